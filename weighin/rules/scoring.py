@@ -1,0 +1,299 @@
+"""Score one slip by the rule sheet, naming every deduction.
+
+The order of the deductions, the reasons for a lost day and every boundary follow the project's
+scoring contract (DEVELOPERS.md). Figures are exact; nothing is rounded here.
+"""
+
+import math
+from dataclasses import dataclass
+from decimal import Decimal
+from fractions import Fraction
+
+from weighin.rules.faults import Fault, Faults
+from weighin.rules.rulebook import Rulebook
+from weighin.rules.slips import Slip
+
+ZERO = Decimal(0)
+LOST_REASONS = ("ruling", "over_limit", "short_fish", "late")
+DEDUCTION_REASONS = ("over_limit", "short_fish", "dead_fish", "late", "extra")
+
+
+@dataclass(frozen=True)
+class Deduction:
+    """One line taken off: why, how many, and how much weight in all; ``text`` is the official's own reason."""
+
+    reason: str
+    count: int
+    amount: Decimal
+    text: str = ""
+
+
+@dataclass(frozen=True)
+class Score:
+    """A scored slip. Weights are Decimal in the event's unit.
+
+    ``net`` = gross less tare; ``on_scale`` fish the official weighs; ``weighed`` fish that count;
+    ``big_fish`` the counting value or None; ``lost`` the reason the day is lost or None, and then
+    ``total``, ``weighed`` and ``bonus`` are 0 and no deduction is listed.
+    """
+
+    net: Decimal
+    deductions: tuple[Deduction, ...]
+    bonus: Decimal
+    total: Decimal
+    on_scale: int
+    weighed: int
+    big_fish: Decimal | None
+    lost: str | None
+
+
+def on_scale(rulebook: Rulebook, slip: Slip) -> int:
+    """How many fish go on the scale: legal ones, live ones only where the rules say so."""
+    short_alive = min(slip.short, slip.alive)
+    legal = slip.fish - slip.short if rulebook.dead_are_weighed else slip.alive - short_alive
+    return min(legal, rulebook.fish_limit) if rulebook.over_limit == "penalty" else legal
+
+
+def removed(rulebook: Rulebook, slip: Slip) -> tuple[int, int]:
+    """How many of the largest fish come off: for the limit, and for short fish."""
+    over = max(0, slip.fish - rulebook.fish_limit) if rulebook.over_limit == "remove_largest" else 0
+    return over, slip.short if rulebook.short_fish == "lose_largest" else 0
+
+
+def net_weight(rulebook: Rulebook, slip: Slip) -> Decimal:
+    """Gross less tare; 0 where nothing was put on the scale. A blank tare is the rule sheet's bag tare."""
+    if slip.gross is None:
+        return ZERO
+    return slip.gross - (rulebook.bag_tare if slip.tare is None else slip.tare)
+
+
+def lost_day(rulebook: Rulebook, slip: Slip) -> str | None:
+    """Why the day is lost, the first of LOST_REASONS that holds, or None."""
+    if slip.disqualified_reason:
+        return "ruling"
+    if slip.fish > rulebook.fish_limit and rulebook.over_limit == "disqualify_day":
+        return "over_limit"
+    if slip.short > 0 and rulebook.short_fish == "lose_day":
+        return "short_fish"
+    limit = rulebook.late_disqualify_after_minutes
+    if limit is not None and Fraction(slip.minutes_late) > Fraction(limit):
+        return "late"
+    return None
+
+
+def minutes_begun(rulebook: Rulebook, slip: Slip) -> int:
+    """Whole minutes begun after the grace."""
+    return max(0, math.ceil(Fraction(slip.minutes_late) - Fraction(rulebook.late_grace_minutes)))
+
+
+def score(rulebook: Rulebook, slip: Slip) -> Score:
+    """Score ``slip`` by ``rulebook``; every weight in the event's unit, exact.
+
+    The slip must be sound: ``faults`` returns nothing for it. Raises Faults otherwise.
+
+    A worked example of common practice: limit 7, dead 0.25 then 0.50, short fish lose the largest, one
+    pound a minute late; 9.47 lb gross, 0.32 lb tare, two dead, one short, 2 min 10 s late.
+
+    >>> from weighin.rules import rulebook
+    >>> rules = rulebook.read({"dead_fish_penalty": "0.25, 0.50", "short_fish": "lose_largest"}, "lb")
+    >>> slip = Slip(fish=7, alive=5, dead=2, short=1, gross=Decimal("9.47"), tare=Decimal("0.32"),
+    ...             largest_weights=(Decimal("1.71"), Decimal("1.66")), minutes_late=Fraction(130, 60))
+    >>> [(line.reason, line.count, str(line.amount)) for line in score(rules, slip).deductions]
+    [('short_fish', 1, '1.71'), ('dead_fish', 2, '0.75'), ('late', 3, '3.00')]
+    >>> str(score(rules, slip).total)
+    '3.69'
+    """
+    wrong = faults(rulebook, slip)
+    if wrong:
+        raise Faults(wrong)
+    net = net_weight(rulebook, slip)
+    scale = on_scale(rulebook, slip)
+    lost = lost_day(rulebook, slip)
+    if lost:
+        return Score(net, (), ZERO, ZERO, scale, 0, None, lost)
+
+    late = minutes_begun(rulebook, slip) * rulebook.late_penalty_per_minute
+    deductions = _deductions(rulebook, slip, net, scale, late)
+    bonus = rulebook.live_fish_bonus * min(slip.alive - min(slip.short, slip.alive), rulebook.fish_limit)
+    total = net - sum((line.amount for line in deductions), ZERO) + bonus
+    if rulebook.negative_totals == "floor":
+        total = max(total, ZERO)
+    return Score(
+        net=net,
+        deductions=deductions,
+        bonus=bonus,
+        total=total,
+        on_scale=scale,
+        weighed=max(0, scale - sum(removed(rulebook, slip))),
+        big_fish=_big_fish(rulebook, slip, late),
+        lost=None,
+    )
+
+
+def faults(rulebook: Rulebook, slip: Slip) -> list[Fault]:
+    """What is wrong with a slip under this rule sheet, each with its field; empty when it can be scored."""
+    wrong = _count_faults(slip)
+    if wrong:
+        return wrong
+    net = net_weight(rulebook, slip)
+    scale = on_scale(rulebook, slip)
+    if net < 0:
+        return [
+            Fault("gross", "the gross weight is less than the tare: read the scale again or correct the tare")
+        ]
+    if scale > 0 and slip.gross is None:
+        wrong.append(
+            Fault("gross", f"{_fish(scale)} on the scale, but no weight: write what the scale showed")
+        )
+    if scale == 0 and net > 0:
+        wrong.append(Fault("gross", "no fish goes on the scale under these rules: leave the weight empty"))
+    lost = lost_day(rulebook, slip)
+    wrong.extend(_largest_faults(rulebook, slip, net, scale, lost is not None))
+    if not wrong:
+        wrong.extend(_big_fish_faults(rulebook, slip, net, scale, lost is not None))
+    if slip.extra_penalty and not slip.extra_penalty_reason.strip():
+        wrong.append(
+            Fault("extra_penalty", "an extra penalty needs a reason: write it in extra_penalty_reason")
+        )
+    return wrong
+
+
+def _count_faults(slip: Slip) -> list[Fault]:
+    if min(slip.fish, slip.alive, slip.dead, slip.short) < 0:
+        return [Fault("fish", "a count is negative: write 0 or more")]
+    wrong = []
+    if slip.fish != slip.alive + slip.dead:
+        wrong.append(
+            Fault(
+                "fish",
+                f"{slip.fish} fish, but {slip.alive} alive and {slip.dead} dead make {slip.alive + slip.dead}: count again",
+            )
+        )
+    if slip.short > slip.fish:
+        wrong.append(
+            Fault(
+                "short", f"{slip.short} short fish of {slip.fish}: short fish are among the fish, count again"
+            )
+        )
+    return wrong
+
+
+def _largest_faults(rulebook: Rulebook, slip: Slip, net: Decimal, scale: int, lost: bool) -> list[Fault]:
+    largest = slip.largest_weights
+    wrong = []
+    if any(later > earlier for earlier, later in zip(largest, largest[1:], strict=False)):
+        wrong.append(
+            Fault("largest_weights", "the largest weights are not largest first: write them in falling order")
+        )
+    elif sum(largest, ZERO) > net:
+        wrong.append(
+            Fault(
+                "largest_weights",
+                f"the largest weights add up to more than the net weight {net}: read them again",
+            )
+        )
+    taken = sum(removed(rulebook, slip))
+    if not lost and len(largest) < taken < scale:
+        wrong.append(
+            Fault(
+                "largest_weights",
+                f"the rules take away the {_fish(taken, 'largest ')}: write {'its weight' if taken == 1 else 'their weights'}, largest first",
+            )
+        )
+    return wrong
+
+
+def _big_fish_faults(rulebook: Rulebook, slip: Slip, net: Decimal, scale: int, lost: bool) -> list[Fault]:
+    if slip.big_fish is None:
+        if slip.big_fish_alive is False and slip.dead == 0:
+            return [
+                Fault(
+                    "big_fish_alive",
+                    "no fish is dead, but the big fish is said to be: correct one of the two",
+                )
+            ]
+        if slip.big_fish_alive is True and slip.alive == 0:
+            return [
+                Fault(
+                    "big_fish_alive",
+                    "no fish is alive, but the big fish is said to be: correct one of the two",
+                )
+            ]
+        return []
+    if slip.fish == 0:
+        return [Fault("big_fish", "a big fish is given, but no fish was presented: correct one of the two")]
+    wrong = []
+    if slip.big_fish_alive is None and slip.dead > 0:
+        wrong.append(
+            Fault("big_fish_alive", "some fish are dead: say whether the big fish was alive, yes or no")
+        )
+    elif slip.big_fish_alive is False and slip.dead == 0:
+        wrong.append(
+            Fault("big_fish_alive", "no fish is dead, but the big fish is said to be: correct one of the two")
+        )
+    elif slip.big_fish_alive is True and slip.alive == 0:
+        wrong.append(
+            Fault(
+                "big_fish_alive", "no fish is alive, but the big fish is said to be: correct one of the two"
+            )
+        )
+    left = net if lost else net - sum(_removed_weights(rulebook, slip, net, scale), ZERO)
+    if slip.big_fish > left:
+        wrong.append(
+            Fault(
+                "big_fish",
+                f"the big fish, {slip.big_fish}, is heavier than the {left} that counts: read both again",
+            )
+        )
+    return wrong
+
+
+def _removed_weights(rulebook: Rulebook, slip: Slip, net: Decimal, scale: int) -> tuple[Decimal, Decimal]:
+    """The weight that comes off for the limit and for short fish."""
+    over, short = removed(rulebook, slip)
+    if over + short >= scale:
+        return (net, ZERO) if over else (ZERO, net if short else ZERO)
+    taken = slip.largest_weights
+    return sum(taken[:over], ZERO), sum(taken[over : over + short], ZERO)
+
+
+def _deductions(
+    rulebook: Rulebook, slip: Slip, net: Decimal, scale: int, late: Decimal
+) -> tuple[Deduction, ...]:
+    over = max(0, slip.fish - rulebook.fish_limit)
+    off_for_limit, off_for_short = _removed_weights(rulebook, slip, net, scale)
+    if rulebook.over_limit == "penalty":
+        off_for_limit = over * rulebook.over_limit_penalty
+    if rulebook.short_fish == "penalty":
+        off_for_short = slip.short * rulebook.short_fish_penalty
+    dead = slip.dead if rulebook.dead_cost_weight else 0
+    extra = slip.extra_penalty or ZERO
+    steps = rulebook.dead_fish_penalty
+    for_dead = sum(steps[:dead], ZERO) + max(0, dead - len(steps)) * steps[-1]
+    lines = (
+        Deduction("over_limit", over, off_for_limit),
+        Deduction("short_fish", slip.short, off_for_short),
+        Deduction("dead_fish", dead, for_dead),
+        Deduction("late", minutes_begun(rulebook, slip), late),
+        Deduction("extra", 1 if extra or slip.extra_penalty_reason else 0, extra, slip.extra_penalty_reason),
+    )
+    return tuple(line for line in lines if line.count)
+
+
+def _big_fish(rulebook: Rulebook, slip: Slip, late: Decimal) -> Decimal | None:
+    if slip.big_fish is None:
+        return None
+    alive = slip.dead == 0 if slip.big_fish_alive is None else slip.big_fish_alive
+    if not alive and not (rulebook.dead_are_weighed and rulebook.dead_fish_big_fish):
+        return None
+    return max(ZERO, slip.big_fish - late) if rulebook.late_reduces_big_fish else slip.big_fish
+
+
+def _fish(count: int, which: str = "") -> str:
+    return (
+        f"{count} {which}fish is"
+        if count == 1 and not which
+        else f"{count} {which}fish"
+        if which
+        else f"{count} fish are"
+    )
