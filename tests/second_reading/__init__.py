@@ -1,0 +1,1 @@
+"""A second, independent reading of the scoring and workbook contracts, compared with the product."""
