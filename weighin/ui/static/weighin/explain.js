@@ -1,0 +1,31 @@
+/* Opens the lines of a sum under its row. Without this script the link asks the server for the page with them open.
+   <a class="why" href="?why=27#why-27" data-why="27" aria-expanded="false">why</a> … <tr class="explain" data-of="27" hidden> */
+(function () {
+  "use strict";
+  const open = new Set();
+  const lines = (key) => document.querySelectorAll(`[data-of="${CSS.escape(key)}"]`);
+
+  function show(key) {
+    const wanted = open.has(key);
+    for (const line of lines(key)) line.hidden = !wanted;
+    for (const link of document.querySelectorAll(`[data-why="${CSS.escape(key)}"]`)) {
+      link.setAttribute("aria-expanded", String(wanted));
+      link.textContent = wanted ? "close" : "why";
+    }
+  }
+
+  document.addEventListener("click", (event) => {
+    const link = event.target.closest("[data-why]");
+    if (!link || event.ctrlKey || event.metaKey || event.shiftKey) return;
+    const key = link.dataset.why;
+    if (!lines(key).length) return;
+    event.preventDefault();
+    if (link.getAttribute("aria-expanded") === "true") open.delete(key); else open.add(key);
+    show(key);
+  });
+
+  document.addEventListener("htmx:afterSettle", () => open.forEach(show));
+  document.addEventListener("DOMContentLoaded", () => {
+    for (const link of document.querySelectorAll('[data-why][aria-expanded="true"]')) open.add(link.dataset.why);
+  });
+})();

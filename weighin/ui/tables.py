@@ -1,0 +1,44 @@
+"""The ruled table every list page starts from."""
+
+from typing import Any
+
+import django_tables2 as tables
+
+
+class RuledTable(tables.Table):
+    """Ruled lines, sortable heads, an empty-state sentence; on a phone each row becomes a short paragraph.
+
+    Subclasses set ``caption`` (said to screen readers), ``named_by`` (the column that names its row),
+    ``look`` (further classes of the table) and, in Meta, ``empty_text`` in words that say what will be here
+    and when. ``stacks = False`` keeps the columns on a phone and lets the table scroll by itself.
+    """
+
+    caption = ""
+    named_by = ""
+    look = ""
+    stacks = True
+
+    def __init__(self, *args: Any, **kwargs: Any) -> None:
+        kwargs.setdefault("template_name", "ui/ruled_table.html")
+        kwargs.setdefault("default", "")
+        classes = ("ruled", self.look, "stacks" if self.stacks else "")
+        kwargs.setdefault("attrs", {**self._meta.attrs, "class": " ".join(filter(None, classes))})
+        super().__init__(*args, **kwargs)
+
+
+class FigureColumn(tables.Column):
+    """Figures: set to the right, all of one width."""
+
+    attrs = {"cell": {"class": "num"}, "tf": {"class": "num"}}
+
+
+class TotalColumn(tables.Column):
+    """The figure a row is read for: the largest in it."""
+
+    attrs = {"cell": {"class": "total"}, "tf": {"class": "total"}}
+
+
+class NameColumn(tables.Column):
+    """The name of the row, in the words type."""
+
+    attrs = {"td": {"class": "name"}}

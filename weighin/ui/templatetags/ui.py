@@ -1,0 +1,133 @@
+"""Words and figures for templates: weights, money, minutes, shares, temperatures, states and the ways."""
+
+from decimal import ROUND_HALF_UP, Decimal
+
+from django import template
+from django.http import HttpRequest
+from django.template import Context
+from django.urls import reverse
+from django.utils.html import format_html
+from django.utils.safestring import SafeString
+
+from weighin.rules import weights
+
+register = template.Library()
+
+Number = Decimal | int | float
+MINUS = "\u2212"
+SPACE = "\u00a0"
+STATES = ("done", "going", "open", "none")
+WORDS = ("no", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven", "twelve")
+
+
+def _rounded(value: Number, decimals: int) -> Decimal:
+    return Decimal(str(value)).quantize(Decimal(1).scaleb(-decimals), ROUND_HALF_UP)
+
+
+@register.filter
+def weight(value: Decimal | None, unit: str = "lb") -> str:
+    """``{{ total|weight:event.weight_unit }}``: the figures alone, blank when not recorded."""
+    return "" if value is None else weights.show(value, unit).replace("-", MINUS, 1 if value < 0 else 0)
+
+
+@register.filter
+def taken_off(value: Decimal | None, unit: str = "lb") -> str:
+    """``{{ penalty|taken_off:unit }}``: a deduction as in a ledger, with its minus; blank when nothing."""
+    return f"{MINUS}{SPACE}{weights.show(value, unit)}" if value else ""
+
+
+@register.simple_tag
+def reading(value: Decimal | None, unit: str = "lb", size: str = "") -> SafeString | str:
+    """``{% reading total unit "big" %}``: the figure with its unit after it, small."""
+    if value is None:
+        return ""
+    return format_html(
+        '<span class="{}">{}<small>{}</small></span>', f"figure {size}".strip(), weight(value, unit), word(unit)
+    )
+
+
+@register.filter
+def word(unit: str) -> str:
+    """The word written after a weight in ``unit``."""
+    return weights.word(unit)
+
+
+@register.filter
+def money(value: Number | None) -> str:
+    """``{{ payout|money }}``: 1,354.00, blank when there is none."""
+    return "" if value is None else f"{_rounded(value, 2):,}".replace("-", MINUS)
+
+
+@register.filter
+def minutes(value: Number | None) -> str:
+    """``{{ held|minutes }}``: 8 min, 12.5 min; from two hours on 2 h 5 min."""
+    if value is None:
+        return ""
+    if abs(value) >= 120:
+        hours, left = divmod(int(_rounded(abs(value), 0)), 60)
+        return f"{MINUS if value < 0 else ''}{hours}{SPACE}h {left}{SPACE}min"
+    tenths = _rounded(value, 1)
+    figures = f"{tenths:.0f}" if tenths == tenths.to_integral_value() else f"{tenths}"
+    return f"{figures.replace('-', MINUS)}{SPACE}min"
+
+
+@register.filter
+def percent(value: Number | None, decimals: int = 1) -> str:
+    """``{{ rate|percent }}``: 0.0604 as 6.0 %; ``{{ rate|percent:0 }}`` as 6 %."""
+    return "" if value is None else f"{_rounded(Decimal(str(value)) * 100, decimals)}{SPACE}%".replace("-", MINUS)
+
+
+@register.filter
+def temperature(celsius: Number | None, unit: str = "F") -> str:
+    """``{{ lake_c|temperature }}``: degrees Celsius shown as 79.6 °F, or with ``:"C"`` as 26.4 °C."""
+    if celsius is None:
+        return ""
+    degrees = Decimal(str(celsius))
+    if unit == "F":
+        degrees = degrees * 9 / 5 + 32
+    return f"{_rounded(degrees, 1)}{SPACE}°{unit}".replace("-", MINUS)
+
+
+@register.filter
+def in_words(count: int) -> str:
+    """``{{ waiting|in_words|capfirst }}``: numbers to twelve in words, larger ones in figures."""
+    return WORDS[count] if 0 <= count < len(WORDS) else f"{count:,}"
+
+
+@register.filter
+def counted(count: int, nouns: str) -> str:
+    """``{{ n|counted:"boat" }}``: 1 boat, 24 boats; ``"fish,fish"`` when the plural is irregular."""
+    one, _, many = nouns.partition(",")
+    return f"{count:,} {one if count == 1 else many or one + 's'}"
+
+
+@register.filter
+def one_in(rate: Number | None) -> str:
+    """``{{ rate|one_in }}``: 0.06 as one in 17; blank at 0."""
+    return f"one in {_rounded(1 / Decimal(str(rate)), 0)}" if rate else ""
+
+
+@register.simple_tag
+def state(kind: str, words: object) -> SafeString:
+    """``{% state "done" "on the server" %}``: done, going, open (not begun, kept here) or none.
+
+    Raises ValueError when ``kind`` is none of these.
+    """
+    if kind not in STATES:
+        raise ValueError(f"'{kind}' is not a state: choose {', '.join(STATES)}")
+    return format_html('<span class="state is-{}">{}</span>', kind, words)
+
+
+@register.simple_tag(takes_context=True)
+def way(context: Context, words: str, name: str, *args: object, **kwargs: object) -> SafeString:
+    """``{% way "Standings" "standings:live" event.slug %}``: a link of the ways, marked on its own page.
+
+    The page below a way (``/events/x/slips/7`` below ``/events/x/slips/``) counts as its own with
+    ``under=True``.
+    """
+    under = kwargs.pop("under", False)
+    url = reverse(name, args=args, kwargs=kwargs or None)
+    request = context.get("request")
+    here = request.path if isinstance(request, HttpRequest) else ""
+    mark = ' aria-current="page"' if here == url else ' aria-current="true"' if under and here.startswith(url) else ""
+    return format_html('<a href="{}"' + mark + ">{}</a>", url, words)
