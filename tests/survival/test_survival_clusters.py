@@ -1,7 +1,5 @@
 """The rate over livewells: what must hold for any teams, and the stated cover by simulation."""
 
-from statistics import NormalDist
-
 import numpy as np
 import pytest
 from hypothesis import given
@@ -100,27 +98,36 @@ def test_the_package_and_an_interval_load_neither_numpy_nor_scipy():
 
 
 def test_stated_cover_when_the_fish_of_a_team_die_together(capsys):
-    """95 % intervals hold the true rate 92 to 98.5 % of the time; plain Wilson's do not.
+    """95 % intervals hold the true rate 92 to 99 % of the time; plain Wilson's do not.
 
     Teams of 3 to 7 fish, the team's own rate beta-distributed round the true one with the correlation given
     (Rao & Scott's setting; no published table for this range, so the cover is simulated).
     """
     random = np.random.default_rng(20260614)
-    rows = []
-    for m in (8, 15, 30, 60):
-        for rate in (0.01, 0.03, 0.1, 0.3):
-            for correlation in (0.0, 0.05, 0.1, 0.2):
-                rows.append((m, rate, correlation, *_cover(random, m, rate, correlation)))
+    cells = [
+        (m, p, rho) for m in (8, 15, 30, 60) for p in (0.01, 0.03, 0.1, 0.3) for rho in (0, 0.05, 0.1, 0.2)
+    ]
+    cover = {cell: _cover(random, *cell) for cell in cells}
     with capsys.disabled():
         print("\nteams  rate  correlation  clustered  plain Wilson")
-        for m, rate, correlation, ours, plain in rows:
+        for (m, rate, correlation), (ours, plain) in cover.items():
             print(f"{m:5d} {rate:5.0%} {correlation:12.2f} {ours:10.3f} {plain:13.3f}")
-    assert min(row[3] for row in rows) >= 0.92
-    assert max(row[3] for row in rows if row[1] >= 0.1 or row[0] >= 30) <= 0.995
-    assert min(row[4] for row in rows) < 0.9
+    ours = [pair[0] for pair in cover.values()]
+    assert 0.92 <= min(ours)
+    assert (
+        max(ours) <= 0.99
+    )  # 8 teams of independent fish: t for z and a design effect of at least 1 are cautious
+    assert min(pair[1] for pair in cover.values()) < 0.87
 
 
-def _cover(random, m, rate, correlation, runs=600):
+def test_the_worst_corner_known():
+    """About two unlucky livewells in forty: too few to show how unlike the livewells are. Stated, not hidden."""
+    ours, plain = _cover(np.random.default_rng(20260614), 40, 0.02, 0.2)
+    assert 0.90 <= ours < 0.93
+    assert plain < 0.87
+
+
+def _cover(random, m, rate, correlation, runs=3000):
     fish = random.integers(3, 8, size=(runs, m))
     if correlation:
         strength = 1 / correlation - 1
@@ -134,7 +141,3 @@ def _cover(random, m, rate, correlation, runs=600):
         ours += limits.low <= rate <= limits.high
         plain += independent.low <= rate <= independent.high
     return ours / runs, plain / runs
-
-
-def test_the_normal_quantile_of_the_contract():
-    assert NormalDist().inv_cdf(0.975) == pytest.approx(1.959963984540054, abs=1e-14)

@@ -75,6 +75,10 @@ def clustered(dead: Sequence[float], n: Sequence[float], level: float = 0.95) ->
     Student's t of m-1 degrees of freedom in place of z. With one cluster, or when none or all died, the clusters
     cannot be compared: design_effect is then 1 and z is used, so that those limits may be too narrow.
 
+    Simulated cover of the 95 % limits with teams of 3-7 fish, 8-60 teams, rates of 1-30 % and correlations of 0-0.2
+    within a team: 0.92-0.99, but 0.91 about 2 % with 40 teams and a correlation of 0.2, where the dead fish of one or
+    two livewells are all there is (plain Wilson: down to 0.83).
+
     References
     ----------
     Rao, J. N. K. & Scott, A. J. (1992), Biometrics 48, 577-585 (variance, effective sample size); Wilson (1927); the
