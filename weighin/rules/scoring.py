@@ -8,6 +8,7 @@ import math
 from dataclasses import dataclass
 from decimal import Decimal
 from fractions import Fraction
+from itertools import pairwise
 
 from weighin.rules.faults import Fault, Faults
 from weighin.rules.rulebook import Rulebook
@@ -181,7 +182,7 @@ def _count_faults(slip: Slip) -> list[Fault]:
 def _largest_faults(rulebook: Rulebook, slip: Slip, net: Decimal, scale: int, lost: bool) -> list[Fault]:
     largest = slip.largest_weights
     wrong = []
-    if any(later > earlier for earlier, later in zip(largest, largest[1:], strict=False)):
+    if any(later > earlier for earlier, later in pairwise(largest)):
         wrong.append(
             Fault("largest_weights", "the largest weights are not largest first: write them in falling order")
         )

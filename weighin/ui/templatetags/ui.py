@@ -10,6 +10,7 @@ from django.utils.html import format_html
 from django.utils.safestring import SafeString
 
 from weighin.rules import weights
+from weighin.ui.charts import Drawing, svg
 
 register = template.Library()
 
@@ -131,3 +132,13 @@ def way(context: Context, words: str, name: str, *args: object, **kwargs: object
     here = request.path if isinstance(request, HttpRequest) else ""
     mark = ' aria-current="page"' if here == url else ' aria-current="true"' if under and here.startswith(url) else ""
     return format_html('<a href="{}"' + mark + ">{}</a>", url, words)
+
+
+@register.simple_tag
+def chart(name: str, wide: Drawing, phone: Drawing | None = None) -> SafeString:
+    """``{% chart "by-temperature" wide phone %}``: the drawing, and on a phone the one drawn to its width."""
+    if phone is None:
+        return svg(wide, name)
+    return format_html(
+        '<div class="only-wide">{}</div><div class="only-phone">{}</div>', svg(wide, name), svg(phone, f"{name}-phone")
+    )

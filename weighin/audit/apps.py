@@ -1,0 +1,12 @@
+from django.apps import AppConfig
+from django.db.models.signals import post_migrate
+
+
+class AuditConfig(AppConfig):
+    name = "weighin.audit"
+    default_auto_field = "django.db.models.BigAutoField"
+
+    def ready(self) -> None:
+        from weighin.audit.triggers import install_after_migrate
+
+        post_migrate.connect(install_after_migrate, dispatch_uid="audit.triggers")

@@ -1,0 +1,69 @@
+"""Rows that are only ever added, and the history of who did what."""
+
+from typing import Any, NoReturn
+
+from django.db import models
+from django.utils import timezone
+
+
+class AppendOnlyError(Exception):
+    """Raised when code tries to change or delete a row that may only be added."""
+
+
+class AppendOnlyQuerySet(models.QuerySet[Any]):
+    """Refuses every way of changing or deleting rows; reading and adding work as usual."""
+
+    def _refuse(self, *args: Any, **kwargs: Any) -> NoReturn:
+        raise AppendOnlyError(
+            f"{self.model._meta.verbose_name} rows are only ever added: record a new one instead"
+        )
+
+    update = _refuse
+    delete = _refuse
+    bulk_update = _refuse
+    update_or_create = _refuse
+
+
+class AppendOnly(models.Model):
+    """A row that is added once and never changed or deleted.
+
+    Three locks hold it: this class, its queryset, and database triggers made after migrate (``triggers.py``).
+    """
+
+    objects = AppendOnlyQuerySet.as_manager()
+
+    class Meta:
+        abstract = True
+
+    def save(self, *args: Any, **kwargs: Any) -> None:
+        if not self._state.adding:
+            raise AppendOnlyError(f"this {self._meta.verbose_name} is already kept: record a new one instead")
+        kwargs["force_insert"] = True
+        super().save(*args, **kwargs)
+
+    def delete(self, *args: Any, **kwargs: Any) -> NoReturn:
+        raise AppendOnlyError(f"a {self._meta.verbose_name} is never deleted")
+
+
+class HistoryEntry(AppendOnly):
+    """Who did what, when, in words, with the values before and after.
+
+    Club and event are plain ids, and the actor is a name, so that the history outlives what it speaks of.
+    """
+
+    at = models.DateTimeField(default=timezone.now)
+    actor = models.CharField(max_length=150)
+    act = models.CharField(max_length=60)
+    club_id = models.BigIntegerField(null=True, blank=True, db_index=True)
+    event_id = models.BigIntegerField(null=True, blank=True, db_index=True)
+    subject = models.CharField(max_length=120, blank=True)
+    sentence = models.CharField(max_length=500)
+    details = models.JSONField(default=dict, blank=True)
+
+    class Meta:
+        verbose_name = "history entry"
+        verbose_name_plural = "history entries"
+        ordering = ("id",)
+
+    def __str__(self) -> str:
+        return f"{self.at:%Y-%m-%d %H:%M} {self.actor}: {self.sentence}"

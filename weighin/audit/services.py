@@ -1,0 +1,52 @@
+"""Write transactions, and the history entry that goes with every write that matters."""
+
+import threading
+from collections.abc import Iterator, Mapping
+from contextlib import contextmanager
+from typing import Any
+
+from django.db import connection, transaction
+
+from weighin.audit.models import HistoryEntry
+
+_one_writer = threading.RLock()
+
+
+@contextmanager
+def writing() -> Iterator[None]:
+    """One write transaction. On SQLite an in-process lock goes round it.
+
+    SQLite has one writer at a time; queueing in the process keeps the slowest answers many times
+    shorter than letting the connections poll for the file's lock.
+    """
+    if connection.vendor == "sqlite":
+        with _one_writer, transaction.atomic():
+            yield
+    else:
+        with transaction.atomic():
+            yield
+
+
+def note(
+    actor: str,
+    act: str,
+    sentence: str,
+    *,
+    club_id: int | None = None,
+    event_id: int | None = None,
+    subject: str = "",
+    details: Mapping[str, Any] | None = None,
+) -> HistoryEntry:
+    """Add a history entry; call it inside the ``writing`` of the write it speaks of.
+
+    ``act`` is a stable name such as ``slip.recorded``; ``sentence`` is for people; ``details`` is plain JSON.
+    """
+    return HistoryEntry.objects.create(
+        actor=actor,
+        act=act,
+        sentence=sentence[:500],
+        club_id=club_id,
+        event_id=event_id,
+        subject=subject[:120],
+        details=dict(details or {}),
+    )

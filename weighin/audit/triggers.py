@@ -1,0 +1,64 @@
+"""Database triggers that refuse update and delete on append-only tables (SQLite and PostgreSQL).
+
+SQLite drops a table's triggers when a migration rebuilds the table, so they are made after every migrate.
+"""
+
+from typing import Any
+
+from django.apps import AppConfig
+from django.apps import apps as registry
+from django.db import connections
+from django.db.backends.base.base import BaseDatabaseWrapper
+
+from weighin.audit.models import AppendOnly
+
+ACTS = ("update", "delete")
+
+
+def append_only_tables() -> list[str]:
+    """The tables of every append-only model."""
+    return sorted(m._meta.db_table for m in registry.get_models() if issubclass(m, AppendOnly))
+
+
+def install_after_migrate(sender: AppConfig, using: str, **kwargs: Any) -> None:
+    """Signal handler of post_migrate: install the triggers of the app that was migrated."""
+    connection = connections[using]
+    present = set(connection.introspection.table_names())
+    for model in sender.get_models():
+        if issubclass(model, AppendOnly) and model._meta.db_table in present:
+            install(connection, model._meta.db_table)
+
+
+def install(connection: BaseDatabaseWrapper, table: str) -> None:
+    """Make the refusing triggers of one table, replacing those that are there."""
+    remove(connection, table)
+    with connection.cursor() as cursor:
+        if connection.vendor == "postgresql":
+            cursor.execute(
+                "CREATE OR REPLACE FUNCTION weighin_refuse() RETURNS trigger LANGUAGE plpgsql AS $$ "
+                "BEGIN RAISE EXCEPTION '% rows are only ever added', TG_TABLE_NAME; END $$"
+            )
+        for act in ACTS:
+            name = _name(connection, table, act)
+            quoted = connection.ops.quote_name(table)
+            if connection.vendor == "postgresql":
+                cursor.execute(
+                    f"CREATE TRIGGER {name} BEFORE {act.upper()} ON {quoted} FOR EACH ROW EXECUTE FUNCTION weighin_refuse()"
+                )
+            else:
+                cursor.execute(
+                    f"CREATE TRIGGER {name} BEFORE {act.upper()} ON {quoted} "
+                    f"BEGIN SELECT RAISE(ABORT, '{table} rows are only ever added'); END"
+                )
+
+
+def remove(connection: BaseDatabaseWrapper, table: str) -> None:
+    """Take one table's triggers away: for migrations of the table and for emptying a test database only."""
+    on = f" ON {connection.ops.quote_name(table)}" if connection.vendor == "postgresql" else ""
+    with connection.cursor() as cursor:
+        for act in ACTS:
+            cursor.execute(f"DROP TRIGGER IF EXISTS {_name(connection, table, act)}{on}")
+
+
+def _name(connection: BaseDatabaseWrapper, table: str, act: str) -> str:
+    return connection.ops.quote_name(f"{table}_refuses_{act}")

@@ -1,0 +1,60 @@
+"""Who may open a club's pages."""
+
+from collections.abc import Callable
+from functools import wraps
+from typing import Any
+
+from django.contrib.auth.decorators import login_required
+from django.core.exceptions import PermissionDenied
+from django.http import Http404, HttpRequest, HttpResponse
+
+from weighin.accounts.roles import Can, Role, allowed
+from weighin.clubs.models import Club, Membership
+
+
+def role_in(user: Any, club: Club) -> str | None:
+    """The user's role in the club, or None for a stranger. Asked once a request and club."""
+    if not user.is_authenticated:
+        return None
+    if not hasattr(user, "_roles"):
+        user._roles = dict(Membership.objects.filter(user=user).values_list("club_id", "role"))
+    return user._roles.get(club.pk)
+
+
+def can_in(user: Any, club: Club, can: Can) -> bool:
+    """Whether the user may do ``can`` in the club."""
+    role = role_in(user, club)
+    return role is not None and allowed(role, can)
+
+
+def require(user: Any, club: Club, can: Can) -> None:
+    """Let the user pass, or raise: 404 for strangers, who are not told that the club exists, 403 for members.
+
+    Raises Http404 or PermissionDenied with a sentence.
+    """
+    role = role_in(user, club)
+    if role is None:
+        raise Http404("There is no such page, or you are not a member of its club.")
+    if not allowed(role, can):
+        raise PermissionDenied(
+            f"As {Role(role).label.lower()} of {club} you cannot {can.label}. Ask a director of the club."
+        )
+
+
+def allow_in_club(can: Can) -> Callable[[Callable[..., HttpResponse]], Callable[..., HttpResponse]]:
+    """Decorate a view of ``club_slug``: it gets the club, and only members whose role can do ``can`` get in."""
+
+    def decorate(view: Callable[..., HttpResponse]) -> Callable[..., HttpResponse]:
+        @wraps(view)
+        @login_required
+        def allowed_view(request: HttpRequest, club_slug: str, **kwargs: Any) -> HttpResponse:
+            club = Club.objects.filter(slug=club_slug).first()
+            if club is None:
+                raise Http404("There is no such page, or you are not a member of its club.")
+            require(request.user, club, can)
+            return view(request, club, **kwargs)
+
+        allowed_view.can = can  # type: ignore[attr-defined]
+        return allowed_view
+
+    return decorate

@@ -1,0 +1,67 @@
+"""Clubs, their seasons, waters and members."""
+
+from django.conf import settings
+from django.db import models
+
+from weighin.accounts.roles import Role
+
+
+class Club(models.Model):
+    """A club that runs tournaments. Members of one club see nothing of another's."""
+
+    name = models.CharField(max_length=120, unique=True)
+    slug = models.SlugField(max_length=120, unique=True)
+
+    class Meta:
+        ordering = ("name",)
+
+    def __str__(self) -> str:
+        return self.name
+
+
+class Season(models.Model):
+    """A club's season: the events whose points and fish are added up together."""
+
+    club = models.ForeignKey(Club, on_delete=models.PROTECT, related_name="seasons")
+    name = models.CharField(max_length=80)
+    slug = models.SlugField(max_length=80)
+
+    class Meta:
+        ordering = ("-name",)
+        constraints = (
+            models.UniqueConstraint(fields=("club", "name"), name="one_season_of_a_name"),
+            models.UniqueConstraint(fields=("club", "slug"), name="one_season_of_a_slug"),
+        )
+
+    def __str__(self) -> str:
+        return self.name
+
+
+class Water(models.Model):
+    """A lake, reservoir or river stretch the club fishes."""
+
+    club = models.ForeignKey(Club, on_delete=models.PROTECT, related_name="waters")
+    name = models.CharField(max_length=120)
+    elevation_ft = models.IntegerField(null=True, blank=True)
+
+    class Meta:
+        ordering = ("name",)
+        constraints = (models.UniqueConstraint(fields=("club", "name"), name="one_water_of_a_name"),)
+
+    def __str__(self) -> str:
+        return self.name
+
+
+class Membership(models.Model):
+    """A person's role in a club; one role a club."""
+
+    user = models.ForeignKey(settings.AUTH_USER_MODEL, on_delete=models.CASCADE, related_name="memberships")
+    club = models.ForeignKey(Club, on_delete=models.CASCADE, related_name="memberships")
+    role = models.CharField(max_length=30, choices=Role.choices)
+
+    class Meta:
+        ordering = ("user__username",)
+        constraints = (models.UniqueConstraint(fields=("user", "club"), name="one_role_a_club"),)
+
+    def __str__(self) -> str:
+        return f"{self.user}, {self.get_role_display()} of {self.club}"

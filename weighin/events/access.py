@@ -1,0 +1,60 @@
+"""The one place that says who may see what of an event."""
+
+from collections.abc import Callable
+from functools import wraps
+from typing import Any
+
+from django.contrib.auth.decorators import login_required
+from django.db.models import QuerySet
+from django.http import Http404, HttpRequest, HttpResponse
+
+from weighin.accounts.roles import Can
+from weighin.clubs.access import require
+from weighin.events.models import Event
+
+GONE = "There is no such page, or you are not a member of its club."
+
+
+def find(slug: str) -> Event | None:
+    """The event of a slug with its club, season, water and rule sheet."""
+    return _events().filter(slug=slug).first()
+
+
+def allow(can: Can) -> Callable[[Callable[..., HttpResponse]], Callable[..., HttpResponse]]:
+    """Decorate a view of ``event_slug``: it gets the event, and only members whose role can do ``can`` get in.
+
+    Strangers get 404, members without the right 403, people who have not signed in the sign-in page.
+    """
+
+    def decorate(view: Callable[..., HttpResponse]) -> Callable[..., HttpResponse]:
+        @wraps(view)
+        @login_required
+        def allowed_view(request: HttpRequest, event_slug: str, **kwargs: Any) -> HttpResponse:
+            event = find(event_slug)
+            if event is None:
+                raise Http404(GONE)
+            require(request.user, event.club, can)
+            return view(request, event, **kwargs)
+
+        allowed_view.can = can  # type: ignore[attr-defined]
+        return allowed_view
+
+    return decorate
+
+
+def public(view: Callable[..., HttpResponse]) -> Callable[..., HttpResponse]:
+    """Decorate a view of ``event_slug`` that anyone may open while the event is published; else 404."""
+
+    @wraps(view)
+    def public_view(request: HttpRequest, event_slug: str, **kwargs: Any) -> HttpResponse:
+        event = _events().filter(slug=event_slug, is_public=True).first()
+        if event is None:
+            raise Http404("There is no published event at this address.")
+        return view(request, event, **kwargs)
+
+    public_view.can = None  # type: ignore[attr-defined]
+    return public_view
+
+
+def _events() -> QuerySet[Event]:
+    return Event.objects.select_related("season", "season__club", "water", "rule_sheet")

@@ -1,0 +1,124 @@
+"""Events, their days, flights and rule sheets.
+
+Temperatures are kept as written (``82 F``) and read by ``temperatures``; times of day are local to the event.
+"""
+
+from datetime import date, time
+
+from django.core.validators import MinValueValidator
+from django.db import models
+from django.urls import reverse
+
+from weighin.clubs.models import Club, Season, Water
+from weighin.rules.weights import UNITS
+
+
+class Handling(models.TextChoices):
+    """What becomes of the fish; the agency's word goes first."""
+
+    HOLD_RELEASE = "hold_release", "Held, weighed and released"
+    IMMEDIATE_RELEASE = "immediate_release", "Measured and released at once"
+    HARVEST = "harvest", "Kept"
+
+
+class Event(models.Model):
+    """A tournament of one or more days."""
+
+    season = models.ForeignKey(Season, on_delete=models.PROTECT, related_name="events")
+    water = models.ForeignKey(Water, on_delete=models.PROTECT, related_name="events")
+    name = models.CharField(max_length=120)
+    slug = models.SlugField(max_length=140, unique=True)
+    date = models.DateField(help_text="First day")
+    weight_unit = models.CharField(max_length=5, choices=[(unit, unit) for unit in UNITS])
+    start_time = models.TimeField(default=time(6))
+    due_time = models.TimeField(default=time(15))
+    time_zone = models.CharField(max_length=60, default="America/Chicago")
+    handling = models.CharField(max_length=20, choices=Handling.choices, default=Handling.HOLD_RELEASE)
+    elevation_ft = models.CharField(max_length=20, blank=True)
+    lake_temp = models.CharField(max_length=20, blank=True)
+    entry_fee = models.DecimalField(
+        max_digits=12, decimal_places=2, default=0, validators=[MinValueValidator(0)]
+    )
+    added_money = models.DecimalField(
+        max_digits=12, decimal_places=2, default=0, validators=[MinValueValidator(0)]
+    )
+    permit = models.CharField(max_length=500, blank=True)
+    note = models.TextField(max_length=2000, blank=True)
+    is_public = models.BooleanField(default=False)
+    closed_at = models.DateTimeField(null=True, blank=True)
+    revision = models.PositiveIntegerField(
+        default=0, help_text="Goes up with every write that concerns the event"
+    )
+
+    class Meta:
+        ordering = ("-date", "-id")
+        constraints = (models.UniqueConstraint(fields=("season", "name"), name="one_event_of_a_name"),)
+
+    def __str__(self) -> str:
+        return self.name
+
+    def get_absolute_url(self) -> str:
+        return reverse("operations:day", args=[self.slug])
+
+    @property
+    def club(self) -> Club:
+        return self.season.club
+
+
+class EventDay(models.Model):
+    """One day of an event. Empty times and temperature mean the event's own."""
+
+    class Status(models.TextChoices):
+        FISHED = "fished", "Fished"
+        SHORTENED = "shortened", "Shortened"
+        CANCELLED = "cancelled", "Cancelled"
+
+    event = models.ForeignKey(Event, on_delete=models.CASCADE, related_name="event_days")
+    number = models.PositiveSmallIntegerField()
+    date = models.DateField(default=date.today)
+    start_time = models.TimeField(null=True, blank=True)
+    due_time = models.TimeField(null=True, blank=True)
+    lake_temp = models.CharField(max_length=20, blank=True)
+    air_temp = models.CharField(max_length=20, blank=True)
+    weather = models.CharField(max_length=200, blank=True)
+    status = models.CharField(max_length=10, choices=Status.choices, default=Status.FISHED)
+    note = models.TextField(max_length=2000, blank=True)
+
+    class Meta:
+        ordering = ("number",)
+        constraints = (models.UniqueConstraint(fields=("event", "number"), name="one_day_of_a_number"),)
+
+    def __str__(self) -> str:
+        return f"{self.event}, day {self.number}"
+
+
+class Flight(models.Model):
+    """A flight's due time, on one day or (without ``day``) on every day."""
+
+    event = models.ForeignKey(Event, on_delete=models.CASCADE, related_name="flights")
+    name = models.CharField(max_length=40)
+    day = models.PositiveSmallIntegerField(null=True, blank=True)
+    launch = models.TimeField(null=True, blank=True)
+    due_time = models.TimeField()
+
+    class Meta:
+        ordering = ("name", "day")
+        constraints = (
+            models.UniqueConstraint(fields=("event", "name", "day"), name="one_due_time_a_flight_and_day"),
+            models.UniqueConstraint(
+                fields=("event", "name"), condition=models.Q(day__isnull=True), name="one_due_time_a_flight"
+            ),
+        )
+
+    def __str__(self) -> str:
+        return self.name
+
+
+class RuleSheet(models.Model):
+    """The event's rule sheet: every key as written. Locked by the first slip."""
+
+    event = models.OneToOneField(Event, on_delete=models.CASCADE, related_name="rule_sheet")
+    written = models.JSONField(default=dict)
+
+    def __str__(self) -> str:
+        return f"Rule sheet of {self.event}"

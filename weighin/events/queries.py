@@ -1,0 +1,71 @@
+"""What is known of an event: its rule sheet read, its calendar, its temperatures, its status in one word."""
+
+from zoneinfo import ZoneInfo
+
+from django.db.models import QuerySet
+
+from weighin.clubs.models import Club
+from weighin.events import temperatures
+from weighin.events.calendar import Calendar, Day
+from weighin.events.models import Event, EventDay
+from weighin.events.temperatures import Temperature
+from weighin.rules import rulebook
+from weighin.rules.rulebook import Rulebook
+
+
+def club_events(club: Club) -> QuerySet[Event]:
+    """A club's events, newest first, with season and water."""
+    return Event.objects.filter(season__club=club).select_related("season", "season__club", "water")
+
+
+def public_events() -> QuerySet[Event]:
+    """Events that anyone may read."""
+    return Event.objects.filter(is_public=True).select_related("season", "season__club", "water")
+
+
+def rules_of(event: Event) -> Rulebook:
+    """The event's rule sheet, read."""
+    return rulebook.read(event.rule_sheet.written, event.weight_unit)
+
+
+def calendar_of(event: Event) -> Calendar:
+    """The event's days and flights in its time zone."""
+    days = [
+        Day(
+            number=day.number,
+            date=day.date,
+            start=day.start_time or event.start_time,
+            due=day.due_time or event.due_time,
+            cancelled=day.status == EventDay.Status.CANCELLED,
+        )
+        for day in event.event_days.all()
+    ]
+    flights = {(flight.name, flight.day): flight.due_time for flight in event.flights.all()}
+    return Calendar(ZoneInfo(event.time_zone), days, flights)
+
+
+def lake_temperatures(event: Event) -> dict[int, Temperature | None]:
+    """The lake's temperature by day: the day's, else the event's, else None."""
+    return {
+        day.number: temperatures.water(day.lake_temp or event.lake_temp)
+        if (day.lake_temp or event.lake_temp)
+        else None
+        for day in event.event_days.all()
+    }
+
+
+def is_cancelled(event: Event) -> bool:
+    """Whether every day was cancelled: such an event counts nowhere in the season."""
+    days = list(event.event_days.all())
+    return bool(days) and all(day.status == EventDay.Status.CANCELLED for day in days)
+
+
+def status_of(event: Event, has_slips: bool) -> str:
+    """``cancelled``, ``published``, ``closed``, ``open`` (slips are kept) or ``planned``."""
+    if is_cancelled(event):
+        return "cancelled"
+    if event.is_public:
+        return "published"
+    if event.closed_at:
+        return "closed"
+    return "open" if has_slips else "planned"

@@ -1,0 +1,62 @@
+"""Temperatures as a thermometer shows them: a figure and its unit, °F or °C, never guessed."""
+
+import re
+from dataclasses import dataclass
+from decimal import Decimal
+
+_WRITTEN = re.compile(r"(?P<figure>[+-]?[0-9]{1,4}(?:\.[0-9]{1,6})?)\s*°?\s*(?P<unit>[FfCc])\Z")
+WATER_C = (Decimal(0), Decimal(45))
+AIR_C = (Decimal(-40), Decimal(60))
+
+
+@dataclass(frozen=True)
+class Temperature:
+    """A temperature, exact: the figure as written and its unit, ``F`` or ``C``."""
+
+    figure: Decimal
+    unit: str
+
+    @property
+    def fahrenheit(self) -> Decimal:
+        """In °F, exact."""
+        return self.figure if self.unit == "F" else self.figure * 9 / 5 + 32
+
+    @property
+    def celsius(self) -> Decimal:
+        """In °C (a quotient of 28 digits when written in °F)."""
+        return self.figure if self.unit == "C" else (self.figure - 32) * 5 / 9
+
+    def written(self) -> str:
+        """As the workbook writes it, such as ``82 F``."""
+        return f"{self.figure:f} {self.unit}"
+
+
+def water(text: str) -> Temperature:
+    """A water temperature, 0-45 °C. Raises ValueError with a sentence otherwise.
+
+    >>> water("82 F").celsius.quantize(Decimal("0.1"))
+    Decimal('27.8')
+    """
+    return _read(text, WATER_C, "water")
+
+
+def air(text: str) -> Temperature:
+    """An air temperature, -40 to 60 °C. Raises ValueError with a sentence otherwise."""
+    return _read(text, AIR_C, "air")
+
+
+def _read(text: str, limits: tuple[Decimal, Decimal], what: str) -> Temperature:
+    written = text.strip()
+    found = _WRITTEN.match(written)
+    if found is None:
+        bare = re.fullmatch(r"[+-]?[0-9.]+\s*°?", written)
+        say = "has no unit" if bare else "is not a temperature"
+        raise ValueError(f"'{written[:40]}' {say}: write it with its unit, such as 82 F or 27.8 C")
+    temperature = Temperature(Decimal(found["figure"]), found["unit"].upper())
+    least, most = limits
+    if not least <= temperature.celsius <= most:
+        raise ValueError(
+            f"{written} is outside the range of {what}, {least} to {most} °C "
+            f"({least * 9 / 5 + 32:.0f} to {most * 9 / 5 + 32:.0f} °F): check the figure and its unit"
+        )
+    return temperature

@@ -1,0 +1,106 @@
+"""Fish care of an event: one row a team and day with what was noted, what was measured, and the checks."""
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+from decimal import Decimal
+from typing import Any
+
+from weighin.events import temperatures
+from weighin.events.models import Event
+from weighin.events.queries import lake_temperatures
+from weighin.fishcare.checks import Care, Observed, Times, care
+from weighin.fishcare.models import CareNote
+from weighin.roster.models import Entry
+from weighin.scale.models import WeighSlip
+from weighin.scale.queries import current_slips, doubled, table_of
+from weighin.scale.reading import Table
+
+
+@dataclass(frozen=True)
+class CareRow:
+    """A team's fish care of one day. ``slip`` is the one that counts, or None; ``note`` is None when none was written."""
+
+    day: int
+    entry: Entry
+    slip: WeighSlip | None
+    note: CareNote | None
+    care: Care
+
+
+def care_rows(
+    event: Event, table: Table | None = None, slips: Iterable[WeighSlip] | None = None
+) -> list[CareRow]:
+    """A row for every day and boat with a current slip or a care note, by day, then boat.
+
+    Of a doubled day neither slip counts: its row shows the note only.
+    """
+    known = table or table_of(event)
+    lakes = lake_temperatures(event)
+    found = current_slips(event) if slips is None else list(slips)
+    waiting = doubled(found)
+    by_day = {(s.day, s.entry.boat): (s.entry, s) for s in found}
+    notes = {(n.day, n.entry.boat): n for n in event.care_notes.select_related("entry")}
+    rows = []
+    for day, boat in sorted({*by_day, *notes}):
+        entry, slip = by_day.get((day, boat), (None, None))
+        if (boat, day) in waiting:
+            slip = None
+        note = notes.get((day, boat))
+        rows.append(
+            CareRow(
+                day=day,
+                entry=entry or notes[day, boat].entry,
+                slip=slip,
+                note=note,
+                care=care(known.rules, _times(known, day, slip, note), _observed(note, lakes.get(day))),
+            )
+        )
+    return rows
+
+
+def care_part(rows: Iterable[CareRow]) -> list[dict[str, Any]]:
+    """The rows as plain JSON values, in the words of the project's export contract."""
+    return [
+        {
+            "day": row.day,
+            "boat": row.entry.boat,
+            "live_count": row.slip.alive if row.slip else None,
+            "dead_count": row.slip.dead if row.slip else None,
+            "minutes_held": _number(row.care.minutes_held),
+            "held_is_upper_bound": row.care.held_is_upper_bound,
+            "minutes_in_bag": _number(row.care.minutes_in_bag),
+            "checks_passed": list(row.care.passed),
+            "checks_failed": list(row.care.failed),
+        }
+        for row in rows
+    ]
+
+
+def _times(table: Table, day: int, slip: WeighSlip | None, note: CareNote | None) -> Times:
+    return Times(
+        start=table.calendar.start(day),
+        launched=note.launched if note else None,
+        first_fish=note.first_fish if note else None,
+        bag_issued=slip.bag_issued if slip else None,
+        weighed=slip.weighed if slip else None,
+        bag_emptied=slip.bag_emptied if slip else None,
+        released=slip.released if slip else None,
+    )
+
+
+def _observed(note: CareNote | None, lake: temperatures.Temperature | None) -> Observed:
+    if note is None:
+        return Observed(lake=lake)
+    return Observed(
+        pump_ok=note.pump_ok,
+        thermometer_ok=note.thermometer_ok,
+        ice_lb=Decimal(note.ice_lb) if note.ice_lb else None,
+        most_on_board=note.most_on_board,
+        livewell=temperatures.water(note.livewell_temp) if note.livewell_temp else None,
+        livewell_do=Decimal(note.livewell_do) if note.livewell_do else None,
+        lake=lake,
+    )
+
+
+def _number(minutes: Decimal | None) -> float | None:
+    return None if minutes is None else float(minutes)

@@ -1,0 +1,69 @@
+"""Write care notes, each with its history entry."""
+
+from collections.abc import Mapping
+from datetime import datetime
+from typing import Any
+
+from django.db.models import F
+
+from weighin.audit.services import note as note_history
+from weighin.audit.services import writing
+from weighin.events.models import Event
+from weighin.fishcare.models import CareNote
+from weighin.fishcare.reading import NOTE_FIELDS, read_note
+from weighin.roster.models import Entry
+from weighin.rules.faults import Fault, Faults
+from weighin.scale.models import WeighSlip
+from weighin.scale.queries import table_of
+
+
+def write_care_note(event: Event, written: Mapping[str, str | None], by: str) -> CareNote:
+    """Write a boat's care note of a day, or change the one that is there. Raises Faults with field names."""
+    with writing():
+        locked = (
+            Event.objects.select_for_update(of=("self",))
+            .select_related("season", "rule_sheet")
+            .get(pk=event.pk)
+        )
+        if locked.closed_at is not None:
+            raise Faults(
+                [
+                    Fault(
+                        "",
+                        f"{locked.name} is closed: a director must open it again before notes can be written",
+                    )
+                ]
+            )
+        table = table_of(locked)
+        values = read_note(written, table, _slip_times(locked, written))
+        entry = Entry.objects.get(event=locked, boat=values["boat"])
+        note = CareNote.objects.filter(entry=entry, day=values["day"]).first()
+        before = {name: _plain(getattr(note, name)) for name in NOTE_FIELDS} if note else {}
+        note = note or CareNote(event=locked, entry=entry, day=values["day"])
+        for name in NOTE_FIELDS:
+            setattr(note, name, values[name])
+        note.save()
+        Event.objects.filter(pk=locked.pk).update(revision=F("revision") + 1)
+        note_history(
+            by,
+            "care.changed" if before else "care.written",
+            f"Care note {'changed' if before else 'written'} for boat {entry.boat}, day {note.day}",
+            club_id=locked.season.club_id,
+            event_id=locked.pk,
+            subject=f"boat {entry.boat}, day {note.day}",
+            details={"before": before, "after": {name: _plain(values[name]) for name in NOTE_FIELDS}},
+        )
+    return note
+
+
+def _slip_times(event: Event, written: Mapping[str, str | None]) -> dict[str, datetime]:
+    boat, day = (written.get("boat") or "").strip(), (written.get("day") or "").strip()
+    if not (boat.isdigit() and day.isdigit()):
+        return {}
+    slips = WeighSlip.objects.current().filter(event=event, entry__boat=int(boat[:10]), day=int(day[:5]))
+    times = slips.values("checked_in", "weighed", "released").first() or {}
+    return {name: moment for name, moment in times.items() if moment}
+
+
+def _plain(value: Any) -> Any:
+    return value.isoformat() if isinstance(value, datetime) else value

@@ -1,0 +1,127 @@
+"""Release mortality of an event: counts, rates with their denominators, the interval, and delayed deaths."""
+
+from collections import defaultdict
+from collections.abc import Iterable
+from dataclasses import dataclass
+from typing import Any
+
+from weighin.events.models import Event
+from weighin.fishcare.models import HoldingPen
+from weighin.scale.models import WeighSlip
+from weighin.scale.queries import counting_slips
+from weighin.survival.clusters import clustered
+from weighin.survival.delayed import abbott, total
+
+
+@dataclass(frozen=True)
+class Mortality:
+    """An event's release mortality. Counts are fish; rates are shares from 0 to 1, None where nothing can be said.
+
+    ``initial`` = dead / presented, with ``low`` and ``high`` for whole livewells dying together; ``of_release`` =
+    dead / (presented - kept); ``removed`` = (dead + kept) / presented. ``dead`` counts those at the table and those at
+    release. ``delayed`` comes from the event's own holding study only.
+    """
+
+    presented: int
+    dead: int
+    kept: int
+    initial: float | None
+    low: float | None
+    high: float | None
+    design_effect: float
+    clusters: int
+    of_release: float | None
+    removed: float | None
+    delayed: float | None
+    delayed_basis: str | None
+    total: float | None
+    dead_at_table: int = 0
+    dead_at_release: int = 0
+
+
+def event_mortality(
+    event: Event, slips: Iterable[WeighSlip] | None = None, pens: Iterable[HoldingPen] | None = None
+) -> Mortality:
+    """The event's mortality from the slips that count, lost days and short fish included."""
+    found = counting_slips(event) if slips is None else list(slips)
+    held = event.holding_pens.all() if pens is None else pens
+    return mortality(found, held)
+
+
+def mortality(slips: Iterable[WeighSlip], pens: Iterable[HoldingPen]) -> Mortality:
+    """Mortality from current slips and holding pens already fetched."""
+    found = list(slips)
+    wells = livewells(found)
+    presented = sum(n for _, n in wells)
+    dead = sum(d for d, _ in wells)
+    kept = sum(slip.kept for slip in found)
+    rate = clustered([d for d, _ in wells], [n for _, n in wells]) if presented else None
+    delayed, basis = delayed_mortality(pens)
+    initial = dead / presented if presented else None
+    return Mortality(
+        presented=presented,
+        dead=dead,
+        kept=kept,
+        initial=initial,
+        low=rate.low if rate else None,
+        high=rate.high if rate else None,
+        design_effect=rate.design_effect if rate else 1.0,
+        clusters=len(wells),
+        of_release=dead / (presented - kept) if presented > kept else None,
+        removed=(dead + kept) / presented if presented else None,
+        delayed=delayed,
+        delayed_basis=basis,
+        total=total(initial, delayed) if initial is not None and delayed is not None else None,
+        dead_at_table=sum(slip.dead for slip in found),
+        dead_at_release=sum(slip.dead_at_release for slip in found),
+    )
+
+
+def livewells(slips: Iterable[WeighSlip]) -> list[tuple[int, int]]:
+    """(dead, fish) of every livewell with fish, over all days; another boat's well counts with that boat."""
+    dead: dict[int, int] = defaultdict(int)
+    fish: dict[int, int] = defaultdict(int)
+    for slip in slips:
+        well = slip.well_boat or slip.entry.boat
+        dead[well] += slip.dead + slip.dead_at_release
+        fish[well] += slip.fish
+    return [(dead[well], n) for well, n in sorted(fish.items()) if n > 0]
+
+
+def delayed_mortality(pens: Iterable[HoldingPen]) -> tuple[float | None, str | None]:
+    """Delayed mortality of a holding study and its basis: ``reference``, ``no_reference`` or None.
+
+    Abbott's correction against the reference fish (it may come out negative); without reference fish the tournament
+    fish's own rate. None without a study, and when every reference fish died.
+    """
+    counts = {kind: [0, 0] for kind in HoldingPen.Kind.values}
+    for pen in pens:
+        counts[pen.kind][0] += pen.dead
+        counts[pen.kind][1] += pen.held - pen.missing
+    (dead, held), (reference_dead, reference_held) = (counts[kind] for kind in ("tournament", "reference"))
+    if held == 0:
+        return None, None
+    if reference_held == 0:
+        return dead / held, "no_reference"
+    if reference_dead == reference_held:
+        return None, None
+    return abbott(dead, held, reference_dead, reference_held).rate, "reference"
+
+
+def mortality_part(found: Mortality) -> dict[str, Any]:
+    """Mortality as plain JSON values, in the words of the project's export contract."""
+    return {
+        "presented": found.presented,
+        "dead": found.dead,
+        "kept": found.kept,
+        "initial": found.initial,
+        "low": found.low,
+        "high": found.high,
+        "design_effect": found.design_effect,
+        "clusters": found.clusters,
+        "of_release": found.of_release,
+        "removed": found.removed,
+        "delayed": found.delayed,
+        "delayed_basis": found.delayed_basis,
+        "total": found.total,
+    }

@@ -1,0 +1,66 @@
+"""Who fishes: teams over a season, their entries in events, and the anglers of each entry."""
+
+from django.core.validators import MinValueValidator
+from django.db import models
+
+from weighin.clubs.models import Season
+from weighin.events.models import Event
+
+
+class Team(models.Model):
+    """A team over a season: entries of one name, whatever its case and spacing, are one team."""
+
+    season = models.ForeignKey(Season, on_delete=models.PROTECT, related_name="teams")
+    folded_name = models.CharField(max_length=120)
+    name = models.CharField(max_length=120)
+
+    class Meta:
+        ordering = ("name",)
+        constraints = (models.UniqueConstraint(fields=("season", "folded_name"), name="one_team_of_a_name"),)
+
+    def __str__(self) -> str:
+        return self.name
+
+
+class Entry(models.Model):
+    """A team in an event, with its boat number."""
+
+    class Status(models.TextChoices):
+        ENTERED = "entered", "Entered"
+        WITHDRAWN = "withdrawn", "Withdrawn"
+        ABSENT = "absent", "Absent"
+        DISQUALIFIED = "disqualified", "Disqualified"
+
+    event = models.ForeignKey(Event, on_delete=models.PROTECT, related_name="entries")
+    team = models.ForeignKey(Team, on_delete=models.PROTECT, related_name="entries")
+    boat = models.PositiveIntegerField(validators=[MinValueValidator(1)])
+    name = models.CharField(max_length=120)
+    youth = models.BooleanField(null=True, blank=True)
+    flight_name = models.CharField(max_length=40, blank=True)
+    paid = models.BooleanField(default=False)
+    big_fish_pot = models.BooleanField(default=False)
+    status = models.CharField(max_length=20, choices=Status.choices, default=Status.ENTERED)
+    lot = models.PositiveIntegerField(null=True, blank=True)
+    note = models.TextField(max_length=500, blank=True)
+
+    class Meta:
+        ordering = ("boat",)
+        constraints = (models.UniqueConstraint(fields=("event", "boat"), name="one_entry_a_boat"),)
+
+    def __str__(self) -> str:
+        return f"Boat {self.boat}, {self.name}"
+
+
+class Angler(models.Model):
+    """A person of an entry, first, second or third on its line."""
+
+    entry = models.ForeignKey(Entry, on_delete=models.CASCADE, related_name="anglers")
+    position = models.PositiveSmallIntegerField()
+    name = models.CharField(max_length=120)
+
+    class Meta:
+        ordering = ("position",)
+        constraints = (models.UniqueConstraint(fields=("entry", "position"), name="one_angler_a_line"),)
+
+    def __str__(self) -> str:
+        return self.name

@@ -1,0 +1,32 @@
+"""Whether a boat may still have slips: after the cut only the teams that made it fish on."""
+
+from weighin.events.models import Event
+from weighin.roster.models import Entry
+from weighin.rules.ranking import kept_by_cut
+from weighin.rules.results import Team
+from weighin.rules.tournament import DaySlip, team_results
+from weighin.scale.models import WeighSlip
+from weighin.scale.queries import current_slips
+from weighin.scale.reading import SlipValues, Table, rules_slip
+
+
+def missed_cut(
+    event: Event, table: Table, values: SlipValues, without: WeighSlip | None = None
+) -> str | None:
+    """The sentence that refuses a slip after a missed cut, or None. ``without`` is a slip about to be replaced."""
+    day = table.rules.cut_after_day
+    if day is None or values.day <= day:
+        return None
+    teams = [Team(e.boat, e.name, e.status) for e in Entry.objects.filter(event=event)]
+    slips = [
+        DaySlip(s.entry.boat, s.day, rules_slip(s, table))
+        for s in current_slips(event)
+        if s.day <= day and (without is None or s.pk != without.pk)
+    ]
+    kept = kept_by_cut(table.rules, team_results(table.rules, teams, slips))
+    return refusal(values.boat, day) if kept is not None and values.boat not in kept else None
+
+
+def refusal(boat: int, day: int) -> str:
+    """Why a slip is refused after the cut."""
+    return f"boat {boat} missed the cut after day {day}: it has no slips after that day, correct the boat or the day"

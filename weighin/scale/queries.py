@@ -1,0 +1,60 @@
+"""Slips of an event: current ones, doubled ones, histories, and the table they are read at."""
+
+from collections import Counter
+from collections.abc import Iterable
+
+from weighin.audit.chain import START
+from weighin.events.models import Event
+from weighin.events.queries import calendar_of, rules_of
+from weighin.roster.models import Entry
+from weighin.scale.models import WeighSlip, WeighSlipQuerySet
+from weighin.scale.reading import Table
+
+
+def table_of(event: Event, entries: Iterable[Entry] | None = None) -> Table:
+    """What the scale table must know of the event to read its slips."""
+    boats = {entry.boat: entry.flight_name for entry in (event.entries.all() if entries is None else entries)}
+    return Table(calendar_of(event), rules_of(event), boats)
+
+
+def slips(event: Event) -> WeighSlipQuerySet:
+    """Every slip of the event in the order they were kept."""
+    return WeighSlip.objects.filter(event=event).select_related("entry", "replaces", "replaced_by")
+
+
+def current_slips(event: Event) -> list[WeighSlip]:
+    """The slips that nothing replaces and that are no voids, both of a doubled day, by day and boat."""
+    found = WeighSlip.objects.current().filter(event=event).select_related("entry")
+    return sorted(found, key=lambda slip: (slip.day, slip.entry.boat, slip.number))
+
+
+def doubled(found: Iterable[WeighSlip]) -> set[tuple[int, int]]:
+    """(boat, day) of which there are two current slips or more: they wait for the director."""
+    seen = Counter((slip.entry.boat, slip.day) for slip in found)
+    return {key for key, count in seen.items() if count > 1}
+
+
+def counting_slips(event: Event) -> list[WeighSlip]:
+    """The current slips that count: those of a doubled day are left out until it is settled."""
+    found = current_slips(event)
+    waiting = doubled(found)
+    return [slip for slip in found if (slip.entry.boat, slip.day) not in waiting]
+
+
+def history_of(slip: WeighSlip) -> list[WeighSlip]:
+    """The slip's whole chain of corrections, first to last, whichever of them is asked for."""
+    others = {s.pk: s for s in slips(slip.event) if s.entry_id == slip.entry_id or s.replaces_id}
+    first = others.get(slip.pk, slip)
+    while first.replaces_id in others:
+        first = others[first.replaces_id]
+    chain = [first]
+    after = {s.replaces_id: s for s in others.values() if s.replaces_id}
+    while chain[-1].pk in after:
+        chain.append(after[chain[-1].pk])
+    return chain
+
+
+def ledger_head(event: Event) -> tuple[int, str]:
+    """How many slips the event's ledger holds, replaced ones too, and the digest of the last."""
+    last = WeighSlip.objects.filter(event=event).order_by("-position").values_list("position", "link").first()
+    return last or (0, START)

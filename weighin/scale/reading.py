@@ -1,0 +1,269 @@
+"""Read one weigh slip from written values, as a workbook row, a form or a message gives them.
+
+``read_slip`` returns plain values ready to keep, or raises ``Faults`` naming every wrong field at once.
+Empty text or None means "not recorded".
+"""
+
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass, field
+from datetime import datetime
+from decimal import Decimal
+from fractions import Fraction
+from typing import Any
+
+from weighin.events.calendar import Calendar
+from weighin.rules import scoring, values, weights
+from weighin.rules.faults import Fault, Faults
+from weighin.rules.rulebook import Rulebook
+from weighin.rules.slips import Slip
+
+COUNTS = ("fish", "alive", "dead")
+MORE_COUNTS = ("short", "dead_at_release", "kept")
+SPECIES = ("black_crappie", "white_crappie", "other_species")
+TIMES = ("checked_in", "bag_issued", "weighed", "bag_emptied", "released")
+TEXTS = ("extra_penalty_reason", "disqualified_reason", "official", "note", "reason")
+WEIGHTS = ("gross", "tare", "big_fish", "extra_penalty")
+MOST_FISH = 1000
+MOST_TEXT = 500
+
+TIMES_IN_ORDER = (
+    ("first_fish", "checked_in"),
+    ("launched", "checked_in"),
+    ("bag_issued", "weighed"),
+    ("weighed", "bag_emptied"),
+    ("bag_issued", "bag_emptied"),
+    ("weighed", "released"),
+)
+
+
+@dataclass(frozen=True)
+class Table:
+    """What the scale table must know to read a slip: the event's clock and rules, and the boats with their flights."""
+
+    calendar: Calendar
+    rules: Rulebook
+    boats: Mapping[int, str]
+
+
+@dataclass
+class SlipValues:
+    """A slip's values, ready to keep: the fields of ``WeighSlip`` with the boat in place of the entry."""
+
+    boat: int
+    day: int
+    number: int | None = None
+    fish: int = 0
+    alive: int = 0
+    dead: int = 0
+    short: int = 0
+    gross: str = ""
+    tare: str = ""
+    big_fish: str = ""
+    big_fish_alive: bool | None = None
+    largest_weights: str = ""
+    black_crappie: int | None = None
+    white_crappie: int | None = None
+    other_species: int | None = None
+    well_boat: int | None = None
+    checked_in: datetime | None = None
+    minutes_late: int | None = None
+    excused_minutes: str = ""
+    bag_issued: datetime | None = None
+    weighed: datetime | None = None
+    bag_emptied: datetime | None = None
+    released: datetime | None = None
+    dead_at_release: int = 0
+    kept: int = 0
+    extra_penalty: str = ""
+    extra_penalty_reason: str = ""
+    disqualified_reason: str = ""
+    official: str = ""
+    note: str = ""
+    reason: str = ""
+    replaces: int | None = None
+    void: bool = False
+    care_times: Mapping[str, datetime] = field(default_factory=dict, repr=False, compare=False)
+
+
+def read_slip(
+    written: Mapping[str, str | None], table: Table, care_times: Mapping[str, datetime] | None = None
+) -> SlipValues:
+    """Read a slip. ``written`` maps field names to text; ``care_times`` may hold the care note's
+    ``launched`` and ``first_fish`` of the same boat and day, so that the order of times can be checked.
+
+    Raises Faults with the names of the wrong fields.
+    """
+    reader = _Reader(written, table)
+    slip = reader.read()
+    if not reader.faults and not slip.void:
+        slip.care_times = care_times or {}
+        reader.check(slip)
+    if reader.faults:
+        raise Faults(reader.faults)
+    return slip
+
+
+def rules_slip(slip: Any, table: Table) -> Slip:
+    """The slip in the plain values that scoring needs: ``SlipValues`` or a ``WeighSlip`` with ``boat`` known.
+
+    Lateness is worked out here: the check-in clock less the due time, less excused minutes, never negative.
+    """
+    unit = table.rules.unit
+    boat = slip.boat if isinstance(slip, SlipValues) else slip.entry.boat
+    return Slip(
+        fish=slip.fish,
+        alive=slip.alive,
+        dead=slip.dead,
+        short=slip.short,
+        gross=weights.read(slip.gross, unit) if slip.gross else None,
+        tare=weights.read(slip.tare, unit) if slip.tare else None,
+        big_fish=weights.read(slip.big_fish, unit) if slip.big_fish else None,
+        big_fish_alive=slip.big_fish_alive,
+        largest_weights=_read_largest(slip.largest_weights, unit) if slip.largest_weights else (),
+        minutes_late=lateness(slip, table.calendar, table.boats.get(boat, "")),
+        extra_penalty=weights.read(slip.extra_penalty, unit) if slip.extra_penalty else None,
+        extra_penalty_reason=slip.extra_penalty_reason,
+        disqualified_reason=slip.disqualified_reason,
+    )
+
+
+def lateness(slip: Any, calendar: Calendar, flight: str) -> Fraction:
+    """Minutes late before grace, exact and never negative.
+
+    From the check-in clock: less the due time, less excused minutes. Or the whole minutes given, which
+    already leave out what was excused.
+    """
+    if slip.checked_in is None:
+        return Fraction(slip.minutes_late or 0)
+    late = slip.checked_in - calendar.due(slip.day, flight)
+    minutes = Fraction(late.days * 86400 + late.seconds, 60) + Fraction(late.microseconds, 60_000_000)
+    excused = Fraction(Decimal(slip.excused_minutes)) if slip.excused_minutes else Fraction(0)
+    return max(Fraction(0), minutes - excused)
+
+
+def _read_largest(text: str, unit: str) -> tuple[Decimal, ...]:
+    return values.items(text, lambda item: weights.read(item, unit))
+
+
+class _Reader:
+    def __init__(self, written: Mapping[str, str | None], table: Table):
+        self.written = {name: (text or "").strip() for name, text in written.items()}
+        self.table = table
+        self.faults: list[Fault] = []
+
+    def read(self) -> SlipValues:
+        calendar, unit = self.table.calendar, self.table.rules.unit
+        void = bool(self._value("void", values.yes_no, False))
+        boat = self._boat("boat", required=True)
+        day = self._day()
+        slip = SlipValues(boat=boat or 0, day=day or 0, void=void)
+        for name in COUNTS:
+            count = self._value(name, _count)
+            if count is None and not self.written.get(name) and not void:
+                self._fault(name, f"the number of fish ({name}) is missing: write it, 0 if there are none")
+            setattr(slip, name, count or 0)
+        for name in MORE_COUNTS:
+            setattr(slip, name, self._value(name, _count, 0))
+        for name in SPECIES:
+            setattr(slip, name, self._value(name, _count))
+        for name in WEIGHTS:
+            self._value(name, lambda text: weights.read(text, unit))
+            setattr(slip, name, self.written.get(name, ""))
+        self._value("largest_weights", lambda text: _read_largest(text, unit))
+        slip.largest_weights = ", ".join(
+            part.strip() for part in self.written.get("largest_weights", "").split(",") if part.strip()
+        )
+        slip.big_fish_alive = self._value("big_fish_alive", values.yes_no)
+        slip.well_boat = self._boat("well_boat")
+        slip.minutes_late = self._value("minutes_late", lambda text: values.whole(text, most=2880))
+        self._value("excused_minutes", lambda text: values.decimal(text, least=0, most=2880))
+        slip.excused_minutes = self.written.get("excused_minutes", "")
+        slip.replaces = self._value("replaces", lambda text: values.whole(text, least=1, most=2_000_000_000))
+        slip.number = self._value("slip", lambda text: values.whole(text, least=1, most=2_000_000_000))
+        for name in TEXTS:
+            setattr(slip, name, self._value(name, read_text, ""))
+        if day is not None:
+            for name in TIMES:
+                setattr(slip, name, self._value(name, lambda text: calendar.read(day, text)))
+        return slip
+
+    def check(self, slip: SlipValues) -> None:
+        """What can only be said of the slip as a whole."""
+        if slip.checked_in is not None and slip.minutes_late is not None:
+            self._fault("minutes_late", "both checked_in and minutes_late are given: keep one of them")
+        if slip.dead_at_release + slip.kept > slip.alive:
+            self._fault(
+                "dead_at_release",
+                f"{slip.dead_at_release} dead at release and {slip.kept} kept are more than the {slip.alive} alive: count again",
+            )
+        species = [n for n in (slip.black_crappie, slip.white_crappie, slip.other_species) if n is not None]
+        if sum(species) > slip.fish:
+            name = next(name for name in SPECIES if getattr(slip, name) is not None)
+            self._fault(name, f"the species add up to {sum(species)} of {slip.fish} fish: count again")
+        self._check_times(slip)
+        if not self.faults:
+            self.faults.extend(scoring.faults(self.table.rules, rules_slip(slip, self.table)))
+
+    def _check_times(self, slip: SlipValues) -> None:
+        known = {**slip.care_times, **{name: getattr(slip, name) for name in TIMES if getattr(slip, name)}}
+        for earlier, later in TIMES_IN_ORDER:
+            if earlier in known and later in known and known[earlier] > known[later]:
+                self._fault(later, f"{later} is before {earlier}: correct one of the two times")
+        end = "released" if "released" in known else "weighed"
+        start = known.get("first_fish") or known.get("launched") or self.table.calendar.start(slip.day)
+        if not self.faults and end in known and known[end] < start:
+            self._fault(
+                end, f"{end} is before the day started: the fish cannot have been held, correct the time"
+            )
+
+    def _value(self, name: str, read: Callable[[str], Any], default: Any = None) -> Any:
+        text = self.written.get(name, "")
+        if not text:
+            return default
+        try:
+            return read(text)
+        except ValueError as error:
+            self._fault(name, str(error))
+            return default
+
+    def _boat(self, name: str, required: bool = False) -> int | None:
+        boat = self._value(name, lambda text: values.whole(text, least=1, most=2_000_000_000))
+        if boat is not None and boat not in self.table.boats:
+            self._fault(
+                name, f"there is no boat {boat} in this event: correct the number or enter the team first"
+            )
+        if required and not self.written.get(name):
+            self._fault(name, "the boat is missing: write its number")
+        return boat
+
+    def _day(self) -> int | None:
+        days = self.table.calendar.days
+        day: int | None = self._value("day", lambda text: values.whole(text, least=1, most=1000))
+        if not self.written.get("day"):
+            self._fault("day", "the day is missing: write its number, such as 1")
+        elif day is not None and day not in days:
+            self._fault("day", f"there is no day {day} in this event: it has {_days(len(days))}")
+            return None
+        elif day is not None and days[day].cancelled:
+            self._fault("day", f"day {day} was cancelled: it has no slips")
+        return day
+
+    def _fault(self, name: str, message: str) -> None:
+        self.faults.append(Fault(name, message))
+
+
+def read_text(text: str) -> str:
+    """A line or note: at most 500 characters, no control characters. Raises ValueError otherwise."""
+    if len(text) > MOST_TEXT:
+        raise ValueError(f"this text has {len(text)} characters: write {MOST_TEXT} or fewer")
+    if any(ord(sign) < 32 and sign not in "\n\r\t" or ord(sign) == 127 for sign in text):
+        raise ValueError("this text has control characters in it: type it again")
+    return text
+
+
+def _count(text: str) -> int:
+    return values.whole(text, most=MOST_FISH)
+
+
+def _days(count: int) -> str:
+    return "1 day" if count == 1 else f"{count} days"

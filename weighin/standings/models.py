@@ -1,0 +1,31 @@
+"""Official results: frozen, numbered, never changed."""
+
+from django.db import models
+from django.utils import timezone
+
+from weighin.audit.models import AppendOnly
+from weighin.events.models import Event
+
+
+class OfficialResult(AppendOnly):
+    """A version of an event's official result: rules, standings and purse as they stood, with the slips' chain head.
+
+    A later correction makes the next version, with a reason; every version stays readable.
+    """
+
+    event = models.ForeignKey(Event, on_delete=models.PROTECT, related_name="official_results")
+    version = models.PositiveIntegerField()
+    published_at = models.DateTimeField(default=timezone.now)
+    published_by = models.CharField(max_length=150)
+    reason = models.CharField(max_length=500, blank=True)
+    ledger_length = models.PositiveIntegerField()
+    ledger_head = models.CharField(max_length=64)
+    document = models.JSONField()
+
+    class Meta:
+        verbose_name = "official result"
+        ordering = ("-version",)
+        constraints = (models.UniqueConstraint(fields=("event", "version"), name="one_result_a_version"),)
+
+    def __str__(self) -> str:
+        return f"Official result {self.version} of {self.event}"

@@ -1,0 +1,74 @@
+"""The standings of an event as they are now, and its official results."""
+
+from dataclasses import dataclass
+from decimal import Decimal
+
+from weighin.events.models import Event
+from weighin.events.queries import rules_of
+from weighin.roster.models import Entry
+from weighin.rules.results import Team
+from weighin.rules.rulebook import Rulebook
+from weighin.rules.tournament import DaySlip, Outcome, run
+from weighin.scale.models import WeighSlip
+from weighin.scale.queries import current_slips, table_of
+from weighin.scale.reading import Table, rules_slip
+from weighin.standings.models import OfficialResult
+
+
+@dataclass(frozen=True)
+class Standings:
+    """An event worked out: its entries by boat, the current slips, and the outcome under its rule sheet.
+
+    ``slips`` holds every current slip by (boat, day); a doubled day has several, and none of them counts.
+    """
+
+    event: Event
+    rules: Rulebook
+    table: Table
+    entries: dict[int, Entry]
+    slips: dict[tuple[int, int], list[WeighSlip]]
+    outcome: Outcome
+
+    @property
+    def counting(self) -> list[WeighSlip]:
+        """The slips that count, by day and boat."""
+        return [found[0] for found in self.slips.values() if len(found) == 1]
+
+    @property
+    def waiting(self) -> list[list[WeighSlip]]:
+        """The slips of each doubled day, for the director to settle."""
+        return [found for found in self.slips.values() if len(found) > 1]
+
+
+def standings_of(event: Event) -> Standings:
+    """Score, rank and pay the event from its current slips; the same number of queries whatever its size."""
+    entries = {entry.boat: entry for entry in event.entries.prefetch_related("anglers")}
+    table = table_of(event, entries.values())
+    found = current_slips(event)
+    by_day: dict[tuple[int, int], list[WeighSlip]] = {}
+    for slip in found:
+        by_day.setdefault((slip.entry.boat, slip.day), []).append(slip)
+    outcome = run(
+        table.rules,
+        [team_of(entry) for entry in entries.values()],
+        [DaySlip(slip.entry.boat, slip.day, rules_slip(slip, table)) for slip in found],
+        table.calendar.fished,
+        Decimal(event.entry_fee),
+        Decimal(event.added_money),
+    )
+    return Standings(event, table.rules, table, entries, by_day, outcome)
+
+
+def team_of(entry: Entry) -> Team:
+    """An entry in the plain values that the rules need."""
+    return Team(entry.boat, entry.name, entry.status, entry.paid, entry.big_fish_pot, entry.lot)
+
+
+def season_rules(events: list[Event]) -> Rulebook | None:
+    """The rule sheet that counts a season's points: that of its latest event, or None without events."""
+    return rules_of(max(events, key=lambda event: (event.date, event.pk))) if events else None
+
+
+def official_results(event: Event) -> list[OfficialResult]:
+    """The event's official results, newest version first."""
+    return list(OfficialResult.objects.filter(event=event))

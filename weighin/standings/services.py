@@ -1,0 +1,110 @@
+"""Publish: freeze official results, and open or close an event's public pages."""
+
+from typing import Any
+
+from django.db.models import F, Max
+from django.utils import timezone
+
+from weighin.audit.services import note, writing
+from weighin.events.models import Event
+from weighin.rules.faults import Fault, Faults
+from weighin.scale.queries import ledger_head
+from weighin.standings.document import event_part, purse_part, standings_part
+from weighin.standings.models import OfficialResult
+from weighin.standings.queries import standings_of
+
+
+def publish_result(event: Event, by: str, reason: str = "") -> OfficialResult:
+    """Freeze the standings as the next official version and open the public pages.
+
+    Raises Faults while a team is in question, when nothing is weighed, when nothing changed since the last
+    version, and when a second or later version gives no reason.
+    """
+    with writing():
+        locked = (
+            Event.objects.select_for_update(of=("self",))
+            .select_related("season__club", "water", "rule_sheet")
+            .get(pk=event.pk)
+        )
+        standings = standings_of(locked)
+        length, head = ledger_head(locked)
+        last = OfficialResult.objects.filter(event=locked).first()
+        _refuse(standings.waiting, length)
+        document: dict[str, Any] = {
+            "rules": standings.rules.written(),
+            "standings": standings_part(standings),
+            "purse": purse_part(standings),
+            "ledger": {"length": length, "head": head},
+        }
+        if last is not None and {k: last.document.get(k) for k in document} == document:
+            raise Faults(
+                [Fault("", f"nothing changed since version {last.version}: there is nothing new to publish")]
+            )
+        if last is not None and not reason.strip():
+            raise Faults([Fault("reason", f"version {last.version} is out: write why there is a new one")])
+        version = (
+            OfficialResult.objects.filter(event=locked).aggregate(most=Max("version"))["most"] or 0
+        ) + 1
+        document["event"] = event_part(locked, length > 0)
+        result = OfficialResult.objects.create(
+            event=locked,
+            version=version,
+            published_by=by,
+            reason=reason.strip(),
+            ledger_length=length,
+            ledger_head=head,
+            document=document,
+        )
+        Event.objects.filter(pk=locked.pk).update(is_public=True, revision=F("revision") + 1)
+        note(
+            by,
+            "result.published",
+            f"Official result, version {version}" + (f": {reason.strip()}" if reason.strip() else ""),
+            club_id=locked.season.club_id,
+            event_id=locked.pk,
+            subject=f"result {version}",
+            details={"ledger_length": length, "ledger_head": head},
+        )
+    return result
+
+
+def set_public(event: Event, public: bool, by: str) -> None:
+    """Open the event's provisional pages to everyone, or take them back."""
+    with writing():
+        Event.objects.filter(pk=event.pk).update(is_public=public, revision=F("revision") + 1)
+        sentence = "Pages opened to the public" if public else "Pages taken back from the public"
+        note(
+            by,
+            "event.public" if public else "event.private",
+            sentence,
+            club_id=event.season.club_id,
+            event_id=event.pk,
+        )
+
+
+def set_closed(event: Event, closed: bool, by: str, reason: str = "") -> None:
+    """Close the event so that no slip is written any more, or open it again with a reason. Raises Faults."""
+    if not closed and not reason.strip():
+        raise Faults([Fault("reason", "write why the event is opened again")])
+    with writing():
+        if closed:
+            locked = Event.objects.select_related("season", "rule_sheet").get(pk=event.pk)
+            _refuse(standings_of(locked).waiting, None)
+        moment = timezone.now() if closed else None
+        Event.objects.filter(pk=event.pk).update(closed_at=moment, revision=F("revision") + 1)
+        sentence = "Event closed" if closed else f"Event opened again: {reason.strip()}"
+        note(
+            by,
+            "event.closed" if closed else "event.reopened",
+            sentence,
+            club_id=event.season.club_id,
+            event_id=event.pk,
+        )
+
+
+def _refuse(waiting: list[Any], length: int | None) -> None:
+    if waiting:
+        boats = ", ".join(sorted({str(slips[0].entry.boat) for slips in waiting}, key=int))
+        raise Faults([Fault("", f"boat {boats} has two slips for one day: settle which one counts first")])
+    if length == 0:
+        raise Faults([Fault("", "no slip is kept yet: there is no result to publish")])

@@ -1,0 +1,27 @@
+"""Charts as lists of marks: drawn once, written as SVG for the page and by the reports as PDF."""
+
+from weighin.ui.charts.bars import Bar, bars_from_zero
+from weighin.ui.charts.day import DayLine, Panel, over_the_day
+from weighin.ui.charts.drawing import Drawing
+from weighin.ui.charts.events import EventRate, events_dots
+from weighin.ui.charts.rates import Rate
+from weighin.ui.charts.strip import interval_strip
+from weighin.ui.charts.svg import svg
+from weighin.ui.charts.temperature import Fit, TemperatureRate, temperature_scatter
+
+__all__ = [
+    "Bar",
+    "DayLine",
+    "Drawing",
+    "EventRate",
+    "Fit",
+    "Panel",
+    "Rate",
+    "TemperatureRate",
+    "bars_from_zero",
+    "events_dots",
+    "interval_strip",
+    "over_the_day",
+    "svg",
+    "temperature_scatter",
+]

@@ -1,0 +1,124 @@
+"""A day in panels that share one time axis: each panel its own quantity, never a second axis."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from weighin.ui.charts.drawing import Circle, Drawing, Line, Mark, Polyline, Text, text_width
+from weighin.ui.charts.scales import Axis, figures, ticks
+
+NARROW = 560.0
+
+
+@dataclass(frozen=True)
+class DayLine:
+    """``name`` stands at the line's end with its last ``figures``; points are (minute of the day, value)."""
+
+    name: str
+    figures: str
+    points: tuple[tuple[float, float], ...]
+    compared: bool = False
+
+
+@dataclass(frozen=True)
+class Panel:
+    """One quantity over the day; ``limit`` is our own, with its words."""
+
+    unit: str
+    lines: tuple[DayLine, ...]
+    limit: float | None = None
+    limit_words: str = ""
+
+
+def over_the_day(
+    panels: Sequence[Panel],
+    *,
+    title: str,
+    description: str,
+    moments: Sequence[tuple[float, str]] = (),
+    width: float = 840.0,
+) -> Drawing:
+    """Stacked panels; ``moments`` are (minute, words) drawn as uprights through the first panel.
+
+    Minutes may pass 1440 in a night event. Raises ValueError when a panel has no points.
+    """
+    if not panels or not all(panel.lines and all(len(line.points) > 1 for line in panel.lines) for panel in panels):
+        raise ValueError("a day needs panels, and every line two points or more")
+    narrow = width < NARROW
+    minutes = [minute for panel in panels for line in panel.lines for minute, _ in line.points]
+    ends = [_end(line) for panel in panels for line in panel.lines]
+    left = 4 + max(text_width(f"00 {panel.unit}") for panel in panels)
+    right = 12.0 if narrow else max(map(text_width, ends)) + 16
+    across = Axis(min(minutes), max(minutes), left, width - right)
+    tall = 120.0 if narrow else 130.0
+    marks: list[Mark] = []
+    top = 30.0
+    for number, panel in enumerate(panels):
+        if narrow:
+            top += 22 * len(panel.lines)
+        marks += _panel(panel, across, top, tall, narrow, width)
+        if number == 0:
+            marks += _moments(moments, across, top, tall)
+        bottom = top + tall
+        top = bottom + 46
+    marks += _clock(across, bottom)
+    return Drawing(title, description, width, bottom + 32, tuple(marks))
+
+
+def _end(line: DayLine) -> str:
+    return f"{line.name}, {line.figures}"
+
+
+def _panel(panel: Panel, across: Axis, top: float, tall: float, narrow: bool, width: float) -> list[Mark]:
+    values = [value for line in panel.lines for _, value in line.points]
+    values += [panel.limit] if panel.limit is not None else []
+    low, high = min(values), max(values)
+    marks_at = ticks(low, high if high > low else low + 1, 4)
+    up = Axis(marks_at[0], marks_at[-1], top + tall, top)
+    marks: list[Mark] = []
+    for value in marks_at:
+        words = f"{figures(value)}\u00a0{panel.unit}" if value == marks_at[-1] else figures(value)
+        marks.append(Line(across.start, up.at(value), across.end, up.at(value), "axis" if value == up.low else "grid"))
+        marks.append(Text(across.start - 10, up.at(value) + 5, words, anchor="end"))
+    if panel.limit is not None:
+        y = up.at(panel.limit)
+        marks.append(Line(across.start, y, across.end, y, "limit"))
+        marks.append(Text(across.start + 4, y - 8, panel.limit_words, "ink halo"))
+    last: list[float] = []
+    for number, line in enumerate(sorted(panel.lines, key=lambda line: -line.points[-1][1])):
+        places = tuple((across.at(minute), up.at(value)) for minute, value in line.points)
+        marks.append(Polyline(places, "other" if line.compared else "data"))
+        look = "" if line.compared else "penned"
+        if narrow:
+            marks.append(Text(across.start, top - 12 - 20 * (len(panel.lines) - 1 - number), _end(line), look))
+            continue
+        y = max([places[-1][1], *(taken + 18 for taken in last)])
+        last.append(y)
+        if not line.compared:
+            marks.append(Circle(*places[-1], 6, "dot"))
+        marks.append(Text(places[-1][0] + 12, y + 5, _end(line), look))
+    return marks
+
+
+def _moments(moments: Sequence[tuple[float, str]], across: Axis, top: float, tall: float) -> list[Mark]:
+    marks: list[Mark] = []
+    free = 0.0
+    for minute, words in sorted(moments):
+        x = across.at(minute)
+        marks.append(Line(x, top - 4, x, top + tall, "drop"))
+        if x >= free and x + text_width(words) <= across.end + 40:
+            marks.append(Text(x, top - 12, words, "ink"))
+            free = x + text_width(words) + 8
+    return marks
+
+
+def _clock(across: Axis, y: float) -> list[Mark]:
+    span = across.high - across.low
+    pixels = across.end - across.start
+    step = next(step for step in (30, 60, 120, 180, 240, 360, 720, 1440) if pixels * step / max(span, 1) >= 64)
+    first = int(-(-across.low // step) * step)
+    marks: list[Mark] = []
+    for minute in range(first, int(across.high) + 1, step):
+        x = across.at(minute)
+        marks.append(Line(x, y, x, y + 5, "axis"))
+        marks.append(Text(x, y + 23, f"{minute // 60 % 24:02d}:{minute % 60:02d}", anchor="middle"))
+    return marks

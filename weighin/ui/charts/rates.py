@@ -1,0 +1,40 @@
+"""A share of fish dead with its range, and how it is said."""
+
+from dataclasses import dataclass
+
+CLOSE = 1e-9
+SPACE = "\u00a0"
+
+
+@dataclass(frozen=True)
+class Rate:
+    """``dead`` of ``fish``, with the 95 % range ``low`` to ``high`` as shares of 1.
+
+    Raises ValueError unless 0 <= dead <= fish, fish >= 1 and 0 <= low <= dead / fish <= high <= 1.
+    """
+
+    dead: int
+    fish: int
+    low: float
+    high: float
+
+    def __post_init__(self) -> None:
+        if self.fish < 1 or not 0 <= self.dead <= self.fish:
+            raise ValueError(f"{self.dead} dead of {self.fish} fish is not a rate")
+        if not -CLOSE <= self.low <= self.share + CLOSE or not self.share - CLOSE <= self.high <= 1 + CLOSE:
+            raise ValueError(f"the range {self.low} to {self.high} does not hold {self.dead} of {self.fish}")
+
+    @property
+    def share(self) -> float:
+        return self.dead / self.fish
+
+    def said(self) -> str:
+        """8 of 142 fish dead, 5.6 %, range 2.9 to 10.7 %"""
+        return (
+            f"{self.dead} of {self.fish} fish dead, {per_cent(self.share)}, "
+            f"range {100 * self.low:.1f} to {per_cent(self.high)}"
+        )
+
+
+def per_cent(share: float, decimals: int = 1) -> str:
+    return f"{100 * share:.{decimals}f}{SPACE}%"

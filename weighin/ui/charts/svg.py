@@ -1,0 +1,45 @@
+"""A drawing as SVG for the page: title and description, text as text, looks as classes, no style."""
+
+from collections.abc import Iterable
+
+from django.utils.html import escape, format_html
+from django.utils.safestring import SafeString, mark_safe
+
+from weighin.ui.charts.drawing import TEXT, Circle, Drawing, Line, Mark, Point, Polygon, Polyline, Rect, Text
+
+
+def svg(drawing: Drawing, name: str) -> SafeString:
+    """The whole ``<svg>``; ``name`` makes its ids unique on the page."""
+    return format_html(
+        '<svg class="chart" viewBox="0 0 {} {}" role="img" aria-labelledby="{}-title" aria-describedby="{}-desc">'
+        '<title id="{}-title">{}</title><desc id="{}-desc">{}</desc>{}</svg>',
+        _n(drawing.width), _n(drawing.height), name, name, name, drawing.title, name, drawing.description,
+        mark_safe("".join(map(_mark, drawing.marks))),  # noqa: S308 - every part is escaped in _mark
+    )  # fmt: skip
+
+
+def _mark(mark: Mark) -> str:
+    look = f' class="{escape(mark.look)}"' if mark.look else ""
+    match mark:
+        case Line(x1, y1, x2, y2):
+            return f'<line{look} x1="{_n(x1)}" y1="{_n(y1)}" x2="{_n(x2)}" y2="{_n(y2)}"/>'
+        case Rect(x, y, width, height):
+            return f'<rect{look} x="{_n(x)}" y="{_n(y)}" width="{_n(width)}" height="{_n(height)}"/>'
+        case Circle(x, y, r):
+            return f'<circle{look} cx="{_n(x)}" cy="{_n(y)}" r="{_n(r)}"/>'
+        case Text(x, y, words, _, anchor, size):
+            end = "" if anchor == "start" else f' text-anchor="{anchor}"'
+            own = "" if size == TEXT else f' font-size="{_n(size)}"'
+            return f'<text{look} x="{_n(x)}" y="{_n(y)}"{end}{own}>{escape(words)}</text>'
+        case Polyline(points):
+            return f'<polyline{look} points="{_points(points)}"/>'
+        case Polygon(points):
+            return f'<polygon{look} points="{_points(points)}"/>'
+
+
+def _n(value: float) -> str:
+    return f"{value:.1f}".removesuffix(".0")
+
+
+def _points(points: Iterable[Point]) -> str:
+    return " ".join(f"{_n(x)},{_n(y)}" for x, y in points)
