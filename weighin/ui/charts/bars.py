@@ -37,7 +37,10 @@ def bars_from_zero(bars: Sequence[Bar], *, title: str, width: float = 720.0) -> 
     for number, (bar, end) in enumerate(zip(bars, ends, strict=True)):
         top = 4 + number * step
         place = top + (30 if narrow else 8)
-        marks.append(Text(left if narrow else left - 12, top + (20 if narrow else 24), bar.name, "ink", "start" if narrow else "end"))
+        if narrow:
+            marks.append(Text(0, top + 20, bar.name, "ink"))
+        else:
+            marks.append(Text(left - 12, top + 24, bar.name, "ink", "end"))
         if bar.value > 0:
             marks.append(Rect(left, place, axis.at(bar.value) - left, 22, "bar"))
         marks.append(Text(axis.at(bar.value) + 8, place + 16, end, "ink"))

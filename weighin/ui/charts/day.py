@@ -41,21 +41,24 @@ def over_the_day(
 
     Minutes may pass 1440 in a night event. Raises ValueError when a panel has no points.
     """
-    if not panels or not all(panel.lines and all(len(line.points) > 1 for line in panel.lines) for panel in panels):
+    if not panels or not all(
+        panel.lines and all(len(line.points) > 1 for line in panel.lines) for panel in panels
+    ):
         raise ValueError("a day needs panels, and every line two points or more")
     narrow = width < NARROW
     minutes = [minute for panel in panels for line in panel.lines for minute, _ in line.points]
     ends = [_end(line) for panel in panels for line in panel.lines]
-    left = 4 + max(text_width(f"00 {panel.unit}") for panel in panels)
+    left = 12 + max(text_width(words) for panel in panels for _, words in _scale(panel))
     right = 12.0 if narrow else max(map(text_width, ends)) + 16
     across = Axis(min(minutes), max(minutes), left, width - right)
     tall = 120.0 if narrow else 130.0
     marks: list[Mark] = []
     top = 30.0
     for number, panel in enumerate(panels):
+        above = 34.0 if moments and number == 0 else 12.0
         if narrow:
-            top += 22 * len(panel.lines)
-        marks += _panel(panel, across, top, tall, narrow, width)
+            top += above - 12 + 20 * len(panel.lines)
+        marks += _panel(panel, across, top, tall, above if narrow else None)
         if number == 0:
             marks += _moments(moments, across, top, tall)
         bottom = top + tall
@@ -68,16 +71,27 @@ def _end(line: DayLine) -> str:
     return f"{line.name}, {line.figures}"
 
 
-def _panel(panel: Panel, across: Axis, top: float, tall: float, narrow: bool, width: float) -> list[Mark]:
+def _scale(panel: Panel) -> list[tuple[float, str]]:
+    """Tick values of the panel with their words, lowest first; the highest names the unit."""
     values = [value for line in panel.lines for _, value in line.points]
     values += [panel.limit] if panel.limit is not None else []
     low, high = min(values), max(values)
     marks_at = ticks(low, high if high > low else low + 1, 4)
-    up = Axis(marks_at[0], marks_at[-1], top + tall, top)
+    return [
+        (value, f"{figures(value)}\u00a0{panel.unit}" if value == marks_at[-1] else figures(value))
+        for value in marks_at
+    ]
+
+
+def _panel(panel: Panel, across: Axis, top: float, tall: float, above: float | None) -> list[Mark]:
+    """``above``: how far over the panel its lines are named; None names them at their ends."""
+    marks_at = _scale(panel)
+    up = Axis(marks_at[0][0], marks_at[-1][0], top + tall, top)
     marks: list[Mark] = []
-    for value in marks_at:
-        words = f"{figures(value)}\u00a0{panel.unit}" if value == marks_at[-1] else figures(value)
-        marks.append(Line(across.start, up.at(value), across.end, up.at(value), "axis" if value == up.low else "grid"))
+    for value, words in marks_at:
+        marks.append(
+            Line(across.start, up.at(value), across.end, up.at(value), "axis" if value == up.low else "grid")
+        )
         marks.append(Text(across.start - 10, up.at(value) + 5, words, anchor="end"))
     if panel.limit is not None:
         y = up.at(panel.limit)
@@ -88,8 +102,10 @@ def _panel(panel: Panel, across: Axis, top: float, tall: float, narrow: bool, wi
         places = tuple((across.at(minute), up.at(value)) for minute, value in line.points)
         marks.append(Polyline(places, "other" if line.compared else "data"))
         look = "" if line.compared else "penned"
-        if narrow:
-            marks.append(Text(across.start, top - 12 - 20 * (len(panel.lines) - 1 - number), _end(line), look))
+        if above is not None:
+            marks.append(
+                Text(across.start, top - above - 20 * (len(panel.lines) - 1 - number), _end(line), look)
+            )
             continue
         y = max([places[-1][1], *(taken + 18 for taken in last)])
         last.append(y)
@@ -114,7 +130,9 @@ def _moments(moments: Sequence[tuple[float, str]], across: Axis, top: float, tal
 def _clock(across: Axis, y: float) -> list[Mark]:
     span = across.high - across.low
     pixels = across.end - across.start
-    step = next(step for step in (30, 60, 120, 180, 240, 360, 720, 1440) if pixels * step / max(span, 1) >= 64)
+    step = next(
+        step for step in (30, 60, 120, 180, 240, 360, 720, 1440) if pixels * step / max(span, 1) >= 64
+    )
     first = int(-(-across.low // step) * step)
     marks: list[Mark] = []
     for minute in range(first, int(across.high) + 1, step):

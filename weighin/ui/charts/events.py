@@ -56,7 +56,9 @@ def events_dots(
         top = HEAD + number * step
         middle = top + (50 if narrow else 24)
         if narrow:
-            marks.append(Text(0, top + 25, _short(row.name, NAME, width - right - shares), "name halo", size=NAME))
+            marks.append(
+                Text(0, top + 25, _short(row.name, NAME, width - right - shares), "name halo", size=NAME)
+            )
             marks.append(Text(width, top + 25, f"{per_cent(row.rate.share)}, {count}", "ink halo", "end"))
         else:
             marks.append(Text(0, top + 21, _short(row.name, NAME, left - 20), "name", size=NAME))

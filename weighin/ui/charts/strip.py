@@ -21,8 +21,10 @@ def interval_strip(rate: Rate, *, title: str, stop: float | None = None, width: 
     if stop is not None:
         place, words = axis.at(100 * stop), f"our stop level, {per_cent(stop, 0)}"
         marks.append(Line(place, 4, place, zero, "limit"))
-        room = place + 6 + text_width(words) <= width
-        marks.append(Text(place + 6 if room else place - 6, 15, words, "ink halo", "start" if room else "end"))
+        if place + 6 + text_width(words) <= width:
+            marks.append(Text(place + 6, 15, words, "ink halo"))
+        else:
+            marks.append(Text(place - 6, 15, words, "ink halo", "end"))
     marks.append(Line(axis.at(100 * rate.low), 34, axis.at(100 * rate.high), 34, "broad"))
     marks.append(Circle(axis.at(100 * rate.share), 34, 8, "dot"))
     said = rate.said() + (f". Our stop level is {per_cent(stop, 0)}." if stop is not None else ".")

@@ -61,7 +61,9 @@ def temperature_scatter(
     for value in ticks(across.low, across.high, 5 if narrow else 9):
         words = f"{figures(value)}\u00a0{unit}" if value == across.high else figures(value)
         marks.append(Line(across.at(value), bottom, across.at(value), bottom + 5, "axis"))
-        marks.append(Text(min(across.at(value), width - text_width(words) / 2), bottom + 23, words, anchor="middle"))
+        marks.append(
+            Text(min(across.at(value), width - text_width(words) / 2), bottom + 23, words, anchor="middle")
+        )
     counts, height = _counts(points, places, bottom + 36, across)
     said = "; ".join(f"{figures(point.temperature)} {unit}: {point.rate.said()}" for point in points)
     limit = f" Our stop level is {per_cent(stop, 0)}." if stop is not None else ""
@@ -76,7 +78,8 @@ def _axes(
     span = ticks(low, high, 5 if narrow else 9)
     rates = [point.rate.high for point in points] + [place.high for place in fit] + [stop or 0.0, 0.05]
     top = min(ticks(0, max(rates) * 100, 4)[-1], 100.0)
-    across = Axis(span[0], span[-1], 44 if narrow else 56, width - (20 if narrow else 28))
+    left = 14 + max(text_width("dead"), text_width(f"{figures(top)}\u00a0%"))
+    across = Axis(span[0], span[-1], left, width - (20 if narrow else 28))
     return across, Axis(0, top, 268 if narrow else 352, 24)
 
 

@@ -18,7 +18,7 @@ Number = Decimal | int | float
 MINUS = "\u2212"
 SPACE = "\u00a0"
 STATES = ("done", "going", "open", "none")
-WORDS = ("no", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven", "twelve")
+WORDS = "no one two three four five six seven eight nine ten eleven twelve".split()
 
 
 def _rounded(value: Number, decimals: int) -> Decimal:
@@ -43,7 +43,10 @@ def reading(value: Decimal | None, unit: str = "lb", size: str = "") -> SafeStri
     if value is None:
         return ""
     return format_html(
-        '<span class="{}">{}<small>{}</small></span>', f"figure {size}".strip(), weight(value, unit), word(unit)
+        '<span class="{}">{}<small>{}</small></span>',
+        f"figure {size}".strip(),
+        weight(value, unit),
+        word(unit),
     )
 
 
@@ -75,7 +78,9 @@ def minutes(value: Number | None) -> str:
 @register.filter
 def percent(value: Number | None, decimals: int = 1) -> str:
     """``{{ rate|percent }}``: 0.0604 as 6.0 %; ``{{ rate|percent:0 }}`` as 6 %."""
-    return "" if value is None else f"{_rounded(Decimal(str(value)) * 100, decimals)}{SPACE}%".replace("-", MINUS)
+    if value is None:
+        return ""
+    return f"{_rounded(Decimal(str(value)) * 100, decimals)}{SPACE}%".replace("-", MINUS)
 
 
 @register.filter
@@ -130,8 +135,11 @@ def way(context: Context, words: str, name: str, *args: object, **kwargs: object
     url = reverse(name, args=args, kwargs=kwargs or None)
     request = context.get("request")
     here = request.path if isinstance(request, HttpRequest) else ""
-    mark = ' aria-current="page"' if here == url else ' aria-current="true"' if under and here.startswith(url) else ""
-    return format_html('<a href="{}"' + mark + ">{}</a>", url, words)
+    if here == url:
+        return format_html('<a href="{}" aria-current="page">{}</a>', url, words)
+    if under and here.startswith(url):
+        return format_html('<a href="{}" aria-current="true">{}</a>', url, words)
+    return format_html('<a href="{}">{}</a>', url, words)
 
 
 @register.simple_tag
@@ -140,5 +148,7 @@ def chart(name: str, wide: Drawing, phone: Drawing | None = None) -> SafeString:
     if phone is None:
         return svg(wide, name)
     return format_html(
-        '<div class="only-wide">{}</div><div class="only-phone">{}</div>', svg(wide, name), svg(phone, f"{name}-phone")
+        '<div class="only-wide">{}</div><div class="only-phone">{}</div>',
+        svg(wide, name),
+        svg(phone, f"{name}-phone"),
     )

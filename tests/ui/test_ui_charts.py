@@ -1,0 +1,144 @@
+"""Charts say their finding in words, stay inside their frame and carry no style."""
+
+import re
+import xml.etree.ElementTree as ET
+from pathlib import Path
+
+import pytest
+from django.contrib.staticfiles import finders
+
+from weighin.ui import charts
+from weighin.ui.charts.drawing import LOOKS, Circle, Drawing, Line, Rect, Text, extent
+from weighin.ui.charts.scales import Axis, step_for, ticks
+
+SVG = "{http://www.w3.org/2000/svg}"
+
+
+def parsed(drawing: Drawing) -> ET.Element:
+    text = charts.svg(drawing, "a-chart").replace("<svg ", '<svg xmlns="http://www.w3.org/2000/svg" ', 1)
+    return ET.fromstring(text)
+
+
+def test_title_and_description_are_named_by_the_picture(drawing):
+    root = parsed(drawing)
+    assert root.get("role") == "img"
+    named = {element.get("id"): element.text for element in root if element.get("id")}
+    assert named[root.get("aria-labelledby")] == drawing.title
+    assert named[root.get("aria-describedby")] == drawing.description
+    assert drawing.title and any(figure.isdigit() for figure in drawing.description)
+
+
+def test_every_mark_stands_inside_the_frame(drawing):
+    for mark in drawing.marks:
+        left, top, right, bottom = extent(mark)
+        assert left >= -0.5 and top >= -0.5, mark
+        assert right <= drawing.width + 0.5 and bottom <= drawing.height + 0.5, mark
+
+
+def test_words_are_text_and_looks_are_classes(drawing):
+    root = parsed(drawing)
+    words = [element.text for element in root.iter(f"{SVG}text")]
+    assert words == [mark.words for mark in drawing.marks if isinstance(mark, Text)]
+    for element in root.iter():
+        assert element.get("style") is None and element.get("fill") is None and element.get("stroke") is None
+        assert set((element.get("class") or "").split()) <= set(LOOKS) | {"chart"}
+
+
+def test_words_do_not_cover_one_another(drawing):
+    boxes = [(mark.words, extent(mark)) for mark in drawing.marks if isinstance(mark, Text)]
+    for number, (one, a) in enumerate(boxes):
+        for other, b in boxes[number + 1 :]:
+            clear = a[2] <= b[0] or b[2] <= a[0] or a[3] <= b[1] + 1 or b[3] <= a[1] + 1
+            assert clear, f"{one!r} and {other!r} overlap"
+
+
+def test_every_look_has_its_form():
+    css = Path(finders.find("weighin/charts.css")).read_text()
+    for look in LOOKS:
+        assert re.search(rf"\.{look}\b", css), look
+
+
+def test_words_from_outside_are_escaped():
+    bars = [charts.Bar("<b>Reed & Son</b>", 1, "1")]
+    assert "<b>" not in charts.svg(charts.bars_from_zero(bars, title='"Reed" <i>'), "x")
+
+
+def test_dot_and_range_stand_where_the_rate_is():
+    # Axis 0 to 20 % from pixel 8 to 680: 6 % stands at 8 + 672 * 0.3 = 209.6.
+    drawing = charts.interval_strip(charts.Rate(6, 100, 0.02, 0.12), title="six", stop=0.1, width=720)
+    (dot,) = [mark for mark in drawing.marks if isinstance(mark, Circle)]
+    (span,) = [mark for mark in drawing.marks if isinstance(mark, Line) and mark.look == "broad"]
+    ticked = [mark.words for mark in drawing.marks if isinstance(mark, Text)]
+    assert ticked[:3] == ["0", "5", "10"]
+    assert dot.x == pytest.approx(8 + 672 * 6 / 15)
+    assert (span.x1, span.x2) == pytest.approx((8 + 672 * 2 / 15, 8 + 672 * 12 / 15))
+
+
+def test_bars_are_as_long_as_their_values():
+    drawing = charts.bars_from_zero([charts.Bar("a", 2, "2"), charts.Bar("b", 6, "6")], title="t")
+    short, long = (mark for mark in drawing.marks if isinstance(mark, Rect))
+    assert long.width == pytest.approx(3 * short.width)
+    assert short.x == long.x
+
+
+def test_days_of_one_temperature_stand_side_by_side_and_keep_their_counts():
+    days = [charts.TemperatureRate(80, charts.Rate(dead, 120, 0.0, 0.4)) for dead in (3, 7, 11)]
+    drawing = charts.temperature_scatter(days, title="t", width=310)
+    places = sorted(mark.x for mark in drawing.marks if isinstance(mark, Circle))
+    assert min(b - a for a, b in zip(places, places[1:], strict=False)) >= 12
+    words = [mark.words for mark in drawing.marks if isinstance(mark, Text)]
+    assert words.count("120") == 3 and {"3", "7", "11"} <= set(words)
+
+
+@pytest.mark.parametrize("dead,fish", [(0, 5), (5, 5), (1, 1), (0, 4000)])
+def test_rates_at_the_edge_are_drawn_inside(dead, fish):
+    rate = charts.Rate(dead, fish, 0.0 if dead == 0 else 0.3, 1.0 if dead == fish else 0.4)
+    for drawing in (
+        charts.interval_strip(rate, title="t", stop=0.1, width=310),
+        charts.events_dots([charts.EventRate("E", "", rate)], title="t", stop=0.1, width=310),
+        charts.temperature_scatter([charts.TemperatureRate(70, rate)], title="t", stop=0.1, width=310),
+    ):
+        for mark in drawing.marks:
+            left, _, right, bottom = extent(mark)
+            assert left >= -0.5 and right <= 310.5 and bottom <= drawing.height + 0.5, mark
+
+
+@pytest.mark.parametrize(
+    "values", [(3, 2, 0.1, 0.9), (1, 0, 0, 1), (-1, 5, 0, 1), (1, 2, 0.6, 0.9), (1, 2, 0.1, 1.2)]
+)
+def test_what_is_not_a_rate_is_refused(values):
+    with pytest.raises(ValueError, match="not a rate|does not hold"):
+        charts.Rate(*values)
+
+
+def test_nothing_to_draw_is_refused_in_words():
+    with pytest.raises(ValueError, match="no event"):
+        charts.events_dots([], title="t")
+    with pytest.raises(ValueError, match="no day"):
+        charts.temperature_scatter([], title="t")
+    with pytest.raises(ValueError, match="at least one value"):
+        charts.bars_from_zero([], title="t")
+    with pytest.raises(ValueError, match="none below zero"):
+        charts.bars_from_zero([charts.Bar("a", -1, "-1")], title="t")
+    with pytest.raises(ValueError, match="two points"):
+        charts.over_the_day(
+            [charts.Panel("x", (charts.DayLine("a", "1", ((0, 1),)),))], title="t", description="d"
+        )
+
+
+@pytest.mark.parametrize(
+    "low,high,most", [(0, 17.5, 4), (53, 87, 9), (-3, 4, 5), (0, 0.003, 4), (0, 100, 1), (61, 61.5, 9)]
+)
+def test_ticks_are_round_few_and_hold_the_values(low, high, most):
+    found = ticks(low, high, most)
+    assert found[0] <= low and found[-1] >= high
+    assert 1 <= len(found) - 1 <= most
+    step = step_for(low, high, most)
+    assert f"{step:e}"[0] in "125"
+
+
+def test_an_axis_holds_values_to_itself():
+    axis = Axis(0, 10, 100, 200)
+    assert (axis.at(5), axis.at(-1), axis.at(11)) == (150, 100, 200)
+    with pytest.raises(ValueError, match="cannot be drawn"):
+        ticks(5, 5, 4)
