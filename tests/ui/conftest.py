@@ -131,7 +131,8 @@ def rows() -> list[dict[str, object]]:
     teams = ("Lindell & Amaro", "Teasdale & Teasdale", "Okoro & Lund", "Marlowe & Quint", "Bascombe & Ruane")
     return [
         {
-            "place": place, "boat": 9 * place % 34, "team": team, "fish": "1 dead" if place % 2 == 0 else "all alive",
+            "place": place, "boat": 9 * place % 34, "team": team,
+            "fish": "1 dead" if place % 2 == 0 else "all alive",
             "weighed": Decimal("10.42") - place, "off": Decimal("0.25") if place in (2, 3) else None,
             "total": Decimal("10.42") - place - (Decimal("0.25") if place in (2, 3) else 0),
             "big": Decimal("1.88"), "new": place == 3, "open": place == 3, "tied": place == 5,

@@ -1,7 +1,8 @@
 """What a chart is made of: marks at points in a frame, each with a look named by words.
 
 x runs right and y runs down from the frame's upper left corner, in CSS pixels at the width the chart was
-drawn for. A look is one or more of ``LOOKS``; the page gives it form in charts.css, a report in its own table.
+drawn for. A look is one or more of ``LOOKS``; the page gives it form in charts.css, a report in its own
+table.
 """
 
 from dataclasses import dataclass

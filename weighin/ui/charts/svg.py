@@ -11,7 +11,8 @@ from weighin.ui.charts.drawing import TEXT, Circle, Drawing, Line, Mark, Point, 
 def svg(drawing: Drawing, name: str) -> SafeString:
     """The whole ``<svg>``; ``name`` makes its ids unique on the page."""
     return format_html(
-        '<svg class="chart" viewBox="0 0 {} {}" role="img" aria-labelledby="{}-title" aria-describedby="{}-desc">'
+        '<svg class="chart" viewBox="0 0 {} {}" role="img" '
+        'aria-labelledby="{}-title" aria-describedby="{}-desc">'
         '<title id="{}-title">{}</title><desc id="{}-desc">{}</desc>{}</svg>',
         _n(drawing.width), _n(drawing.height), name, name, name, drawing.title, name, drawing.description,
         mark_safe("".join(map(_mark, drawing.marks))),  # noqa: S308 - every part is escaped in _mark

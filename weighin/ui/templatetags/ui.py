@@ -67,8 +67,9 @@ def minutes(value: Number | None) -> str:
     """``{{ held|minutes }}``: 8 min, 12.5 min; from two hours on 2 h 5 min."""
     if value is None:
         return ""
-    if abs(value) >= 120:
-        hours, left = divmod(int(_rounded(abs(value), 0)), 60)
+    size = abs(Decimal(str(value)))
+    if size >= 120:
+        hours, left = divmod(int(_rounded(size, 0)), 60)
         return f"{MINUS if value < 0 else ''}{hours}{SPACE}h {left}{SPACE}min"
     tenths = _rounded(value, 1)
     figures = f"{tenths:.0f}" if tenths == tenths.to_integral_value() else f"{tenths}"
