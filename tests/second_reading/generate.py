@@ -102,7 +102,7 @@ def _full_event(rng: Random, seed: int) -> Sheets:
         "time_zone": rng.choice(["America/Chicago", "America/Chicago", "Europe/Berlin"]),
         "handling": rng.choice(["hold_release", "immediate_release", "harvest"]),
         "elevation_ft": "612",
-        "entry_fee": rng.choice(["0", "60.00", "60.00", "45.55", "33.33"]),
+        "entry_fee": rng.choice(["0", "60.00", "60.00", "80", "45.55", "33.33"]),
         "added_money": rng.choice(["0", "250.00", "17.77"]),
         "permit": "P-77",
         "note": "made at random",
@@ -216,7 +216,7 @@ def _usable(due: str, days: list[Day]) -> bool:
 
 def _teams(rng: Random, boats: list[int], flights: list[str]) -> Rows:
     rows = []
-    money = rng.choice([0.9, 0.9, 0.9, 0.5, 0.5, 0.0])
+    money = rng.choice([0.9, 0.9, 0.9, 0.9, 0.5, 0.5, 0.5, 0.0])
     for boat in boats:
         row = {"boat": str(boat), "team": f"Team {boat}", "angler_1": f"Angler {boat} A"}
         if rng.random() < 0.7:
@@ -228,7 +228,7 @@ def _teams(rng: Random, boats: list[int], flights: list[str]) -> Rows:
         row["youth"] = rng.choice(["", yes_text(rng, rng.random() < 0.2)])
         row["paid"] = rng.choice(["", yes_text(rng, False)]) if rng.random() > money else yes_text(rng, True)
         row["big_fish_pot"] = rng.choice(["", yes_text(rng, rng.random() < 0.8)])
-        row["status"] = rng.choice(["entered"] * 6 + [""] * 6 + ["withdrawn", "absent", "disqualified"])
+        row["status"] = rng.choice(["entered"] * 9 + [""] * 9 + ["withdrawn", "absent", "disqualified"])
         if rng.random() < 0.6:
             row["lot"] = str(rng.randint(1, 12))
         if rng.random() < 0.1:

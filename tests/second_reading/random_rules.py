@@ -31,7 +31,7 @@ def random_rules(rng: Random, unit: str, days: int, boats: int) -> dict[str, str
             rng, [step * s for s in pick([[1], [2], [1, 2], [0, 1], [1, 2, 4], [0, 0, 3]])], unit
         ),
         "dead_fish_big_fish": yes_text(rng, rng.random() < 0.5),
-        "short_fish": pick(["penalty", "lose_largest", "lose_largest", "lose_day"]),
+        "short_fish": pick(["penalty", "penalty", "lose_largest", "lose_largest", "lose_day"]),
         "short_fish_penalty": penalty(0, 2, 4),
         "over_limit": pick(["disqualify_day", "remove_largest", "remove_largest", "penalty"]),
         "over_limit_penalty": penalty(0, 2, 4),
@@ -42,9 +42,11 @@ def random_rules(rng: Random, unit: str, days: int, boats: int) -> dict[str, str
         "live_fish_bonus": penalty(0, 1, 1),
         "negative_totals": pick(["floor", "keep"]),
         "ties": _ties(rng),
-        "places_paid": pick([f"1 per {rng.randint(1, 6)}", str(rng.randint(1, 9))]),
+        "places_paid": pick(
+            [f"1 per {rng.randint(1, 6)}", f"1 per {rng.randint(1, 3)}", str(rng.randint(1, 9))]
+        ),
         "payback_percent": pick(["100", "100", "80", "85.5", "33.3", rng.choice(["0", "90"])]),
-        "place_shares": pick(["none", "40, 30, 20, 10", "50, 30", "3,2,1", "7.5, 2.5, 0", "1"]),
+        "place_shares": pick(["none", "40, 30, 20, 10", "50, 30", "3,2,1", "7.5, 2.5, 0", "none", "1"]),
         "rounding": pick(["1.00", "5", "10", "0.01", "0.25"]),
         "big_fish_pot_fee": pick(["0", "10", "7.77", "5.00"]),
         "big_fish_shares": pick(["100", "60, 40", "50, 30, 20", "1, 1, 1"]),

@@ -42,10 +42,14 @@ class SlipMaker:
     lean: bool = False
     trips: dict[tuple[int, str], Trip] = field(default_factory=dict)
     number: int = 0
+    table: tuple[Counts, dict[str, str]] | None = None
 
     def __post_init__(self) -> None:
         self.grain = self.rng.choice([COARSE, FINE])[self.unit]
         self.recorded = self.rng.choice([0.2, 0.9])
+        self.alike = self.rng.choice(
+            [0.0, 0.3, 0.6]
+        )  # how often a bag is the same as the one before, for ties
         self.late = self.rng.choice([0.05, 0.4])
         self.number = self.rng.choice([0, 0, 0, 4000])  # a paper pad's numbers start anywhere
 
@@ -103,36 +107,38 @@ class SlipMaker:
         )
 
     def _slip(self, boat: str, day: Day, trip: Trip, others: Sequence[str], no_fish: float) -> dict[str, str]:
-        rng, rules = self.rng, self.rules
-        limit = rules["fish_limit"]
-        fish = 0 if rng.random() < no_fish else rng.randint(1, limit)
-        if fish and rng.random() < 0.15:
-            fish = limit + rng.randint(1, 3)
-        dead = sum(rng.random() < 0.2 for _ in range(fish))
-        if rng.random() < 0.05:
-            dead = fish
-        short = sum(rng.random() < 0.1 for _ in range(fish))
-        if rng.random() < 0.03:
-            short = fish
-        counts = count(fish, fish - dead, dead, short, rules)
-        row = {
-            "day": str(day.number),
-            "boat": boat,
-            "fish": str(fish),
-            "alive": str(fish - dead),
-            "dead": str(dead),
-        }
-        if short or rng.random() < 0.3:
-            row["short"] = str(short)
-        row |= self._scale(counts)
+        rng = self.rng
+        if self.table is None or rng.random() >= self.alike:
+            self.table = self._table(no_fish)
+        counts, catch = self.table
+        row = {"day": str(day.number), "boat": boat} | catch
         if self.lean:
             return {name: text for name, text in row.items() if text}
-        row |= self._times(day, trip) | self._release(counts) | self._rulings(fish)
+        row |= self._times(day, trip) | self._release(counts) | self._rulings()
         if others and rng.random() < 0.05:
             row["well_boat"] = rng.choice(others)
         row["official"] = rng.choice(["", "R. Quill"])
         row["slip"] = self._next_number()
         return {name: text for name, text in row.items() if text}
+
+    def _table(self, no_fish: float) -> tuple[Counts, dict[str, str]]:
+        """What lay on the table: its counts and what the scale showed."""
+        rng, rules = self.rng, self.rules
+        limit = rules["fish_limit"]
+        fish = 0 if rng.random() < no_fish else rng.randint(1, limit)
+        if fish and rng.random() < 0.1:
+            fish = limit + rng.randint(1, 3)
+        dead = sum(rng.random() < 0.2 for _ in range(fish))
+        if rng.random() < 0.05:
+            dead = fish
+        short = sum(rng.random() < 0.06 for _ in range(fish))
+        if rng.random() < 0.03:
+            short = fish
+        counts = count(fish, fish - dead, dead, short, rules)
+        row = {"fish": str(fish), "alive": str(fish - dead), "dead": str(dead)}
+        if short or rng.random() < 0.3:
+            row["short"] = str(short)
+        return counts, row | self._scale(counts)
 
     def _scale(self, counts: Counts) -> dict[str, str]:
         """gross, tare, largest_weights and big fish of fish laid on the scale one by one."""
@@ -189,7 +195,7 @@ class SlipMaker:
             row |= {"black_crappie": str(black), "white_crappie": str(counts.fish - black)}
         return row
 
-    def _rulings(self, fish: int) -> dict[str, str]:
+    def _rulings(self) -> dict[str, str]:
         rng, row = self.rng, {}
         if rng.random() < 0.07:
             row["extra_penalty"] = weight_text(rng, self.grain[0] * rng.randint(0, 4), self.unit)
