@@ -163,6 +163,10 @@ def _days(rng: Random, event: dict[str, str], count: int) -> Rows:
             row["lake_temp"] = _lake(rng)
         if row["status"] == "shortened" and event["due_time"] > event["start_time"]:
             row["due_time"] = f"{int(event['due_time'][:2]) - 2:02d}:00"
+            if rng.random() < 0.5:
+                row["start_time"] = f"{int(event['start_time'][:2]) + 1:02d}:20"
+        elif row["status"] == "shortened" and rng.random() < 0.5:
+            row["due_time"] = "23:30"  # a night that ends before midnight
         if rng.random() < 0.3:
             row |= {"air_temp": "91 F", "weather": "overcast, wind S"}
         if n > 1 and gap == 1 and rng.random() < 0.1:
