@@ -7,6 +7,8 @@ from pathlib import Path
 import django_tables2
 import pytest
 from django import forms
+from django.contrib.messages import ERROR, INFO
+from django.contrib.messages.storage.base import Message
 from django.template import engines
 from django.template.loader import render_to_string
 from django.test import RequestFactory
@@ -14,6 +16,7 @@ from django_tables2 import RequestConfig
 
 from weighin.survival.intervals import wilson
 from weighin.ui import charts
+from weighin.ui.charts.widths import HALF, PHONE, WHOLE
 from weighin.ui.tables import FigureColumn, NameColumn, RuledTable, TotalColumn
 
 PIECES = Path(__file__).parent / "pieces"
@@ -52,8 +55,9 @@ class EntryForm(forms.Form):
 class TeamTable(RuledTable):
     caption = "Teams of the event"
     named_by = "team"
-    boat = FigureColumn()
+    boat = django_tables2.Column()
     team = NameColumn()
+    fish = FigureColumn()
     status = django_tables2.Column(orderable=False)
     total = TotalColumn(verbose_name="Total, lb")
 
@@ -66,11 +70,11 @@ def rate(dead: int, fish: int) -> charts.Rate:
     return charts.Rate(dead, fish, interval.low, interval.high)
 
 
-def the_strip(width: float = 720.0) -> charts.Drawing:
+def the_strip(width: float) -> charts.Drawing:
     return charts.interval_strip(rate(89, 1479), title="6.0 % of the fish were dead", stop=0.1, width=width)
 
 
-def the_scatter(width: float = 960.0) -> charts.Drawing:
+def the_scatter(width: float) -> charts.Drawing:
     def share(warmth: float, shift: float = 0.0) -> float:
         return 1 / (1 + exp(-(-4.2 + 0.08 * (warmth - 54) + shift)))
 
@@ -83,12 +87,12 @@ def the_scatter(width: float = 960.0) -> charts.Drawing:
     )
 
 
-def the_events(width: float = 960.0) -> charts.Drawing:
+def the_events(width: float) -> charts.Drawing:
     rows = [charts.EventRate(name, note, rate(dead, fish)) for name, note, _, dead, fish in reversed(DAYS)]
     return charts.events_dots(rows, title="One event was surely beyond the stop level", stop=0.1, width=width)
 
 
-def the_day(width: float = 840.0) -> charts.Drawing:
+def the_day(width: float) -> charts.Drawing:
     minutes = range(300, 871, 10)
     lake = tuple((float(m), 79.5 + (m - 300) / 160) for m in minutes)
     well = tuple((float(m), (79.5 if m < 320 else 74.5 + (m - 320) % 190 / 100)) for m in minutes)
@@ -108,7 +112,7 @@ def the_day(width: float = 840.0) -> charts.Drawing:
     )
 
 
-def the_bars(width: float = 720.0) -> charts.Drawing:
+def the_bars(width: float) -> charts.Drawing:
     bars = [
         charts.Bar("up to 5 minutes", 9, "9", "boats"),
         charts.Bar("5 to 10 minutes", 14, "14", "boats"),
@@ -124,7 +128,6 @@ DRAWINGS = {
     "day": the_day,
     "bars": the_bars,
 }
-PHONE = 310.0
 
 
 def rows() -> list[dict[str, object]]:
@@ -144,8 +147,15 @@ def rows() -> list[dict[str, object]]:
 
 def draw(name: str) -> str:
     request = RequestFactory().get("/")
+    request._messages = [
+        Message(INFO, "Slip 25 is kept."),
+        Message(ERROR, "Not kept. Boat 27 has a slip already."),
+    ]
     table = TeamTable(
-        [{"boat": n, "team": f"Team {n}", "status": "entered", "total": "9.47"} for n in range(1, 8)]
+        [
+            {"boat": n, "team": f"Team {n}", "fish": 7, "status": "entered", "total": "9.47"}
+            for n in range(1, 8)
+        ]
     )
     RequestConfig(request, paginate={"per_page": 3}).configure(table)
     context = {
@@ -163,7 +173,7 @@ def draw(name: str) -> str:
         ],
     }
     for key, drawing in DRAWINGS.items():
-        context |= {key: drawing(), f"{key}_phone": drawing(PHONE)}
+        context[key] = charts.drawn(drawing)
     template = engines["django"].from_string((PIECES / f"{name}.html").read_text())
     return template.render(context, request)
 
@@ -179,8 +189,8 @@ def pages() -> dict[str, str]:
     return pieces | {name: draw_error(name) for name in ("400", "403", "403_csrf", "404", "500")}
 
 
-@pytest.fixture(scope="session", params=[(n, w) for n in DRAWINGS for w in (None, PHONE)], ids=str)
+@pytest.fixture(scope="session", params=[(n, w) for n in DRAWINGS for w in (WHOLE, HALF, PHONE)], ids=str)
 def drawing(request: pytest.FixtureRequest) -> charts.Drawing:
-    """Each chart at its page's width and at a phone's."""
+    """Each chart at each width of page."""
     name, width = request.param
-    return DRAWINGS[name]() if width is None else DRAWINGS[name](width)
+    return DRAWINGS[name](width)

@@ -133,7 +133,7 @@ def test_a_table_says_its_order_its_pages_and_what_will_be_in_it(pages):
     html = pages["tools"]
     assert "Page 1 of 3, rows 1 to 3 of 7" in html and 'rel="next"' in html and "Page before" not in html
     assert "No team is entered yet." in html
-    assert '<th scope="row" class="name">' in re.sub(r"\s+", " ", html)
+    assert '<th scope="row" role="rowheader" class="name">' in re.sub(r"\s+", " ", html)
     assert Tags(html).all("table")[0]["class"] == "ruled stacks"
 
 

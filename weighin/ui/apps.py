@@ -7,3 +7,8 @@ class UiConfig(AppConfig):
     name = "weighin.ui"
     label = "ui"
     default_auto_field = "django.db.models.BigAutoField"
+
+    def ready(self) -> None:
+        from weighin.ui.wording import say_it_our_way
+
+        say_it_our_way()

@@ -8,17 +8,20 @@ from weighin.ui.charts.rates import Rate
 from weighin.ui.charts.strip import interval_strip
 from weighin.ui.charts.svg import svg
 from weighin.ui.charts.temperature import Fit, TemperatureRate, temperature_scatter
+from weighin.ui.charts.widths import Drawings, drawn
 
 __all__ = [
     "Bar",
     "DayLine",
     "Drawing",
+    "Drawings",
     "EventRate",
     "Fit",
     "Panel",
     "Rate",
     "TemperatureRate",
     "bars_from_zero",
+    "drawn",
     "events_dots",
     "interval_strip",
     "over_the_day",

@@ -38,13 +38,15 @@ def bars_from_zero(bars: Sequence[Bar], *, title: str, width: float = 720.0) -> 
         top = 4 + number * step
         place = top + (30 if narrow else 8)
         if narrow:
-            marks.append(Text(0, top + 20, bar.name, "ink"))
+            marks.append(Text(0, top + 22, bar.name, "ink"))
+            marks.append(Line(left, place - 2, left, place + 24, "axis"))
         else:
             marks.append(Text(left - 12, top + 24, bar.name, "ink", "end"))
         if bar.value > 0:
             marks.append(Rect(left, place, axis.at(bar.value) - left, 22, "bar"))
         marks.append(Text(axis.at(bar.value) + 8, place + 16, end, "ink"))
     height = 8 + step * len(bars)
-    marks.append(Line(left, 0, left, height, "axis"))
+    if not narrow:
+        marks.append(Line(left, 0, left, height, "axis"))
     said = "; ".join(f"{bar.name}: {bar.figures}" + (f", {bar.note}" if bar.note else "") for bar in bars)
     return Drawing(title, f"{said}.", width, height, tuple(marks))

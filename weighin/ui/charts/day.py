@@ -76,6 +76,8 @@ def _scale(panel: Panel) -> list[tuple[float, str]]:
     values = [value for line in panel.lines for _, value in line.points]
     values += [panel.limit] if panel.limit is not None else []
     low, high = min(values), max(values)
+    if low == panel.limit:  # a limit on the axis itself could not be seen
+        low -= 0.05 * (high - low)
     marks_at = ticks(low, high if high > low else low + 1, 4)
     return [
         (value, f"{figures(value)}\u00a0{panel.unit}" if value == marks_at[-1] else figures(value))

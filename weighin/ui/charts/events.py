@@ -3,7 +3,7 @@
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from weighin.ui.charts.drawing import NAME, Circle, Drawing, Line, Mark, Text, text_width
+from weighin.ui.charts.drawing import NAME, TEXT, Circle, Drawing, Line, Mark, Text, text_width
 from weighin.ui.charts.rates import Rate, per_cent
 from weighin.ui.charts.scales import Axis, figures, ticks
 
@@ -30,47 +30,70 @@ def events_dots(
     if not rows:
         raise ValueError("no event has fish to draw")
     narrow = width < NARROW
-    step = 72.0 if narrow else 48.0
-    widest = max(max(text_width(row.name, NAME), text_width(row.note)) for row in rows)
-    counts = [f"{row.rate.dead} of {row.rate.fish}" for row in rows]
-    right = max(text_width(words) for words in [*counts, "Dead of fish"]) + 12
+    step = 88.0 if narrow else 48.0
+    height = HEAD + step * len(rows) + 8
+    right = max(text_width(words) for words in [*map(_count, rows), "Dead of fish"]) + 12
     shares = max(text_width(per_cent(row.rate.share)) for row in rows) + 12
+    widest = max(max(text_width(row.name, NAME), text_width(row.note)) for row in rows)
     left = 8.0 if narrow else min(widest, width * 0.34) + 28
     most = max([row.rate.high for row in rows] + [stop or 0.0, 0.05]) * 100
     marks_at = ticks(0, most, 3 if narrow else 5)
-    axis = Axis(0, marks_at[-1], left, width - (20 if narrow else right + shares + 16))
-    height = HEAD + step * len(rows) + 8
+    axis = Axis(0, marks_at[-1], left, width - (24 if narrow else right + shares + 16))
     marks: list[Mark] = [
         Text(axis.at(value), HEAD - 12, _tick(value, marks_at), anchor="middle") for value in marks_at
     ]
-    if not narrow:
-        marks.append(Text(width, HEAD - 12, "Dead of fish", anchor="end"))
     marks.append(Line(0, HEAD, width, HEAD, "axis"))
     if stop is not None:
-        place, words = axis.at(100 * stop), f"our stop level, {per_cent(stop, 0)}"
-        marks.append(Line(place, HEAD, place, height - 8, "limit"))
-        room = place + 6 + text_width(words) <= width
-        marks.append(Text(place + 6 if room else place - 6, 12, words, "ink", "start" if room else "end"))
-        marks.append(Line(place, 0, place, HEAD - 26, "limit"))
-    for number, (row, count) in enumerate(zip(rows, counts, strict=True)):
+        marks += _stop(stop, axis.at(100 * stop), width, None if narrow else height - 8)
+    if not narrow:
+        marks.append(Text(width, HEAD - 12, "Dead of fish", anchor="end"))
+    for number, row in enumerate(rows):
         top = HEAD + number * step
-        middle = top + (50 if narrow else 24)
-        if narrow:
-            marks.append(
-                Text(0, top + 25, _short(row.name, NAME, width - right - shares), "name halo", size=NAME)
-            )
-            marks.append(Text(width, top + 25, f"{per_cent(row.rate.share)}, {count}", "ink halo", "end"))
-        else:
-            marks.append(Text(0, top + 21, _short(row.name, NAME, left - 20), "name", size=NAME))
-            marks.append(Text(0, top + 39, _short(row.note, 14, left - 20)))
-            marks.append(Text(width - right, middle + 5, per_cent(row.rate.share), "strong", "end"))
-            marks.append(Text(width, middle + 5, count, anchor="end"))
+        marks += _under(row, top, width) if narrow else _beside(row, top, left, width, right)
+        middle = top + (66 if narrow else 24)
+        if narrow and stop is not None:
+            marks.append(Line(axis.at(100 * stop), middle - 14, axis.at(100 * stop), middle + 14, "limit"))
         marks.append(Line(axis.at(100 * row.rate.low), middle, axis.at(100 * row.rate.high), middle, "span"))
         marks.append(Circle(axis.at(100 * row.rate.share), middle, 7, "dot"))
         marks.append(Line(0, top + step, width, top + step, "grid"))
     said = "; ".join(f"{row.name}: {row.rate.said()}" for row in rows)
     limit = f" Our stop level is {per_cent(stop, 0)}." if stop is not None else ""
     return Drawing(title, f"{said}.{limit}", width, height, tuple(marks))
+
+
+def _stop(stop: float, x: float, width: float, foot: float | None) -> list[Mark]:
+    """The stop level's name over the scale and, on a wide chart, its line down to ``foot``."""
+    words = f"our stop level, {per_cent(stop, 0)}"
+    room = x + 6 + text_width(words) <= width
+    marks: list[Mark] = [
+        Line(x, 0, x, HEAD - 26, "limit"),
+        Text(x + 6 if room else x - 6, 12, words, "ink", "start" if room else "end"),
+    ]
+    if foot is not None:
+        marks.append(Line(x, HEAD, x, foot, "limit"))
+    return marks
+
+
+def _beside(row: EventRate, top: float, left: float, width: float, right: float) -> list[Mark]:
+    return [
+        Text(0, top + 21, _short(row.name, NAME, left - 20), "name", size=NAME),
+        Text(0, top + 39, _short(row.note, TEXT, left - 20)),
+        Text(width - right, top + 29, per_cent(row.rate.share), "strong", "end"),
+        Text(width, top + 29, _count(row), anchor="end"),
+    ]
+
+
+def _under(row: EventRate, top: float, width: float) -> list[Mark]:
+    said = f"{per_cent(row.rate.share)}, {_count(row)}"
+    return [
+        Text(0, top + 23, _short(row.name, NAME, width), "name", size=NAME),
+        Text(0, top + 44, said, "ink"),
+        Text(width, top + 44, _short(row.note, TEXT, width - text_width(said) - 12), anchor="end"),
+    ]
+
+
+def _count(row: EventRate) -> str:
+    return f"{row.rate.dead} of {row.rate.fish}"
 
 
 def _tick(value: float, marks_at: Sequence[float]) -> str:

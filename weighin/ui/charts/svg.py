@@ -11,10 +11,10 @@ from weighin.ui.charts.drawing import TEXT, Circle, Drawing, Line, Mark, Point, 
 def svg(drawing: Drawing, name: str) -> SafeString:
     """The whole ``<svg>``; ``name`` makes its ids unique on the page."""
     return format_html(
-        '<svg class="chart" viewBox="0 0 {} {}" role="img" '
-        'aria-labelledby="{}-title" aria-describedby="{}-desc">'
-        '<title id="{}-title">{}</title><desc id="{}-desc">{}</desc>{}</svg>',
-        _n(drawing.width), _n(drawing.height), name, name, name, drawing.title, name, drawing.description,
+        '<svg class="chart" viewBox="0 0 {0} {1}" width="{0}" height="{1}" role="img" '
+        'aria-labelledby="{2}-title" aria-describedby="{2}-desc">'
+        '<title id="{2}-title">{3}</title><desc id="{2}-desc">{4}</desc>{5}</svg>',
+        _n(drawing.width), _n(drawing.height), name, drawing.title, drawing.description,
         mark_safe("".join(map(_mark, drawing.marks))),  # noqa: S308 - every part is escaped in _mark
     )  # fmt: skip
 

@@ -10,7 +10,7 @@ from django.utils.html import format_html
 from django.utils.safestring import SafeString
 
 from weighin.rules import weights
-from weighin.ui.charts import Drawing, svg
+from weighin.ui.charts import Drawing, Drawings, svg
 
 register = template.Library()
 
@@ -144,12 +144,13 @@ def way(context: Context, words: str, name: str, *args: object, **kwargs: object
 
 
 @register.simple_tag
-def chart(name: str, wide: Drawing, phone: Drawing | None = None) -> SafeString:
-    """``{% chart "by-temperature" wide phone %}``: the drawing, and on a phone the one drawn to its width."""
-    if phone is None:
-        return svg(wide, name)
+def chart(drawing: Drawing | Drawings, name: str) -> SafeString:
+    """``{% chart rates "by-temperature" %}``: one drawing, or the one of three that fits the page."""
+    if isinstance(drawing, Drawing):
+        return svg(drawing, name)
     return format_html(
-        '<div class="only-wide">{}</div><div class="only-phone">{}</div>',
-        svg(wide, name),
-        svg(phone, f"{name}-phone"),
+        '<div class="at-whole">{}</div><div class="at-half">{}</div><div class="at-phone">{}</div>',
+        svg(drawing.whole, name),
+        svg(drawing.half, f"{name}-half"),
+        svg(drawing.phone, f"{name}-phone"),
     )
