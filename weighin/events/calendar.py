@@ -80,9 +80,7 @@ class Calendar:
         try:
             found = datetime.fromisoformat(written)
         except ValueError:
-            raise ValueError(
-                f"'{written[:40]}' is not a time: write HH:MM or HH:MM:SS, such as 14:42"
-            ) from None
+            raise ValueError(f"'{written[:40]}' is not a time: write HH:MM or HH:MM:SS, such as 14:42") from None
         if len(written) < 12:
             raise ValueError(f"'{written[:40]}' is a date without a time: write HH:MM, such as 14:42")
         aware = self.moment(found) if found.tzinfo is None else found
@@ -122,9 +120,7 @@ def read_clock(text: str) -> time:
             raise ValueError
         return time(int(found["hour"]), int(found["minute"]), int(found["second"] or 0))
     except ValueError:
-        raise ValueError(
-            f"'{text.strip()[:40]}' is not a time of day: write HH:MM, such as 06:00 or 14:42"
-        ) from None
+        raise ValueError(f"'{text.strip()[:40]}' is not a time of day: write HH:MM, such as 06:00 or 14:42") from None
 
 
 def write_clock(clock: time) -> str:

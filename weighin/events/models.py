@@ -36,19 +36,13 @@ class Event(models.Model):
     handling = models.CharField(max_length=20, choices=Handling.choices, default=Handling.HOLD_RELEASE)
     elevation_ft = models.CharField(max_length=20, blank=True)
     lake_temp = models.CharField(max_length=20, blank=True)
-    entry_fee = models.DecimalField(
-        max_digits=12, decimal_places=2, default=0, validators=[MinValueValidator(0)]
-    )
-    added_money = models.DecimalField(
-        max_digits=12, decimal_places=2, default=0, validators=[MinValueValidator(0)]
-    )
+    entry_fee = models.DecimalField(max_digits=12, decimal_places=2, default=0, validators=[MinValueValidator(0)])
+    added_money = models.DecimalField(max_digits=12, decimal_places=2, default=0, validators=[MinValueValidator(0)])
     permit = models.CharField(max_length=500, blank=True)
     note = models.TextField(max_length=2000, blank=True)
     is_public = models.BooleanField(default=False)
     closed_at = models.DateTimeField(null=True, blank=True)
-    revision = models.PositiveIntegerField(
-        default=0, help_text="Goes up with every write that concerns the event"
-    )
+    revision = models.PositiveIntegerField(default=0, help_text="Goes up with every write that concerns the event")
 
     class Meta:
         ordering = ("-date", "-id")

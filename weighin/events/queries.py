@@ -47,9 +47,7 @@ def calendar_of(event: Event) -> Calendar:
 def lake_temperatures(event: Event) -> dict[int, Temperature | None]:
     """The lake's temperature by day: the day's, else the event's, else None."""
     return {
-        day.number: temperatures.water(day.lake_temp or event.lake_temp)
-        if (day.lake_temp or event.lake_temp)
-        else None
+        day.number: temperatures.water(day.lake_temp or event.lake_temp) if (day.lake_temp or event.lake_temp) else None
         for day in event.event_days.all()
     }
 

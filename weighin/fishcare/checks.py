@@ -86,20 +86,14 @@ def _minutes(start: datetime, end: datetime) -> Decimal:
     span = end - start
     seconds = Fraction(span.days * 86400 + span.seconds) + Fraction(span.microseconds, 1_000_000)
     tenths = seconds / 6
-    return (Decimal(tenths.numerator) / Decimal(tenths.denominator)).quantize(
-        Decimal(1), ROUND_HALF_UP
-    ) * TENTH
+    return (Decimal(tenths.numerator) / Decimal(tenths.denominator)).quantize(Decimal(1), ROUND_HALF_UP) * TENTH
 
 
 def _verdicts(
     rulebook: Rulebook, seen: Observed, held: Decimal | None, bag: Decimal | None
 ) -> Mapping[str, bool | None]:
     warm = seen.lake is not None and seen.lake.fahrenheit >= rulebook.care_warm_f
-    cooling = (
-        None
-        if seen.lake is None or seen.livewell is None
-        else seen.lake.fahrenheit - seen.livewell.fahrenheit
-    )
+    cooling = None if seen.lake is None or seen.livewell is None else seen.lake.fahrenheit - seen.livewell.fahrenheit
     return {
         "pump": seen.pump_ok,
         "thermometer": seen.thermometer_ok,

@@ -27,9 +27,7 @@ class CareRow:
     care: Care
 
 
-def care_rows(
-    event: Event, table: Table | None = None, slips: Iterable[WeighSlip] | None = None
-) -> list[CareRow]:
+def care_rows(event: Event, table: Table | None = None, slips: Iterable[WeighSlip] | None = None) -> list[CareRow]:
     """A row for every day and boat with a current slip or a care note, by day, then boat.
 
     Of a doubled day neither slip counts: its row shows the note only.

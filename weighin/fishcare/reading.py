@@ -9,7 +9,7 @@ from weighin.events.calendar import Calendar, read_clock
 from weighin.fishcare.models import CareNote, HoldingPen
 from weighin.rules import values
 from weighin.rules.faults import Fault, Faults
-from weighin.scale.reading import MOST_FISH, Table, read_text
+from weighin.scale.reading import MOST_FISH, Table
 
 NOTE_FIELDS = (
     "pump_ok", "aeration", "livewell_gal", "ice_lb", "thermometer_ok", "launched", "first_fish", "livewell_temp",
@@ -57,9 +57,7 @@ def read_note(
     note: dict[str, Any] = {"boat": reader.boat(table), "day": day}
     for name in ("pump_ok", "thermometer_ok"):
         note[name] = reader.value(name, values.yes_no)
-    note["aeration"] = reader.value(
-        "aeration", lambda text: values.choice(text, CareNote.Aeration.values), ""
-    )
+    note["aeration"] = reader.value("aeration", lambda text: values.choice(text, CareNote.Aeration.values), "")
     for name in ("livewell_gal", "ice_lb"):
         note[name] = reader.figure(name)
     note["livewell_do"] = reader.figure("livewell_do", most=60)
@@ -67,14 +65,10 @@ def read_note(
     for name in ("most_on_board", "deep_hooked", "barotrauma", "reflexes_absent", "reflexes_checked"):
         note[name] = reader.value(name, lambda text: values.whole(text, most=MOST_FISH))
     for name in ("launched", "first_fish"):
-        note[name] = (
-            reader.value(name, lambda text: calendar.read(day, text)) if day in calendar.days else None
-        )
-    note["note"] = reader.value("note", read_text, "")
-    if (note["reflexes_absent"] or 0) > (note["reflexes_checked"] or 0) and note[
-        "reflexes_absent"
-    ] is not None:
-        reader.fault("reflexes_absent", "more reflexes are absent than were checked: count again")
+        note[name] = reader.value(name, lambda text: calendar.read(day, text)) if day in calendar.days else None
+    note["note"] = reader.value("note", values.lines, "")
+    if (note["reflexes_absent"] or 0) > (note["reflexes_checked"] or 0) and note["reflexes_absent"] is not None:
+        reader.fault("reflexes_absent", "more reflexes are absent than were checked: count again", "reflexes_checked")
     _order(reader, note, slip_times or {})
     reader.finish()
     return note
@@ -84,7 +78,7 @@ def read_tank(written: Mapping[str, str | None], calendar: Calendar) -> dict[str
     """A tank reading's values: ``day`` and the fields of ``TankReading``. Raises Faults with field names."""
     reader = _Reader(written)
     day = reader.day(calendar)
-    tank: dict[str, Any] = {"day": day, "tank": reader.required("tank", lambda text: _short(text, 80), "")}
+    tank: dict[str, Any] = {"day": day, "tank": reader.required("tank", lambda text: values.line(text, 80), "")}
     tank["time"] = (
         reader.required("time", lambda text: calendar.read(day, text), None) if day in calendar.days else None
     )
@@ -94,7 +88,7 @@ def read_tank(written: Mapping[str, str | None], calendar: Calendar) -> dict[str
     tank["salt_percent"] = reader.figure("salt_percent", most=40)
     for name in ("volume_gal", "total_ammonia", "fish_lb"):
         tank[name] = reader.figure(name)
-    tank["note"] = reader.value("note", read_text, "")
+    tank["note"] = reader.value("note", values.lines, "")
     reader.finish()
     return tank
 
@@ -103,23 +97,22 @@ def read_pen(written: Mapping[str, str | None], calendar: Calendar) -> dict[str,
     """A holding pen's values, the fields of ``HoldingPen``. Raises Faults with field names."""
     reader = _Reader(written)
     pen: dict[str, Any] = {
-        "group": reader.required("group", lambda text: _short(text, 80), ""),
+        "group": reader.required("group", lambda text: values.line(text, 80), ""),
         "kind": reader.required("kind", lambda text: values.choice(text, HoldingPen.Kind.values), ""),
         "hours": reader.figure("hours", required=True),
     }
     for name, length in (("pen", 80), ("source", 200), ("species", 80)):
-        pen[name] = reader.value(name, lambda text, length=length: _short(text, length), "")
+        pen[name] = reader.value(name, lambda text, length=length: values.line(text, length), "")
     pen["started"] = reader.checked("started", lambda text: _started(text, calendar))
     for name in ("held", "dead"):
         pen[name] = reader.required(name, lambda text: values.whole(text, most=100_000), 0)
     pen["missing"] = reader.value("missing", lambda text: values.whole(text, most=100_000), 0)
     pen["water_temp"] = reader.checked("water_temp", temperatures.water)
-    pen["note"] = reader.value("note", read_text, "")
+    pen["note"] = reader.value("note", values.lines, "")
     if not reader.faults and pen["dead"] + pen["missing"] > pen["held"]:
-        reader.fault(
-            "dead",
-            f"{pen['dead']} dead and {pen['missing']} missing are more than the {pen['held']} held: count again",
-        )
+        larger, other = ("dead", "missing") if pen["dead"] >= pen["missing"] else ("missing", "dead")
+        counts = f"{pen['dead']} dead and {pen['missing']} missing are more than the {pen['held']} held"
+        reader.fault(larger, f"{counts}: count again", other, "held")
     reader.finish()
     return pen
 
@@ -130,7 +123,7 @@ def _order(reader: "_Reader", note: Mapping[str, Any], slip_times: Mapping[str, 
     for earlier, later in pairs:
         if earlier in known and later in known and known[earlier] > known[later]:
             wrong = later if later in ("launched", "first_fish") else earlier
-            reader.fault(wrong, f"{later} is before {earlier}: correct one of the two times")
+            reader.fault(wrong, f"{later} is before {earlier}: correct one of the two times", earlier, later)
     end = known.get("released") or known.get("weighed")
     start = "first_fish" if note["first_fish"] else "launched"
     if end and start in known and known[start] > end and not reader.faults:
@@ -148,12 +141,6 @@ def _started(text: str, calendar: Calendar) -> None:
             raise ValueError(
                 f"'{text[:40]}' is neither a date nor a time: write it as {date(2026, 6, 20)} or {date(2026, 6, 20)} 15:30"
             ) from None
-
-
-def _short(text: str, most: int) -> str:
-    if len(text) > most:
-        raise ValueError(f"this text has {len(text)} characters: write {most} or fewer")
-    return read_text(text)
 
 
 class _Reader:
@@ -198,13 +185,11 @@ class _Reader:
     def boat(self, table: Table) -> int:
         boat: int = self.required("boat", lambda text: values.whole(text, least=1, most=2_000_000_000), 0)
         if boat and boat not in table.boats:
-            self.fault(
-                "boat", f"there is no boat {boat} in this event: correct the number or enter the team first"
-            )
+            self.fault("boat", f"there is no boat {boat} in this event: correct the number or enter the team first")
         return boat
 
-    def fault(self, name: str, message: str) -> None:
-        self.faults.append(Fault(name, message))
+    def fault(self, name: str, message: str, *also: str) -> None:
+        self.faults.append(Fault(name, message, also))
 
     def finish(self) -> None:
         if self.faults:

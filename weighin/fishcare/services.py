@@ -20,11 +20,7 @@ from weighin.scale.queries import table_of
 def write_care_note(event: Event, written: Mapping[str, str | None], by: str) -> CareNote:
     """Write a boat's care note of a day, or change the one that is there. Raises Faults with field names."""
     with writing():
-        locked = (
-            Event.objects.select_for_update(of=("self",))
-            .select_related("season", "rule_sheet")
-            .get(pk=event.pk)
-        )
+        locked = Event.objects.select_for_update(of=("self",)).select_related("season", "rule_sheet").get(pk=event.pk)
         if locked.closed_at is not None:
             raise Faults(
                 [

@@ -8,11 +8,12 @@ from dataclasses import dataclass
 class Fault:
     """One thing wrong: the field it stands in and a sentence that says what to do.
 
-    ``field`` may be empty when the whole row or sheet is meant.
+    ``field`` may be empty when the whole row or sheet is meant; ``also`` names other fields that play a part.
     """
 
     field: str
     message: str
+    also: tuple[str, ...] = ()
 
 
 class Faults(ValueError):

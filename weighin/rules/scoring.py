@@ -133,19 +133,15 @@ def score(rulebook: Rulebook, slip: Slip) -> Score:
 
 def faults(rulebook: Rulebook, slip: Slip) -> list[Fault]:
     """What is wrong with a slip under this rule sheet, each with its field; empty when it can be scored."""
-    wrong = _count_faults(slip)
+    wrong = count_faults(slip)
     if wrong:
         return wrong
     net = net_weight(rulebook, slip)
     scale = on_scale(rulebook, slip)
     if net < 0:
-        return [
-            Fault("gross", "the gross weight is less than the tare: read the scale again or correct the tare")
-        ]
+        return [Fault("gross", "the gross weight is less than the tare: read the scale again or correct the tare")]
     if scale > 0 and slip.gross is None:
-        wrong.append(
-            Fault("gross", f"{_fish(scale)} on the scale, but no weight: write what the scale showed")
-        )
+        wrong.append(Fault("gross", f"{_fish(scale)} on the scale, but no weight: write what the scale showed"))
     if scale == 0 and net > 0:
         wrong.append(Fault("gross", "no fish goes on the scale under these rules: leave the weight empty"))
     lost = lost_day(rulebook, slip)
@@ -153,13 +149,12 @@ def faults(rulebook: Rulebook, slip: Slip) -> list[Fault]:
     if not wrong:
         wrong.extend(_big_fish_faults(rulebook, slip, net, scale, lost is not None))
     if slip.extra_penalty and not slip.extra_penalty_reason.strip():
-        wrong.append(
-            Fault("extra_penalty", "an extra penalty needs a reason: write it in extra_penalty_reason")
-        )
+        wrong.append(Fault("extra_penalty", "an extra penalty needs a reason: write it in extra_penalty_reason"))
     return wrong
 
 
-def _count_faults(slip: Slip) -> list[Fault]:
+def count_faults(slip: Slip) -> list[Fault]:
+    """What is wrong with a slip's counts under any rule sheet."""
     if min(slip.fish, slip.alive, slip.dead, slip.short) < 0:
         return [Fault("fish", "a count is negative: write 0 or more")]
     wrong = []
@@ -168,12 +163,15 @@ def _count_faults(slip: Slip) -> list[Fault]:
             Fault(
                 "fish",
                 f"{slip.fish} fish, but {slip.alive} alive and {slip.dead} dead make {slip.alive + slip.dead}: count again",
+                ("alive", "dead"),
             )
         )
     if slip.short > slip.fish:
         wrong.append(
             Fault(
-                "short", f"{slip.short} short fish of {slip.fish}: short fish are among the fish, count again"
+                "short",
+                f"{slip.short} short fish of {slip.fish}: short fish are among the fish, count again",
+                ("fish",),
             )
         )
     return wrong
@@ -183,9 +181,7 @@ def _largest_faults(rulebook: Rulebook, slip: Slip, net: Decimal, scale: int, lo
     largest = slip.largest_weights
     wrong = []
     if any(later > earlier for earlier, later in pairwise(largest)):
-        wrong.append(
-            Fault("largest_weights", "the largest weights are not largest first: write them in falling order")
-        )
+        wrong.append(Fault("largest_weights", "the largest weights are not largest first: write them in falling order"))
     elif sum(largest, ZERO) > net:
         wrong.append(
             Fault(
@@ -225,18 +221,12 @@ def _big_fish_faults(rulebook: Rulebook, slip: Slip, net: Decimal, scale: int, l
         return [Fault("big_fish", "a big fish is given, but no fish was presented: correct one of the two")]
     wrong = []
     if slip.big_fish_alive is None and slip.dead > 0:
-        wrong.append(
-            Fault("big_fish_alive", "some fish are dead: say whether the big fish was alive, yes or no")
-        )
+        wrong.append(Fault("big_fish_alive", "some fish are dead: say whether the big fish was alive, yes or no"))
     elif slip.big_fish_alive is False and slip.dead == 0:
-        wrong.append(
-            Fault("big_fish_alive", "no fish is dead, but the big fish is said to be: correct one of the two")
-        )
+        wrong.append(Fault("big_fish_alive", "no fish is dead, but the big fish is said to be: correct one of the two"))
     elif slip.big_fish_alive is True and slip.alive == 0:
         wrong.append(
-            Fault(
-                "big_fish_alive", "no fish is alive, but the big fish is said to be: correct one of the two"
-            )
+            Fault("big_fish_alive", "no fish is alive, but the big fish is said to be: correct one of the two")
         )
     left = net if lost else net - sum(_removed_weights(rulebook, slip, net, scale), ZERO)
     if slip.big_fish > left:
@@ -258,9 +248,7 @@ def _removed_weights(rulebook: Rulebook, slip: Slip, net: Decimal, scale: int) -
     return sum(taken[:over], ZERO), sum(taken[over : over + short], ZERO)
 
 
-def _deductions(
-    rulebook: Rulebook, slip: Slip, net: Decimal, scale: int, late: Decimal
-) -> tuple[Deduction, ...]:
+def _deductions(rulebook: Rulebook, slip: Slip, net: Decimal, scale: int, late: Decimal) -> tuple[Deduction, ...]:
     over = max(0, slip.fish - rulebook.fish_limit)
     off_for_limit, off_for_short = _removed_weights(rulebook, slip, net, scale)
     if rulebook.over_limit == "penalty":

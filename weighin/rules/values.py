@@ -31,9 +31,7 @@ def decimal(text: str, *, least: Decimal | int | None = None, most: Decimal | in
     if "," in written:
         raise ValueError(f"'{written}' has a comma: write one number, with a decimal point")
     if len(written) > 40 or not _DIGITS.match(written):
-        raise ValueError(
-            f"'{_short(written)}' is not a number: write figures with a decimal point, such as 7 or 0.25"
-        )
+        raise ValueError(f"'{_short(written)}' is not a number: write figures with a decimal point, such as 7 or 0.25")
     number = Decimal(written)
     if least is not None and number < least:
         raise ValueError(f"{written} is too small: write {least} or more")
@@ -48,9 +46,7 @@ def whole(text: str, *, least: int = 0, most: int = 1_000_000) -> int:
     try:
         number = decimal(written)
     except ValueError:
-        raise ValueError(
-            f"'{_short(written)}' is not a whole number: write figures only, such as 7"
-        ) from None
+        raise ValueError(f"'{_short(written)}' is not a whole number: write figures only, such as 7") from None
     if number != number.to_integral_value():
         raise ValueError(f"{written} is not a whole number: leave out the part behind the point")
     if number < least:
@@ -94,10 +90,27 @@ def items(text: str, read: Callable[[str], T]) -> tuple[T, ...]:
     """A list separated by commas, each item read by ``read``. Raises ValueError for an empty item."""
     parts = [part.strip() for part in text.split(",")]
     if any(not part for part in parts):
-        raise ValueError(
-            f"'{_short(text.strip())}' has an empty place in its list: separate values by single commas"
-        )
+        raise ValueError(f"'{_short(text.strip())}' has an empty place in its list: separate values by single commas")
     return tuple(read(part) for part in parts)
+
+
+def line(text: str, most: int = 120) -> str:
+    """A name or other single line, at most ``most`` characters, no control characters. Raises ValueError otherwise."""
+    written = text.strip()
+    if len(written) > most:
+        raise ValueError(f"this has {len(written)} characters: write {most} or fewer")
+    if any(ord(sign) < 32 or ord(sign) == 127 for sign in written):
+        raise ValueError("this has line breaks or control characters in it: type it again on one line")
+    return written
+
+
+def lines(text: str, most: int = 500) -> str:
+    """A note of several lines, at most ``most`` characters, no control characters. Raises ValueError otherwise."""
+    if len(text) > most:
+        raise ValueError(f"this text has {len(text)} characters: write {most} or fewer")
+    if any(ord(sign) < 32 and sign not in "\n\r\t" or ord(sign) == 127 for sign in text):
+        raise ValueError("this text has control characters in it: type it again")
+    return text
 
 
 def plain(number: Decimal) -> str:

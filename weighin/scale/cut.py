@@ -10,9 +10,7 @@ from weighin.scale.queries import current_slips
 from weighin.scale.reading import SlipValues, Table, rules_slip
 
 
-def missed_cut(
-    event: Event, table: Table, values: SlipValues, without: WeighSlip | None = None
-) -> str | None:
+def missed_cut(event: Event, table: Table, values: SlipValues, without: WeighSlip | None = None) -> str | None:
     """The sentence that refuses a slip after a missed cut, or None. ``without`` is a slip about to be replaced."""
     day = table.rules.cut_after_day
     if day is None or values.day <= day:

@@ -59,9 +59,7 @@ class WeighSlip(AppendOnly):
     official = models.CharField(max_length=500, blank=True)
     note = models.CharField(max_length=500, blank=True)
 
-    replaces = models.OneToOneField(
-        "self", on_delete=models.PROTECT, null=True, blank=True, related_name="replaced_by"
-    )
+    replaces = models.OneToOneField("self", on_delete=models.PROTECT, null=True, blank=True, related_name="replaced_by")
     reason = models.CharField(max_length=500, blank=True)
     void = models.BooleanField(default=False)
 

@@ -24,7 +24,6 @@ TIMES = ("checked_in", "bag_issued", "weighed", "bag_emptied", "released")
 TEXTS = ("extra_penalty_reason", "disqualified_reason", "official", "note", "reason")
 WEIGHTS = ("gross", "tare", "big_fish", "extra_penalty")
 MOST_FISH = 1000
-MOST_TEXT = 500
 
 TIMES_IN_ORDER = (
     ("first_fish", "checked_in"),
@@ -86,14 +85,18 @@ class SlipValues:
 
 
 def read_slip(
-    written: Mapping[str, str | None], table: Table, care_times: Mapping[str, datetime] | None = None
+    written: Mapping[str, str | None],
+    table: Table,
+    care_times: Mapping[str, datetime] | None = None,
+    rules_known: bool = True,
 ) -> SlipValues:
     """Read a slip. ``written`` maps field names to text; ``care_times`` may hold the care note's
     ``launched`` and ``first_fish`` of the same boat and day, so that the order of times can be checked.
+    Without ``rules_known`` nothing is said that hangs on the rule sheet.
 
     Raises Faults with the names of the wrong fields.
     """
-    reader = _Reader(written, table)
+    reader = _Reader(written, table, rules_known)
     slip = reader.read()
     if not reader.faults and not slip.void:
         slip.care_times = care_times or {}
@@ -146,9 +149,10 @@ def _read_largest(text: str, unit: str) -> tuple[Decimal, ...]:
 
 
 class _Reader:
-    def __init__(self, written: Mapping[str, str | None], table: Table):
+    def __init__(self, written: Mapping[str, str | None], table: Table, rules_known: bool):
         self.written = {name: (text or "").strip() for name, text in written.items()}
         self.table = table
+        self.rules_known = rules_known
         self.faults: list[Fault] = []
 
     def read(self) -> SlipValues:
@@ -181,7 +185,7 @@ class _Reader:
         slip.replaces = self._value("replaces", lambda text: values.whole(text, least=1, most=2_000_000_000))
         slip.number = self._value("slip", lambda text: values.whole(text, least=1, most=2_000_000_000))
         for name in TEXTS:
-            setattr(slip, name, self._value(name, read_text, ""))
+            setattr(slip, name, self._value(name, values.lines, ""))
         if day is not None:
             for name in TIMES:
                 setattr(slip, name, self._value(name, lambda text: calendar.read(day, text)))
@@ -190,31 +194,36 @@ class _Reader:
     def check(self, slip: SlipValues) -> None:
         """What can only be said of the slip as a whole."""
         if slip.checked_in is not None and slip.minutes_late is not None:
-            self._fault("minutes_late", "both checked_in and minutes_late are given: keep one of them")
+            self._fault("minutes_late", "both checked_in and minutes_late are given: keep one of them", "checked_in")
         if slip.dead_at_release + slip.kept > slip.alive:
+            larger, other = sorted(("dead_at_release", "kept"), key=lambda name: -getattr(slip, name))
             self._fault(
-                "dead_at_release",
+                larger,
                 f"{slip.dead_at_release} dead at release and {slip.kept} kept are more than the {slip.alive} alive: count again",
+                other,
+                "alive",
             )
-        species = [n for n in (slip.black_crappie, slip.white_crappie, slip.other_species) if n is not None]
-        if sum(species) > slip.fish:
-            name = next(name for name in SPECIES if getattr(slip, name) is not None)
-            self._fault(name, f"the species add up to {sum(species)} of {slip.fish} fish: count again")
+        species = {name: getattr(slip, name) for name in SPECIES if getattr(slip, name)}
+        if sum(species.values()) > slip.fish:
+            most, *others = sorted(species, key=lambda name: -species[name])
+            self._fault(
+                most, f"the species add up to {sum(species.values())} of {slip.fish} fish: count again", *others
+            )
         self._check_times(slip)
         if not self.faults:
-            self.faults.extend(scoring.faults(self.table.rules, rules_slip(slip, self.table)))
+            plain = rules_slip(slip, self.table)
+            found = scoring.faults(self.table.rules, plain) if self.rules_known else scoring.count_faults(plain)
+            self.faults.extend(found)
 
     def _check_times(self, slip: SlipValues) -> None:
         known = {**slip.care_times, **{name: getattr(slip, name) for name in TIMES if getattr(slip, name)}}
         for earlier, later in TIMES_IN_ORDER:
             if earlier in known and later in known and known[earlier] > known[later]:
-                self._fault(later, f"{later} is before {earlier}: correct one of the two times")
+                self._fault(later, f"{later} is before {earlier}: correct one of the two times", earlier)
         end = "released" if "released" in known else "weighed"
         start = known.get("first_fish") or known.get("launched") or self.table.calendar.start(slip.day)
         if not self.faults and end in known and known[end] < start:
-            self._fault(
-                end, f"{end} is before the day started: the fish cannot have been held, correct the time"
-            )
+            self._fault(end, f"{end} is before the day started: the fish cannot have been held, correct the time")
 
     def _value(self, name: str, read: Callable[[str], Any], default: Any = None) -> Any:
         text = self.written.get(name, "")
@@ -229,9 +238,7 @@ class _Reader:
     def _boat(self, name: str, required: bool = False) -> int | None:
         boat = self._value(name, lambda text: values.whole(text, least=1, most=2_000_000_000))
         if boat is not None and boat not in self.table.boats:
-            self._fault(
-                name, f"there is no boat {boat} in this event: correct the number or enter the team first"
-            )
+            self._fault(name, f"there is no boat {boat} in this event: correct the number or enter the team first")
         if required and not self.written.get(name):
             self._fault(name, "the boat is missing: write its number")
         return boat
@@ -248,17 +255,8 @@ class _Reader:
             self._fault("day", f"day {day} was cancelled: it has no slips")
         return day
 
-    def _fault(self, name: str, message: str) -> None:
-        self.faults.append(Fault(name, message))
-
-
-def read_text(text: str) -> str:
-    """A line or note: at most 500 characters, no control characters. Raises ValueError otherwise."""
-    if len(text) > MOST_TEXT:
-        raise ValueError(f"this text has {len(text)} characters: write {MOST_TEXT} or fewer")
-    if any(ord(sign) < 32 and sign not in "\n\r\t" or ord(sign) == 127 for sign in text):
-        raise ValueError("this text has control characters in it: type it again")
-    return text
+    def _fault(self, name: str, message: str, *also: str) -> None:
+        self.faults.append(Fault(name, message, also))
 
 
 def _count(text: str) -> int:

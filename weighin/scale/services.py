@@ -33,12 +33,8 @@ def record_slip(
         locked = _lock(event)
         values = _read(locked, written)
         if values.replaces is not None or values.void:
-            raise Faults(
-                [Fault("replaces", "this is a correction: open the slip it corrects and correct it there")]
-            )
-        return keep(
-            locked, [values], by, {values.boat: _entry(locked, values.boat)}, ids=[slip_id or uuid.uuid4()]
-        )[0]
+            raise Faults([Fault("replaces", "this is a correction: open the slip it corrects and correct it there")])
+        return keep(locked, [values], by, {values.boat: _entry(locked, values.boat)}, ids=[slip_id or uuid.uuid4()])[0]
 
 
 def correct_slip(slip: WeighSlip, written: Mapping[str, str | None], by: str) -> WeighSlip:
@@ -51,9 +47,7 @@ def correct_slip(slip: WeighSlip, written: Mapping[str, str | None], by: str) ->
         _still_current(slip)
         values = _read(event, {**written, "replaces": str(slip.number)}, without=slip)
         _need_reason(values.reason)
-        return keep(
-            event, [values], by, {values.boat: _entry(event, values.boat)}, replaced={slip.number: slip.pk}
-        )[0]
+        return keep(event, [values], by, {values.boat: _entry(event, values.boat)}, replaced={slip.number: slip.pk})[0]
 
 
 def void_slip(slip: WeighSlip, reason: str, by: str) -> WeighSlip:
@@ -164,13 +158,9 @@ def _note(event: Event, slip: WeighSlip, by: str) -> None:
 
 def _lock(event: Event) -> Event:
     """The event's row, locked on databases with several writers, so that numbers and chain stay in one line."""
-    locked = (
-        Event.objects.select_for_update(of=("self",)).select_related("season", "rule_sheet").get(pk=event.pk)
-    )
+    locked = Event.objects.select_for_update(of=("self",)).select_related("season", "rule_sheet").get(pk=event.pk)
     if locked.closed_at is not None:
-        raise Faults(
-            [Fault("", f"{locked.name} is closed: a director must open it again before slips can be written")]
-        )
+        raise Faults([Fault("", f"{locked.name} is closed: a director must open it again before slips can be written")])
     return locked
 
 
@@ -209,9 +199,7 @@ def _still_current(slip: WeighSlip) -> None:
             ]
         )
     if slip.void:
-        raise Faults(
-            [Fault("replaces", f"slip {slip.number} is a void: write a new slip for the boat instead")]
-        )
+        raise Faults([Fault("replaces", f"slip {slip.number} is a void: write a new slip for the boat instead")])
 
 
 def _need_reason(reason: str) -> None:

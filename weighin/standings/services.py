@@ -37,14 +37,10 @@ def publish_result(event: Event, by: str, reason: str = "") -> OfficialResult:
             "ledger": {"length": length, "head": head},
         }
         if last is not None and {k: last.document.get(k) for k in document} == document:
-            raise Faults(
-                [Fault("", f"nothing changed since version {last.version}: there is nothing new to publish")]
-            )
+            raise Faults([Fault("", f"nothing changed since version {last.version}: there is nothing new to publish")])
         if last is not None and not reason.strip():
             raise Faults([Fault("reason", f"version {last.version} is out: write why there is a new one")])
-        version = (
-            OfficialResult.objects.filter(event=locked).aggregate(most=Max("version"))["most"] or 0
-        ) + 1
+        version = (OfficialResult.objects.filter(event=locked).aggregate(most=Max("version"))["most"] or 0) + 1
         document["event"] = event_part(locked, length > 0)
         result = OfficialResult.objects.create(
             event=locked,

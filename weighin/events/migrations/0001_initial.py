@@ -19,9 +19,7 @@ class Migration(migrations.Migration):
             fields=[
                 (
                     "id",
-                    models.BigAutoField(
-                        auto_created=True, primary_key=True, serialize=False, verbose_name="ID"
-                    ),
+                    models.BigAutoField(auto_created=True, primary_key=True, serialize=False, verbose_name="ID"),
                 ),
                 ("name", models.CharField(max_length=120)),
                 ("slug", models.SlugField(max_length=140, unique=True)),
@@ -97,9 +95,7 @@ class Migration(migrations.Migration):
             fields=[
                 (
                     "id",
-                    models.BigAutoField(
-                        auto_created=True, primary_key=True, serialize=False, verbose_name="ID"
-                    ),
+                    models.BigAutoField(auto_created=True, primary_key=True, serialize=False, verbose_name="ID"),
                 ),
                 ("number", models.PositiveSmallIntegerField()),
                 ("date", models.DateField(default=datetime.date.today)),
@@ -139,9 +135,7 @@ class Migration(migrations.Migration):
             fields=[
                 (
                     "id",
-                    models.BigAutoField(
-                        auto_created=True, primary_key=True, serialize=False, verbose_name="ID"
-                    ),
+                    models.BigAutoField(auto_created=True, primary_key=True, serialize=False, verbose_name="ID"),
                 ),
                 ("name", models.CharField(max_length=40)),
                 ("day", models.PositiveSmallIntegerField(blank=True, null=True)),
@@ -163,9 +157,7 @@ class Migration(migrations.Migration):
             fields=[
                 (
                     "id",
-                    models.BigAutoField(
-                        auto_created=True, primary_key=True, serialize=False, verbose_name="ID"
-                    ),
+                    models.BigAutoField(auto_created=True, primary_key=True, serialize=False, verbose_name="ID"),
                 ),
                 ("written", models.JSONField(default=dict)),
                 (
@@ -188,9 +180,7 @@ class Migration(migrations.Migration):
         ),
         migrations.AddConstraint(
             model_name="flight",
-            constraint=models.UniqueConstraint(
-                fields=("event", "name", "day"), name="one_due_time_a_flight_and_day"
-            ),
+            constraint=models.UniqueConstraint(fields=("event", "name", "day"), name="one_due_time_a_flight_and_day"),
         ),
         migrations.AddConstraint(
             model_name="flight",

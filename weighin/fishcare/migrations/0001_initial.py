@@ -19,9 +19,7 @@ class Migration(migrations.Migration):
             fields=[
                 (
                     "id",
-                    models.BigAutoField(
-                        auto_created=True, primary_key=True, serialize=False, verbose_name="ID"
-                    ),
+                    models.BigAutoField(auto_created=True, primary_key=True, serialize=False, verbose_name="ID"),
                 ),
                 ("group", models.CharField(max_length=80)),
                 (
@@ -59,9 +57,7 @@ class Migration(migrations.Migration):
             fields=[
                 (
                     "id",
-                    models.BigAutoField(
-                        auto_created=True, primary_key=True, serialize=False, verbose_name="ID"
-                    ),
+                    models.BigAutoField(auto_created=True, primary_key=True, serialize=False, verbose_name="ID"),
                 ),
                 ("day", models.PositiveSmallIntegerField()),
                 ("tank", models.CharField(max_length=80)),
@@ -141,9 +137,7 @@ class Migration(migrations.Migration):
             ],
             options={
                 "ordering": ("day", "entry__boat"),
-                "constraints": [
-                    models.UniqueConstraint(fields=("entry", "day"), name="one_note_a_boat_and_day")
-                ],
+                "constraints": [models.UniqueConstraint(fields=("entry", "day"), name="one_note_a_boat_and_day")],
             },
         ),
     ]

@@ -18,9 +18,7 @@ class Migration(migrations.Migration):
             fields=[
                 (
                     "id",
-                    models.BigAutoField(
-                        auto_created=True, primary_key=True, serialize=False, verbose_name="ID"
-                    ),
+                    models.BigAutoField(auto_created=True, primary_key=True, serialize=False, verbose_name="ID"),
                 ),
                 ("version", models.PositiveIntegerField()),
                 ("published_at", models.DateTimeField(default=django.utils.timezone.now)),
@@ -41,9 +39,7 @@ class Migration(migrations.Migration):
             options={
                 "verbose_name": "official result",
                 "ordering": ("-version",),
-                "constraints": [
-                    models.UniqueConstraint(fields=("event", "version"), name="one_result_a_version")
-                ],
+                "constraints": [models.UniqueConstraint(fields=("event", "version"), name="one_result_a_version")],
             },
         ),
     ]

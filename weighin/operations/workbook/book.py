@@ -1,0 +1,183 @@
+"""Open an .xlsx safely and give its sheets as rows of cells with their places.
+
+Refuses what is no plain workbook: too large, packed like a bomb, with macros, broken, or with document types
+and entities in its XML.
+"""
+
+import zipfile
+from collections.abc import Iterator
+from dataclasses import dataclass
+from pathlib import Path
+from typing import Any, BinaryIO
+
+from openpyxl import load_workbook
+from openpyxl.utils import get_column_letter
+
+from weighin.rules.values import folded
+
+MOST_BYTES = 10 * 1024 * 1024
+MOST_UNPACKED = 150 * 1024 * 1024
+MOST_PARTS = 2000
+MOST_ROWS = 20_000
+MOST_COLUMNS = 100
+MOST_EMPTY_ROWS = 100_000
+
+
+class BookRefused(ValueError):
+    """The file cannot be read as an event workbook; the message says why and what to do."""
+
+
+@dataclass(frozen=True)
+class Cell:
+    """A cell: its value as the spreadsheet keeps it, and its place such as ``Slips!G12``."""
+
+    value: Any
+    place: str
+    uncached: bool = False
+
+
+@dataclass(frozen=True)
+class SheetRows:
+    """A sheet: its title as written, its header cells, and the rows under it that are not empty."""
+
+    title: str
+    header: tuple[Cell, ...]
+    rows: tuple[tuple[Cell, ...], ...]
+
+    def place(self, column: int, row: int) -> str:
+        return f"{self.title}!{get_column_letter(column)}{row}"
+
+
+def open_book(path: Path) -> dict[str, SheetRows]:
+    """The sheets of a workbook by folded title. Raises BookRefused with one clear sentence."""
+    if path.suffix.lower() != ".xlsx":
+        what = "has macros" if path.suffix.lower() in (".xlsm", ".xltm") else "is not an .xlsx workbook"
+        raise BookRefused(f"{path.name} {what}: save it as .xlsx and try again")
+    try:
+        size = path.stat().st_size
+    except OSError:
+        raise BookRefused(f"{path.name} cannot be found or read: check the file's name and place") from None
+    if size > MOST_BYTES:
+        raise BookRefused(f"{path.name} is larger than 10 MB: take pictures and other sheets out")
+    try:
+        with path.open("rb") as file:
+            formulas = _check_parts(path.name, file)
+            return _read(path.name, file, formulas)
+    except BookRefused:
+        raise
+    except OSError:
+        raise BookRefused(f"{path.name} cannot be read: check that it is a file you may open") from None
+    except Exception:
+        # openpyxl meets a broken file with whatever its parser happens to raise; none of it helps the user.
+        raise BookRefused(
+            f"{path.name} is broken or no workbook: open it in a spreadsheet, save it as .xlsx, try again"
+        ) from None
+
+
+def _check_parts(name: str, file: BinaryIO) -> bool:
+    """Look at the archive before anything unpacks it. True when some sheet holds formulas."""
+    formulas = False
+    with zipfile.ZipFile(file) as archive:
+        parts = archive.infolist()
+        unpacked = sum(part.file_size for part in parts)
+        if len(parts) > MOST_PARTS or unpacked > MOST_UNPACKED:
+            raise BookRefused(
+                f"{name} unpacks to far more than a workbook should: save only the event's sheets and try again"
+            )
+        for part in parts:
+            low = part.filename.lower()
+            if "vbaproject" in low or low.endswith(".bin") and "macro" in low:
+                raise BookRefused(f"{name} has macros: save it as .xlsx without macros and try again")
+            if not low.endswith((".xml", ".rels")):
+                continue
+            formulas = _check_xml(name, archive, part) or formulas
+    return formulas
+
+
+def _check_xml(name: str, archive: zipfile.ZipFile, part: zipfile.ZipInfo) -> bool:
+    """Read one part in pieces: refuse document types and macros, and notice formulas. Honest about its size."""
+    sheet = part.filename.lower().startswith("xl/worksheets/")
+    formulas, read, before = False, 0, b""
+    with archive.open(part) as stream:
+        while piece := stream.read(1 << 20):
+            read += len(piece)
+            if read > part.file_size or read > MOST_UNPACKED:
+                raise BookRefused(f"{name} unpacks to far more than it says: save it again in a spreadsheet")
+            text = (before + piece).replace(b"\x00", b"")
+            if b"<!DOCTYPE" in text or b"<!ENTITY" in text or b"<!doctype" in text:
+                raise BookRefused(
+                    f"{name} carries XML entities, which no event workbook needs: save it again in a spreadsheet"
+                )
+            if b"macroEnabled" in text:
+                raise BookRefused(f"{name} has macros: save it as .xlsx without macros and try again")
+            formulas = formulas or sheet and (b"<f>" in text or b"<f " in text or b":f>" in text)
+            before = piece[-64:]
+    return formulas
+
+
+def _read(name: str, file: BinaryIO, formulas: bool) -> dict[str, SheetRows]:
+    file.seek(0)
+    values = load_workbook(file, read_only=True, data_only=True, keep_links=False)
+    uncached: dict[str, set[tuple[int, int]]] = {}
+    if formulas:
+        file.seek(0)
+        uncached = _formula_cells(load_workbook(file, read_only=True, data_only=False, keep_links=False))
+    sheets: dict[str, SheetRows] = {}
+    left = MOST_ROWS
+    for sheet in values.worksheets:
+        sheet.reset_dimensions()
+        written = list(_rows(name, sheet, uncached.get(sheet.title, set()), left))
+        left -= len(written)
+        key = folded(sheet.title)
+        if key in sheets:
+            raise BookRefused(f"{name} has two sheets named {sheet.title}: keep one of them")
+        header = written[0] if written and _row_of(written[0]) == 1 else ()
+        sheets[key] = SheetRows(sheet.title, header, tuple(written[1:] if header else written))
+    values.close()
+    return sheets
+
+
+def _rows(name: str, sheet: Any, uncached: set[tuple[int, int]], left: int) -> Iterator[tuple[Cell, ...]]:
+    empty = found = 0
+    for number, row in enumerate(sheet.iter_rows(max_col=MOST_COLUMNS, values_only=True), start=1):
+        cells = tuple(
+            Cell(
+                value,
+                f"{sheet.title}!{get_column_letter(column)}{number}",
+                value is None and (number, column) in uncached,
+            )
+            for column, value in enumerate(row, start=1)
+        )
+        if all(value in (None, "") for value in row) and not any(cell.uncached for cell in cells):
+            empty += 1
+            if empty > MOST_EMPTY_ROWS:
+                raise BookRefused(f"{name} has too many empty rows on {sheet.title}: delete them and save again")
+            continue
+        found += 1
+        if found > left:
+            raise BookRefused(f"{name} has more than {MOST_ROWS:,} rows: split it, or take out what is not the event's")
+        yield cells
+
+
+def _row_of(cells: tuple[Cell, ...]) -> int:
+    return int("".join(sign for sign in cells[0].place.rpartition("!")[2] if sign.isdigit()))
+
+
+def _formula_cells(book: Any) -> dict[str, set[tuple[int, int]]]:
+    found: dict[str, set[tuple[int, int]]] = {}
+    for sheet in book.worksheets:
+        sheet.reset_dimensions()
+        cells = set()
+        for number, row in enumerate(sheet.iter_rows(max_col=MOST_COLUMNS, values_only=True), start=1):
+            if number > MOST_EMPTY_ROWS + MOST_ROWS:
+                break
+            for column, value in enumerate(row, start=1):
+                if (
+                    isinstance(value, str)
+                    and value.startswith("=")
+                    or type(value).__name__ in ("ArrayFormula", "DataTableFormula")
+                ):
+                    cells.add((number, column))
+        found[sheet.title] = cells
+    book.close()
+    return found

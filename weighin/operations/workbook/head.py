@@ -1,0 +1,222 @@
+"""Read the sheets that say what the event is: Event, Days, Flights and Rules."""
+
+from collections.abc import Callable, Mapping
+from datetime import date, time, timedelta
+from typing import Any
+from zoneinfo import ZoneInfo
+
+from weighin.events import temperatures
+from weighin.events.calendar import Calendar, Day, read_clock
+from weighin.events.models import EventDay, Handling
+from weighin.operations.workbook.book import SheetRows
+from weighin.reports.workbook_columns import DAYS, EVENT, FLIGHTS
+from weighin.operations.workbook.plan import DayPlan, EventPlan, FlightPlan
+from weighin.operations.workbook.rows import Report, Row, key_rows, read_cell, table_rows
+from weighin.rules import rulebook, values
+from weighin.rules.faults import Faults
+from weighin.rules.keys import BY_NAME
+from weighin.rules.rulebook import Rulebook
+from weighin.rules.weights import UNITS
+
+MOST_DAYS = 60
+
+
+NEEDED_ELSEWHERE = ("date", "days", "weight_unit", "start_time", "due_time", "time_zone")
+
+
+def read_event(sheet: SheetRows | None, report: Report) -> tuple[EventPlan | None, dict[str, str]]:
+    """The Event sheet and the place of each of its values; None when the other sheets cannot be read by it."""
+    if sheet is None:
+        report.fault("Event!A1", "the sheet Event is missing: add it with its keys and values")
+        return None, {}
+    before = len(report.faults)
+    unusable = False
+    found = key_rows(sheet, [c.name for c in EVENT.columns], report)
+    texts: dict[str, str] = {}
+    places: dict[str, str] = {}
+    if not found and len(report.faults) > before:
+        return None, {}
+    for column in EVENT.columns:
+        if column.name not in found:
+            if column.required:
+                report.fault(f"{sheet.title}!A1", f"the key {column.name} is missing: add a row for it")
+                unusable = unusable or column.name in NEEDED_ELSEWHERE
+            continue
+        cell, places[column.name] = found[column.name]
+        text = read_cell(cell, column.kind, report)
+        if text == "" and column.required:
+            report.fault(cell.place, f"{column.name} is missing: write it")
+        if column.name in NEEDED_ELSEWHERE and (text is None or text == "" and column.required):
+            unusable = True
+        texts[column.name] = text or ""
+
+    def value(name: str, read: Callable[[str], Any], default: Any) -> Any:
+        nonlocal unusable
+        text = texts.get(name, "")
+        if not text:
+            return default
+        try:
+            return read(text)
+        except ValueError as error:
+            report.fault(places[name], str(error))
+            unusable = unusable or name in NEEDED_ELSEWHERE
+            return default
+
+    plan = EventPlan(
+        club=value("club", values.line, ""),
+        season=value("season", lambda text: values.line(text, 80), ""),
+        event=value("event", values.line, ""),
+        water=value("water", values.line, ""),
+        date=value("date", date.fromisoformat, date(2000, 1, 1)),
+        days=value("days", lambda text: values.whole(text, least=1, most=MOST_DAYS), 1),
+        weight_unit=value("weight_unit", lambda text: values.choice(text, UNITS), "lb"),
+        start_time=value("start_time", read_clock, time(6)),
+        due_time=value("due_time", read_clock, time(15)),
+        time_zone=value("time_zone", _zone, "America/Chicago"),
+        handling=value("handling", lambda text: values.choice(text, Handling.values), Handling.HOLD_RELEASE),
+        elevation_ft=value("elevation_ft", _elevation, ""),
+        lake_temp=value("lake_temp", _water, ""),
+        entry_fee=value("entry_fee", values.money, values.money("0")),
+        added_money=value("added_money", values.money, values.money("0")),
+        permit=value("permit", lambda text: values.lines(text, 500), ""),
+        note=value("note", lambda text: values.lines(text, 2000), ""),
+    )
+    return (None if unusable else plan), places
+
+
+def read_days(sheet: SheetRows | None, event: EventPlan, report: Report) -> tuple[list[DayPlan], dict[int, Row]]:
+    """Every day of the event; rows that are missing follow from the first date."""
+    days = {n: DayPlan(n, event.date + timedelta(days=n - 1)) for n in range(1, event.days + 1)}
+    rows: dict[int, Row] = {}
+    for row in table_rows(sheet, DAYS, report):
+        number = row.value("day", lambda text: values.whole(text, least=1, most=MOST_DAYS))
+        if number is None:
+            continue
+        if number not in days:
+            row.report.fault(
+                row.place("day"), f"there is no day {number} in this event: its days are 1 to {event.days}"
+            )
+            continue
+        if number in rows:
+            row.report.fault(
+                row.place("day"), f"day {number} stands twice (see also {rows[number].place('day')}): keep one row"
+            )
+            continue
+        rows[number] = row
+        day = days[number]
+        day.date = row.value("date", date.fromisoformat) or day.date
+        day.start_time = row.value("start_time", read_clock)
+        day.due_time = row.value("due_time", read_clock)
+        day.lake_temp = row.value("lake_temp", _water) or ""
+        day.air_temp = row.value("air_temp", lambda text: temperatures.air(text) and text) or ""
+        day.weather = row.value("weather", lambda text: values.lines(text, 200)) or ""
+        day.status = row.value("status", lambda text: values.choice(text, EventDay.Status.values)) or "fished"
+        day.note = row.value("note", lambda text: values.lines(text, 2000)) or ""
+    return list(days.values()), rows
+
+
+def read_flights(sheet: SheetRows | None, days: int, report: Report) -> list[tuple[FlightPlan, Row]]:
+    """The rows of Flights."""
+    flights: list[tuple[FlightPlan, Row]] = []
+    seen: dict[tuple[str, int | None], Row] = {}
+    for row in table_rows(sheet, FLIGHTS, report):
+        name = row.value("flight", lambda text: values.line(text, 40))
+        day = row.value("day", lambda text: values.whole(text, least=1, most=MOST_DAYS))
+        if day is not None and day > days:
+            row.report.fault(row.place("day"), f"there is no day {day} in this event: its days are 1 to {days}")
+            continue
+        launch, due = row.value("launch", read_clock), row.value("due_time", read_clock)
+        if name is None or due is None:
+            continue
+        key = (values.folded(name), day)
+        if key in seen:
+            row.report.fault(
+                row.place("flight"),
+                f"flight {name} stands twice for the same day (see also {seen[key].place('flight')}): keep one row",
+            )
+            continue
+        seen[key] = row
+        flights.append((FlightPlan(name, day, launch, due), row))
+    return flights
+
+
+def read_rules(sheet: SheetRows | None, unit: str, report: Report) -> tuple[Rulebook, bool]:
+    """The Rules sheet as a rulebook, and whether it is sound; after faults the default rule sheet stands in."""
+    before = len(report.faults)
+    found = key_rows(sheet, BY_NAME, report)
+    written = {name: read_cell(cell, "plain", report) or "" for name, (cell, _) in found.items()}
+    try:
+        rules = rulebook.read(written, unit)
+    except Faults as faults:
+        _report_rules(faults, found, sheet, report)
+    if len(report.faults) > before:
+        return rulebook.defaults(unit), False
+    return rules, True
+
+
+def calendar_of(
+    event: EventPlan, days: list[DayPlan], day_rows: Mapping[int, Row], flights: list[tuple[FlightPlan, Row]],
+    places: Mapping[str, str], report: Report,
+) -> Calendar:  # fmt: skip
+    """The event's calendar; times that the clocks skip on a day are reported where they stand."""
+    calendar = Calendar(
+        ZoneInfo(event.time_zone),
+        [
+            Day(
+                d.number,
+                d.date,
+                d.start_time or event.start_time,
+                d.due_time or event.due_time,
+                d.status == "cancelled",
+            )
+            for d in days
+        ],
+        {(flight.name, flight.day): flight.due_time for flight, _ in flights},
+    )
+    for day in days:
+        if day.status == "cancelled":
+            continue
+        row = day_rows.get(day.number)
+        for name, own, general in (
+            ("start_time", day.start_time, event.start_time),
+            ("due_time", day.due_time, event.due_time),
+        ):
+            place = row.place(name) if own and row else places.get(name) or places.get("date", "Event!A1")
+            _must_exist(calendar, day.number, own or general, place, report)
+        for flight, flight_row in flights:
+            if flight.day in (None, day.number):
+                _must_exist(calendar, day.number, flight.due_time, flight_row.place("due_time"), report)
+    return calendar
+
+
+def _must_exist(calendar: Calendar, day: int, clock: time, place: str, report: Report) -> None:
+    try:
+        calendar.at(day, clock)
+    except ValueError as error:
+        report.fault(place, str(error))
+
+
+def _report_rules(faults: Faults, found: Mapping[str, Any], sheet: SheetRows | None, report: Report) -> None:
+    title = sheet.title if sheet else "Rules"
+    for fault in faults.faults:
+        place = found[fault.field][1] if fault.field in found else f"{title}!A1"
+        if not any(where == place for where, _ in report.faults):
+            report.fault(place, fault.message)
+
+
+def _zone(text: str) -> str:
+    try:
+        ZoneInfo(text)
+    except (ValueError, OSError, KeyError):
+        raise ValueError(f"'{text[:40]}' is not a time zone: write a name such as America/Chicago") from None
+    return text
+
+
+def _elevation(text: str) -> str:
+    values.decimal(text, least=-1500, most=30_000)
+    return text
+
+
+def _water(text: str) -> str:
+    temperatures.water(text)
+    return text

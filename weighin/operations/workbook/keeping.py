@@ -1,0 +1,135 @@
+"""Keep a plan that was read without faults: the whole event in one transaction, or nothing."""
+
+from collections.abc import Callable
+from typing import Any
+
+from weighin.audit.services import note, writing
+from weighin.clubs.models import Club
+from weighin.clubs.services import club_named, season_named, water_named
+from weighin.events.models import Event, EventDay, Flight, RuleSheet
+from weighin.events.slugs import free_slug
+from weighin.fishcare.models import CareNote, HoldingPen, TankReading
+from weighin.operations.workbook.plan import Plan
+from weighin.roster.models import Angler, Entry, Team
+from weighin.roster.names import folded_name
+from weighin.rules.faults import Fault, Faults
+from weighin.scale.models import WeighSlip
+from weighin.scale.services import keep as keep_slips
+
+Progress = Callable[[str, int, int], None]
+
+
+def existing_event(plan: Plan) -> Event | None:
+    """The event of the plan's club, season and name, if there is one already (case does not matter)."""
+    return Event.objects.filter(
+        season__club__name__iexact=plan.event.club,
+        season__name__iexact=plan.event.season,
+        name__iexact=plan.event.event,
+    ).first()
+
+
+def may_replace(event: Event) -> bool:
+    """Whether an event can be brought in again: only before its first slip."""
+    return not WeighSlip.objects.filter(event=event).exists()
+
+
+def keep_event(
+    plan: Plan, by: str, *, club: Club | None = None, replace: bool = False, progress: Progress | None = None
+) -> Event:
+    """Keep the event. ``club`` binds it to a club: the workbook must name that one.
+
+    Raises Faults when the event exists already and may not be replaced, or when the club is another.
+    """
+    tell = progress or (lambda word, done, of: None)
+    with writing():
+        if club is not None and club.name.casefold() != plan.event.club.casefold():
+            message = f"the workbook is of {plan.event.club}, but you are in {club}: open that club, or correct the workbook"
+            raise Faults([Fault("club", message)])
+        old = existing_event(plan)
+        if old is not None:
+            _refuse_or_clear(old, replace)
+        event = _keep_head(plan, by, old)
+        tell("teams", 0, len(plan.entries))
+        entries = _keep_entries(event, plan)
+        tell("slips", 0, len(plan.slips))
+        keep_slips(event, plan.slips, by, entries)
+        tell("care", 0, len(plan.notes))
+        _keep_care(event, plan, entries)
+        note(
+            by,
+            "event.imported",
+            f"{event.name} brought in from a workbook: {len(plan.entries)} teams, {len(plan.slips)} slips, {len(plan.notes)} care notes",
+            club_id=event.season.club_id,
+            event_id=event.pk,
+            subject=event.slug,
+            details={"replaced": old is not None},
+        )
+    return event
+
+
+def _refuse_or_clear(old: Event, replace: bool) -> None:
+    if not may_replace(old):
+        raise Faults([Fault("event", f"{old.name} is here already and has slips: slips are never replaced, correct them one by one")])
+    if not replace:
+        raise Faults([Fault("event", f"{old.name} is here already: use --replace to bring it in again before its first slip")])
+    for rows in (old.care_notes, old.tank_readings, old.holding_pens, old.entries, old.flights, old.event_days):
+        rows.all().delete()
+    RuleSheet.objects.filter(event=old).delete()
+
+
+def _keep_head(plan: Plan, by: str, old: Event | None) -> Event:
+    said = plan.event
+    club = club_named(said.club, by)
+    season = season_named(club, said.season, by)
+    event = old or Event(slug=free_slug(said.event, said.date))
+    event.season, event.water = season, water_named(club, said.water, by)
+    event.name = said.event
+    for name in (
+        "date", "weight_unit", "start_time", "due_time", "time_zone", "handling", "elevation_ft", "lake_temp", "entry_fee",
+        "added_money", "permit", "note",
+    ):  # fmt: skip
+        setattr(event, name, getattr(said, name))
+    event.revision += 1
+    event.save()
+    EventDay.objects.bulk_create(EventDay(event=event, **vars(day)) for day in plan.days)
+    Flight.objects.bulk_create(Flight(event=event, **vars(flight)) for flight in plan.flights)
+    RuleSheet.objects.create(event=event, written=plan.rules.written())
+    return event
+
+
+def _keep_entries(event: Event, plan: Plan) -> dict[int, Entry]:
+    names = {folded_name(entry.name): entry.name for entry in plan.entries}
+    season = event.season
+    known = {team.folded_name: team for team in Team.objects.filter(season=season)}
+    Team.objects.bulk_create(
+        Team(season=season, folded_name=folded, name=name) for folded, name in names.items() if folded not in known
+    )
+    teams = {team.folded_name: team for team in Team.objects.filter(season=season)}
+    rows: dict[int, Entry] = {}
+    for said in plan.entries:
+        values: dict[str, Any] = {k: v for k, v in vars(said).items() if k != "anglers"}
+        rows[said.boat] = Entry(event=event, team=teams[folded_name(said.name)], **values)
+    Entry.objects.bulk_create(rows.values(), batch_size=500)
+    entries = {entry.boat: entry for entry in Entry.objects.filter(event=event)}
+    Angler.objects.bulk_create(
+        (
+            Angler(entry=entries[said.boat], position=position, name=name)
+            for said in plan.entries
+            for position, name in enumerate(said.anglers, start=1)
+            if name
+        ),
+        batch_size=500,
+    )
+    return entries
+
+
+def _keep_care(event: Event, plan: Plan, entries: dict[int, Entry]) -> None:
+    CareNote.objects.bulk_create(
+        (
+            CareNote(event=event, entry=entries[values["boat"]], **{k: v for k, v in values.items() if k != "boat"})
+            for values in plan.notes
+        ),
+        batch_size=500,
+    )
+    TankReading.objects.bulk_create((TankReading(event=event, **values) for values in plan.tanks), batch_size=500)
+    HoldingPen.objects.bulk_create((HoldingPen(event=event, **values) for values in plan.pens), batch_size=500)
