@@ -5,6 +5,7 @@ from html.parser import HTMLParser
 from pathlib import Path
 
 import pytest
+from django import forms
 from django.conf import settings
 from django.contrib.staticfiles import finders
 from django.test import RequestFactory
@@ -127,6 +128,35 @@ def test_a_refused_form_keeps_what_was_written_and_links_to_each_fault(pages):
     tare = next(tag for tag in tags.all("input") if tag.get("name") == "tare")
     assert tare["value"] == "0.25"
     assert '<span class="unit">lb</span>' in html
+
+
+class Few(forms.Form):
+    words = forms.CharField(max_length=3)
+    number = forms.IntegerField(max_value=9)
+    at = forms.TimeField()
+    tick = forms.BooleanField()
+    one = forms.ChoiceField(choices=[("a", "A")])
+    own = forms.CharField(error_messages={"required": "Name the boat."})
+
+
+def test_complaints_say_what_to_do():
+    blank = Few({}).errors
+    assert blank["words"] == ["This is blank. Write it here."] == blank["number"] == blank["at"]
+    assert blank["tick"] == ["This must be ticked to go on."]
+    assert blank["one"] == ["Nothing is chosen. Choose one."]
+    assert blank["own"] == ["Name the boat."]
+    wrong = Few({"words": "four", "number": "12", "at": "noon"}).errors
+    assert wrong["words"] == ["It has 4 characters. Shorten it to 3 or fewer."]
+    assert wrong["number"] == ["It is 12. Write 9 or less."]
+    assert wrong["at"] == ["Write a time as 14:30."]
+
+
+def test_shared_pages_carry_nothing_of_the_reader(pages):
+    for name in ("ledger", "figures"):
+        assert "Slip 25 is kept." not in pages[name] and "Sign in" not in pages[name], name
+        assert "csrfmiddlewaretoken" not in pages[name], name
+    assert "Slip 25 is kept." in pages["opening"]
+    assert '<p class="stop">Not kept. Boat 27 has a slip already.</p>' in pages["opening"]
 
 
 def test_a_table_says_its_order_its_pages_and_what_will_be_in_it(pages):

@@ -30,7 +30,7 @@ def events_dots(
     if not rows:
         raise ValueError("no event has fish to draw")
     narrow = width < NARROW
-    step = 88.0 if narrow else 48.0
+    step = 108.0 if narrow else 48.0
     height = HEAD + step * len(rows) + 8
     right = max(text_width(words) for words in [*map(_count, rows), "Dead of fish"]) + 12
     shares = max(text_width(per_cent(row.rate.share)) for row in rows) + 12
@@ -50,7 +50,7 @@ def events_dots(
     for number, row in enumerate(rows):
         top = HEAD + number * step
         marks += _under(row, top, width) if narrow else _beside(row, top, left, width, right)
-        middle = top + (66 if narrow else 24)
+        middle = top + (86 if narrow else 24)
         if narrow and stop is not None:
             marks.append(Line(axis.at(100 * stop), middle - 14, axis.at(100 * stop), middle + 14, "limit"))
         marks.append(Line(axis.at(100 * row.rate.low), middle, axis.at(100 * row.rate.high), middle, "span"))
@@ -84,11 +84,11 @@ def _beside(row: EventRate, top: float, left: float, width: float, right: float)
 
 
 def _under(row: EventRate, top: float, width: float) -> list[Mark]:
-    said = f"{per_cent(row.rate.share)}, {_count(row)}"
     return [
         Text(0, top + 23, _short(row.name, NAME, width), "name", size=NAME),
-        Text(0, top + 44, said, "ink"),
-        Text(width, top + 44, _short(row.note, TEXT, width - text_width(said) - 12), anchor="end"),
+        Text(0, top + 43, _short(row.note, TEXT, width)),
+        Text(0, top + 64, per_cent(row.rate.share), "strong"),
+        Text(width, top + 64, f"{_count(row)} dead", "ink", "end"),
     ]
 
 

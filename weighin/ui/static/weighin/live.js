@@ -1,13 +1,16 @@
 /* A part of the page that asks again by itself, and says so in words when it must wait.
    <div data-live data-etag='"42"' hx-get="…" hx-trigger="every 10s"> … </div>
-   <p class="as-of" data-live-note role="status">as of 14:41</p>
+   <p class="as-of" data-live-note data-zone="America/Chicago" role="status">as of 14:41</p>
+   Times are said in the event's own zone.
    An unchanged answer (304) leaves the page, and whatever is open on it, as it is. */
 (function () {
   "use strict";
   const PATIENCE = 2000;
   const waiting = new WeakMap();
   const note = () => document.querySelector("[data-live-note]");
-  const clock = () => new Date().toLocaleTimeString("en-GB", { hour: "2-digit", minute: "2-digit" });
+  const clock = () => new Date().toLocaleTimeString("en-GB", {
+    hour: "2-digit", minute: "2-digit", timeZone: note()?.dataset.zone || undefined,
+  });
   const live = (event) => event.detail.elt && event.detail.elt.closest("[data-live]");
 
   function say(words) {
