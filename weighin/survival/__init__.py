@@ -1,12 +1,22 @@
 """How many fish died, and how sure we are: pure statistics over plain numbers.
 
 Nothing here knows a database, a request or a clock. Importing the package costs next to nothing; `numpy` and
-`scipy.special` are imported inside the few functions that need them (curves, exact and Bayesian intervals), so a
-page that shows a rate with its interval loads neither.
+`scipy.special` are imported inside the few functions that need them (curves, exact and Bayesian intervals), so
+a page that shows a rate with its interval loads neither.
 
-    quantiles     the normal's and Student's quantiles, without scipy
-    intervals     one rate: Wilson, exact (Clopper-Pearson), Jeffreys
-    clusters      one rate when the fish of a livewell live or die together; livewells within events
-    estimates     a rate with its error and limits, and how the limits of several rates combine
-    delayed       deaths after the release: Abbott's correction, initial and delayed together
+    quantiles        the normal's and Student's quantiles, in plain Python
+    intervals        one rate: Wilson, exact (Clopper-Pearson), Jeffreys
+    clusters         one rate when the fish of a livewell live or die together
+    nested           livewells within events: these events, and events like these
+    estimates        a rate with its error and limits, and how the limits of several rates combine
+    delayed          deaths after the release: Abbott's correction, initial and delayed together
+    change           one rate less another: season to season
+    comparison       a care practice against going without it, within strata, then pooled
+    standardisation  one rate for a stated mix of conditions
+    trend            a test over ordered classes, and the curve
+    logistic         the curve itself: over temperature, hours held, fish on board, years
+    shrinkage        small events drawn towards the others
+    funnel           where events of each size would lie by chance
+    missing          what unrecorded fish could do to a rate
+    sample_size      how many fish or teams a wanted width takes
 """
