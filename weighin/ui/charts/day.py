@@ -91,10 +91,10 @@ def _panel(panel: Panel, across: Axis, top: float, tall: float, above: float | N
     up = Axis(marks_at[0][0], marks_at[-1][0], top + tall, top)
     marks: list[Mark] = []
     for value, words in marks_at:
-        marks.append(
-            Line(across.start, up.at(value), across.end, up.at(value), "axis" if value == up.low else "grid")
-        )
-        marks.append(Text(across.start - 10, up.at(value) + 5, words, anchor="end"))
+        y = up.at(value)
+        if value != panel.limit:
+            marks.append(Line(across.start, y, across.end, y, "axis" if value == up.low else "grid"))
+        marks.append(Text(across.start - 10, y + 5, words, anchor="end"))
     if panel.limit is not None:
         y = up.at(panel.limit)
         marks.append(Line(across.start, y, across.end, y, "limit"))

@@ -89,7 +89,8 @@ def _grid(up: Axis, across: Axis, stop: float | None, narrow: bool) -> list[Mark
     for value in values:
         y = up.at(value)
         words = f"{figures(value)}\u00a0%" if value == values[-1] else figures(value)
-        marks.append(Line(across.start, y, across.end, y, "axis" if value == 0 else "grid"))
+        if stop is None or abs(value - 100 * stop) > 1e-9:
+            marks.append(Line(across.start, y, across.end, y, "axis" if value == 0 else "grid"))
         marks.append(Text(across.start - 10, y + 5, words, anchor="end"))
     if stop is not None:
         y = up.at(100 * stop)
