@@ -1,0 +1,1 @@
+"""PDF documents in the look of the log book, with every font embedded."""
