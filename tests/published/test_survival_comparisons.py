@@ -14,10 +14,10 @@ from weighin.survival.trend import cochran_armitage
 
 
 def test_bliss_1935_beetles():
-    """Bliss (1935), Ann. Appl. Biol. 22, 134; the fit as in Dobson, An Introduction to Generalized Linear Models, and R.
+    """Bliss (1935), Ann. Appl. Biol. 22, 134; the fit as R and textbooks print it.
 
-    R prints the standard errors 5.180701 and 2.912134, of the weights one step before its stop; at the maximum itself
-    they are 5.180711 and 2.912140 (statsmodels alike).
+    R prints the standard errors 5.180701 and 2.912134, of the weights one step before its stop; at the
+    maximum itself they are 5.180711 and 2.912140 (statsmodels alike).
     """
     dose = [1.6907, 1.7242, 1.7552, 1.7842, 1.8113, 1.8369, 1.8610, 1.8839]
     n, dead = [59, 60, 62, 56, 63, 59, 62, 60], [6, 13, 18, 28, 52, 53, 61, 60]
@@ -30,7 +30,7 @@ def test_bliss_1935_beetles():
 
 
 def test_alcohol_and_malformation():
-    """Agresti, Categorical Data Analysis (2002), table 3.7: read; z and p computed from it (his chi-squared is 6.6)."""
+    """Agresti (2002), Categorical Data Analysis, table 3.7 (number from memory); z and p computed from it."""
     trend = cochran_armitage([0, 0.5, 1.5, 4, 7], [48, 38, 5, 1, 1], [17114, 14502, 793, 127, 38])
     assert trend.z == pytest.approx(2.5632, abs=5.1e-5)
     assert trend.p == pytest.approx(0.01037, abs=5.1e-6)
@@ -38,7 +38,7 @@ def test_alcohol_and_malformation():
 
 
 def test_weil_1970_litters_with_working_independence():
-    """Weil's litters (see test_survival_rates) as a two-group curve: statsmodels' GEE is the other computation."""
+    """Weil's litters (see test_survival_rates) as a two-group curve, against statsmodels' GEE."""
     control = "13/13 12/12 9/9 9/9 8/8 8/8 12/13 11/12 9/10 9/10 8/9 11/13 4/5 5/7 7/10 7/10"
     treated = "12/12 11/11 10/10 9/9 10/11 9/10 9/10 8/9 8/9 4/5 7/9 4/7 5/10 3/6 3/10 0/7"
     pairs = [tuple(map(int, litter.split("/"))) for litter in f"{control} {treated}".split()]
@@ -61,7 +61,7 @@ def test_weil_1970_litters_with_working_independence():
 
 
 def test_ice_is_used_on_hot_days():
-    """Our own example, computed: the crude ratio blames the ice, every stratum and the pooled ratio do not."""
+    """Our own example, computed: the crude ratio blames the ice; every stratum and the pooled one do not."""
     cool = Stratum("cool", practice=Group(1, 20), without=Group(9, 150))
     hot = Stratum("hot", practice=Group(18, 150), without=Group(5, 30))
     assert crude([cool, hot]).value == pytest.approx(1.49, abs=5e-3)
@@ -72,9 +72,10 @@ def test_ice_is_used_on_hot_days():
 
 
 def test_berkeley_admissions():
-    """Bickel, Hammel & O'Connell (1975), Science 187, 398; R's mantelhaen.test(UCBAdmissions): .9047 (.7719-1.0603).
+    """Bickel, Hammel & O'Connell (1975), Science 187, 398; mantelhaen.test in R: .9047 (.7719-1.0603).
 
-    Data and figures from memory of R's documentation. The trade's trap in a famous dress: crude 1.84, pooled 0.90.
+    Data and figures from memory of R's documentation. The trade's trap in a famous dress: crude 1.84, pooled
+    0.90.
     """
     departments = {
         "A": ((512, 825), (89, 108)),
@@ -92,7 +93,7 @@ def test_berkeley_admissions():
 
 
 def test_ille_et_vilaine_alcohol_and_oesophageal_cancer():
-    """Breslow & Day (1980), section 4.4: six age groups, pooled 5.158, homogeneity chi-squared about 9.3 on 5 df.
+    """Breslow & Day (1980), section 4.4: six age groups, pooled 5.158, homogeneity about 9.3 on 5 df.
 
     From memory, agreeing with statsmodels.
     """
@@ -128,17 +129,18 @@ def test_newcombe_1998_differences(after, before, low, high):
     assert (ours.low, ours.high) == pytest.approx((low, high), abs=5.1e-5)
 
 
-# Tarone (1982), as in Gelman et al., Bayesian Data Analysis, table 5.1 (70 earlier groups; data from memory, and they
-# give the book's moments).
+# Tarone (1982), as in Gelman et al., Bayesian Data Analysis, table 5.1: 70 earlier groups; data from memory,
+# and they give the book's moments.
 TUMOURS = """
-0/20 0/20 0/20 0/20 0/20 0/20 0/20 0/19 0/19 0/19 0/19 0/18 0/18 0/17 1/20 1/20 1/20 1/20 1/19 1/19 1/18 1/18 2/25 2/24
-2/23 2/20 2/20 2/20 2/20 2/20 2/20 1/10 5/49 2/19 5/46 3/27 2/17 7/49 7/47 3/20 3/20 2/13 9/48 10/50 4/20 4/20 4/20 4/20
-4/20 4/20 4/20 10/48 4/19 4/19 4/19 5/22 11/46 12/49 5/20 5/20 6/23 5/19 6/22 6/20 6/20 6/20 16/52 15/47 15/46 9/24
+0/20 0/20 0/20 0/20 0/20 0/20 0/20 0/19 0/19 0/19 0/19 0/18 0/18 0/17 1/20 1/20 1/20 1/20 1/19 1/19 1/18 1/18
+2/25 2/24 2/23 2/20 2/20 2/20 2/20 2/20 2/20 1/10 5/49 2/19 5/46 3/27 2/17 7/49 7/47 3/20 3/20 2/13 9/48 10/50
+4/20 4/20 4/20 4/20 4/20 4/20 4/20 10/48 4/19 4/19 4/19 5/22 11/46 12/49 5/20 5/20 6/23 5/19 6/22 6/20 6/20
+6/20 16/52 15/47 15/46 9/24
 """
 
 
 def test_rat_tumours():
-    """BDA section 5.1: moments of the raw rates, alpha 1.4, beta 8.6; a new 4 of 14 becomes 0.223, sd 0.083."""
+    """BDA section 5.1: moments of the rates give alpha 1.4, beta 8.6; a new 4 of 14 becomes 0.223 (0.083)."""
     rates = [int(dead) / int(n) for dead, n in (group.split("/") for group in TUMOURS.split())]
     assert len(rates) == 70
     mean, sd = np.mean(rates), np.std(rates, ddof=1)
@@ -151,5 +153,5 @@ def test_rat_tumours():
 
 @pytest.mark.parametrize("upper", [0.01, 0.03, 0.05])
 def test_the_rule_of_three(upper):
-    """Hanley & Lippman-Hand (1983), J. Am. Med. Assoc. 249, 1743: none in n leaves up to 3 / n, at 95 %, one-sided."""
+    """Hanley & Lippman-Hand (1983), J. Am. Med. Assoc. 249, 1743: none in n leaves up to 3 / n, one-sided."""
     assert fish_for_upper_limit(upper) == pytest.approx(3 / upper, rel=0.02)

@@ -6,7 +6,7 @@ from weighin.survival.clusters import clustered
 from weighin.survival.delayed import abbott, compound, total, uncorrected
 from weighin.survival.intervals import exact, wilson
 
-# Weil, C. S. (1970), as used by Rao & Scott (1992), Biometrics 48, 577-585; data in the R package aod (`rats`).
+# Weil, C. S. (1970), as used by Rao & Scott (1992), Biometrics 48, 577-585; data in the R package aod.
 CONTROL = "13/13 12/12 9/9 9/9 8/8 8/8 12/13 11/12 9/10 9/10 8/9 11/13 4/5 5/7 7/10 7/10"
 TREATED = "12/12 11/11 10/10 9/9 10/11 9/10 9/10 8/9 8/9 4/5 7/9 4/7 5/10 3/6 3/10 0/7"
 
@@ -20,8 +20,8 @@ def limits(interval):
     return interval.low, interval.high
 
 
-# Newcombe, R. G. (1998), Stat. Med. 17, 857-872, table I. 81/263 by Wilson read in the paper; its exact limits computed
-# and agreeing with R's binom.test; 15/148, 0/20 and 1/29 from memory of the table, recomputed.
+# Newcombe, R. G. (1998), Stat. Med. 17, 857-872, table I. 81/263 by Wilson read in the paper; its exact
+# limits computed and agreeing with R's binom.test; 15/148, 0/20, 1/29 from memory, recomputed.
 @pytest.mark.parametrize(
     ("dead", "n", "by_score", "by_tails"),
     [
@@ -81,8 +81,8 @@ def test_a_season_by_event():
 def test_wilde_1998_initial_and_delayed_compound(initial, delayed, both):
     """130 black-bass tournaments (Wilde 1998, N. Am. J. Fish. Manage. 18): addition gives neither total.
 
-    All three are printed to a tenth of a per cent: the parts' rounding alone may move the total by 0.0009, the
-    total's own by 0.0005.
+    All three are printed to a tenth of a per cent: the parts' rounding alone may move the total by 0.0009,
+    the total's own by 0.0005.
     """
     assert total(initial, delayed) == pytest.approx(both, abs=1.4e-3)
     assert initial + delayed != pytest.approx(both, abs=1.2e-2)

@@ -121,7 +121,7 @@ def test_stated_cover_when_the_fish_of_a_team_die_together(capsys):
 
 
 def test_the_worst_corner_known():
-    """About two unlucky livewells in forty: too few to show how unlike the livewells are. Stated, not hidden."""
+    """Two unlucky livewells in forty: too few to show how unlike livewells are. Stated, not hidden."""
     ours, plain = _cover(np.random.default_rng(20260614), 40, 0.02, 0.2)
     assert 0.90 <= ours < 0.93
     assert plain < 0.87

@@ -1,4 +1,4 @@
-"""The worked examples in the docstrings are run, and every public function has one."""
+"""The worked examples in the docstrings are run, and every public name says what it is."""
 
 import doctest
 import importlib

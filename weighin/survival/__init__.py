@@ -1,8 +1,8 @@
 """How many fish died, and how sure we are: pure statistics over plain numbers.
 
 Nothing here knows a database, a request or a clock. Importing the package costs next to nothing; `numpy` and
-`scipy.special` are imported inside the few functions that need them (curves, exact and Bayesian intervals), so
-a page that shows a rate with its interval loads neither.
+`scipy.special` are imported inside the few functions that need them (curves, exact and Bayesian intervals),
+so a page that shows a rate with its interval loads neither.
 
     quantiles        the normal's and Student's quantiles, in plain Python
     intervals        one rate: Wilson, exact (Clopper-Pearson), Jeffreys

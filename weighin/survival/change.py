@@ -9,7 +9,7 @@ from weighin.survival.intervals import Interval
 
 @dataclass(frozen=True)
 class Change:
-    """A difference of two rates, in shares (0.02 is two percentage points), its error and limits at a level."""
+    """A difference of two rates, in shares (0.02 is two percentage points), its error and limits."""
 
     difference: float
     standard_error: float
@@ -44,7 +44,8 @@ def change(before: Rated, after: Rated) -> Change:
 
     References
     ----------
-    Newcombe, R. G. (1998), Stat. Med. 17, 873-890, method 10 (from Wilson's limits); Zou & Donner (2008) for any others.
+    Newcombe, R. G. (1998), Stat. Med. 17, 873-890, method 10 (from Wilson's limits); Zou & Donner (2008) for
+    any others.
 
     Examples
     --------

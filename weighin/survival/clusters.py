@@ -1,7 +1,7 @@
 """A rate when the fish of one livewell live or die together.
 
-A team's livewell is a cluster: one bad pump kills seven fish, not one in seven of seven boats. Seven fish that die
-together say little more than one, so the interval counts livewells rather than fish.
+A team's livewell is a cluster: one bad pump kills seven fish, not one in seven of seven boats. Seven fish
+that die together say little more than one, so the interval counts livewells rather than fish.
 """
 
 from collections.abc import Sequence
@@ -54,8 +54,8 @@ def clustered(dead: Sequence[float], n: Sequence[float], level: float = 0.95) ->
     Parameters
     ----------
     dead, n : sequence of float
-        One entry for each cluster, same length: dead fish and fish looked at, 0 <= dead <= n. Clusters without
-        fish are ignored.
+        One entry for each cluster, same length: dead fish and fish looked at, 0 <= dead <= n. Clusters
+        without fish are ignored.
     level : float
         Confidence level, 0 < level < 1.
 
@@ -70,19 +70,21 @@ def clustered(dead: Sequence[float], n: Sequence[float], level: float = 0.95) ->
 
     Notes
     -----
-    p = sum d / sum n over the m clusters; v = m/(m-1) * sum (d_i - p n_i)^2 / (sum n)^2, the ratio estimator's
-    variance; design_effect = max(1, v / (p (1-p) / sum n)); the limits are Wilson's on p and n / design_effect with
-    Student's t of m-1 degrees of freedom in place of z. With one cluster, or when none or all died, the clusters
-    cannot be compared: design_effect is then 1 and z is used, so that those limits may be too narrow.
+    p = sum d / sum n over the m clusters; v = m/(m-1) * sum (d_i - p n_i)^2 / (sum n)^2, the ratio
+    estimator's variance; design_effect = max(1, v / (p (1-p) / sum n)); the limits are Wilson's on p and n /
+    design_effect with Student's t of m-1 degrees of freedom in place of z. With one cluster, or when none or
+    all died, the clusters cannot be compared: design_effect is then 1 and z is used, so that those limits may
+    be too narrow.
 
-    Simulated cover of the 95 % limits with teams of 3-7 fish, 8-60 teams, rates of 1-30 % and correlations of 0-0.2
-    within a team: 0.92-0.99, but 0.91 about 2 % with 40 teams and a correlation of 0.2, where the dead fish of one or
-    two livewells are all there is (plain Wilson: down to 0.83).
+    Simulated cover of the 95 % limits with teams of 3-7 fish, 8-60 teams, rates of 1-30 % and correlations of
+    0-0.2 within a team: 0.92-0.99, but 0.91 about 2 % with 40 teams and a correlation of 0.2, where the dead
+    fish of one or two livewells are all there is (plain Wilson: down to 0.83).
 
     References
     ----------
-    Rao, J. N. K. & Scott, A. J. (1992), Biometrics 48, 577-585 (variance, effective sample size); Wilson (1927); the
-    t is the degrees-of-freedom idea of Korn, E. L. & Graubard, B. I. (1998), Surv. Methodol. 24, 193-201.
+    Rao, J. N. K. & Scott, A. J. (1992), Biometrics 48, 577-585 (variance, effective sample size); Wilson
+    (1927); the t is the degrees-of-freedom idea of Korn, E. L. & Graubard, B. I. (1998), Surv. Methodol. 24,
+    193-201.
 
     Examples
     --------

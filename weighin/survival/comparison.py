@@ -1,8 +1,8 @@
 """A care practice against going without it, within strata before any pooling.
 
-Ice is used on hot days, when more fish die: taken all together, ice looks harmful. So the comparison is made among
-days alike (a stratum each) and only then put together. What comes out is an observation, not an experiment: teams
-chose their practice.
+Ice is used on hot days, when more fish die: taken all together, ice looks harmful. So the comparison is made
+among days alike (a stratum each) and only then put together. What comes out is an observation, not an
+experiment: teams chose their practice.
 """
 
 from __future__ import annotations
@@ -94,8 +94,9 @@ def mantel_haenszel(strata: Sequence[Stratum], level: float = 0.95) -> OddsRatio
 
     References
     ----------
-    Mantel, N. & Haenszel, W. (1959), J. Natl. Cancer Inst. 22, 719-748; limits by Robins, J., Breslow, N. & Greenland, S.
-    (1986), Biometrics 42, 311-323. Clustered fish: counts over design effects, Rao & Scott (1992), section 4.
+    Mantel, N. & Haenszel, W. (1959), J. Natl. Cancer Inst. 22, 719-748; limits by Robins, J., Breslow, N. &
+    Greenland, S. (1986), Biometrics 42, 311-323. Clustered fish: counts over design effects, Rao & Scott
+    (1992).
 
     Examples
     --------
@@ -120,7 +121,7 @@ def mantel_haenszel(strata: Sequence[Stratum], level: float = 0.95) -> OddsRatio
         first, cross, last = first + p * r, cross + p * s + q * r, last + q * s
     if for_practice == 0.0 or against == 0.0:
         raise ValueError(
-            "no odds ratio: in no stratum did fish die and live on both sides; show the rates with their limits"
+            "no odds ratio: in no stratum did fish die and live on both sides; show the rates and limits"
         )
     variance = (
         first / for_practice**2 / 2.0 + cross / (for_practice * against) / 2.0 + last / against**2 / 2.0
@@ -155,8 +156,8 @@ def homogeneity(strata: Sequence[Stratum]) -> float:
     Returns
     -------
     float
-        A small p says that the practice goes with different odds in different strata: do not pool. A large one says
-        little when fish are few.
+        A small p says that the practice goes with different odds in different strata: do not pool. A large
+        one says little when fish are few.
 
     Raises
     ------
@@ -165,8 +166,8 @@ def homogeneity(strata: Sequence[Stratum]) -> float:
 
     References
     ----------
-    Breslow, N. E. & Day, N. E. (1980), Statistical Methods in Cancer Research I, section 4.4; Tarone, R. E. (1985),
-    Biometrika 72, 91-95.
+    Breslow, N. E. & Day, N. E. (1980), Statistical Methods in Cancer Research I, section 4.4; Tarone, R. E.
+    (1985), Biometrika 72, 91-95.
 
     Examples
     --------

@@ -1,8 +1,8 @@
 """Deaths after the release, and both losses together.
 
-Fish held in pens after a tournament die of the tournament and of being held. Reference fish, held alike but never
-through a tournament, tell the second apart (Abbott's correction). Initial and delayed deaths then compound: only
-the fish that left the scales alive can die later.
+Fish held in pens after a tournament die of the tournament and of being held. Reference fish, held alike but
+never through a tournament, tell the second apart (Abbott's correction). Initial and delayed deaths then
+compound: only the fish that left the scales alive can die later.
 """
 
 from collections.abc import Sequence, Sized
@@ -23,8 +23,8 @@ def abbott(
     Parameters
     ----------
     treated_dead, treated_n : float or sequence of float
-        Tournament fish: dead, and held (missing ones left out). A sequence has one entry for each pen, and fish of a
-        pen are then taken to live or die together; a number takes every fish as independent.
+        Tournament fish: dead, and held (missing ones left out). A sequence has one entry for each pen, and
+        fish of a pen are then taken to live or die together; a number takes every fish as independent.
     control_dead, control_n : float or sequence of float
         Reference fish, alike.
     level : float
@@ -33,20 +33,21 @@ def abbott(
     Returns
     -------
     Estimate
-        `rate` as a share; negative when the reference fish died more often: say 'no increase shown', not a gain.
-        `standard_error` by the delta method. `low` and `high` are recovered from the limits of both groups and are
-        the better guide: with no dead at all the standard error is 0, the limits are not. `low` may be negative, `high`
-        is at most 1.
+        `rate` as a share; negative when the reference fish died more often: say 'no increase shown', not a
+        gain. `standard_error` by the delta method. `low` and `high` are recovered from the limits of both
+        groups and are the better guide: with no dead at all the standard error is 0, the limits are not.
+        `low` may be negative, `high` is at most 1.
 
     Raises
     ------
     ValueError
-        When every reference fish died (nothing is left to compare with: the study cannot be used), a group has no
-        fish, or a count is out of range.
+        When every reference fish died (nothing is left to compare with: the study cannot be used), a group
+        has no fish, or a count is out of range.
 
     References
     ----------
-    Abbott, W. S. (1925), J. Econ. Entomol. 18, 265-267. Limits: Zou & Donner (2008) on the logarithm of survival.
+    Abbott, W. S. (1925), J. Econ. Entomol. 18, 265-267. Limits: Zou & Donner (2008) on the logarithm of
+    survival.
 
     Examples
     --------
@@ -64,8 +65,8 @@ def abbott(
     control = clustered(_pens(control_dead), _pens(control_n), level)
     if control.rate == 1.0:
         raise ValueError(
-            "every reference fish died, so the deaths of holding cannot be told from those of the tournament: "
-            "give no delayed mortality for this study"
+            "every reference fish died, so the deaths of holding cannot be told from those of the "
+            "tournament: give no delayed mortality for this study"
         )
     left = (1.0 - treated.rate) / (1.0 - control.rate)
     error = hypot(treated.standard_error, left * control.standard_error) / (1.0 - control.rate)
@@ -96,7 +97,8 @@ def total(initial: float, delayed: float) -> float:
     initial : float
         Share of the fish brought to the scales that were dead, 0 to 1.
     delayed : float
-        Share of the released fish that died of the tournament later, at most 1; a correction may make it negative.
+        Share of the released fish that died of the tournament later, at most 1; a correction may make it
+        negative.
 
     Returns
     -------
@@ -110,7 +112,8 @@ def total(initial: float, delayed: float) -> float:
 
     References
     ----------
-    Wilde, G. R. (1998), N. Am. J. Fish. Manage. 18: the totals of its decades follow from this form, not from a sum.
+    Wilde, G. R. (1998), N. Am. J. Fish. Manage. 18: the totals of its decades follow from this form, not from
+    a sum.
 
     Examples
     --------
@@ -177,7 +180,7 @@ def _log_survival(rate: Rated) -> tuple[float, Interval]:
 def _loss(terms: list[tuple[float, Interval]]) -> Interval:
     """1 - survival from the logarithms of its factors."""
     if any(limits.low == -inf for _, limits in terms):
-        # Survival may be nil: logarithms cannot recover its limits, so take the widest, the product of the upper ones.
+        # Survival may be nil, and its logarithm is then no number: take the product of the upper limits.
         return Interval(1.0 - exp(sum(limits.high for _, limits in terms)), 1.0)
     limits = recovered(terms)
     return Interval(1.0 - exp(limits.high), 1.0 - exp(limits.low))

@@ -13,7 +13,7 @@ from weighin.survival.intervals import Interval
 
 
 class Rated(Protocol):
-    """Anything with a rate, its standard error and its limits at a level: `Estimate`, `clusters.Clustered`."""
+    """Anything with a rate, its error and its limits at a level: `Estimate`, `clusters.Clustered`."""
 
     @property
     def rate(self) -> float: ...
@@ -44,13 +44,14 @@ class Estimate:
 def recovered(terms: Sequence[tuple[float, Interval]]) -> Interval:
     """Limits of a sum of independent terms from each term's value and its own limits.
 
-    low = sum - sqrt(sum (value - low)^2), high = sum + sqrt(sum (high - value)^2). Turn a term that is subtracted
-    round first: value -b, limits -high and -low.
+    low = sum - sqrt(sum (value - low)^2), high = sum + sqrt(sum (high - value)^2). Turn a term that is
+    subtracted round first: value -b, limits -high and -low.
 
     References
     ----------
-    Zou, G. Y. & Donner, A. (2008), Stat. Med. 27, 1693-1702 (variance estimates recovery, "MOVER"); for a difference of
-    two rates with Wilson's limits it is method 10 of Newcombe, R. G. (1998), Stat. Med. 17, 873-890.
+    Zou, G. Y. & Donner, A. (2008), Stat. Med. 27, 1693-1702 (variance estimates recovery, "MOVER"); for a
+    difference of two rates with Wilson's limits it is method 10 of Newcombe, R. G. (1998), Stat. Med. 17,
+    873-890.
     """
     total = sum(value for value, _ in terms)
     return Interval(

@@ -38,13 +38,14 @@ def funnel(
 
     Notes
     -----
-    rate +- z sqrt(rate (1 - rate) design_effect / size): an event lies outside exactly when the rate lies outside the
-    event's own Wilson interval, so funnel and intervals never contradict each other. Of twenty events one is outside
-    the 95 % limits without cause. Where less than about one dead fish is expected, a single one lies outside.
+    rate +- z sqrt(rate (1 - rate) design_effect / size): an event lies outside exactly when the rate lies
+    outside the event's own Wilson interval, so funnel and intervals never contradict each other. Of twenty
+    events one is outside the 95 % limits without cause. Where less than about one dead fish is expected, a
+    single one lies outside.
 
     References
     ----------
-    Spiegelhalter, D. J. (2005), Stat. Med. 24, 1185-1202, section 2 and, for the design effect, section 3.
+    Spiegelhalter, D. J. (2005), Stat. Med. 24, 1185-1202 (normal limits; over-dispersion).
 
     Examples
     --------

@@ -1,7 +1,7 @@
 """Confidence intervals for one rate: of so many fish, so many dead.
 
-They take the fish as independent. Fish of one livewell are not: use `clusters` wherever the livewell is known.
-Zero dead never means 0 %: each interval here then still has an upper limit above zero.
+They take the fish as independent. Fish of one livewell are not: use `clusters` wherever the livewell is
+known. Zero dead never means 0 %: each interval here then still has an upper limit above zero.
 """
 
 from dataclasses import dataclass
@@ -42,7 +42,8 @@ def wilson(dead: float, n: float, level: float = 0.95) -> Interval:
 
     References
     ----------
-    Wilson, E. B. (1927), J. Am. Stat. Assoc. 22, 209-212; method 3 of Newcombe, R. G. (1998), Stat. Med. 17, 857-872.
+    Wilson, E. B. (1927), J. Am. Stat. Assoc. 22, 209-212; method 3 of Newcombe, R. G. (1998), Stat. Med. 17,
+    857-872.
 
     Examples
     --------
@@ -92,7 +93,7 @@ def exact(dead: float, n: float, level: float = 0.95) -> Interval:
 
 
 def jeffreys(dead: float, n: float, level: float = 0.95) -> Interval:
-    """The equal-tailed interval from Jeffreys' prior, Beta(1/2, 1/2); its limits reach 0 for no dead, 1 for all.
+    """The interval from Jeffreys' prior, Beta(1/2, 1/2); its limits reach 0 for no dead, 1 for all dead.
 
     Parameters
     ----------
@@ -113,7 +114,7 @@ def jeffreys(dead: float, n: float, level: float = 0.95) -> Interval:
 
     References
     ----------
-    Brown, L. D., Cai, T. T. & DasGupta, A. (2001), Stat. Sci. 16, 101-133, section 4.1.2.
+    Brown, L. D., Cai, T. T. & DasGupta, A. (2001), Stat. Sci. 16, 101-133 (the modified Jeffreys interval).
 
     Examples
     --------

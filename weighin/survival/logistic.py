@@ -1,8 +1,8 @@
 """A logistic curve of the death rate over temperature, hours held, fish on board or years.
 
-Temperature is a fact of an event, not of a fish: eight events are eight points, however many fish they had. So the
-curve's errors are those between groups, corrected for few of them, a curve over fewer than eight groups is refused,
-and so is any value outside what was seen.
+Temperature is a fact of an event, not of a fish: eight events are eight points, however many fish they had.
+So the curve's errors are those between groups, corrected for few of them, a curve over fewer than eight
+groups is refused, and so is any value outside what was seen.
 """
 
 from __future__ import annotations
@@ -34,12 +34,13 @@ class NoCurve(ValueError):
 
 @dataclass(frozen=True)
 class LogisticFit:
-    """A fitted logistic curve: log(p / (1 - p)) = coefficients[0] + coefficients[1] x (+ ... for more columns).
+    """A fitted curve: log(p / (1 - p)) = coefficients[0] + coefficients[1] x (+ ... for more columns).
 
     Attributes
     ----------
     coefficients, standard_errors : tuple of float
-        Constant first, then one for each column of x, per unit of x. Standard errors allow for groups when given.
+        Constant first, then one for each column of x, per unit of x. Standard errors allow for groups when
+        given.
     covariance : tuple of tuple of float
         Of the coefficients, in the same order.
     deviance : float
@@ -152,7 +153,8 @@ class LogisticFit:
                 slack = 1e-9 * max(1.0, abs(seen.low), abs(seen.high))
                 if not seen.low - slack <= value <= seen.high + slack:
                     raise NoCurve(
-                        f"{value:g} lies outside the {seen.low:g} to {seen.high:g} that was seen: nothing is known there"
+                        f"{value:g} lies outside the {seen.low:g} to {seen.high:g} that was seen: "
+                        "nothing is known there"
                     )
         return points
 
@@ -169,13 +171,14 @@ def fit_logistic(
     Parameters
     ----------
     x : sequence of float, or of sequences of float
-        One number for each row (a team's catch, or an event), or one row of numbers when several things matter; in
-        any unit, finite.
+        One number for each row (a team's catch, or an event), or one row of numbers when several things
+        matter; in any unit, finite.
     dead, n : sequence of float
         Dead fish and fish of each row, 0 <= dead <= n; rows without fish are ignored.
     groups : sequence, optional
-        The group of each row (an event, wherever x is a fact of the event): standard errors then come from the spread
-        between groups. Without it rows are independent binomial counts, which fish of a livewell are not.
+        The group of each row (an event, wherever x is a fact of the event): standard errors then come from
+        the spread between groups. Without it rows are independent binomial counts, which fish of a livewell
+        are not.
     correction : {"mancl-derouen", "none"}
         The correction of the sandwich for few groups; "none" is the plain sandwich, for comparison with other
         programs.
@@ -187,22 +190,22 @@ def fit_logistic(
     Raises
     ------
     NoCurve
-        When no or all fish died, x does not vary, a value of x parts the dead from the living completely, or there
-        are no more groups than coefficients.
+        When no or all fish died, x does not vary, a value of x parts the dead from the living completely, or
+        there are no more groups than coefficients.
     ValueError
         When lengths differ or a count or x is out of range.
 
     Notes
     -----
-    Maximum likelihood by iteratively reweighted least squares, the rows independent given x (so with groups it is the
-    generalised estimating equation with working independence). Variance with groups: A (sum B_g B_g') A with
-    A = (X'WX)^-1 and B_g = (I - X_g'W_g X_g A)^-1 X_g'(d_g - mu_g); limits with Student's t of groups less
-    coefficients degrees of freedom.
+    Maximum likelihood by iteratively reweighted least squares, the rows independent given x (so with groups
+    it is the generalised estimating equation with working independence). Variance with groups: A (sum B_g
+    B_g') A with A = (X'WX)^-1 and B_g = (I - X_g'W_g X_g A)^-1 X_g'(d_g - mu_g); limits with Student's t of
+    groups less coefficients degrees of freedom.
 
     References
     ----------
-    McCullagh, P. & Nelder, J. A. (1989), Generalized Linear Models, ch. 4; Liang, K.-Y. & Zeger, S. L. (1986),
-    Biometrika 73, 13-22; Mancl, L. A. & DeRouen, T. A. (2001), Biometrics 57, 126-134.
+    McCullagh, P. & Nelder, J. A. (1989), Generalized Linear Models, ch. 4; Liang, K.-Y. & Zeger, S. L.
+    (1986), Biometrika 73, 13-22; Mancl, L. A. & DeRouen, T. A. (2001), Biometrics 57, 126-134.
 
     Examples
     --------
@@ -285,8 +288,8 @@ def _maximum_likelihood(design: Floats, dead: Floats, n: Floats) -> tuple[Floats
         if np.abs(step).max() < 1e-9:
             return beta, np.asarray(np.linalg.inv(information), dtype=np.float64), fitted
     raise NoCurve(
-        "x parts the dead from the living completely, or its columns say the same thing twice: a curve cannot be "
-        "fitted; leave a column out or show the rates by group"
+        "x parts the dead from the living completely, or its columns say the same thing twice: a curve "
+        "cannot be fitted; leave a column out or show the rates by group"
     )
 
 

@@ -6,7 +6,8 @@ from weighin.survival.intervals import Interval, checked_counts
 def bounds(dead: float, n: float, unrecorded: float) -> Interval:
     """The rate if every unrecorded fish were alive, and if every one were dead.
 
-    Not a confidence interval: no assumption is made about the fish that were not seen, and chance is not in it.
+    Not a confidence interval: no assumption is made about the fish that were not seen, and chance is not in
+    it.
 
     Parameters
     ----------

@@ -1,6 +1,7 @@
 """Two-sided quantiles of the normal and of Student's distribution, in plain Python.
 
-An event's page needs one such number per interval; importing scipy for it would cost more than the whole page.
+An event's page needs one such number per interval; importing scipy for it would cost more than the whole
+page.
 """
 
 from functools import lru_cache
@@ -57,8 +58,8 @@ def student(df: int, level: float = 0.95) -> float:
 
     Notes
     -----
-    Abramowitz & Stegun, Handbook of Mathematical Functions (1964): the finite series 26.7.3 and 26.7.4, solved by
-    halving; above 200 degrees of freedom the expansion 26.7.5.
+    Abramowitz & Stegun, Handbook of Mathematical Functions (1964): the finite series 26.7.3 and 26.7.4,
+    solved by halving; above 200 degrees of freedom the expansion 26.7.5.
 
     Examples
     --------

@@ -72,12 +72,12 @@ def teams_for_width(
 
     Notes
     -----
-    The design effect is taken as 1 + (fish_per_team - 1) correlation and the limits with Student's t of teams less one,
-    as `clusters.clustered` would find them.
+    The design effect is taken as 1 + (fish_per_team - 1) correlation and the limits with Student's t of teams
+    less one, as `clusters.clustered` would find them.
 
     References
     ----------
-    Kish, L. (1965), Survey Sampling, section 5.4 (design effect of equal clusters).
+    Kish, L. (1965), Survey Sampling, ch. 5 (design effect of equal clusters).
 
     Examples
     --------

@@ -1,8 +1,8 @@
 """Small events drawn towards the others: one dead of four fish is not a 25 % event.
 
-Events' true rates are taken to scatter as a beta distribution, whose two parameters are estimated from the events
-themselves (empirical Bayes). A small event then says little and is shown near the club's mean; a large one stays where
-its own fish put it.
+Events' true rates are taken to scatter as a beta distribution, whose two parameters are estimated from the
+events themselves (empirical Bayes). A small event then says little and is shown near the club's mean; a large
+one stays where its own fish put it.
 """
 
 from __future__ import annotations
@@ -95,14 +95,14 @@ def scatter(dead: Sequence[float], n: Sequence[float]) -> Scatter | None:
     Parameters
     ----------
     dead, n : sequence of float
-        One entry for each event: dead fish and fish looked at; events without fish are ignored. Counts divided by an
-        event's own design effect allow for its livewells.
+        One entry for each event: dead fish and fish looked at; events without fish are ignored. Counts
+        divided by an event's own design effect allow for its livewells.
 
     Returns
     -------
     Scatter or None
-        Its strength is 1/rho - 1, rho the correlation of two fish of one event. None where the events differ by no more
-        than chance (rho not above 0), or none or all fish died.
+        Its strength is 1/rho - 1, rho the correlation of two fish of one event. None where the events differ
+        by no more than chance (rho not above 0), or none or all fish died.
 
     Raises
     ------
@@ -111,13 +111,13 @@ def scatter(dead: Sequence[float], n: Sequence[float]) -> Scatter | None:
 
     Notes
     -----
-    rho by the moments of the analysis of variance: (B - W) / (B + (n0 - 1) W) with mean squares between and within events
-    and n0 = (N - sum n_i^2 / N) / (events - 1).
+    rho by the moments of the analysis of variance: (B - W) / (B + (n0 - 1) W) with mean squares between and
+    within events and n0 = (N - sum n_i^2 / N) / (events - 1).
 
     References
     ----------
-    Ridout, M. S., Demetrio, C. G. B. & Firth, D. (1999), Biometrics 55, 137-148; Kleinman, J. C. (1973), J. Am. Stat.
-    Assoc. 68, 46-54 (beta-binomial by moments).
+    Ridout, M. S., Demetrio, C. G. B. & Firth, D. (1999), Biometrics 55, 137-148; Kleinman, J. C. (1973), J.
+    Am. Stat. Assoc. 68, 46-54 (beta-binomial by moments).
 
     Examples
     --------
@@ -158,17 +158,17 @@ def shrink(dead: Sequence[float], n: Sequence[float], level: float = 0.95) -> li
 
     Notes
     -----
-    How much events scatter is itself uncertain: with few of them the moments often say 'not at all', and limits that
-    believe it hold half the true rates. So the scatter's strength is averaged over, its weight on the mean
-    S / (S + n0) taken as equally likely anywhere from 0 to 1 beforehand and weighed by the beta-binomial likelihood; the
-    mean for each strength is the events' weighted one with its own variance. Limits are of the beta distribution with
-    the averaged mean and variance. Simulated cover with 2-100 events of 10-200 fish: 0.90-0.95, higher where the events
-    share one rate.
+    How much events scatter is itself uncertain: with few of them the moments often say 'not at all', and
+    limits that believe it hold half the true rates. So the scatter's strength is averaged over, its weight on
+    the mean S / (S + n0) taken as equally likely anywhere from 0 to 1 beforehand and weighed by the
+    beta-binomial likelihood; the mean for each strength is the events' weighted one with its own variance.
+    Limits are of the beta distribution with the averaged mean and variance. Simulated cover with 2-100 events
+    of 10-200 fish: 0.90-0.95, higher where the events share one rate.
 
     References
     ----------
-    Gelman, A. et al. (2013), Bayesian Data Analysis, 3rd ed., sections 5.1-5.3; Daniels, M. J. (1999), Can. J. Stat. 27,
-    567-578 (the uniform prior on the weight); Kleinman (1973) (the weighted mean).
+    Gelman, A. et al. (2013), Bayesian Data Analysis, 3rd ed., sections 5.1-5.3; Daniels, M. J. (1999), Can.
+    J. Stat. 27, 567-578 (the uniform prior on the weight); Kleinman (1973) (the weighted mean).
 
     Examples
     --------

@@ -23,27 +23,27 @@ def standardise(rates: Mapping[Label, Rated], mix: Mapping[Label, float]) -> Est
     Returns
     -------
     Estimate
-        Sum of w_k p_k with w_k the shares of the mix. Its standard error is that of the sum; its limits are recovered
-        from the strata's own, so a stratum without dead fish still adds its doubt.
+        Sum of w_k p_k with w_k the shares of the mix. Its standard error is that of the sum; its limits are
+        recovered from the strata's own, so a stratum without dead fish still adds its doubt.
 
     Raises
     ------
     ValueError
-        When the mix is empty, negative or not finite, or asks for a stratum that has no rate (a rate for water never
-        fished would be invented: take it out of the mix), or levels differ.
+        When the mix is empty, negative or not finite, or asks for a stratum that has no rate (a rate for
+        water never fished would be invented: take it out of the mix), or levels differ.
 
     References
     ----------
-    Fleiss, J. L., Levin, B. & Paik, M. C. (2003), Statistical Methods for Rates and Proportions, ch. 19; limits after
-    Zou, G. Y., Huang, W. & Zhang, X. (2009), Comput. Stat. Data Anal. 53, 1080-1085.
+    Fleiss, J. L., Levin, B. & Paik, M. C. (2003), Statistical Methods for Rates and Proportions, ch. 19;
+    limits after Zou, G. Y., Huang, W. & Zhang, X. (2009), Comput. Stat. Data Anal. 53, 1080-1085.
 
     Examples
     --------
     A cool season, put to a mix with as many hot fish as cool ones:
 
     >>> from weighin.survival.clusters import clustered
-    >>> season = {"under 75 F": clustered([2, 1, 3], [150, 160, 140]), "75 F and above": clustered([4, 3], [50, 48])}
-    >>> even = standardise(season, {"under 75 F": 1, "75 F and above": 1})
+    >>> season = {"under 75 F": clustered([2, 1, 3], [150, 160, 140]), "above": clustered([4, 3], [50, 48])}
+    >>> even = standardise(season, {"under 75 F": 1, "above": 1})
     >>> round(13 / 548, 4), round(even.rate, 4)
     (0.0237, 0.0424)
     """

@@ -11,7 +11,7 @@ __all__ = ["LogisticFit", "NoCurve", "Trend", "cochran_armitage", "fit_logistic"
 
 
 class Trend(NamedTuple):
-    """A test for trend: the standard normal deviate (above 0 when the rate rises with the scores), two-sided p."""
+    """A test for trend: z (above 0 when the rate rises with the scores) and its two-sided p."""
 
     z: float
     p: float
@@ -25,8 +25,8 @@ def cochran_armitage(scores: Sequence[float], dead: Sequence[float], n: Sequence
     scores : sequence of float
         A number for each class, in its order (the class's middle, or 0, 1, 2, ...); finite.
     dead, n : sequence of float
-        Dead fish and fish of each class; classes without fish are ignored. The fish are taken as independent: with
-        livewells, give counts divided by each class's design effect (Rao & Scott 1992).
+        Dead fish and fish of each class; classes without fish are ignored. The fish are taken as independent:
+        with livewells, give counts divided by each class's design effect (Rao & Scott 1992).
 
     Returns
     -------
@@ -40,8 +40,8 @@ def cochran_armitage(scores: Sequence[float], dead: Sequence[float], n: Sequence
 
     References
     ----------
-    Cochran, W. G. (1954), Biometrics 10, 417-451; Armitage, P. (1955), Biometrics 11, 375-386; as in Agresti, A. (2002),
-    Categorical Data Analysis, section 3.4.
+    Cochran, W. G. (1954), Biometrics 10, 417-451; Armitage, P. (1955), Biometrics 11, 375-386; as in Agresti,
+    A. (2002), Categorical Data Analysis, section 3.4.
 
     Examples
     --------
