@@ -3,14 +3,14 @@
 from django import forms
 from django.core import validators
 
-BLANK = {
+BLANK: dict[type[forms.Field], str] = {
     forms.Field: "This is blank. Write it here.",
     forms.FileField: "No file is chosen. Choose one.",
     forms.BooleanField: "This must be ticked to go on.",
     forms.ChoiceField: "Nothing is chosen. Choose one.",
     forms.ModelChoiceField: "Nothing is chosen. Choose one.",
 }
-NOT_READ = {
+NOT_READ: dict[type[forms.Field], str] = {
     forms.IntegerField: "Write a whole number in figures, such as 7.",
     forms.DecimalField: "Write a number in figures, such as 7.5.",
     forms.TimeField: "Write a time as 14:30.",
