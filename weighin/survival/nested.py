@@ -60,11 +60,11 @@ def nested(
     Notes
     -----
     `these_events` uses the stratified ratio variance: the sum over events e of m_e/(m_e-1) sum (d_i - p_e
-    n_i)^2 over (sum n)^2, with sum (m_e - 1) degrees of freedom; a team alone at its event adds its squared distance
-    from the overall rate, which is cautious. Correlations are moments over pairs of fish about the overall
-    rate, a little low with few events. Simulated cover with 12 events of 15 teams: 0.93-0.97 for both limits,
-    where limits that take every team of the season as a cluster of its own hold events like these 0.58-0.74
-    of the time once days differ.
+    n_i)^2 over (sum n)^2, with sum (m_e - 1) degrees of freedom; a team alone at its event adds its squared
+    distance from the overall rate, which is cautious. Correlations are moments over pairs of fish about the
+    overall rate, a little low with few events. Simulated cover with 12 events of 15 teams: 0.93-0.97 for both
+    limits, where limits that take every team of the season as a cluster of its own hold events like these
+    0.58-0.74 of the time once days differ.
 
     References
     ----------
