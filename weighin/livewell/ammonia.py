@@ -1,0 +1,207 @@
+"""Ammonia building up in a recirculated well, and the un-ionised share of it, which is the poisonous one."""
+
+from weighin.livewell import carbon_dioxide
+from weighin.livewell.course import Band, Course
+from weighin.livewell.day import LivewellDay
+from weighin.livewell.estimate import NOTHING, Estimate
+from weighin.livewell.ranges import OutOfRange, temperature, within
+
+CAUTION_UNIONISED_MG_L = (
+    0.05  # as NH3; harm begins about here for lasting exposure (UF/IFAS FA16, from memory)
+)
+NITROGEN_GRAMS_PER_MOLE = 14.007
+OXYGEN_GRAMS_PER_MOLE = 31.998
+AMMONIA_PER_NITROGEN = 17.031 / 14.007
+LOWEST_PH, HIGHEST_PH = 5.0, 8.3  # where pH follows from carbon dioxide and alkalinity
+
+# Moles of ammonia given off per mole of oxygen used. Low: starved sockeye, 8.2 mg N against 170 mg O2 per kg
+# and hour (Brett & Zala 1975, J. Fish. Res. Board Can. 32, 2479-2486). High: all fuel protein, 0.27 (textbook
+# limit, from memory). Wild fish come aboard neither starved nor stuffed: stated between them.
+QUOTIENT = Estimate(0.11, 0.18, 0.27)
+
+
+def unionised_fraction(temperature_c: float, ph: float) -> float:
+    """Share of total ammonia that is un-ionised (NH3), in fresh water.
+
+    Parameters
+    ----------
+    temperature_c : float
+        °C, 0 to 40.
+    ph : float
+        4 to 11.
+
+    Returns
+    -------
+    float
+        Share, 0 to 1.
+
+    Raises
+    ------
+    OutOfRange
+        Outside the ranges above (a ValueError).
+
+    References
+    ----------
+    Emerson, K. et al. (1975), J. Fish. Res. Board Can. 32, 2379-2383: pKa = 0.09018 + 2729.92 / T.
+
+    Examples
+    --------
+    >>> round(unionised_fraction(20, 8.0), 5)
+    0.03807
+    """
+    kelvin = temperature("temperature_c", temperature_c) + 273.15
+    reading = within("ph", ph, 4, 11, "The pH")
+    return float(1 / (1 + 10 ** (0.09018 + 2729.92 / kelvin - reading)))
+
+
+def unionised_mg_l(*, total_n_mg_l: float, temperature_c: float, ph: float) -> float:
+    """Un-ionised ammonia from a test kit's total ammonia nitrogen.
+
+    Parameters
+    ----------
+    total_n_mg_l : float
+        Total ammonia as nitrogen (TAN), 0 to 1000 mg/L. A kit that shows NH3 or NH4 shows about a quarter
+        more.
+    temperature_c : float
+        °C, 0 to 40.
+    ph : float
+        4 to 11.
+
+    Returns
+    -------
+    float
+        mg/L as NH3.
+
+    Raises
+    ------
+    OutOfRange
+        Outside the ranges above (a ValueError).
+
+    Examples
+    --------
+    >>> round(unionised_mg_l(total_n_mg_l=2.0, temperature_c=25, ph=8.0), 3)
+    0.13
+    """
+    total = within("total_n_mg_l", total_n_mg_l, 0, 1000, "The total ammonia nitrogen", "mg/L")
+    return total * unionised_fraction(temperature_c, ph) * AMMONIA_PER_NITROGEN
+
+
+def given_off_mg_n(oxygen_mg: float, quotient: Estimate = QUOTIENT) -> Estimate:
+    """Ammonia nitrogen given off with so much oxygen used.
+
+    Parameters
+    ----------
+    oxygen_mg : float
+        mg (or mg/L) of oxygen used, 0 or more.
+    quotient : Estimate
+        Ammonia quotient in moles, 0 to 0.5.
+
+    Returns
+    -------
+    Estimate
+        mg (or mg/L) as nitrogen.
+
+    Raises
+    ------
+    OutOfRange
+        Outside the ranges above (a ValueError).
+
+    Examples
+    --------
+    >>> [round(end, 2) for end in given_off_mg_n(10.0).ends]
+    [0.48, 0.79, 1.18]
+    """
+    used = within("oxygen_mg", oxygen_mg, 0, 1e12, "The oxygen used", "mg")
+    if quotient.low < 0 or quotient.high > 0.5:
+        raise OutOfRange("quotient", "The ammonia quotient is from 0 to 0.5.")
+    return quotient.times(used * NITROGEN_GRAMS_PER_MOLE / OXYGEN_GRAMS_PER_MOLE)
+
+
+def build_up_mg_l(day: LivewellDay, *, quotient: Estimate = QUOTIENT, lake_mg_l: float = 0.0) -> Band:
+    """The well's total ammonia nitrogen through the day.
+
+    Parameters
+    ----------
+    day : LivewellDay
+    quotient : Estimate
+        Ammonia quotient in moles, 0 to 0.5.
+    lake_mg_l : float
+        In the lake water of the filling and the changes, 0 to 100 mg/L.
+
+    Returns
+    -------
+    Band
+        mg/L as nitrogen. None leaves to the air: at a livewell's pH there is next to nothing to vent.
+
+    Raises
+    ------
+    OutOfRange
+        Outside the ranges above (a ValueError).
+
+    Examples
+    --------
+    >>> from weighin.livewell.day import Boarding
+    >>> day = LivewellDay(volume_l=75, hours=8, boardings=(Boarding(0, 18, 300),), temperature_c=24.0)
+    >>> [round(course.last, 1) for course in (build_up_mg_l(day).low, build_up_mg_l(day).high)]
+    [1.4, 7.5]
+    """
+    lake = within("lake_mg_l", lake_mg_l, 0, 100, "The lake water's ammonia", "mg/L")
+    gain = given_off_mg_n(1.0, quotient)
+    return day.build_up(gain=gain, start=lake, fresh=lake, loss_per_h=lambda hour: NOTHING)
+
+
+def unionised_build_up_mg_l(
+    day: LivewellDay, *, total: Band, dissolved: Band, alkalinity_mg_l: float
+) -> Band:
+    """The well's un-ionised ammonia through the day, with the pH that its carbon dioxide leaves.
+
+    In a shut well the carbon dioxide that builds up lowers the pH and keeps most of the ammonia harmless;
+    venting it, or water of a high pH, does the opposite. Watch both.
+
+    Parameters
+    ----------
+    day : LivewellDay
+    total : Band
+        Total ammonia nitrogen, by `build_up_mg_l` for the same day.
+    dissolved : Band
+        Carbon dioxide, by `carbon_dioxide.build_up_mg_l` for the same day; more than 0 throughout.
+    alkalinity_mg_l : float
+        Total alkalinity as CaCO3, more than 0, at most 1000 mg/L.
+
+    Returns
+    -------
+    Band
+        mg/L as NH3. `high` takes the most ammonia with the least carbon dioxide; a pH above 8.3 is taken as
+        8.3, where the carbon dioxide relation ends.
+
+    Raises
+    ------
+    OutOfRange
+        Outside the ranges above (a ValueError).
+
+    Examples
+    --------
+    >>> from weighin.livewell.day import Boarding
+    >>> day = LivewellDay(volume_l=75, hours=8, boardings=(Boarding(0, 18, 300),), temperature_c=24.0)
+    >>> shut = carbon_dioxide.build_up_mg_l(day)
+    >>> band = unionised_build_up_mg_l(day, total=build_up_mg_l(day), dissolved=shut, alkalinity_mg_l=80)
+    >>> round(band.high.last, 3)
+    0.023
+    """
+
+    def course(ammonia: Course, gas: Course) -> Course:
+        values = []
+        for hour, total_n in zip(ammonia.hours, ammonia.values, strict=True):
+            celsius, held = day.course_c.at(hour), gas.at(hour)
+            reading = carbon_dioxide.ph(
+                carbon_dioxide_mg_l=held, alkalinity_mg_l=alkalinity_mg_l, temperature_c=celsius
+            )
+            bounded = min(max(reading, LOWEST_PH), HIGHEST_PH)
+            values.append(unionised_mg_l(total_n_mg_l=total_n, temperature_c=celsius, ph=bounded))
+        return Course(hours=ammonia.hours, values=tuple(values))
+
+    return Band(
+        low=course(total.low, dissolved.high),
+        stated=course(total.stated, dissolved.stated),
+        high=course(total.high, dissolved.low),
+    )

@@ -1,0 +1,100 @@
+"""Range checks whose messages can be shown to the person who typed the number."""
+
+from math import isfinite
+from typing import Any
+
+
+class OutOfRange(ValueError):
+    """A number the models must not be asked about.
+
+    Attributes
+    ----------
+    name : str
+        The argument's name, so that a form can put the sentence at its field.
+    """
+
+    def __init__(self, name: str, sentence: str) -> None:
+        super().__init__(sentence)
+        self.name = name
+
+
+def number(name: str, value: Any, what: str) -> float:
+    """`value` as a finite float.
+
+    Raises
+    ------
+    OutOfRange
+        When it is no number, not a number (nan) or infinite.
+
+    Examples
+    --------
+    >>> number("volume_l", "75", "The volume")
+    Traceback (most recent call last):
+    weighin.livewell.ranges.OutOfRange: The volume must be a number, not '75'.
+    """
+    if isinstance(value, (bool, str)):
+        raise OutOfRange(name, f"{what} must be a number, not {value!r}.")
+    try:
+        result = float(value)
+    except (TypeError, ValueError, OverflowError):
+        raise OutOfRange(name, f"{what} must be a number, not {value!r}.") from None
+    if not isfinite(result):
+        raise OutOfRange(name, f"{what} must be a finite number, not {result}.")
+    return result
+
+
+def within(name: str, value: Any, low: float, high: float, what: str, unit: str = "") -> float:
+    """`value` as a float from `low` to `high`, both allowed.
+
+    Examples
+    --------
+    >>> within("percent", 12, 0, 5, "The salt", "%")
+    Traceback (most recent call last):
+    weighin.livewell.ranges.OutOfRange: The salt must be from 0 to 5 %, not 12 %.
+    """
+    result = number(name, value, what)
+    if not low <= result <= high:
+        sentence = f"{what} must be from {low:.12g} to {high:.12g} {unit}".rstrip()
+        raise OutOfRange(name, sentence + _not(result, unit))
+    return result
+
+
+def above(name: str, value: Any, low: float, high: float, what: str, unit: str = "") -> float:
+    """`value` as a float above `low`, at most `high`.
+
+    Examples
+    --------
+    >>> above("volume_l", 0, 0, 100_000, "The water", "L")
+    Traceback (most recent call last):
+    weighin.livewell.ranges.OutOfRange: The water must be more than 0 and at most 100000 L, not 0 L.
+    """
+    result = number(name, value, what)
+    if not low < result <= high:
+        sentence = f"{what} must be more than {low:.12g} and at most {high:.12g} {unit}".rstrip()
+        raise OutOfRange(name, sentence + _not(result, unit))
+    return result
+
+
+def temperature(
+    name: str, value: Any, low: float = 0.0, high: float = 40.0, what: str = "The water temperature"
+) -> float:
+    """A temperature in °C from `low` to `high`; a number that looks like °F is told so.
+
+    Examples
+    --------
+    >>> temperature("temperature_c", 78)
+    Traceback (most recent call last):
+    weighin.livewell.ranges.OutOfRange: The water temperature must be from 0 to 40 °C, not 78 °C. \
+If it was read in °F, that is 25.6 °C.
+    """
+    try:
+        return within(name, value, low, high, what, "°C")
+    except OutOfRange as error:
+        celsius = (value - 32) / 1.8 if isinstance(value, (int, float)) else high + 1
+        if high < celsius * 1.8 + 32 and low <= celsius <= high:
+            raise OutOfRange(name, f"{error} If it was read in °F, that is {celsius:.1f} °C.") from None
+        raise
+
+
+def _not(value: float, unit: str) -> str:
+    return f", not {value:.12g} {unit}".rstrip() + "."
