@@ -191,9 +191,7 @@ KEYS: tuple[Key, ...] = (
         optional=True,
         least=1,
     ),
-    Key(
-        "places_paid", "Money", "Places paid", "places", "1 per 5", "A number, or 1 per so many paid entries."
-    ),
+    Key("places_paid", "Money", "Places paid", "places", "1 per 5", "A number, or 1 per so many paid entries."),
     Key(
         "payback_percent",
         "Money",

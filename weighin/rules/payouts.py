@@ -73,9 +73,7 @@ def places_paid(rulebook: Rulebook, paid_entries: int, winners: int) -> int:
 
 def places(rulebook: Rulebook, purse: Decimal, count: int) -> list[Decimal]:
     """The prizes of the first ``count`` places, each rounded down, what is left added to first."""
-    shares = (
-        rulebook.place_shares[:count] if rulebook.place_shares else [Decimal(n) for n in range(count, 0, -1)]
-    )
+    shares = rulebook.place_shares[:count] if rulebook.place_shares else [Decimal(n) for n in range(count, 0, -1)]
     return _by_shares(purse, shares, rulebook.rounding)
 
 
@@ -96,9 +94,7 @@ def _by_shares(amount: Decimal, shares: Sequence[Decimal], rounding: Decimal) ->
     together = sum(shares, Decimal(0))
     # Shares that are zero as far as places are paid leave everything to first place.
     parts = [
-        _floor_fraction(Fraction(amount) * Fraction(share) / Fraction(together), rounding)
-        if together
-        else NOTHING
+        _floor_fraction(Fraction(amount) * Fraction(share) / Fraction(together), rounding) if together else NOTHING
         for share in shares
     ]
     parts[0] += amount - sum(parts, Decimal(0))

@@ -27,9 +27,7 @@ def event_points(rulebook: Rulebook, ranked: Sequence[Ranked]) -> dict[int, Deci
     for row in ranked:
         boat, result = row.result.team.boat, row.result
         if boat in placed:
-            points[boat] = placed[boat] + rulebook.points_per_pound * weights.whole_pounds(
-                result.total, rulebook.unit
-            )
+            points[boat] = placed[boat] + rulebook.points_per_pound * weights.whole_pounds(result.total, rulebook.unit)
             if largest is not None and result.big_fish == largest:
                 points[boat] += rulebook.points_big_fish
         elif result.status == "no_fish":

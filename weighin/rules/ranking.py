@@ -27,9 +27,7 @@ class Ranked:
     made_cut: bool | None = None
 
 
-def rank(
-    rulebook: Rulebook, results: Iterable[TeamResult], fished_days: Sequence[int] = (1,)
-) -> list[Ranked]:
+def rank(rulebook: Rulebook, results: Iterable[TeamResult], fished_days: Sequence[int] = (1,)) -> list[Ranked]:
     """Every team in the order of the list: ranked teams by place, then the other statuses, each by boat.
 
     ``fished_days`` are the numbers of the days that were not cancelled, in order; the first and last of them
@@ -64,9 +62,7 @@ def rank(
             )
     for status in STATUSES[1:]:
         rest = sorted((r for r in everyone if r.status == status), key=lambda r: r.team.boat)
-        placed.extend(
-            Ranked(r, None, False, None, None if kept is None else r.team.boat in kept) for r in rest
-        )
+        placed.extend(Ranked(r, None, False, None, None if kept is None else r.team.boat in kept) for r in rest)
     return placed
 
 

@@ -108,9 +108,7 @@ def read(written: Mapping[str, str], unit: str) -> Rulebook:
     found: dict[str, Any] = {"unit": unit}
     for name in written:
         if name not in BY_NAME:
-            faults.append(
-                Fault(name, f"'{name}' is not a key of the rule sheet: take it out or correct its spelling")
-            )
+            faults.append(Fault(name, f"'{name}' is not a key of the rule sheet: take it out or correct its spelling"))
     for key in KEYS:
         text = (written.get(key.name) or "").strip() or default_of(key, unit)
         try:
@@ -130,9 +128,7 @@ def _contradictions(found: dict[str, Any]) -> list[Fault]:
         faults.append(Fault("cut_after_day", "a cut needs cut_keep too: say how many teams fish on"))
     for key in ("ties", "season_ties"):
         if "share" in found[key][:-1]:
-            faults.append(
-                Fault(key, "share ends the list: take out what stands behind it, or move share to the end")
-            )
+            faults.append(Fault(key, "share ends the list: take out what stands behind it, or move share to the end"))
     for key in ("place_shares", "big_fish_shares"):
         if found[key] is not None and not any(found[key]):
             faults.append(Fault(key, "the shares are all zero: give at least one place a share"))
@@ -168,9 +164,7 @@ def _places_paid(text: str, key: Key, unit: str) -> PlacesPaid:
     try:
         return PlacesPaid(number=values.whole(_one(text, key), least=1))
     except ValueError:
-        raise ValueError(
-            f"'{text}' is not a number of places: write a number such as 6, or 1 per 5"
-        ) from None
+        raise ValueError(f"'{text}' is not a number of places: write a number such as 6, or 1 per 5") from None
 
 
 def _text(text: str, key: Key, unit: str) -> str:
@@ -188,9 +182,7 @@ _READERS: dict[str, Callable[[str, Key, str], Any]] = {
     "money": lambda text, key, unit: values.money(_one(text, key)),
     "weight": lambda text, key, unit: weights.read(_one(text, key), unit),
     "weights": lambda text, key, unit: values.items(text, lambda item: weights.read(item, unit)),
-    "numbers": _optional(
-        lambda text, key, unit: values.items(text, lambda item: values.decimal(item, least=0))
-    ),
+    "numbers": _optional(lambda text, key, unit: values.items(text, lambda item: values.decimal(item, least=0))),
     "yes/no": lambda text, key, unit: values.yes_no(text),
     "choice": lambda text, key, unit: values.choice(_one(text, key), key.choices),
     "choices": lambda text, key, unit: values.items(text, lambda item: values.choice(item, key.choices)),

@@ -56,10 +56,6 @@ def team_results(rulebook: Rulebook, teams: Iterable[Team], slips: Iterable[DayS
     results = []
     for team in teams:
         mine = days.get(team.boat, {})
-        scored = [
-            DayResult(day, found[0], score(rulebook, found[0]))
-            for day, found in mine.items()
-            if len(found) == 1
-        ]
+        scored = [DayResult(day, found[0], score(rulebook, found[0])) for day, found in mine.items() if len(found) == 1]
         results.append(team_result(team, scored, in_question=any(len(found) > 1 for found in mine.values())))
     return results

@@ -44,9 +44,7 @@ def read(text: str, unit: str) -> Decimal:
     if written.startswith(("-", "\u2212")):
         raise ValueError(f"{shown} is negative: a weight is 0 or more")
     if "," in written:
-        raise ValueError(
-            f"'{shown}' has a comma: write one weight with a decimal point, such as {_example(unit)}"
-        )
+        raise ValueError(f"'{shown}' has a comma: write one weight with a decimal point, such as {_example(unit)}")
     weight = _read_lb_oz(written, shown) if unit == "lb-oz" else _read_plain(written, shown, unit)
     if weight > MOST:
         raise ValueError(f"{shown} is more than {MOST} {'kg' if unit == 'kg' else 'lb'}: check the reading")

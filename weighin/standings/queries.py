@@ -3,12 +3,15 @@
 from dataclasses import dataclass
 from decimal import Decimal
 
+from weighin.clubs.models import Season
 from weighin.events.models import Event
-from weighin.events.queries import rules_of
+from weighin.events.queries import is_cancelled, rules_of
 from weighin.roster.models import Entry
+from weighin.rules.points import Appearance, SeasonRow, season_points
 from weighin.rules.results import Team
 from weighin.rules.rulebook import Rulebook
 from weighin.rules.tournament import DaySlip, Outcome, run
+from weighin.rules.weights import as_pounds
 from weighin.scale.models import WeighSlip
 from weighin.scale.queries import current_slips, table_of
 from weighin.scale.reading import Table, rules_slip
@@ -42,7 +45,7 @@ class Standings:
 
 def standings_of(event: Event) -> Standings:
     """Score, rank and pay the event from its current slips; the same number of queries whatever its size."""
-    entries = {entry.boat: entry for entry in event.entries.prefetch_related("anglers")}
+    entries = {entry.boat: entry for entry in event.entries.select_related("team").prefetch_related("anglers")}
     table = table_of(event, entries.values())
     found = current_slips(event)
     by_day: dict[tuple[int, int], list[WeighSlip]] = {}
@@ -72,3 +75,41 @@ def season_rules(events: list[Event]) -> Rulebook | None:
 def official_results(event: Event) -> list[OfficialResult]:
     """The event's official results, newest version first."""
     return list(OfficialResult.objects.filter(event=event))
+
+
+@dataclass(frozen=True)
+class SeasonStandings:
+    """A season's points. ``events`` are those that count, oldest first; ``rows`` the list in its order."""
+
+    events: list[Event]
+    rules: Rulebook | None
+    rows: list[SeasonRow]
+
+
+def season_standings(season: Season) -> SeasonStandings:
+    """The points of every team over the season's events that were not cancelled and have slips.
+
+    The rule sheet of the latest event says how many events count and how ties are broken.
+    """
+    found = season.events.select_related("season__club", "water", "rule_sheet").order_by("date", "pk")
+    events = [event for event in found if event.slips.exists() and not is_cancelled(event)]
+    teams: dict[str, list[Appearance]] = {}
+    names: dict[str, str] = {}
+    for event in events:
+        standings = standings_of(event)
+        for row in standings.outcome.ranked:
+            entry = standings.entries[row.result.team.boat]
+            folded = entry.team.folded_name
+            names[folded] = entry.team.name
+            teams.setdefault(folded, []).append(
+                Appearance(
+                    event=event.name,
+                    points=standings.outcome.points[entry.boat],
+                    status=row.result.status,
+                    total=as_pounds(row.result.total, event.weight_unit),
+                    big_fish=None if row.result.big_fish is None else as_pounds(row.result.big_fish, event.weight_unit),
+                )
+            )
+    rules = season_rules(events)
+    rows = season_points(rules, {names[folded]: found for folded, found in teams.items()}) if rules else []
+    return SeasonStandings(events, rules, rows)

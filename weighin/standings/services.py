@@ -81,7 +81,7 @@ def set_public(event: Event, public: bool, by: str) -> None:
 def set_closed(event: Event, closed: bool, by: str, reason: str = "") -> None:
     """Close the event so that no slip is written any more, or open it again with a reason. Raises Faults."""
     if not closed and not reason.strip():
-        raise Faults([Fault("reason", "write why the event is opened again")])
+        raise Faults([Fault("reopen_reason", "write why the event is opened again")])
     with writing():
         if closed:
             locked = Event.objects.select_related("season", "rule_sheet").get(pk=event.pk)

@@ -1,0 +1,136 @@
+"""The lines that made a score, as in a ledger: what was weighed, every deduction, the bonus, the total."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from datetime import datetime
+from decimal import Decimal
+
+from weighin.rules.ranking import Ranked
+from weighin.rules.results import DayResult
+from weighin.rules.scoring import ZERO
+from weighin.rules.words import explain, lost_in_words, status_in_words, tie_in_words
+from weighin.scale.models import WeighSlip
+from weighin.standings.queries import Standings
+
+
+@dataclass(frozen=True)
+class LedgerLine:
+    """One line: its words, the weight beside them (None for none), and whether it is a day's or the final sum."""
+
+    words: str
+    amount: Decimal | None = None
+    adds_up: bool = False
+    slip: int | None = None
+
+    @property
+    def minus(self) -> Decimal | None:
+        """The amount with its sign turned, for a line that is written as taken off."""
+        return None if self.amount is None else -self.amount
+
+
+def ledger_lines(standings: Standings, boat: int) -> list[LedgerLine]:
+    """Every line of a boat's total, day by day; the amounts above a sum add up to it."""
+    ranked = next(row for row in standings.outcome.ranked if row.result.team.boat == boat)
+    result = ranked.result
+    lines: list[LedgerLine] = []
+    several = len(result.days) > 1
+    for day in result.days:
+        slip = standings.slips[boat, day.day][0]
+        lines.extend(_day_lines(standings, day, slip, several))
+    for (of_boat, number), slips in standings.slips.items():
+        if of_boat == boat and len(slips) > 1:
+            numbers = " and ".join(str(slip.number) for slip in slips)
+            lines.append(LedgerLine(f"Day {number}: slips {numbers} wait for the director, neither counts yet"))
+    if not result.days:
+        lines.append(LedgerLine(status_in_words(result.status).capitalize()))
+    if several or not result.days:
+        lines.append(LedgerLine("Total", result.total, adds_up=True))
+    return lines
+
+
+def slip_lines(standings: Standings, slip: WeighSlip) -> list[LedgerLine]:
+    """The lines of one slip's day, when it is the one that counts; empty otherwise."""
+    row = next((row for row in standings.outcome.ranked if row.result.team.boat == slip.entry.boat), None)
+    days = row.result.days if row else ()
+    day = next((day for day in days if day.day == slip.day), None)
+    found = standings.slips.get((slip.entry.boat, slip.day), [])
+    if day is None or len(found) != 1 or found[0].pk != slip.pk:
+        return []
+    return _day_lines(standings, day, slip, several=False)
+
+
+def level_with(row: Ranked, everyone: Sequence[Ranked]) -> str:
+    """Why a team with the same total as others stands where it stands, in words; empty when its total is its own."""
+    if row.place is None:
+        return ""
+    peers = [
+        other
+        for other in everyone
+        if other.place is not None
+        and other.made_cut == row.made_cut
+        and other.result.total == row.result.total
+        and other.result.team.boat != row.result.team.boat
+    ]
+    if not peers:
+        return ""
+    shared = [peer for peer in peers if peer.place == row.place]
+    if shared:
+        last = row.place + len(shared)
+        return f"Level with {_boats(shared)} to the last tie-breaker: they share places {row.place} to {last}."
+    ahead = all((peer.place or 0) > row.place for peer in peers)
+    how = tie_in_words(row.decided_by, ahead) if row.decided_by else ""
+    return f"Level with {_boats(peers)}{', ' + how if how else ''}."
+
+
+def _day_lines(standings: Standings, day: DayResult, slip: WeighSlip, several: bool) -> list[LedgerLine]:
+    rules, score = standings.rules, day.score
+    start = f"Day {day.day}: " if several else ""
+    fish = "1 fish" if score.on_scale == 1 else f"{score.on_scale} fish"
+    weighed = "no fish" if day.slip.fish == 0 else "nothing on the scale" if score.on_scale == 0 else f"weighed, {fish}"
+    lines = [LedgerLine(_capital(f"{start}{weighed}"), score.net, slip=slip.number)]
+    if score.lost:
+        lines.append(LedgerLine(_capital(lost_in_words(score.lost)) + _ruling(slip), ZERO - score.net))
+    lines.extend(LedgerLine(_capital(explain(line, rules)), ZERO - line.amount) for line in score.deductions)
+    if score.bonus:
+        lines.append(LedgerLine("Bonus for live fish", score.bonus))
+    found = sum((line.amount or ZERO for line in lines), ZERO)
+    if found != score.total:
+        lines.append(LedgerLine("A day is never below 0", score.total - found))
+    lines.append(LedgerLine(f"Total of day {day.day}" if several else "Total", score.total, adds_up=True))
+    return lines
+
+
+def slip_note(slip: WeighSlip, standings: Standings) -> str:
+    """Where the slip comes from, in one sentence: its number, times, official, and when the server had it."""
+    zone = standings.table.calendar.zone
+    parts = [f"Slip {slip.number}"]
+    if slip.weighed:
+        parts.append(f"weighed {_clock(slip.weighed.astimezone(zone))}")
+    if slip.official:
+        parts.append(f"by {slip.official}")
+    if slip.checked_in:
+        due = standings.table.calendar.due(slip.day, standings.table.boats.get(slip.entry.boat, ""))
+        parts.append(f"checked in {_clock(slip.checked_in.astimezone(zone))}, due {_clock(due)}")
+    elif slip.minutes_late:
+        parts.append(f"{slip.minutes_late} minutes late")
+    parts.append(f"kept here {_clock(slip.received_at.astimezone(zone))}")
+    return ", ".join(parts) + "."
+
+
+def _clock(moment: datetime) -> str:
+    return f"{moment:%H:%M:%S}" if moment.second else f"{moment:%H:%M}"
+
+
+def _ruling(slip: WeighSlip) -> str:
+    return f": {slip.disqualified_reason}" if slip.disqualified_reason else ""
+
+
+def _capital(words: str) -> str:
+    return words[:1].upper() + words[1:]
+
+
+def _boats(rows: Sequence[Ranked]) -> str:
+    numbers = [str(row.result.team.boat) for row in rows]
+    if len(numbers) == 1:
+        return f"boat {numbers[0]}"
+    return f"boats {', '.join(numbers[:-1])} and {numbers[-1]}"

@@ -1,0 +1,182 @@
+"""The ledger of standings: one row a team, sortable, each total with the way to the lines that made it."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from decimal import Decimal
+
+import django_tables2 as tables
+
+from weighin.rules.ranking import Ranked
+from weighin.rules.values import plain
+from weighin.rules.weights import rounded, show
+from weighin.rules.words import status_in_words
+from weighin.standings.explaining import LedgerLine, level_with
+from weighin.standings.queries import SeasonStandings, Standings
+from weighin.ui.tables import FigureColumn, RuledTable, TotalColumn
+
+
+@dataclass
+class StandingRow:
+    """A team's row in the words and figures the page shows."""
+
+    order: int
+    place: int | None
+    tied: bool
+    status: str
+    boat: int
+    team: str
+    anglers: str
+    level: str
+    fish: int
+    fish_note: str
+    weighed: Decimal
+    penalty: Decimal
+    total: Decimal
+    big_fish: Decimal | None
+    payout: Decimal
+    points: Decimal
+    made_cut: bool | None
+    lines: Sequence[LedgerLine] = ()
+
+
+class StandingsTable(RuledTable):
+    """Standings as a ledger; the default order is the order of the list."""
+
+    place = tables.Column(order_by="order", attrs={"th": {"class": "place"}})
+    boat = tables.Column(attrs={"th": {"class": "boat"}})
+    team = tables.Column(attrs={"th": {"class": "team"}})
+    fish = tables.Column(attrs={"th": {"class": "fish"}})
+    weighed = tables.Column(verbose_name="Weighed", attrs={"th": {"class": "num weighed"}})
+    penalty = tables.Column(verbose_name="Taken off", attrs={"th": {"class": "taken-off"}})
+    total = tables.Column(attrs={"th": {"class": "total"}})
+    big_fish = tables.Column(verbose_name="Big fish", empty_values=(), attrs={"th": {"class": "num big-fish"}})
+    payout = tables.Column(verbose_name="Prize", attrs={"th": {"class": "num optional"}})
+
+    look = "ledger"
+    stacks = False
+
+    class Meta:
+        sequence = ("place", "boat", "team", "fish", "weighed", "penalty", "total", "big_fish", "payout")
+        order_by_field = "sort"
+        empty_text = "No team is entered yet. Enter the teams, then the first slip fills this page."
+
+    def order_big_fish(self, queryset: list[StandingRow], is_descending: bool) -> tuple[list[StandingRow], bool]:
+        queryset.sort(key=lambda row: row.big_fish or Decimal(-1), reverse=is_descending)
+        return queryset, True
+
+
+def standing_rows(standings: Standings, search: str = "") -> list[StandingRow]:
+    """The rows of the list in its order; ``search`` keeps those whose team, angler or boat holds the words."""
+    ranked = standings.outcome.ranked
+    rows = [_row(standings, number, row, ranked) for number, row in enumerate(ranked)]
+    wanted = search.strip().casefold()
+    if wanted:
+        rows = [r for r in rows if wanted == str(r.boat) or wanted in f"{r.team} {r.anglers}".casefold()]
+    return rows
+
+
+def _row(standings: Standings, order: int, row: Ranked, everyone: Sequence[Ranked]) -> StandingRow:
+    result, boat = row.result, row.result.team.boat
+    purse = standings.outcome.purse
+    prize = purse.prizes.get(boat, Decimal(0)) + purse.pot_prizes.get(boat, Decimal(0))
+    return StandingRow(
+        order=order,
+        place=row.place,
+        tied=row.tied,
+        status=status_in_words(result.status),
+        boat=boat,
+        team=result.team.name,
+        anglers=", ".join(angler.name for angler in standings.entries[boat].anglers.all()),
+        level=level_with(row, everyone),
+        fish=result.fish,
+        fish_note=_fish_note(row),
+        weighed=result.gross,
+        penalty=result.penalty,
+        total=result.total,
+        big_fish=result.big_fish,
+        payout=prize,
+        points=standings.outcome.points[boat],
+        made_cut=row.made_cut,
+    )
+
+
+def _fish_note(row: Ranked) -> str:
+    result = row.result
+    if result.fish == 0:
+        return ""
+    notes = []
+    short = sum(day.slip.short for day in result.days)
+    notes.append(f"{result.dead} dead" if result.dead else "all alive")
+    if short:
+        notes.append(f"{short} short")
+    if any(day.score.lost for day in result.days):
+        notes.append("day lost")
+    return ", ".join(notes)
+
+
+@dataclass
+class SeasonLine:
+    """A team's season in the words and figures the page shows."""
+
+    order: int
+    place: int
+    tied: bool
+    team: str
+    points: Decimal
+    counted: int
+    events: int
+    big_fish: Decimal | None
+    total_weight: Decimal
+    detail: str
+
+
+class SeasonTable(RuledTable):
+    """A season's points, best first."""
+
+    place = tables.Column(order_by="order", attrs={"th": {"class": "place"}, "td": {"class": "place"}})
+    team = tables.Column(attrs={"td": {"class": "team"}, "th": {"class": "team"}})
+    points = TotalColumn(attrs={"th": {"class": "total"}, "td": {"class": "total"}})
+    counted = FigureColumn(verbose_name="Events counted")
+    big_fish = FigureColumn(verbose_name="Big fish, lb")
+    total_weight = FigureColumn(verbose_name="Weight of all events, lb")
+
+    caption = "Season points"
+    named_by = "team"
+
+    class Meta:
+        order_by_field = "sort"
+        empty_text = "No event of this season has a slip yet. Points appear with the first one."
+
+    def render_place(self, record: SeasonLine) -> str:
+        return f"{record.place}, tied" if record.tied else str(record.place)
+
+    def render_points(self, value: Decimal) -> str:
+        return plain(value)
+
+    def render_counted(self, record: SeasonLine) -> str:
+        return f"{record.counted} of {record.events}"
+
+    def render_big_fish(self, value: Decimal) -> str:
+        return show(rounded(value), "lb")
+
+    def render_total_weight(self, value: Decimal) -> str:
+        return show(rounded(value), "lb")
+
+
+def season_rows(found: SeasonStandings) -> list[SeasonLine]:
+    """The rows of a season's points."""
+    return [
+        SeasonLine(
+            order=number,
+            place=row.place,
+            tied=row.tied,
+            team=row.team,
+            points=row.points,
+            counted=len(row.counted),
+            events=len(row.counted) + len(row.dropped),
+            big_fish=row.big_fish,
+            total_weight=row.total_weight,
+            detail=", ".join(f"{a.event} {plain(a.points)}" for a in row.counted),
+        )
+        for number, row in enumerate(found.rows)
+    ]

@@ -1,0 +1,12 @@
+from django.urls import path
+
+from weighin.standings import views
+
+app_name = "standings"
+urlpatterns = [
+    path("events/<slug:event_slug>/standings/", views.live, name="live"),
+    path("events/<slug:event_slug>/standings/why/<int:boat>/", views.why, name="why"),
+    path("events/<slug:event_slug>/results/", views.results, name="results"),
+    path("events/<slug:event_slug>/results/<int:version>/", views.result, name="result"),
+    path("clubs/<slug:club_slug>/seasons/<slug:season_slug>/points/", views.points, name="points"),
+]

@@ -1,0 +1,141 @@
+"""Standings as they are now, official results, and a season's points."""
+
+from typing import Any
+
+from django.core.cache import cache
+from django.http import Http404, HttpRequest, HttpResponse
+from django.shortcuts import redirect, render
+from django.template.loader import render_to_string
+from django.utils.safestring import mark_safe
+from django.views.decorators.http import require_http_methods, require_safe
+from django_tables2 import RequestConfig
+
+from weighin.accounts.roles import Can
+from weighin.clubs.access import allow_in_club, can_in, require
+from weighin.clubs.models import Club
+from weighin.events.access import allow
+from weighin.events.models import Event
+from weighin.standings import services
+from weighin.standings.explaining import ledger_lines, slip_note
+from weighin.standings.forms import CloseForm, PublishForm
+from weighin.standings.queries import official_results, season_standings, standings_of
+from weighin.standings.tables import SeasonTable, StandingsTable, season_rows, standing_rows
+
+KEPT_SECONDS = 24 * 60 * 60
+
+
+@require_safe
+@allow(Can.VIEW_EVENT)
+def live(request: HttpRequest, event: Event) -> HttpResponse:
+    """The standings as they are now."""
+    return render(request, "standings/live.html", {"event": event, "ledger": ledger(request, event, "member")})
+
+
+def ledger(request: HttpRequest, event: Event, reader: str) -> str:
+    """The headline and the ledger, rendered once for a revision, an order, a search and a kind of reader."""
+    search, sort = request.GET.get("q", "")[:60], request.GET.get("sort", "")[:30]
+    why = request.GET.get("why", "")[:9]
+    key = f"ledger:{event.pk}:{event.revision}:{reader}:{sort}:{why}:{search.encode().hex()}"
+    kept: str | None = cache.get(key)
+    if kept is None:
+        kept = _render_ledger(request, event, search, why, reader)
+        cache.set(key, kept, KEPT_SECONDS)
+    return mark_safe(kept)  # noqa: S308 - our own template's output
+
+
+def _render_ledger(request: HttpRequest, event: Event, search: str, why: str, reader: str) -> str:
+    standings = standings_of(event)
+    rows = standing_rows(standings, search)
+    for row in rows:
+        if str(row.boat) == why:
+            row.lines = ledger_lines(standings, row.boat)
+    table = StandingsTable(rows)
+    RequestConfig(request, paginate=False).configure(table)
+    weighed = len({boat for boat, _ in standings.slips})
+    slips = [slip for found in standings.slips.values() for slip in found]
+    context: dict[str, Any] = {
+        "event": event,
+        "table": table,
+        "unit": event.weight_unit,
+        "search": search,
+        "weighed": weighed,
+        "teams": len(standings.entries),
+        "last_slip": max((slip.number for slip in slips), default=None),
+        "purse": standings.outcome.purse,
+        "waiting": standings.waiting,
+        "reader": reader,
+    }
+    return render_to_string("standings/ledger.html", context, request=request)
+
+
+@require_safe
+@allow(Can.VIEW_EVENT)
+def why(request: HttpRequest, event: Event, boat: int) -> HttpResponse:
+    """The lines that made one boat's total, for the open row."""
+    return why_lines(request, event, boat)
+
+
+def why_lines(request: HttpRequest, event: Event, boat: int) -> HttpResponse:
+    """The explaining rows of one boat. Raises Http404 for a boat that is not entered."""
+    standings = standings_of(event)
+    if boat not in standings.entries:
+        raise Http404(f"There is no boat {boat} in this event.")
+    slips = [found[0] for (of_boat, _), found in sorted(standings.slips.items()) if of_boat == boat]
+    context = {
+        "lines": ledger_lines(standings, boat),
+        "boat": boat,
+        "unit": event.weight_unit,
+        "notes": [slip_note(slip, standings) for slip in slips],
+    }
+    return render(request, "standings/why.html", context)
+
+
+@require_http_methods(["GET", "HEAD", "POST"])
+@allow(Can.VIEW_EVENT)
+def results(request: HttpRequest, event: Event) -> HttpResponse:
+    """The official results, and (for directors) publishing, opening to the public and closing."""
+    may_publish = can_in(request.user, event.club, Can.PUBLISH)
+    forms = {"publish": PublishForm(), "close": CloseForm()}
+    if request.method == "POST":
+        require(request.user, event.club, Can.PUBLISH)
+        done, forms = _act(request, event, forms)
+        if done:
+            return redirect("standings:results", event.slug)
+    versions = official_results(event)
+    context = {"event": event, "versions": versions, "may_publish": may_publish, **forms}
+    return render(request, "standings/results.html", context)
+
+
+def _act(request: HttpRequest, event: Event, forms: dict[str, Any]) -> tuple[bool, dict[str, Any]]:
+    act, by = request.POST.get("act", ""), request.user.get_username()
+    if act == "publish":
+        forms["publish"] = form = PublishForm(request.POST)
+        return form.attempt(lambda data: services.publish_result(event, by, data["reason"])), forms
+    if act in ("open", "take-back"):
+        services.set_public(event, act == "open", by)
+        return True, forms
+    forms["close"] = close = CloseForm(request.POST)
+    return close.attempt(lambda data: services.set_closed(event, act == "close", by, data["reopen_reason"])), forms
+
+
+@require_safe
+@allow(Can.VIEW_EVENT)
+def result(request: HttpRequest, event: Event, version: int) -> HttpResponse:
+    """One version of the official result, as it was frozen."""
+    found = next((r for r in official_results(event) if r.version == version), None)
+    if found is None:
+        raise Http404(f"There is no version {version} of this result.")
+    return render(request, "standings/result.html", {"event": event, "result": found, "unit": event.weight_unit})
+
+
+@require_safe
+@allow_in_club(Can.VIEW_SEASON)
+def points(request: HttpRequest, club: Club, season_slug: str) -> HttpResponse:
+    """A season's points: the best events of every team."""
+    season = club.seasons.filter(slug=season_slug).first()
+    if season is None:
+        raise Http404("There is no such season.")
+    found = season_standings(season)
+    table = SeasonTable(season_rows(found))
+    RequestConfig(request, paginate=False).configure(table)
+    return render(request, "standings/points.html", {"club": club, "season": season, "found": found, "table": table})

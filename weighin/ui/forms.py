@@ -1,0 +1,28 @@
+"""Forms that hand their data to a service and show its faults at their fields."""
+
+from collections.abc import Callable
+from typing import Any
+
+from django import forms
+
+from weighin.rules.faults import Faults
+
+
+class ServiceForm(forms.Form):
+    """A form whose rules live in a service: ``attempt`` runs it and puts every fault at its field."""
+
+    def attempt(self, service: Callable[[dict[str, Any]], Any]) -> bool:
+        """Run ``service`` with the cleaned data. True when it went through; else the faults stand in the form."""
+        if not self.is_valid():
+            return False
+        try:
+            self.kept = service(self.cleaned_data)
+        except Faults as faults:
+            for fault in faults.faults:
+                self.add_error(fault.field if fault.field in self.fields else None, _sentence(fault.message))
+            return False
+        return True
+
+
+def _sentence(message: str) -> str:
+    return message[:1].upper() + message[1:] + ("" if message.endswith((".", "?")) else ".")
