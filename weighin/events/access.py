@@ -20,6 +20,11 @@ def find(slug: str) -> Event | None:
     return _events().filter(slug=slug).first()
 
 
+def find_public(slug: str) -> Event | None:
+    """The event of a slug if anyone may read it."""
+    return _events().filter(slug=slug, is_public=True).first()
+
+
 def allow(can: Can) -> Callable[[Callable[..., HttpResponse]], Callable[..., HttpResponse]]:
     """Decorate a view of ``event_slug``: it gets the event, and only members whose role can do ``can`` get in.
 
@@ -47,7 +52,7 @@ def public(view: Callable[..., HttpResponse]) -> Callable[..., HttpResponse]:
 
     @wraps(view)
     def public_view(request: HttpRequest, event_slug: str, **kwargs: Any) -> HttpResponse:
-        event = _events().filter(slug=event_slug, is_public=True).first()
+        event = find_public(event_slug)
         if event is None:
             raise Http404("There is no published event at this address.")
         return view(request, event, **kwargs)

@@ -54,9 +54,7 @@ def write_event_workbook(event: Event, to: Path | BinaryIO) -> None:
     _write(book, RULES, ("key", "value", "meaning"), ((key.name, rules[key.name], key.meaning) for key in KEYS))
     _table(book, TEAMS, (_entry_values(entry) for entry in event.entries.prefetch_related("anglers")))
     _table(book, SLIPS, (_slip_values(slip, calendar) for slip in slips(event)))
-    _table(
-        book, FISH_CARE, (_note_values(note, calendar) for note in event.care_notes.select_related("entry"))
-    )
+    _table(book, FISH_CARE, (_note_values(note, calendar) for note in event.care_notes.select_related("entry")))
     _table(book, TANKS, (_tank_values(tank, calendar) for tank in event.tank_readings.all()))
     _table(book, HOLDING, (_plain_values(pen, HOLDING) for pen in event.holding_pens.all()))
     book.save(to)

@@ -43,7 +43,9 @@ def keep_event(
     tell = progress or (lambda word, done, of: None)
     with writing():
         if club is not None and club.name.casefold() != plan.event.club.casefold():
-            message = f"the workbook is of {plan.event.club}, but you are in {club}: open that club, or correct the workbook"
+            message = (
+                f"the workbook is of {plan.event.club}, but you are in {club}: open that club, or correct the workbook"
+            )
             raise Faults([Fault("club", message)])
         old = existing_event(plan)
         if old is not None:
@@ -69,9 +71,18 @@ def keep_event(
 
 def _refuse_or_clear(old: Event, replace: bool) -> None:
     if not may_replace(old):
-        raise Faults([Fault("event", f"{old.name} is here already and has slips: slips are never replaced, correct them one by one")])
+        raise Faults(
+            [
+                Fault(
+                    "event",
+                    f"{old.name} is here already and has slips: slips are never replaced, correct them one by one",
+                )
+            ]
+        )
     if not replace:
-        raise Faults([Fault("event", f"{old.name} is here already: use --replace to bring it in again before its first slip")])
+        raise Faults(
+            [Fault("event", f"{old.name} is here already: use --replace to bring it in again before its first slip")]
+        )
     for rows in (old.care_notes, old.tank_readings, old.holding_pens, old.entries, old.flights, old.event_days):
         rows.all().delete()
     RuleSheet.objects.filter(event=old).delete()

@@ -26,7 +26,9 @@ MARGIN = 18 * mm
 WIDTH = letter[0] - 2 * MARGIN
 
 TITLE = ParagraphStyle("title", fontName=WORDS, fontSize=20, leading=24, textColor=INK, spaceAfter=4)
-HEADING = ParagraphStyle("heading", fontName=WORDS, fontSize=14, leading=18, textColor=INK, spaceBefore=14, spaceAfter=4)
+HEADING = ParagraphStyle(
+    "heading", fontName=WORDS, fontSize=14, leading=18, textColor=INK, spaceBefore=14, spaceAfter=4
+)
 SAYS = ParagraphStyle("says", fontName=WORDS, fontSize=11, leading=15.5, textColor=INK, spaceAfter=6)
 TEXT = ParagraphStyle("text", fontName=FIGURES, fontSize=9, leading=13, textColor=INK, spaceAfter=4)
 SMALL = ParagraphStyle("small", fontName=FIGURES, fontSize=8, leading=11, textColor=INK_2, spaceAfter=3)
@@ -160,7 +162,9 @@ def _numbered(foot: str) -> type[Canvas]:
 def facts(pairs: Sequence[tuple[str, str]]) -> Table:
     """Label and value lines, the value in bold."""
     register_fonts()
-    rows = [[Paragraph(escaped(a), TEXT), Paragraph(f'<font name="{STRONG}">{escaped(b)}</font>', TEXT)] for a, b in pairs]
+    rows = [
+        [Paragraph(escaped(a), TEXT), Paragraph(f'<font name="{STRONG}">{escaped(b)}</font>', TEXT)] for a, b in pairs
+    ]
     table = Table(rows, colWidths=[WIDTH * 0.4, WIDTH * 0.6])
     table.setStyle(TableStyle([("LINEBELOW", (0, 0), (-1, -1), 0.4, RULE), ("LEFTPADDING", (0, 0), (-1, -1), 0)]))
     return table

@@ -22,7 +22,9 @@ class Command(BaseCommand):
         if options["slug"]:
             events = events.filter(slug=options["slug"])
             if not events:
-                raise CommandError(f"There is no event {options['slug']}: look at the addresses of the event pages for its slug.")
+                raise CommandError(
+                    f"There is no event {options['slug']}: look at the addresses of the event pages for its slug."
+                )
         altered = False
         for event in events:
             found = list(WeighSlip.objects.filter(event=event).select_related("entry").order_by("position"))
@@ -30,7 +32,9 @@ class Command(BaseCommand):
             links = {slip.position: slip.link for slip in found}
             for result in OfficialResult.objects.filter(event=event):
                 if result.ledger_length and links.get(result.ledger_length) != result.ledger_head:
-                    faults.append(f"official result {result.version} was made from other slips than the ledger now holds")
+                    faults.append(
+                        f"official result {result.version} was made from other slips than the ledger now holds"
+                    )
             for fault in faults:
                 self.stdout.write(f"{event.slug}: {fault}")
             altered = altered or bool(faults)
@@ -38,5 +42,7 @@ class Command(BaseCommand):
                 head = found[-1].link[:12] if found else "empty"
                 self.stdout.write(f"{event.slug}: {len(found)} slips, nothing altered, head {head}")
         if altered:
-            self.stdout.write("The ledger does not hold: compare with a backup and the printed slips before publishing.")
+            self.stdout.write(
+                "The ledger does not hold: compare with a backup and the printed slips before publishing."
+            )
             sys.exit(1)

@@ -24,7 +24,9 @@ class Command(BaseCommand):
         parser.add_argument("file", type=Path, help="the workbook")
         parser.add_argument("--check", action="store_true", help="read everything, write nothing, list every fault")
         parser.add_argument("--replace", action="store_true", help="bring an event in again before its first slip")
-        parser.add_argument("--publish", action="store_true", help="publish the official result and open the public pages")
+        parser.add_argument(
+            "--publish", action="store_true", help="publish the official result and open the public pages"
+        )
 
     def handle(self, *args: Any, **options: Any) -> None:
         try:
@@ -37,7 +39,9 @@ class Command(BaseCommand):
             for place, message in report.faults:
                 self.stdout.write(f"{place}: {message}")
             count = len(report.faults)
-            self.stdout.write(f"{count} {'fault' if count == 1 else 'faults'} in {options['file'].name}; nothing was written.")
+            self.stdout.write(
+                f"{count} {'fault' if count == 1 else 'faults'} in {options['file'].name}; nothing was written."
+            )
             sys.exit(1)
         if options["check"]:
             self._summary(plan)

@@ -1,0 +1,70 @@
+"""The event's day in one look: how far it is, and what needs somebody."""
+
+from dataclasses import dataclass, field
+
+from django.urls import reverse
+
+from weighin.accounts.roles import Can
+from weighin.events.models import Event, EventDay
+from weighin.reports.event_json import WholeEvent, whole_event
+from weighin.scale.models import WeighSlip
+from weighin.standings.models import OfficialResult
+from weighin.standings.queries import official_results
+
+
+@dataclass
+class Day:
+    """What the event's page shows."""
+
+    whole: WholeEvent
+    days: list[EventDay]
+    weighed: int
+    boats: int
+    official: OfficialResult | None
+    changed_since: bool
+    latest: list[WeighSlip]
+    lacking_care: list[tuple[int, int]]
+    needs: list[tuple[str, str]] = field(default_factory=list)
+
+
+def day_of(event: Event, cans: set[Can]) -> Day:
+    """Everything the event's page says, with a constant number of queries."""
+    whole = whole_event(event)
+    standings = whole.standings
+    official = next(iter(official_results(event)), None)
+    slips = [slip for found in standings.slips.values() for slip in found]
+    noted = {(row.day, row.entry.boat) for row in whole.care if row.note is not None}
+    day = Day(
+        whole=whole,
+        days=list(event.event_days.all()),
+        weighed=len({boat for boat, _ in standings.slips}),
+        boats=sum(1 for entry in standings.entries.values() if entry.status == "entered"),
+        official=official,
+        changed_since=official is not None
+        and (official.ledger_length, official.ledger_head) != whole.ledger,
+        latest=sorted(slips, key=lambda slip: slip.position, reverse=True)[:5],
+        lacking_care=[(s.day, s.entry.boat) for s in slips if (s.day, s.entry.boat) not in noted],
+    )
+    day.needs = _needs(event, day, cans)
+    return day
+
+
+def _needs(event: Event, day: Day, cans: set[Can]) -> list[tuple[str, str]]:
+    """What waits for this member: a sentence and the address to act at."""
+    needs = []
+    for slips in day.whole.standings.waiting:
+        boat = slips[0].entry.boat
+        if Can.MANAGE_EVENT in cans:
+            needs.append((f"Boat {boat} has two slips for day {slips[0].day}: which one counts?", reverse("scale:slip", args=[event.slug, slips[0].number])))
+    if not day.whole.standings.entries and Can.MANAGE_TEAMS in cans:
+        needs.append(("No team is entered: enter the teams.", reverse("roster:teams_new", args=[event.slug])))
+    elif not day.latest and Can.RECORD_SLIP in cans and not event.closed_at:
+        needs.append(("No slip is kept: write the first one when the scales open.", reverse("scale:slips_new", args=[event.slug])))
+    if day.changed_since and Can.PUBLISH in cans:
+        needs.append(("Slips changed since the official result: publish a new version, or say that the old one stands.", reverse("standings:results", args=[event.slug])))
+    elif day.latest and day.official is None and Can.PUBLISH in cans and day.weighed >= day.boats:
+        needs.append(("Every boat is weighed: publish the official result when protests are over.", reverse("standings:results", args=[event.slug])))
+    if day.lacking_care and Can.RECORD_CARE in cans:
+        count = len(day.lacking_care)
+        needs.append((f"{count} weighed {'boat lacks its' if count == 1 else 'boats lack their'} fish-care note.", reverse("fishcare:notes", args=[event.slug])))
+    return needs

@@ -1,0 +1,13 @@
+from django.urls import path
+
+from weighin.operations import views
+
+app_name = "operations"
+urlpatterns = [
+    path("events/<slug:event_slug>/", views.day, name="day"),
+    path("events/<slug:event_slug>/history/", views.history, name="history"),
+    path("clubs/<slug:club_slug>/history/", views.club_history, name="club_history"),
+    path("clubs/<slug:club_slug>/import/", views.bring_in, name="import"),
+    path("clubs/<slug:club_slug>/import/<slug:key>/", views.import_job, name="import_job"),
+    path("clubs/<slug:club_slug>/import/<slug:key>/progress/", views.import_progress, name="import_progress"),
+]

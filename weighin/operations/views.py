@@ -1,0 +1,100 @@
+"""The event's day, histories, and workbooks on their way in."""
+
+from typing import Any
+
+from django.core.paginator import Paginator
+from django.http import Http404, HttpRequest, HttpResponse
+from django.shortcuts import redirect, render
+from django.views.decorators.http import require_http_methods, require_safe
+
+from weighin.accounts.roles import Can
+from weighin.audit.queries import club_history as history_of_club
+from weighin.audit.queries import event_history
+from weighin.clubs.access import allow_in_club, can_in
+from weighin.clubs.models import Club
+from weighin.events.access import allow
+from weighin.events.models import Event
+from weighin.operations.forms import WorkbookForm
+from weighin.operations.imports import Job, NoSuchJob, preview
+from weighin.operations.queries import day_of
+from weighin.scale.ledger import breaks
+from weighin.scale.queries import slips
+
+A_PAGE = 100
+
+
+@require_safe
+@allow(Can.VIEW_EVENT)
+def day(request: HttpRequest, event: Event) -> HttpResponse:
+    """The event's page: how far the day is, and what needs somebody."""
+    cans = {can for can in Can if can_in(request.user, event.club, can)}
+    return render(request, "operations/day.html", {"event": event, "day": day_of(event, cans), "unit": event.weight_unit})
+
+
+@require_safe
+@allow(Can.VIEW_HISTORY)
+def history(request: HttpRequest, event: Event) -> HttpResponse:
+    """What was done to the event, by whom, and whether its ledger of slips holds."""
+    faults = breaks(slips(event).order_by("position"))
+    context = {"event": event, "page": _page(request, event_history(event.pk)), "faults": faults}
+    return render(request, "operations/history.html", context)
+
+
+@require_safe
+@allow_in_club(Can.VIEW_HISTORY)
+def club_history(request: HttpRequest, club: Club) -> HttpResponse:
+    """What was done in the club."""
+    return render(request, "operations/club_history.html", {"club": club, "page": _page(request, history_of_club(club.pk))})
+
+
+@require_http_methods(["GET", "HEAD", "POST"])
+@allow_in_club(Can.IMPORT_EVENT)
+def bring_in(request: HttpRequest, club: Club) -> HttpResponse:
+    """Choose a workbook."""
+    form = WorkbookForm(request.POST or None, request.FILES or None)
+    if request.method == "POST" and form.is_valid():
+        job = Job.start(club, form.cleaned_data["workbook"])
+        return redirect("operations:import_job", club.slug, job.key)
+    return render(request, "operations/import.html", {"club": club, "form": form})
+
+
+@require_http_methods(["GET", "HEAD", "POST"])
+@allow_in_club(Can.IMPORT_EVENT)
+def import_job(request: HttpRequest, club: Club, key: str) -> HttpResponse:
+    """Preview and faults of a workbook; then bring it in and watch how far it is."""
+    job = _job(club, key)
+    if request.method == "POST":
+        job.run(request.user.get_username(), replace="replace" in request.POST)
+        return redirect("operations:import_job", club.slug, job.key)
+    status = job.status
+    context: dict[str, Any] = {"club": club, "job": job, "status": status}
+    if status["state"] == "done":
+        return redirect("operations:day", status["slug"])
+    if status["state"] == "going":
+        return render(request, "operations/import_progress.html", context)
+    plan, report = job.read()
+    context.update(report=report, **(preview(club, plan) if plan else {"plan": None}))
+    return render(request, "operations/import_preview.html", context)
+
+
+@require_safe
+@allow_in_club(Can.IMPORT_EVENT)
+def import_progress(request: HttpRequest, club: Club, key: str) -> HttpResponse:
+    """How far a workbook is; sends the browser on when it is done or refused."""
+    job = _job(club, key)
+    status = job.status
+    response = render(request, "operations/import_bar.html", {"status": status})
+    if status["state"] != "going":
+        response["HX-Refresh"] = "true"
+    return response
+
+
+def _job(club: Club, key: str) -> Job:
+    try:
+        return Job(club, key)
+    except NoSuchJob:
+        raise Http404("This workbook is no longer here: it is kept for a day. Choose it again.") from None
+
+
+def _page(request: HttpRequest, entries: Any) -> Any:
+    return Paginator(entries, A_PAGE).get_page(request.GET.get("page"))

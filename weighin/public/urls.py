@@ -1,0 +1,14 @@
+from django.urls import path
+
+from weighin.public import views
+
+app_name = "public"
+urlpatterns = [
+    path("", views.home, name="home"),
+    path("results/<slug:event_slug>/", views.event, name="event"),
+    path("results/<slug:event_slug>/standings/", views.standings, name="standings"),
+    path("results/<slug:event_slug>/standings/why/<int:boat>/", views.why, name="why"),
+    path("results/<slug:event_slug>/rules/", views.rules, name="rules"),
+    path("results/<slug:event_slug>/fish/", views.fish, name="mortality"),
+    path("api/events/<slug:event_slug>", views.api_event, name="api_event"),
+]

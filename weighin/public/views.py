@@ -1,0 +1,121 @@
+"""Pages and the address for programs that anyone may read once an event is published."""
+
+import json
+from hashlib import sha256
+from typing import Any
+
+from django.core.cache import cache
+from django.http import HttpRequest, HttpResponse
+from django.shortcuts import redirect, render
+from django.utils.cache import patch_cache_control
+from django.views.decorators.http import condition, require_safe
+
+from weighin.accounts.models import User
+from weighin.events.access import find_public, public
+from weighin.events.models import Event
+from weighin.events.queries import public_events, rules_of
+from weighin.reports.event_json import event_document, whole_event
+from weighin.rules.words import sheet_in_words
+from weighin.standings.queries import official_results
+from weighin.standings.views import KEPT_SECONDS, ledger, why_lines
+
+FORM = "2"  # goes up when pages or the public JSON change their form, so that old copies are asked for anew
+
+
+def revision_tag(event: Event, *also: object) -> str:
+    """An entity tag that changes with every write that concerns the event, and with the names it shows."""
+    parts = (FORM, event.pk, event.revision, event.name, event.club.name, event.season.name, event.water.name, *also)
+    return '"' + sha256("\n".join(map(str, parts)).encode()).hexdigest()[:24] + '"'
+
+
+def _tag(request: HttpRequest, event_slug: str, **kwargs: Any) -> str | None:
+    event = find_public(event_slug)
+    return None if event is None else revision_tag(event, request.get_full_path())
+
+
+def _api_tag(request: HttpRequest, event_slug: str) -> str | None:
+    event = find_public(event_slug)
+    return None if event is None else revision_tag(event)
+
+
+@require_safe
+def home(request: HttpRequest) -> HttpResponse:
+    """What is published, newest first; members go on to their clubs, an empty site to its first director."""
+    if request.user.is_authenticated:
+        return redirect("events:mine")
+    events = list(public_events()[:100])
+    if not events and not User.objects.exists():
+        return redirect("clubs:begin")
+    return render(request, "public/home.html", {"events": events})
+
+
+@require_safe
+@condition(etag_func=_tag)
+@public
+def event(request: HttpRequest, event: Event) -> HttpResponse:
+    """What the event is, who leads, and where to read on."""
+    whole = whole_event(event)
+    ranked = [row for row in whole.standings.outcome.ranked if row.place is not None]
+    context = {
+        "event": event,
+        "leaders": ranked[:5],
+        "weighed": len({boat for boat, _ in whole.standings.slips}),
+        "teams": len(whole.standings.entries),
+        "days": list(event.event_days.all()),
+        "official": next(iter(official_results(event)), None),
+        "mortality": whole.mortality,
+        "unit": event.weight_unit,
+    }
+    return _revalidate(render(request, "public/event.html", context))
+
+
+@require_safe
+@condition(etag_func=_tag)
+@public
+def standings(request: HttpRequest, event: Event) -> HttpResponse:
+    """The standings as they are now."""
+    context = {"event": event, "ledger": ledger(request, event, "public")}
+    return _revalidate(render(request, "public/standings.html", context))
+
+
+@require_safe
+@public
+def why(request: HttpRequest, event: Event, boat: int) -> HttpResponse:
+    """The lines that made one boat's total."""
+    return why_lines(request, event, boat)
+
+
+@require_safe
+@condition(etag_func=_tag)
+@public
+def rules(request: HttpRequest, event: Event) -> HttpResponse:
+    """The rule sheet in words."""
+    context = {"event": event, "sections": sheet_in_words(rules_of(event))}
+    return _revalidate(render(request, "public/rules.html", context))
+
+
+@require_safe
+@condition(etag_func=_tag)
+@public
+def fish(request: HttpRequest, event: Event) -> HttpResponse:
+    """How many fish died, how sure that is, and of what it is said."""
+    return _revalidate(render(request, "public/fish.html", {"event": event, **panel(event)}))
+
+
+@require_safe
+@condition(etag_func=_api_tag)
+@public
+def api_event(request: HttpRequest, event: Event) -> HttpResponse:
+    """The public JSON of the event, made once a revision; the entity tag is the revision's."""
+    key = f"api:{revision_tag(event)}"
+    body: bytes | None = cache.get(key)
+    if body is None:
+        body = json.dumps(event_document(whole_event(event)), ensure_ascii=False).encode()
+        cache.set(key, body, KEPT_SECONDS)
+    return _revalidate(HttpResponse(body, content_type="application/json"))
+
+
+def _revalidate(response: HttpResponse) -> HttpResponse:
+    """Ask readers' browsers to keep the page and to ask each time whether it is still the newest."""
+    patch_cache_control(response, no_cache=True)
+    return response
