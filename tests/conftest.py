@@ -1,0 +1,49 @@
+"""What every test shares."""
+
+from collections.abc import Iterator
+from typing import Any
+
+import pytest
+from django.core.cache import cache
+from django.db import connections
+from django.test import TransactionTestCase
+
+
+def _flush_without_triggers(self: Any) -> None:
+    """Empty the database after a test with real transactions: the triggers refuse that, so they go first.
+
+    Flushing sends post_migrate, which makes them again.
+    """
+    from weighin.audit.triggers import append_only_tables, remove
+
+    for alias in self._databases_names(include_mirrors=False):
+        for table in append_only_tables():
+            remove(connections[alias], table)
+    _fixture_teardown(self)
+
+
+_fixture_teardown = TransactionTestCase._fixture_teardown
+TransactionTestCase._fixture_teardown = _flush_without_triggers  # type: ignore[method-assign]
+
+
+def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
+    """Every test that asks for the database is marked, so that it runs again on PostgreSQL."""
+    for item in items:
+        asks = set(getattr(item, "fixturenames", ())) & {"db", "transactional_db", "django_db_reset_sequences"}
+        if asks or item.get_closest_marker("django_db"):
+            item.add_marker(pytest.mark.database)
+
+
+@pytest.fixture(autouse=True)
+def _empty_cache() -> Iterator[None]:
+    cache.clear()
+    yield
+
+
+@pytest.fixture(autouse=True, scope="session")
+def _fast_passwords() -> Iterator[None]:
+    """Argon2 is slow on purpose; tests that sign people in do not measure it."""
+    from django.test.utils import override_settings
+
+    with override_settings(PASSWORD_HASHERS=["django.contrib.auth.hashers.MD5PasswordHasher"]):
+        yield
