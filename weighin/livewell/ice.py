@@ -1,9 +1,9 @@
 """Ice for a drop in temperature, and the temperature after so much ice.
 
-An energy balance of water and ice alone. The hull, the lid and the fish are left out: a kilogram of fish wants
-about as much ice as a kilogram of water, so add the fish's mass to the volume when it matters. Ice in sealed
-bottles cools as much and dilutes nothing. A much repeated rule, an 8-lb block for 10 °F in 30 gallons, does not
-balance: it gives 6.1 °F.
+An energy balance of water and ice alone. The hull, the lid and the fish are left out: a kilogram of fish
+wants about as much ice as a kilogram of water, so add the fish's mass to the volume when it matters. Ice in
+sealed bottles cools as much and dilutes nothing. A much repeated rule, an 8-lb block for 10 °F in 30 gallons,
+does not balance: it gives 6.1 °F.
 
 Caution: insulated gloves; no dry ice in a livewell or cabin; ice made of tap water may carry chlorine.
 """

@@ -8,7 +8,7 @@ from weighin.livewell.course import Course, steady
 from weighin.livewell.ice import kg_for_drop
 from weighin.livewell.mixed import diluted
 from weighin.livewell.ranges import above, temperature, within
-from weighin.livewell.warming import HOTTEST_OUTSIDE_C, temperature_after
+from weighin.livewell.warming import FASTEST_PER_H, HOTTEST_OUTSIDE_C, temperature_after
 from weighin.livewell.water_change import Change
 
 SAME_HOUR = 1e-9
@@ -130,9 +130,10 @@ def ice_plan(
     lake = water if lake_c is None else temperature("lake_c", lake_c, what="The lake's temperature")
     day = above("hours", hours, 0, 72, "The day", "h")
     apart = within("every_h", every_h, 0.1, 24, "The time between icings", "h")
-    air = outside_c if isinstance(outside_c, Course) else steady(outside_c)
+    per_h = within("warming_per_h", warming_per_h, 0, FASTEST_PER_H, "The warming coefficient", "per hour")
+    air = outside_c if isinstance(outside_c, Course) else steady(_outside(outside_c))
     for value in air.values:
-        temperature("outside_c", value, -20, HOTTEST_OUTSIDE_C, "The temperature outside")
+        _outside(value)
     cooling = schedule(from_c=water, to_c=hold, step_c=step_c, hours_between=hours_between)
     looks = {i * apart for i in range(int(day / apart) + 1)} | {step.hour for step in cooling.steps}
     looks |= {change.hour for change in changes}
@@ -142,7 +143,7 @@ def ice_plan(
     for hour in [*_apart(sorted(look for look in looks if look < day - SAME_HOUR)), day]:
         for start, end in _quarters(now, hour):
             middle = air.at((start + end) / 2)
-            water = temperature_after(from_c=water, outside_c=middle, hours=end - start, per_h=warming_per_h)
+            water = temperature_after(from_c=water, outside_c=middle, hours=end - start, per_h=per_h)
             times.append(end)
             values.append(water)
         now = hour
@@ -161,6 +162,10 @@ def ice_plan(
         values.append(water)
         icings.append(Icing(hour, found, wanted, ice, share))
     return IcePlan(tuple(icings), Course(hours=tuple(times), values=tuple(values)), cooling)
+
+
+def _outside(outside_c: float) -> float:
+    return temperature("outside_c", outside_c, -20, HOTTEST_OUTSIDE_C, "The temperature outside")
 
 
 def _wanted(cooling: Schedule, hold: float, hour: float) -> float:

@@ -1,5 +1,6 @@
 """Range checks whose messages can be shown to the person who typed the number."""
 
+import reprlib
 from math import isfinite
 from typing import Any
 
@@ -33,11 +34,11 @@ def number(name: str, value: Any, what: str) -> float:
     weighin.livewell.ranges.OutOfRange: The volume must be a number, not '75'.
     """
     if isinstance(value, (bool, str)):
-        raise OutOfRange(name, f"{what} must be a number, not {value!r}.")
+        raise OutOfRange(name, f"{what} must be a number, not {reprlib.repr(value)}.")
     try:
         result = float(value)
     except (TypeError, ValueError, OverflowError):
-        raise OutOfRange(name, f"{what} must be a number, not {value!r}.") from None
+        raise OutOfRange(name, f"{what} must be a number, not {reprlib.repr(value)}.") from None
     if not isfinite(result):
         raise OutOfRange(name, f"{what} must be a finite number, not {result}.")
     return result
@@ -87,13 +88,12 @@ def temperature(
     weighin.livewell.ranges.OutOfRange: The water temperature must be from 0 to 40 °C, not 78 °C. \
 If it was read in °F, that is 25.6 °C.
     """
-    try:
-        return within(name, value, low, high, what, "°C")
-    except OutOfRange as error:
-        celsius = (value - 32) / 1.8 if isinstance(value, (int, float)) else high + 1
-        if high < celsius * 1.8 + 32 and low <= celsius <= high:
-            raise OutOfRange(name, f"{error} If it was read in °F, that is {celsius:.1f} °C.") from None
-        raise
+    result = number(name, value, what)
+    celsius = (result - 32) / 1.8
+    if result > high and low <= celsius <= high:
+        sentence = f"{what} must be from {low:.12g} to {high:.12g} °C{_not(result, '°C')}"
+        raise OutOfRange(name, f"{sentence} If it was read in °F, that is {celsius:.1f} °C.")
+    return within(name, result, low, high, what, "°C")
 
 
 def _not(value: float, unit: str) -> str:

@@ -3,7 +3,7 @@
 KG_PER_POUND = 0.45359237
 LITRES_PER_GALLON = 3.785411784
 METRES_PER_FOOT = 0.3048
-PASCALS_PER_MMHG = 133.322387415  # conventional millimetre of mercury
+PASCALS_PER_MMHG = 101325 / 760  # as in the oxygen tables; the conventional one differs by 1 in 7 million
 MMHG_PER_INCH = 25.4
 DEGREES_F_PER_C = 1.8
 
