@@ -11,6 +11,7 @@ from weighin.livewell.estimate import NOTHING, Estimate, exactly
 from weighin.livewell.ice_plan import ice_plan
 from weighin.livewell.mixed import Rates, follow
 from weighin.livewell.oxygen import saturation_mg_l
+from weighin.livewell.ranges import OutOfRange
 from weighin.livewell.respiration import routine_mg_per_kg_h
 from weighin.livewell.water_change import Change
 
@@ -60,9 +61,7 @@ def test_without_fish_the_well_comes_to_saturation():
 
 def test_pure_oxygen_may_go_above_saturation_and_height_lowers_it():
     day = crappie(hours=4)
-    rich = budget.oxygen_mg_l(
-        day, supply_mg_per_h=supply.mg_per_h(flow_l_per_min=0.1), transfer_per_h=exactly(0.2)
-    )
+    rich = budget.oxygen_mg_l(day, supply_mg_per_h=supply.mg_per_h(flow_l_per_min=0.1), transfer_per_h=exactly(0.2))
     assert rich.high.last > saturation_mg_l(26)
     high_up = budget.oxygen_mg_l(day, pressure_mmhg=620)
     assert high_up.stated.values[0] == pytest.approx(saturation_mg_l(26, 620))
@@ -79,17 +78,13 @@ def test_a_timer_and_thirty_fish_are_worse_than_seven_and_no_timer():
 
 def test_cooler_water_leaves_more_oxygen():
     pump = transfer.pump_per_h(flow_l_per_h=1500, volume_l=75)
-    cool, hot = (
-        budget.oxygen_mg_l(crappie(temperature_c=t), transfer_per_h=pump).stated.last for t in (22.0, 30.0)
-    )
+    cool, hot = (budget.oxygen_mg_l(crappie(temperature_c=t), transfer_per_h=pump).stated.last for t in (22.0, 30.0))
     assert cool > hot
 
 
 def test_what_a_pump_keeps_at_the_floor_is_what_the_budget_settles_at():
     k, use = exactly(3.0), exactly(routine_mg_per_kg_h("white_crappie", 400, 26))
-    most = budget.most_kg(
-        use_mg_per_kg_h=use, volume_l=75, temperature_c=26, transfer_per_h=k, floor_mg_l=5.0
-    )
+    most = budget.most_kg(use_mg_per_kg_h=use, volume_l=75, temperature_c=26, transfer_per_h=k, floor_mg_l=5.0)
     fish = round(most.stated / 0.4)
     settled = budget.oxygen_mg_l(crappie(fish, hours=24), transfer_per_h=k).stated.last
     share = fish * 0.4 / most.stated
@@ -134,9 +129,7 @@ def test_venting_carbon_dioxide_sets_ammonia_free():
 
     def poison(vent):
         gas = carbon_dioxide.build_up_mg_l(day, vent_per_h=vent)
-        return ammonia.unionised_build_up_mg_l(
-            day, total=total, dissolved=gas, alkalinity_mg_l=100
-        ).stated.last
+        return ammonia.unionised_build_up_mg_l(day, total=total, dissolved=gas, alkalinity_mg_l=100).stated.last
 
     assert poison(exactly(5.0)) > 5 * poison(NOTHING)
 
@@ -182,9 +175,7 @@ def test_the_ends_of_a_band_enclose_it(day):
 @given(DAYS)
 def test_without_pump_or_cylinder_oxygen_only_falls_between_changes(day):
     course = budget.oxygen_mg_l(day, lake_mg_l=0.0).stated
-    assert all(
-        later <= earlier + 1e-9 for earlier, later in zip(course.values, course.values[1:], strict=False)
-    )
+    assert all(later <= earlier + 1e-9 for earlier, later in zip(course.values, course.values[1:], strict=False))
 
 
 @few
@@ -232,9 +223,7 @@ def test_ice_brings_the_water_to_what_is_wanted(plan):
     for icing in result.icings:
         assert icing.ice_kg >= 0
         assert (icing.ice_kg > 0) == (icing.found_c > icing.wanted_c)
-        assert result.temperature_c.at(icing.hour) == pytest.approx(
-            min(icing.found_c, icing.wanted_c), abs=1e-6
-        )
+        assert result.temperature_c.at(icing.hour) == pytest.approx(min(icing.found_c, icing.wanted_c), abs=1e-6)
     assert result.total_kg == pytest.approx(sum(icing.ice_kg for icing in result.icings))
     hours = [icing.hour for icing in result.icings]
     assert hours == sorted(set(hours))
@@ -277,3 +266,9 @@ def test_a_course_says_when_a_limit_is_passed():
     assert (course.first_above(7), course.lowest, course.highest) == (0, 2, 8)
     assert (course.just_before(2), course.at(2), course.at(-1), course.at(9)) == (4, 6, 8, 2)
     assert steady(5.0).at(3) == steady(5.0).just_before(0) == 5.0
+    assert course.just_before(1) == course.at(1) == 6
+
+
+def test_an_estimate_is_not_turned_round():
+    with pytest.raises(OutOfRange):
+        Estimate(1, 2, 3).times(-1)

@@ -37,12 +37,7 @@ def test_warmer_water_holds_less_oxygen(one, other, mmhg, salinity):
 def test_more_air_holds_more_oxygen_and_salt_less(t, one, other, fresh, salty):
     low, high = sorted((one, other))
     fresh, salty = sorted((fresh, salty))
-    assert (
-        0
-        < saturation_mg_l(t, low, salty)
-        <= saturation_mg_l(t, high, salty)
-        <= saturation_mg_l(t, high, fresh)
-    )
+    assert 0 < saturation_mg_l(t, low, salty) <= saturation_mg_l(t, high, salty) <= saturation_mg_l(t, high, fresh)
 
 
 @given(WATER_C, MMHG, SALT, st.floats(0, 200))
@@ -108,10 +103,7 @@ def test_no_heat_is_lost_or_won_by_mixing_ice_and_water(volume, start, share, ic
 @given(LITRES, st.floats(1, 40), st.floats(0, 1), st.floats(0, 1), ICE_C)
 def test_more_ice_is_colder(volume, start, one, other, ice_c):
     less, more = sorted((one * volume, other * volume))
-    assert (
-        melt(volume, start, more, ice_c).temperature_c
-        <= melt(volume, start, less, ice_c).temperature_c + 1e-9
-    )
+    assert melt(volume, start, more, ice_c).temperature_c <= melt(volume, start, less, ice_c).temperature_c + 1e-9
 
 
 @given(st.floats(0, 39), st.floats(-20, 70), st.floats(0.01, 2), st.floats(5, 60))
@@ -177,14 +169,10 @@ def test_ph_and_carbon_dioxide_are_two_sides_of_one(t, reading, alkalinity):
 
 @given(LITRES, st.floats(0, 5))
 def test_salt_there_and_back(volume, percent):
-    assert percent_of(volume, kg_for_percent(volume, percent) * (1 - 1e-12)) == pytest.approx(
-        percent, abs=1e-9
-    )
+    assert percent_of(volume, kg_for_percent(volume, percent) * (1 - 1e-12)) == pytest.approx(percent, abs=1e-9)
 
 
-@given(
-    st.floats(0, 50), st.floats(0, 10), st.floats(0, 5), st.floats(0, 50), st.floats(0, 50), st.floats(0, 1)
-)
+@given(st.floats(0, 50), st.floats(0, 10), st.floats(0, 5), st.floats(0, 50), st.floats(0, 50), st.floats(0, 1))
 def test_an_approach_may_be_broken_off_and_taken_up(value, hours, per_h, towards, gain, share):
     rates = Rates(per_h, towards, gain)
     at_once = after(value, hours, rates)

@@ -294,9 +294,7 @@ def each_number():
 
 
 @pytest.mark.parametrize(("function", "good", "name"), list(each_number()))
-@pytest.mark.parametrize(
-    "value", [float("nan"), float("inf"), float("-inf"), "25", None, True, 10**400], ids=IDS
-)
+@pytest.mark.parametrize("value", [float("nan"), float("inf"), float("-inf"), "25", None, True, 10**400], ids=IDS)
 def test_what_is_no_finite_number_is_refused(function, good, name, value):
     with pytest.raises(OutOfRange) as refusal:
         function(**{**good, name: value})

@@ -48,9 +48,7 @@ def test_standard_atmosphere_at_1000_m():
 
 def test_standard_atmosphere_at_5000_feet():
     """12.228 psi (read), which is 632.36 mmHg (computed)."""
-    assert at_elevation_mmhg(metres(5000)) * PASCALS_PER_MMHG / PASCALS_PER_PSI == pytest.approx(
-        12.228, abs=5.1e-4
-    )
+    assert at_elevation_mmhg(metres(5000)) * PASCALS_PER_MMHG / PASCALS_PER_PSI == pytest.approx(12.228, abs=5.1e-4)
     assert at_elevation_mmhg(metres(5000)) == pytest.approx(632.36, abs=5.1e-3)
 
 
@@ -69,9 +67,7 @@ def test_standard_atmosphere_at_5000_feet():
     ],
 )
 def test_standard_atmosphere_in_engineers_tables(feet, psi):
-    assert at_elevation_mmhg(metres(feet)) * PASCALS_PER_MMHG / PASCALS_PER_PSI == pytest.approx(
-        psi, abs=2.5e-3
-    )
+    assert at_elevation_mmhg(metres(feet)) * PASCALS_PER_MMHG / PASCALS_PER_PSI == pytest.approx(psi, abs=2.5e-3)
 
 
 def test_station_pressure_by_the_weather_services_formula():
@@ -153,6 +149,4 @@ def test_carbon_dioxide_from_ph_by_tuckers_factors(at_ph):
 def test_tuckers_own_example():
     """25 °C, pH 6.8, alkalinity 50: 15.65 mg/L (read)."""
     assert from_ph_mg_l(ph=6.8, alkalinity_mg_l=50, temperature_c=25) == pytest.approx(15.65, rel=0.01)
-    assert ph(carbon_dioxide_mg_l=15.65, alkalinity_mg_l=50, temperature_c=25) == pytest.approx(
-        6.8, abs=0.005
-    )
+    assert ph(carbon_dioxide_mg_l=15.65, alkalinity_mg_l=50, temperature_c=25) == pytest.approx(6.8, abs=0.005)

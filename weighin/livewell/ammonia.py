@@ -6,9 +6,7 @@ from weighin.livewell.day import LivewellDay
 from weighin.livewell.estimate import NOTHING, Estimate
 from weighin.livewell.ranges import OutOfRange, temperature, within
 
-CAUTION_UNIONISED_MG_L = (
-    0.05  # as NH3; harm begins about here for lasting exposure (UF/IFAS FA16, from memory)
-)
+CAUTION_UNIONISED_MG_L = 0.05  # as NH3; harm begins about here for lasting exposure (UF/IFAS FA16, from memory)
 NITROGEN_GRAMS_PER_MOLE = 14.007
 OXYGEN_GRAMS_PER_MOLE = 31.998
 AMMONIA_PER_NITROGEN = 17.031 / 14.007
@@ -150,9 +148,7 @@ def build_up_mg_l(day: LivewellDay, *, quotient: Estimate = QUOTIENT, lake_mg_l:
     return day.build_up(gain=gain, start=lake, fresh=lake, loss_per_h=lambda hour: NOTHING)
 
 
-def unionised_build_up_mg_l(
-    day: LivewellDay, *, total: Band, dissolved: Band, alkalinity_mg_l: float
-) -> Band:
+def unionised_build_up_mg_l(day: LivewellDay, *, total: Band, dissolved: Band, alkalinity_mg_l: float) -> Band:
     """The well's un-ionised ammonia through the day, with the pH that its carbon dioxide leaves.
 
     In a shut well the carbon dioxide that builds up lowers the pH and keeps most of the ammonia harmless;

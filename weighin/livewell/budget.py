@@ -144,8 +144,6 @@ def most_kg(
     missing = saturation_mg_l(temperature_c, pressure_mmhg) - within(
         "floor_mg_l", floor_mg_l, 0, 20, "The floor of oxygen", "mg/L"
     )
-    brought = (
-        transfer.at(transfer_per_h, temperature_c).times(max(0.0, missing) * volume).plus(supply_mg_per_h)
-    )
+    brought = transfer.at(transfer_per_h, temperature_c).times(max(0.0, missing) * volume).plus(supply_mg_per_h)
     use = use_mg_per_kg_h
     return Estimate(brought.low / use.high, brought.stated / use.stated, brought.high / use.low)

@@ -131,9 +131,7 @@ class LivewellDay:
                     "boardings",
                     f"{self.kg_aboard(hour):.3g} kg of fish need more water than {self.volume_l:g} L.",
                 )
-            self.use_mg_per_h(
-                hour
-            )  # species and temperatures out of range are told now, not half way through a day
+            self.use_mg_per_h(hour)  # species and temperatures out of range are told now, not half way through a day
 
     def kg_aboard(self, hour: float) -> float:
         """Fish in the well in kg at an hour."""
@@ -168,9 +166,7 @@ class LivewellDay:
             breaks=[*comings, *goings, *self.course_c.hours],
         )
 
-    def build_up(
-        self, *, gain: Estimate, start: float, fresh: float, loss_per_h: Callable[[float], Estimate]
-    ) -> Band:
+    def build_up(self, *, gain: Estimate, start: float, fresh: float, loss_per_h: Callable[[float], Estimate]) -> Band:
         """A waste that fish give off as a share of the oxygen they use, mg/L over the day.
 
         Parameters

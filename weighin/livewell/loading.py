@@ -6,9 +6,7 @@ Weight alone: warm water, small fish and a weak pump fill a tank sooner (`budget
 from weighin.livewell.ranges import above, within
 from weighin.livewell.units import KG_PER_POUND, LITRES_PER_GALLON
 
-HANDBOOK_KG_PER_L = (
-    KG_PER_POUND / LITRES_PER_GALLON
-)  # 1 lb a gallon: stop, or open another tank (Keeping Bass Alive)
+HANDBOOK_KG_PER_L = KG_PER_POUND / LITRES_PER_GALLON  # 1 lb a gallon: stop, or open another tank (Keeping Bass Alive)
 
 
 def share_of_capacity(*, fish_kg: float, volume_l: float, most_kg_per_l: float = HANDBOOK_KG_PER_L) -> float:

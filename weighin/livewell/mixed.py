@@ -74,9 +74,7 @@ def diluted(*, value: float, fresh: float, share: float) -> float:
     return value * (1 - share) + fresh * share
 
 
-def coefficient_per_h(
-    *, start: float, end: float, towards: float, hours: float, reading_error: float
-) -> Estimate:
+def coefficient_per_h(*, start: float, end: float, towards: float, hours: float, reading_error: float) -> Estimate:
     """The k of an approach, from two readings and the value that is approached.
 
     k = ln((towards - start) / (towards - end)) / hours; its ends are what the readings allow when each of the
@@ -118,13 +116,9 @@ def coefficient_per_h(
             "The second reading has reached or passed the value it moves to: measure for a shorter time.",
         )
     if left > gap:
-        raise OutOfRange(
-            "end", "The second reading is further off than the first: the value moves the other way."
-        )
+        raise OutOfRange("end", "The second reading is further off than the first: the value moves the other way.")
     if left <= 2 * error:
-        raise OutOfRange(
-            "towards", "The readings are too near the value they move to: start from further away."
-        )
+        raise OutOfRange("towards", "The readings are too near the value they move to: start from further away.")
     return Estimate(
         max(0.0, log((gap - error) / (left + error)) / hours),
         log(gap / left) / hours,
@@ -193,9 +187,7 @@ def follow(
 def _grid(hours: float, step_h: float, *more: Iterable[float]) -> list[float]:
     """The ends of the steps: every `step_h`, and whatever hours lie between."""
     regular = [i * step_h for i in range(1, int(hours / step_h) + 1)]
-    wanted = sorted(
-        h for h in [*regular, *(h for each in more for h in each)] if SAME_HOUR < h < hours - SAME_HOUR
-    )
+    wanted = sorted(h for h in [*regular, *(h for each in more for h in each)] if SAME_HOUR < h < hours - SAME_HOUR)
     ends: list[float] = []
     for hour in wanted:
         if not ends or hour - ends[-1] > SAME_HOUR:

@@ -49,11 +49,7 @@ def saturation_mg_l(temperature_c: float, pressure_mmhg: float = 760.0, salinity
     salt = within("salinity", salinity, 0, 40, "The salinity", "parts per thousand")
     kelvin = t + 273.15
     fresh = exp(
-        -139.34411
-        + 1.575701e5 / kelvin
-        - 6.642308e7 / kelvin**2
-        + 1.2438e10 / kelvin**3
-        - 8.621949e11 / kelvin**4
+        -139.34411 + 1.575701e5 / kelvin - 6.642308e7 / kelvin**2 + 1.2438e10 / kelvin**3 - 8.621949e11 / kelvin**4
     )
     by_salt = exp(-salt * (0.017674 - 10.754 / kelvin + 2140.7 / kelvin**2))
     atm = mmhg / MMHG_PER_ATMOSPHERE

@@ -104,9 +104,7 @@ def compare(
     changes = every(every_h=every_h, hours=hours, share=share)
 
     def course(which: tuple[Change, ...]) -> Course:
-        return follow(
-            start=start, hours=hours, rates=lambda hour: Rates(0.0, 0.0, gain), jumps=jumps(which, start)
-        )
+        return follow(start=start, hours=hours, rates=lambda hour: Rates(0.0, 0.0, gain), jumps=jumps(which, start))
 
     return Comparison(never=course(()), changed=course(changes))
 
