@@ -148,7 +148,7 @@ def faults(rulebook: Rulebook, slip: Slip) -> list[Fault]:
     wrong.extend(_largest_faults(rulebook, slip, net, scale, lost is not None))
     if not wrong:
         wrong.extend(_big_fish_faults(rulebook, slip, net, scale, lost is not None))
-    if slip.extra_penalty and not slip.extra_penalty_reason.strip():
+    if slip.extra_penalty is not None and not slip.extra_penalty_reason.strip():
         wrong.append(Fault("extra_penalty", "an extra penalty needs a reason: write it in extra_penalty_reason"))
     return wrong
 
@@ -264,7 +264,7 @@ def _deductions(rulebook: Rulebook, slip: Slip, net: Decimal, scale: int, late: 
         Deduction("short_fish", slip.short, off_for_short),
         Deduction("dead_fish", dead, for_dead),
         Deduction("late", minutes_begun(rulebook, slip), late),
-        Deduction("extra", 1 if extra or slip.extra_penalty_reason else 0, extra, slip.extra_penalty_reason),
+        Deduction("extra", 0 if slip.extra_penalty is None else 1, extra, slip.extra_penalty_reason),
     )
     return tuple(line for line in lines if line.count)
 

@@ -14,7 +14,8 @@ KG_PER_LB = Decimal("0.45359237")
 MOST = Decimal(999)
 
 _NUMBER = r"(?:[0-9]{1,12}(?:\.[0-9]{1,12})?|\.[0-9]{1,12})"
-_OUNCES = rf"(?P<oz>{_NUMBER})?\s*(?:(?P<over>[0-9]{{1,2}})/(?P<under>[0-9]{{1,2}}))?"
+# A number of ounces ends before a fraction begins: 15/16 is never read as 1 and 5/16.
+_OUNCES = rf"(?P<oz>{_NUMBER}(?![0-9./]))?\s*(?:(?P<over>[0-9]{{1,2}})/(?P<under>[0-9]{{1,2}}))?"
 _PLAIN = re.compile(rf"(?P<number>{_NUMBER})\s*(?P<unit>lbs?|kg|oz)?\Z", re.IGNORECASE)
 _DASHED = re.compile(rf"(?P<lb>[0-9]{{1,12}})\s*-\s*{_OUNCES}\Z")
 _WORDED = re.compile(rf"(?:(?P<lb>[0-9]{{1,12}})\s*lbs?)?\s*(?:{_OUNCES}\s*(?P<mark>oz))?\Z", re.IGNORECASE)
