@@ -8,7 +8,7 @@ from django.contrib.auth.decorators import login_required
 from django.core.exceptions import PermissionDenied
 from django.http import Http404, HttpRequest, HttpResponse
 
-from weighin.accounts.roles import Can, Role, allowed
+from weighin.accounts.roles import TABLE, Can, Role, allowed
 from weighin.clubs.models import Club, Membership
 
 
@@ -25,6 +25,20 @@ def can_in(user: Any, club: Club, can: Can) -> bool:
     """Whether the user may do ``can`` in the club."""
     role = role_in(user, club)
     return role is not None and allowed(role, can)
+
+
+def cans_in(user: Any, club: Club) -> frozenset[str]:
+    """Everything the user may do in the club, as the values of ``Can``."""
+    role = role_in(user, club)
+    return frozenset(can.value for can in TABLE[Role(role)]) if role in Role.values else frozenset()
+
+
+def cans(request: HttpRequest) -> dict[str, frozenset[str]]:
+    """Context processor: what this person may do in the club whose page this is; nothing on other pages.
+
+    Templates ask ``{% if "manage_teams" in cans %}`` and show only what works.
+    """
+    return {"cans": getattr(request, "cans", frozenset())}
 
 
 def require(user: Any, club: Club, can: Can) -> None:
@@ -52,6 +66,7 @@ def allow_in_club(can: Can) -> Callable[[Callable[..., HttpResponse]], Callable[
             if club is None:
                 raise Http404("There is no such page, or you are not a member of its club.")
             require(request.user, club, can)
+            request.cans = cans_in(request.user, club)  # type: ignore[attr-defined]
             return view(request, club, **kwargs)
 
         allowed_view.can = can  # type: ignore[attr-defined]

@@ -9,7 +9,7 @@ from django.db.models import QuerySet
 from django.http import Http404, HttpRequest, HttpResponse
 
 from weighin.accounts.roles import Can
-from weighin.clubs.access import require
+from weighin.clubs.access import cans_in, require
 from weighin.events.models import Event
 
 GONE = "There is no such page, or you are not a member of its club."
@@ -39,6 +39,7 @@ def allow(can: Can) -> Callable[[Callable[..., HttpResponse]], Callable[..., Htt
             if event is None:
                 raise Http404(GONE)
             require(request.user, event.club, can)
+            request.cans = cans_in(request.user, event.club)  # type: ignore[attr-defined]
             return view(request, event, **kwargs)
 
         allowed_view.can = can  # type: ignore[attr-defined]

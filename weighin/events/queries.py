@@ -1,13 +1,15 @@
 """What is known of an event: its rule sheet read, its calendar, its temperatures, its status in one word."""
 
+from collections.abc import Iterable
+from dataclasses import dataclass
 from zoneinfo import ZoneInfo
 
-from django.db.models import QuerySet
+from django.db.models import Count, Exists, OuterRef, QuerySet, Subquery
 
 from weighin.clubs.models import Club
 from weighin.events import temperatures
 from weighin.events.calendar import Calendar, Day
-from weighin.events.models import Event, EventDay
+from weighin.events.models import Event, EventDay, Flight
 from weighin.events.temperatures import Temperature
 from weighin.rules import rulebook
 from weighin.rules.rulebook import Rulebook
@@ -28,9 +30,11 @@ def rules_of(event: Event) -> Rulebook:
     return rulebook.read(event.rule_sheet.written, event.weight_unit)
 
 
-def calendar_of(event: Event) -> Calendar:
-    """The event's days and flights in its time zone."""
-    days = [
+def calendar_of(
+    event: Event, days: Iterable[EventDay] | None = None, flights: Iterable[Flight] | None = None
+) -> Calendar:
+    """The event's days and flights in its time zone; ``days`` and ``flights`` may be given as they would be."""
+    found = [
         Day(
             number=day.number,
             date=day.date,
@@ -38,10 +42,10 @@ def calendar_of(event: Event) -> Calendar:
             due=day.due_time or event.due_time,
             cancelled=day.status == EventDay.Status.CANCELLED,
         )
-        for day in event.event_days.all()
+        for day in (event.event_days.all() if days is None else days)
     ]
-    flights = {(flight.name, flight.day): flight.due_time for flight in event.flights.all()}
-    return Calendar(ZoneInfo(event.time_zone), days, flights)
+    rows = event.flights.all() if flights is None else flights
+    return Calendar(ZoneInfo(event.time_zone), found, {(flight.name, flight.day): flight.due_time for flight in rows})
 
 
 def lake_temperatures(event: Event) -> dict[int, Temperature | None]:
@@ -67,3 +71,32 @@ def status_of(event: Event, has_slips: bool) -> str:
     if event.closed_at:
         return "closed"
     return "open" if has_slips else "planned"
+
+
+def first_slip(event: Event) -> int | None:
+    """The number of the slip that locked the rule sheet, or None while there is none."""
+    return event.slips.order_by("position").values_list("number", flat=True).first()
+
+
+@dataclass(frozen=True)
+class Listed:
+    """An event in a list: its status in one word, its days and how many teams are entered."""
+
+    event: Event
+    status: str
+    days: int
+    teams: int
+
+    @property
+    def ahead(self) -> bool:
+        """Whether it is still to come or going on."""
+        return self.status in ("planned", "open")
+
+
+def listed(events: QuerySet[Event]) -> list[Listed]:
+    """The events of a list in their order; the same number of queries for one and for many."""
+    teams = Event.objects.filter(pk=OuterRef("pk")).annotate(count=Count("entries")).values("count")
+    rows = events.annotate(
+        has_slips=Exists(Event.objects.filter(pk=OuterRef("pk"), slips__isnull=False)), teams=Subquery(teams)
+    ).prefetch_related("event_days")
+    return [Listed(e, status_of(e, e.has_slips), len(e.event_days.all()), e.teams) for e in rows]

@@ -1,0 +1,71 @@
+"""Sign in, and change one's password."""
+
+from typing import Any
+
+from django import forms
+from django.contrib.auth import authenticate
+from django.http import HttpRequest
+
+from weighin.accounts import throttle
+from weighin.accounts.models import User
+from weighin.accounts.queries import person_named
+from weighin.ui.forms import ServiceForm
+
+WRONG = "User name and password do not go together. Look at capitals in the password and try again; a director of your club can give you a new one."
+
+
+def password_field(label: str, new: bool = True, **kwargs: Any) -> forms.CharField:
+    """A password to write, known to password managers as a new or the current one."""
+    widget = forms.PasswordInput(attrs={"autocomplete": "new-password" if new else "current-password"})
+    return forms.CharField(label=label, widget=widget, strip=False, max_length=200, **kwargs)
+
+
+class SignInForm(forms.Form):
+    """User name and password; ``person`` is who they belong to once the form is valid."""
+
+    username = forms.CharField(
+        label="User name",
+        max_length=150,
+        widget=forms.TextInput(attrs={"autocomplete": "username", "autocapitalize": "none", "spellcheck": "false"}),
+    )
+    password = password_field("Password", new=False)
+
+    def __init__(self, request: HttpRequest, *args: Any, **kwargs: Any):
+        super().__init__(*args, **kwargs)
+        self.request = request
+        self.person: User | None = None
+
+    def clean(self) -> dict[str, Any]:
+        data: dict[str, Any] = super().clean() or {}
+        if self.errors:
+            return data
+        username, address = data["username"], self.request.META.get("REMOTE_ADDR", "")
+        wait = throttle.seconds_to_wait(username, address)
+        if wait:
+            raise forms.ValidationError(
+                f"Too many wrong tries one after another. Wait {int(wait) + 1} s, then send it again."
+            )
+        known = person_named(username)
+        found = authenticate(self.request, username=known.username if known else username, password=data["password"])
+        if not isinstance(found, User):
+            throttle.wrong_try(username, address)
+            raise forms.ValidationError(WRONG)
+        throttle.right_try(username, address)
+        self.person = found
+        return data
+
+
+class ChangePasswordForm(ServiceForm):
+    """One's own password."""
+
+    old = password_field("Password now", new=False)
+    password = password_field(
+        "New password", help_text="Eight characters or more. Four words are easy to keep in mind."
+    )
+    again = password_field("New password once more")
+
+    def clean(self) -> dict[str, Any]:
+        data: dict[str, Any] = super().clean() or {}
+        if data.get("password") and data.get("again") and data["password"] != data["again"]:
+            self.add_error("again", "It differs from the new password. Write the same one twice.")
+        return data

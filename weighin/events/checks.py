@@ -1,0 +1,86 @@
+"""What must hold of an event, its days and its flights; each fault at the field it was written in."""
+
+from collections.abc import Callable, Iterable, Mapping
+from datetime import time
+from typing import Any
+from zoneinfo import ZoneInfo
+
+from weighin.events import temperatures
+from weighin.events.calendar import Calendar
+from weighin.events.models import Event, EventDay, Flight
+from weighin.events.queries import calendar_of
+from weighin.rules import values
+from weighin.rules.faults import Fault
+
+MOST_DAYS = 60
+
+
+def event_faults(said: Mapping[str, Any]) -> list[Fault]:
+    """Faults of an event's own fields, each read by itself."""
+    readers: dict[str, Callable[[str], Any]] = {
+        "name": values.line,
+        "time_zone": _zone,
+        "elevation_ft": lambda text: values.decimal(text, least=-1500, most=30_000),
+        "lake_temp": temperatures.water,
+        "permit": lambda text: values.lines(text, 500),
+        "note": lambda text: values.lines(text, 2000),
+    }
+    faults = _read_each(said, readers)
+    if not said["name"].strip():
+        faults.append(Fault("name", "this is blank: write the event's name"))
+    if not 1 <= said["days"] <= MOST_DAYS:
+        faults.append(Fault("days", f"write 1 to {MOST_DAYS} days"))
+    return faults
+
+
+def day_faults(said: Mapping[str, Any]) -> list[Fault]:
+    """Faults of a day's own fields."""
+    readers: dict[str, Callable[[str], Any]] = {
+        "lake_temp": temperatures.water,
+        "air_temp": temperatures.air,
+        "weather": lambda text: values.lines(text, 200),
+        "note": lambda text: values.lines(text, 2000),
+    }
+    return _read_each(said, readers)
+
+
+def clock_faults(event: Event, days: Iterable[EventDay], flights: Iterable[Flight]) -> list[Fault]:
+    """Times of day that the clocks skip on a day that is fished: fields ``start_time``, ``due_time`` and ``launch``."""
+    days, flights = list(days), list(flights)
+    calendar = calendar_of(event, days, flights)
+    faults = []
+    for number in calendar.fished:
+        day = calendar.days[number]
+        of_day = [f for f in flights if f.day in (None, number)]
+        clocks = [("start_time", day.start), ("due_time", day.due)]
+        clocks += [("due_time", f.due_time) for f in of_day] + [("launch", f.launch) for f in of_day if f.launch]
+        faults += [Fault(field, said) for field, clock in clocks if (said := _skipped(calendar, number, clock))]
+    return list(dict.fromkeys(faults))
+
+
+def _skipped(calendar: Calendar, number: int, clock: time) -> str | None:
+    try:
+        calendar.at(number, clock)
+    except ValueError as error:
+        return str(error)
+    return None
+
+
+def _read_each(said: Mapping[str, Any], readers: Mapping[str, Callable[[str], Any]]) -> list[Fault]:
+    faults = []
+    for name, read in readers.items():
+        text = (said.get(name) or "").strip()
+        if not text:
+            continue
+        try:
+            read(text)
+        except ValueError as error:
+            faults.append(Fault(name, str(error)))
+    return faults
+
+
+def _zone(text: str) -> ZoneInfo:
+    try:
+        return ZoneInfo(text)
+    except (ValueError, OSError, KeyError):
+        raise ValueError(f"'{text[:40]}' is not a time zone: write a name such as America/Chicago") from None

@@ -1,0 +1,110 @@
+"""Add, change and remove flights. A flight is its name; it may have a due time of its own on single days."""
+
+from collections.abc import Mapping
+from typing import Any
+
+from weighin.audit.changes import changes, in_words
+from weighin.audit.services import note, writing
+from weighin.events.checks import clock_faults
+from weighin.events.models import Event, Flight
+from weighin.events.writes import locked, raise_revision
+from weighin.rules import values
+from weighin.rules.faults import Fault, Faults
+
+FIELDS = ("name", "day", "launch", "due_time")
+
+
+def add_flight(event: Event, said: Mapping[str, Any], by: str) -> Flight:
+    """Add a flight, or a day's own due time of a flight. Raises Faults with field names."""
+    with writing():
+        held = locked(event)
+        flights = list(held.flights.all())
+        flight = Flight(event=held, **{name: said[name] for name in FIELDS})
+        flight.name = _spelling(said["name"], flights)
+        _check(held, flight, flights)
+        flight.save()
+        _noted(
+            held,
+            "flight.added",
+            f"Flight {flight.name} added, due {flight.due_time:%H:%M}{_of_day(flight)}",
+            flight,
+            by,
+            {},
+        )
+    return flight
+
+
+def change_flight(flight: Flight, said: Mapping[str, Any], by: str) -> None:
+    """Change a flight's row; a new name is given to all its rows and teams. Raises Faults with field names."""
+    with writing():
+        held = locked(flight.event)
+        flights = list(held.flights.all())
+        mine = next((f for f in flights if f.pk == flight.pk), None)
+        if mine is None:
+            raise Faults([Fault("", f"flight {flight.name} was removed meanwhile")])
+        before = {name: getattr(mine, name) for name in FIELDS}
+        others = [f for f in flights if f.pk != mine.pk]
+        strangers = [f for f in others if f.name != mine.name]
+        for name in FIELDS:
+            setattr(mine, name, said[name])
+        mine.name = " ".join(said["name"].split())
+        taken = next((f.name for f in strangers if values.folded(f.name) == values.folded(mine.name)), None)
+        if taken:
+            raise Faults([Fault("name", f"there is a flight {taken} already: write another name")])
+        for other in others:
+            if other.name == before["name"]:
+                other.name = mine.name
+        _check(held, mine, others)
+        held.flights.filter(name=before["name"]).update(name=mine.name)
+        mine.save()
+        held.entries.filter(flight_name=before["name"]).update(flight_name=mine.name)
+        found = changes(before, {name: getattr(mine, name) for name in FIELDS})
+        if found:
+            _noted(held, "flight.changed", f"Flight {before['name']}: {in_words(found)}", mine, by, found)
+
+
+def remove_flight(flight: Flight, by: str) -> None:
+    """Remove a flight's row. Raises Faults while it is the only one of a flight that has teams."""
+    with writing():
+        held = locked(flight.event)
+        teams = held.entries.filter(flight_name=flight.name).count()
+        if teams and not held.flights.filter(name=flight.name).exclude(pk=flight.pk).exists():
+            said = "1 team is" if teams == 1 else f"{teams} teams are"
+            raise Faults([Fault("", f"{said} in flight {flight.name}: put them into another flight first")])
+        held.flights.filter(pk=flight.pk).delete()
+        _noted(held, "flight.removed", f"Flight {flight.name} removed{_of_day(flight)}", flight, by, {})
+
+
+def _check(event: Event, flight: Flight, others: list[Flight]) -> None:
+    faults = []
+    try:
+        if not values.line(flight.name, 40):
+            faults.append(Fault("name", "this is blank: write the flight's name, such as 1 or A"))
+    except ValueError as error:
+        faults.append(Fault("name", str(error)))
+    days = list(event.event_days.all())
+    if flight.day is not None and flight.day not in {day.number for day in days}:
+        faults.append(Fault("day", f"there is no day {flight.day} in this event: choose one of its {len(days)}"))
+    if any(f.name == flight.name and f.day == flight.day for f in others):
+        faults.append(Fault("name", f"flight {flight.name} has a due time{_of_day(flight)} already: change that one"))
+    faults = faults or clock_faults(event, days, [*others, flight])
+    if faults:
+        raise Faults(faults)
+
+
+def _spelling(name: str, flights: list[Flight]) -> str:
+    """The flight's name as its other rows write it."""
+    spaced = " ".join(name.split())
+    return next((f.name for f in flights if values.folded(f.name) == values.folded(spaced)), spaced)
+
+
+def _of_day(flight: Flight) -> str:
+    return "" if flight.day is None else f" on day {flight.day}"
+
+
+def _noted(event: Event, act: str, sentence: str, flight: Flight, by: str, found: Mapping[str, Any]) -> None:
+    raise_revision(event)
+    note(
+        by, act, sentence, club_id=event.season.club_id, event_id=event.pk, subject=f"flight {flight.name}",
+        details={"changed": dict(found)} if found else {name: str(getattr(flight, name)) for name in FIELDS},
+    )  # fmt: skip

@@ -1,0 +1,68 @@
+"""Change the rule sheet, until the first slip locks it."""
+
+from collections.abc import Mapping
+
+from weighin.audit.changes import changes, in_words
+from weighin.audit.services import note, writing
+from weighin.events.models import Event, RuleSheet
+from weighin.events.queries import first_slip
+from weighin.events.writes import locked, raise_revision
+from weighin.rules import rulebook, weights
+from weighin.rules.faults import Fault, Faults
+from weighin.rules.keys import KEYS, default_of
+
+
+def locked_sentence(slip_number: int) -> str:
+    """Why the rule sheet cannot be changed any more, and what can be done instead."""
+    return (
+        f"The rule sheet is locked since slip {slip_number}: all teams of an event are scored by the same rules. "
+        "A ruling on one team is written on its slip, as an extra penalty or a lost day, with its reason."
+    )
+
+
+def change_rules(event: Event, written: Mapping[str, str], by: str) -> None:
+    """Keep a rule sheet; a blank value is the key's default. Raises Faults with keys, or once a slip is kept."""
+    with writing():
+        held = locked(event)
+        slip = first_slip(held)
+        if slip is not None:
+            raise Faults([Fault("", locked_sentence(slip))])
+        after = rulebook.read(written, held.weight_unit).written()
+        found = changes(held.rule_sheet.written, after)
+        if not found:
+            return
+        RuleSheet.objects.filter(event=held).update(written=after)
+        raise_revision(held)
+        sentence = f"Rule sheet: {in_words(found)}"
+        note(
+            by, "rules.changed", sentence, club_id=held.season.club_id, event_id=held.pk, subject="rule sheet",
+            details={"changed": found},
+        )  # fmt: skip
+
+
+def in_unit(written: Mapping[str, str], old: str, new: str) -> tuple[dict[str, str], list[str]]:
+    """The rule sheet for another weight unit, and the keys that cannot follow without rounding a weight.
+
+    Defaults become the new unit's defaults; pounds and ounces turn into each other exactly.
+    """
+    found, stay = dict(written), []
+    for key in KEYS:
+        text = written.get(key.name)
+        if text is None or not key.kind.startswith("weight") or {old, new} == {"lb", "lb-oz"}:
+            continue
+        if _same(text, default_of(key, old), old):
+            found[key.name] = default_of(key, new)
+        else:
+            stay.append(key.name)
+    if {old, new} == {"lb", "lb-oz"}:
+        rules = rulebook.read(written, old)
+        for key in KEYS:
+            if key.kind == "weight":
+                found[key.name] = weights.show(getattr(rules, key.name), new)
+            elif key.kind == "weights":
+                found[key.name] = ", ".join(weights.show(weight, new) for weight in getattr(rules, key.name))
+    return found, stay
+
+
+def _same(one: str, other: str, unit: str) -> bool:
+    return [weights.read(t, unit) for t in one.split(",")] == [weights.read(t, unit) for t in other.split(",")]
