@@ -104,7 +104,10 @@ class Job:
         except BookRefused as refused:
             self.write_status(state="refused", message=str(refused))
         except Exception:
-            self.write_status(state="refused", message="Something broke on our side; nothing was written. Try again, or ask who runs the site to look at the log.")
+            self.write_status(
+                state="refused",
+                message="Something broke on our side; nothing was written. Try again, or ask who runs the site to look at the log.",
+            )
             raise
         finally:
             connections.close_all()
@@ -118,7 +121,12 @@ def preview(club: Club, plan: Plan) -> dict[str, Any]:
         hindrance = f"This workbook is of {plan.event.club}. Bring it in from that club's page, or correct the club on its Event sheet."
     elif old is not None and not may_replace(old):
         hindrance = f"{old.name} is here already and has slips. Slips are never replaced: correct them one by one."
-    return {"plan": plan, "old": old, "hindrance": hindrance, "fish": sum(slip.fish for slip in plan.slips if not slip.void)}
+    return {
+        "plan": plan,
+        "old": old,
+        "hindrance": hindrance,
+        "fish": sum(slip.fish for slip in plan.slips if not slip.void),
+    }
 
 
 def _folder() -> Path:

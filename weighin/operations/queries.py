@@ -40,8 +40,7 @@ def day_of(event: Event, cans: set[Can]) -> Day:
         weighed=len({boat for boat, _ in standings.slips}),
         boats=sum(1 for entry in standings.entries.values() if entry.status == "entered"),
         official=official,
-        changed_since=official is not None
-        and (official.ledger_length, official.ledger_head) != whole.ledger,
+        changed_since=official is not None and (official.ledger_length, official.ledger_head) != whole.ledger,
         latest=sorted(slips, key=lambda slip: slip.position, reverse=True)[:5],
         lacking_care=[(s.day, s.entry.boat) for s in slips if (s.day, s.entry.boat) not in noted],
     )
@@ -55,16 +54,41 @@ def _needs(event: Event, day: Day, cans: set[Can]) -> list[tuple[str, str]]:
     for slips in day.whole.standings.waiting:
         boat = slips[0].entry.boat
         if Can.MANAGE_EVENT in cans:
-            needs.append((f"Boat {boat} has two slips for day {slips[0].day}: which one counts?", reverse("scale:slip", args=[event.slug, slips[0].number])))
+            needs.append(
+                (
+                    f"Boat {boat} has two slips for day {slips[0].day}: which one counts?",
+                    reverse("scale:slip", args=[event.slug, slips[0].number]),
+                )
+            )
     if not day.whole.standings.entries and Can.MANAGE_TEAMS in cans:
         needs.append(("No team is entered: enter the teams.", reverse("roster:teams_new", args=[event.slug])))
     elif not day.latest and Can.RECORD_SLIP in cans and not event.closed_at:
-        needs.append(("No slip is kept: write the first one when the scales open.", reverse("scale:slips_new", args=[event.slug])))
+        needs.append(
+            (
+                "No slip is kept: write the first one when the scales open.",
+                reverse("scale:slips_new", args=[event.slug]),
+            )
+        )
     if day.changed_since and Can.PUBLISH in cans:
-        needs.append(("Slips changed since the official result: publish a new version, or say that the old one stands.", reverse("standings:results", args=[event.slug])))
+        needs.append(
+            (
+                "Slips changed since the official result: publish a new version, or say that the old one stands.",
+                reverse("standings:results", args=[event.slug]),
+            )
+        )
     elif day.latest and day.official is None and Can.PUBLISH in cans and day.weighed >= day.boats:
-        needs.append(("Every boat is weighed: publish the official result when protests are over.", reverse("standings:results", args=[event.slug])))
+        needs.append(
+            (
+                "Every boat is weighed: publish the official result when protests are over.",
+                reverse("standings:results", args=[event.slug]),
+            )
+        )
     if day.lacking_care and Can.RECORD_CARE in cans:
         count = len(day.lacking_care)
-        needs.append((f"{count} weighed {'boat lacks its' if count == 1 else 'boats lack their'} fish-care note.", reverse("fishcare:notes", args=[event.slug])))
+        needs.append(
+            (
+                f"{count} weighed {'boat lacks its' if count == 1 else 'boats lack their'} fish-care note.",
+                reverse("fishcare:notes", args=[event.slug]),
+            )
+        )
     return needs

@@ -28,7 +28,9 @@ A_PAGE = 100
 def day(request: HttpRequest, event: Event) -> HttpResponse:
     """The event's page: how far the day is, and what needs somebody."""
     cans = {can for can in Can if can_in(request.user, event.club, can)}
-    return render(request, "operations/day.html", {"event": event, "day": day_of(event, cans), "unit": event.weight_unit})
+    return render(
+        request, "operations/day.html", {"event": event, "day": day_of(event, cans), "unit": event.weight_unit}
+    )
 
 
 @require_safe
@@ -44,7 +46,9 @@ def history(request: HttpRequest, event: Event) -> HttpResponse:
 @allow_in_club(Can.VIEW_HISTORY)
 def club_history(request: HttpRequest, club: Club) -> HttpResponse:
     """What was done in the club."""
-    return render(request, "operations/club_history.html", {"club": club, "page": _page(request, history_of_club(club.pk))})
+    return render(
+        request, "operations/club_history.html", {"club": club, "page": _page(request, history_of_club(club.pk))}
+    )
 
 
 @require_http_methods(["GET", "HEAD", "POST"])

@@ -38,14 +38,24 @@ class Cell:
 
 @dataclass(frozen=True)
 class SheetRows:
-    """A sheet: its title as written, its header cells, and the rows under it that are not empty."""
+    """A sheet: its title as written, its header values, and the rows under it that are not empty, with their numbers.
+
+    Values stay as they were read; ``cell`` makes a cell of one when it is looked at, which keeps large sheets small.
+    """
 
     title: str
-    header: tuple[Cell, ...]
-    rows: tuple[tuple[Cell, ...], ...]
+    header: tuple[Any, ...]
+    rows: tuple[tuple[int, tuple[Any, ...]], ...]
+    uncached: frozenset[tuple[int, int]] = frozenset()
 
-    def place(self, column: int, row: int) -> str:
-        return f"{self.title}!{get_column_letter(column)}{row}"
+    def place(self, row: int, column: int) -> str:
+        """Where a cell stands; ``column`` counts from 0."""
+        return f"{self.title}!{get_column_letter(column + 1)}{row}"
+
+    def cell(self, row: int, values: tuple[Any, ...], column: int) -> Cell:
+        """The cell of a row at ``column``, counted from 0; empty beyond the row's end."""
+        value = values[column] if column < len(values) else None
+        return Cell(value, self.place(row, column), value is None and (row, column + 1) in self.uncached)
 
 
 def open_book(path: Path) -> dict[str, SheetRows]:
@@ -126,29 +136,23 @@ def _read(name: str, file: BinaryIO, formulas: bool) -> dict[str, SheetRows]:
     left = MOST_ROWS
     for sheet in values.worksheets:
         sheet.reset_dimensions()
-        written = list(_rows(name, sheet, uncached.get(sheet.title, set()), left))
+        formula_cells = uncached.get(sheet.title, set())
+        written = list(_rows(name, sheet, formula_cells, left))
         left -= len(written)
         key = folded(sheet.title)
         if key in sheets:
             raise BookRefused(f"{name} has two sheets named {sheet.title}: keep one of them")
-        header = written[0] if written and _row_of(written[0]) == 1 else ()
-        sheets[key] = SheetRows(sheet.title, header, tuple(written[1:] if header else written))
+        header = written.pop(0)[1] if written and written[0][0] == 1 else ()
+        sheets[key] = SheetRows(sheet.title, header, tuple(written), frozenset(formula_cells))
     values.close()
     return sheets
 
 
-def _rows(name: str, sheet: Any, uncached: set[tuple[int, int]], left: int) -> Iterator[tuple[Cell, ...]]:
+def _rows(name: str, sheet: Any, uncached: set[tuple[int, int]], left: int) -> Iterator[tuple[int, tuple[Any, ...]]]:
     empty = found = 0
+    with_formulas = {row for row, _ in uncached}
     for number, row in enumerate(sheet.iter_rows(max_col=MOST_COLUMNS, values_only=True), start=1):
-        cells = tuple(
-            Cell(
-                value,
-                f"{sheet.title}!{get_column_letter(column)}{number}",
-                value is None and (number, column) in uncached,
-            )
-            for column, value in enumerate(row, start=1)
-        )
-        if all(value in (None, "") for value in row) and not any(cell.uncached for cell in cells):
+        if all(value in (None, "") for value in row) and number not in with_formulas:
             empty += 1
             if empty > MOST_EMPTY_ROWS:
                 raise BookRefused(f"{name} has too many empty rows on {sheet.title}: delete them and save again")
@@ -156,11 +160,15 @@ def _rows(name: str, sheet: Any, uncached: set[tuple[int, int]], left: int) -> I
         found += 1
         if found > left:
             raise BookRefused(f"{name} has more than {MOST_ROWS:,} rows: split it, or take out what is not the event's")
-        yield cells
+        yield number, _trimmed(row)
 
 
-def _row_of(cells: tuple[Cell, ...]) -> int:
-    return int("".join(sign for sign in cells[0].place.rpartition("!")[2] if sign.isdigit()))
+def _trimmed(row: tuple[Any, ...]) -> tuple[Any, ...]:
+    """A row without the empty cells at its end."""
+    end = len(row)
+    while end and row[end - 1] is None:
+        end -= 1
+    return row[:end]
 
 
 def _formula_cells(book: Any) -> dict[str, set[tuple[int, int]]]:

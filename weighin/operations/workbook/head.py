@@ -42,7 +42,8 @@ def read_event(sheet: SheetRows | None, report: Report) -> tuple[EventPlan | Non
                 report.fault(f"{sheet.title}!A1", f"the key {column.name} is missing: add a row for it")
                 unusable = unusable or column.name in NEEDED_ELSEWHERE
             continue
-        cell, places[column.name] = found[column.name]
+        cell = found[column.name]
+        places[column.name] = cell.place
         text = read_cell(cell, column.kind, report)
         if text == "" and column.required:
             report.fault(cell.place, f"{column.name} is missing: write it")
@@ -144,7 +145,7 @@ def read_rules(sheet: SheetRows | None, unit: str, report: Report) -> tuple[Rule
     """The Rules sheet as a rulebook, and whether it is sound; after faults the default rule sheet stands in."""
     before = len(report.faults)
     found = key_rows(sheet, BY_NAME, report)
-    written = {name: read_cell(cell, "plain", report) or "" for name, (cell, _) in found.items()}
+    written = {name: read_cell(cell, "plain", report) or "" for name, cell in found.items()}
     try:
         rules = rulebook.read(written, unit)
     except Faults as faults:
@@ -199,7 +200,7 @@ def _must_exist(calendar: Calendar, day: int, clock: time, place: str, report: R
 def _report_rules(faults: Faults, found: Mapping[str, Any], sheet: SheetRows | None, report: Report) -> None:
     title = sheet.title if sheet else "Rules"
     for fault in faults.faults:
-        place = found[fault.field][1] if fault.field in found else f"{title}!A1"
+        place = found[fault.field].place if fault.field in found else f"{title}!A1"
         if not any(where == place for where, _ in report.faults):
             report.fault(place, fault.message)
 

@@ -114,6 +114,7 @@ def _read_slips(
             row.fault(
                 Fault("void", "a void must name the slip it takes out: write its number under replaces", ("replaces",))
             )
+        row.text = {}
         slips.append((slip, row))
     return slips
 

@@ -1,6 +1,6 @@
 """Rows of a sheet as text by column name, with the place of every value, and the faults found on the way."""
 
-from collections.abc import Callable, Iterable, Iterator
+from collections.abc import Callable, Iterable, Iterator, Mapping
 from dataclasses import dataclass, field
 from typing import Any
 
@@ -30,22 +30,27 @@ class Report:
             self.faults.append((place, message))
 
 
-@dataclass
 class Row:
-    """One row: its text by column, the place of each column, and which columns could not be read."""
+    """One row: its text by column, where its cells stand, and which columns could not be read."""
 
-    text: dict[str, str]
-    places: dict[str, str]
-    unreadable: set[str]
-    report: Report
+    __slots__ = ("columns", "number", "report", "sheet", "text", "unreadable")
+
+    def __init__(self, sheet: SheetRows, number: int, columns: Mapping[str, int], report: Report):
+        self.sheet = sheet
+        self.number = number
+        self.columns = columns
+        self.report = report
+        self.text: dict[str, str] = {}
+        self.unreadable: set[str] = set()
 
     def fault(self, found: Fault) -> None:
         """Report a fault of a field at its cell; other cells that play a part are named with it."""
         if found.field in self.unreadable:
             return
-        place = self.places.get(found.field) or next(iter(self.places.values()))
-        others = [self.places[name] for name in found.also if name in self.places and self.places[name] != place]
-        seen = f" (see also {', '.join(dict.fromkeys(others))})" if others else ""
+        place = self.place(found.field)
+        others = dict.fromkeys(self.place(name) for name in found.also if name in self.columns)
+        others.pop(place, None)
+        seen = f" (see also {', '.join(others)})" if others else ""
         self.report.fault(place, found.message + seen)
 
     def faults(self, found: Iterable[Fault]) -> None:
@@ -64,8 +69,9 @@ class Row:
             return None
 
     def place(self, column: str) -> str:
-        """Where a column's cell of this row stands."""
-        return self.places.get(column) or next(iter(self.places.values()))
+        """Where a column's cell of this row stands; the row's first known cell for a column the sheet lacks."""
+        at = self.columns.get(column)
+        return self.sheet.place(self.number, min(self.columns.values()) if at is None else at)
 
 
 def table_rows(sheet: SheetRows | None, spec: SheetSpec, report: Report) -> Iterator[Row]:
@@ -84,35 +90,31 @@ def table_rows(sheet: SheetRows | None, spec: SheetSpec, report: Report) -> Iter
             report.fault(f"{sheet.title}!A1", f"the column {name} is missing: add it to the header row")
     if missing:
         return
-    for cells_of_row in sheet.rows:
-        row = _row(cells_of_row, columns, spec, report, sheet)
+    for number, values in sheet.rows:
+        row = _row(sheet, number, values, columns, spec, report)
         if row is not None:
             yield row
 
 
-def key_rows(sheet: SheetRows | None, known: Iterable[str], report: Report) -> dict[str, tuple[Cell, str]]:
-    """The values of a key-and-value sheet by key, with the place of each value. Unknown keys become warnings."""
+def key_rows(sheet: SheetRows | None, known: Iterable[str], report: Report) -> dict[str, Cell]:
+    """The value cells of a key-and-value sheet by key. Unknown keys become warnings."""
     if sheet is None:
         return {}
-    head = [folded(str(cell.value or "")) for cell in sheet.header[:2]]
+    head = [folded(str(value or "")) for value in sheet.header[:2]]
     if head != ["key", "value"]:
         report.fault(f"{sheet.title}!A1", "row 1 must be the header: key in A1, value in B1")
         return {}
     names = {folded(name): name for name in known}
-    found: dict[str, tuple[Cell, str]] = {}
-    for row in sheet.rows:
-        key = folded(str(row[0].value if row[0].value is not None else ""))
-        value = row[1] if len(row) > 1 else Cell(None, row[0].place)
-        if key not in names:
-            report.warnings.append(
-                f"{row[0].place}: the key '{str(row[0].value or '')[:40]}' is not known and was left out"
-            )
-        elif names[key] in found:
-            report.fault(
-                row[0].place, f"{names[key]} stands twice (see also {found[names[key]][1]}): keep one of the two rows"
-            )
+    found: dict[str, Cell] = {}
+    for number, values in sheet.rows:
+        key, value = sheet.cell(number, values, 0), sheet.cell(number, values, 1)
+        name = names.get(folded(str(key.value if key.value is not None else "")))
+        if name is None:
+            report.warnings.append(f"{key.place}: the key '{str(key.value or '')[:40]}' is not known and was left out")
+        elif name in found:
+            report.fault(key.place, f"{name} stands twice (see also {found[name].place}): keep one of the two rows")
         else:
-            found[names[key]] = (value, value.place)
+            found[name] = value
     return found
 
 
@@ -128,41 +130,37 @@ def read_cell(cell: Cell, kind: str, report: Report) -> str | None:
 def _columns(sheet: SheetRows, spec: SheetSpec, report: Report) -> dict[str, int]:
     known = {folded(column.name): column.name for column in spec.columns}
     columns: dict[str, int] = {}
-    for position, cell in enumerate(sheet.header):
-        title = folded(str(cell.value)) if cell.value is not None else ""
+    for position, value in enumerate(sheet.header):
+        title = folded(str(value)) if value is not None else ""
         if not title:
             continue
-        name = known.get(title)
+        name, place = known.get(title), sheet.place(1, position)
         if name is None:
-            report.warnings.append(f"{cell.place}: the column '{str(cell.value)[:40]}' is not known and was left out")
+            report.warnings.append(f"{place}: the column '{str(value)[:40]}' is not known and was left out")
         elif name in columns:
-            report.fault(cell.place, f"the column {name} stands twice: keep one of the two")
+            report.fault(place, f"the column {name} stands twice: keep one of the two")
         else:
             columns[name] = position
     return columns
 
 
 def _row(
-    found: tuple[Cell, ...], columns: dict[str, int], spec: SheetSpec, report: Report, sheet: SheetRows
+    sheet: SheetRows, number: int, values: tuple[Any, ...], columns: dict[str, int], spec: SheetSpec, report: Report
 ) -> Row | None:
-    number = found[0].place.rpartition("!")[2].lstrip("ABCDEFGHIJKLMNOPQRSTUVWXYZ")
-    empty = Cell(None, "")
-    used = {name: found[at] if at < len(found) else empty for name, at in columns.items()}
+    used = {name: sheet.cell(number, values, at) for name, at in columns.items()}
     if all(cell.value in (None, "") and not cell.uncached for cell in used.values()):
         return None
-    row = Row({}, {}, set(), report)
+    row = Row(sheet, number, columns, report)
     for column in spec.columns:
         if column.name not in columns:
             continue
-        cell = used[column.name]
-        row.places[column.name] = cell.place or sheet.place(columns[column.name] + 1, int(number))
         try:
-            row.text[column.name] = _READERS[column.kind](cell)
+            row.text[column.name] = _READERS[column.kind](used[column.name])
         except ValueError as error:
-            report.fault(row.places[column.name], str(error))
+            report.fault(row.place(column.name), str(error))
             row.unreadable.add(column.name)
     for column in spec.columns:
         if column.required and column.name not in row.unreadable and not row.text.get(column.name):
-            report.fault(row.places[column.name], f"{column.name} is missing: write it")
+            report.fault(row.place(column.name), f"{column.name} is missing: write it")
             row.unreadable.add(column.name)
     return row

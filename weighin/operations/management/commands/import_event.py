@@ -45,6 +45,9 @@ class Command(BaseCommand):
             sys.exit(1)
         if options["check"]:
             self._summary(plan)
+            old = existing_event(plan)
+            if old is not None and not may_replace(old):
+                self.stdout.write(f"{old.name} is kept here already and has slips: this workbook cannot replace it.")
             return
         try:
             with writing():
@@ -62,6 +65,3 @@ class Command(BaseCommand):
             f"{plan.event.event}, {plan.event.club}, {plan.event.season}: {days}, {len(plan.entries)} teams, {len(plan.slips)} slips, "
             f"{len(plan.notes)} care notes, {len(plan.tanks)} tank readings, {len(plan.pens)} holding pens. No faults."
         )
-        old = existing_event(plan)
-        if old is not None and not may_replace(old):
-            self.stdout.write(f"{old.name} is kept here and has slips.")

@@ -34,7 +34,9 @@ class Command(BaseCommand):
                 application, host=host, port=port, threads=THREADS, ident="weighin", clear_untrusted_proxy_headers=True
             )
         except OSError as error:
-            raise CommandError(f"{host}:{port} cannot be used ({error.strerror or error}): name another with --port.") from None
+            raise CommandError(
+                f"{host}:{port} cannot be used ({error.strerror or error}): name another with --port."
+            ) from None
 
         def stop(signum: int, frame: Any) -> None:
             raise SystemExit(0)
