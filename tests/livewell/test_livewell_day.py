@@ -1,5 +1,7 @@
 """A livewell through a day: balances of oxygen, carbon dioxide and ammonia, water changes and ice."""
 
+from decimal import Decimal
+
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
@@ -272,3 +274,23 @@ def test_a_course_says_when_a_limit_is_passed():
 def test_an_estimate_is_not_turned_round():
     with pytest.raises(OutOfRange):
         Estimate(1, 2, 3).times(-1)
+
+
+def test_decimals_from_a_form_are_taken_as_numbers():
+    fish = (Boarding(hour=Decimal("0"), fish=7, mass_g=Decimal("400"), until_hour=Decimal("7.5")),)
+    change = Change(hour=Decimal("2"), share=Decimal("0.5"))
+    typed = LivewellDay(
+        volume_l=Decimal("75"),
+        hours=Decimal("8"),
+        boardings=fish,
+        temperature_c=Decimal("26"),
+        times_rest=Decimal("2"),
+        changes=(change,),
+    )
+    plain = LivewellDay(75, 8, (Boarding(0, 7, 400, 7.5),), 26.0, times_rest=2, changes=(Change(2, 0.5),))
+    assert budget.oxygen_mg_l(typed).low == budget.oxygen_mg_l(plain).low
+
+
+def test_an_empty_well_still_wants_a_known_species():
+    with pytest.raises(OutOfRange, match="black_crappie"):
+        LivewellDay(volume_l=75, hours=8, boardings=(), temperature_c=26.0, species="black_crappie")

@@ -4,7 +4,7 @@ from bisect import bisect_left, bisect_right
 from dataclasses import dataclass
 from itertools import pairwise
 
-from weighin.livewell.ranges import OutOfRange, number
+from weighin.livewell.ranges import OutOfRange, keep, number
 
 
 @dataclass(frozen=True)
@@ -37,9 +37,8 @@ class Course:
     def __post_init__(self) -> None:
         if not self.hours or len(self.hours) != len(self.values):
             raise OutOfRange("hours", "A course needs one value for each hour, and at least one.")
-        for hour, value in zip(self.hours, self.values, strict=True):
-            number("hours", hour, "An hour of a course")
-            number("values", value, "A value of a course")
+        keep(self, "hours", tuple(number("hours", hour, "An hour of a course") for hour in self.hours))
+        keep(self, "values", tuple(number("values", value, "A value of a course") for value in self.values))
         if any(later < earlier for earlier, later in pairwise(self.hours)):
             raise OutOfRange("hours", "The hours of a course must not run backwards.")
 
@@ -47,9 +46,9 @@ class Course:
         """The value at `hour`; before the first and after the last hour the value stays what it is there."""
         after = bisect_right(self.hours, hour)
         if after == 0:
-            return float(self.values[0])
+            return self.values[0]
         if after == len(self.hours):
-            return float(self.values[-1])
+            return self.values[-1]
         start, end = self.hours[after - 1], self.hours[after]
         share = (hour - start) / (end - start)
         return self.values[after - 1] * (1 - share) + self.values[after] * share
@@ -58,7 +57,7 @@ class Course:
         """The value up to `hour`: it differs from `at` only where the course jumps."""
         first = bisect_left(self.hours, hour)
         if first < len(self.hours) and self.hours[first] == hour:
-            return float(self.values[first])
+            return self.values[first]
         return self.at(hour)
 
     @property
@@ -86,7 +85,7 @@ class Course:
         for i, excess in enumerate(beyond):
             if excess > 0:
                 if i == 0:
-                    return float(self.hours[0])
+                    return self.hours[0]
                 start, end = self.hours[i - 1], self.hours[i]
                 return start + (end - start) * -beyond[i - 1] / (excess - beyond[i - 1])
         return None

@@ -6,11 +6,12 @@ from dataclasses import dataclass, field
 from weighin.livewell.course import Band, Course, steady
 from weighin.livewell.estimate import NOTHING, Estimate
 from weighin.livewell.mixed import Rates, follow
-from weighin.livewell.ranges import OutOfRange, above, temperature, within
+from weighin.livewell.ranges import OutOfRange, above, keep, temperature, within
 from weighin.livewell.respiration import (
     HEAVIEST_G,
     LIGHTEST_G,
     SUNFISH,
+    checked_species,
     checked_times_rest,
     estimate_mg_per_kg_h,
 )
@@ -49,15 +50,15 @@ class Boarding:
     until_hour: float | None = None
 
     def __post_init__(self) -> None:
-        within("hour", self.hour, 0, 72, "The hour fish come aboard", "h")
+        keep(self, "hour", within("hour", self.hour, 0, 72, "The hour fish come aboard", "h"))
         if self.fish != int(within("fish", self.fish, 1, 1000, "The number of fish")):
             raise OutOfRange("fish", f"The number of fish must be a whole number, not {self.fish}.")
-        within("mass_g", self.mass_g, LIGHTEST_G, HEAVIEST_G, "The mass of a fish", "g")
-        if (
-            self.until_hour is not None
-            and within("until_hour", self.until_hour, 0, 72, "The hour fish leave", "h") <= self.hour
-        ):
-            raise OutOfRange("until_hour", "Fish leave the well later than they come.")
+        keep(self, "fish", int(self.fish))
+        keep(self, "mass_g", within("mass_g", self.mass_g, LIGHTEST_G, HEAVIEST_G, "The mass of a fish", "g"))
+        if self.until_hour is not None:
+            keep(self, "until_hour", within("until_hour", self.until_hour, 0, 72, "The hour fish leave", "h"))
+            if self.until_hour <= self.hour:
+                raise OutOfRange("until_hour", "Fish leave the well later than they come.")
 
     @property
     def kg(self) -> float:
@@ -113,14 +114,15 @@ class LivewellDay:
     course_c: Course = field(init=False, repr=False, compare=False)
 
     def __post_init__(self) -> None:
-        above("volume_l", self.volume_l, 0, 100_000, "The water in the livewell", "L")
-        above("hours", self.hours, 0, 72, "The day", "h")
-        checked_times_rest(self.times_rest)
+        keep(self, "volume_l", above("volume_l", self.volume_l, 0, 100_000, "The water in the livewell", "L"))
+        keep(self, "hours", above("hours", self.hours, 0, 72, "The day", "h"))
+        keep(self, "times_rest", checked_times_rest(self.times_rest))
+        checked_species(self.species)
         given = self.temperature_c
         course = given if isinstance(given, Course) else steady(temperature("temperature_c", given))
         for value in course.values:
             temperature("temperature_c", value)
-        object.__setattr__(self, "course_c", course)
+        keep(self, "course_c", course)
         for hour in {
             0.0,
             *(each.hour for each in self.boardings),
@@ -131,7 +133,7 @@ class LivewellDay:
                     "boardings",
                     f"{self.kg_aboard(hour):.3g} kg of fish need more water than {self.volume_l:g} L.",
                 )
-            self.use_mg_per_h(hour)  # species and temperatures out of range are told now, not half way through a day
+            self.use_mg_per_h(hour)  # a temperature out of range is told now, not half way through a day
 
     def kg_aboard(self, hour: float) -> float:
         """Fish in the well in kg at an hour."""

@@ -2,7 +2,7 @@
 
 from dataclasses import dataclass
 
-from weighin.livewell.ranges import OutOfRange, number
+from weighin.livewell.ranges import OutOfRange, keep, number
 
 
 @dataclass(frozen=True)
@@ -29,7 +29,7 @@ class Estimate:
 
     def __post_init__(self) -> None:
         for name in ("low", "stated", "high"):
-            number(name, getattr(self, name), f"The {name} end of an estimate")
+            keep(self, name, number(name, getattr(self, name), f"The {name} end of an estimate"))
         if not self.low <= self.stated <= self.high:
             raise OutOfRange(
                 "stated",

@@ -96,5 +96,10 @@ If it was read in °F, that is 25.6 °C.
     return within(name, result, low, high, what, "°C")
 
 
+def keep(instance: object, name: str, value: object) -> None:
+    """Put the checked value into a frozen dataclass, from its own `__post_init__`: a Decimal comes out a float."""
+    object.__setattr__(instance, name, value)
+
+
 def _not(value: float, unit: str) -> str:
     return f", not {value:.12g} {unit}".rstrip() + "."

@@ -96,13 +96,7 @@ def routine_mg_per_kg_h(species: str, mass_g: float, temperature_c: float) -> fl
     >>> round(routine_mg_per_kg_h("white_crappie", mass_g=300, temperature_c=25), 2)
     51.04
     """
-    curve = CURVES.get(species) if isinstance(species, str) else None
-    if curve is None:
-        raise OutOfRange(
-            "species",
-            f"There is no published curve for {species!r}, only for {', '.join(CURVES)}; "
-            "for crappie take 'sunfish', the range over the family.",
-        )
+    curve = _curve(species)
     mass = within("mass_g", mass_g, LIGHTEST_G, HEAVIEST_G, "The mass of a fish", "g")
     t = temperature(
         "temperature_c", temperature_c, high=curve.highest_c, what=f"The water temperature for {curve.name}"
@@ -157,6 +151,24 @@ def estimate_mg_per_kg_h(species: str, mass_g: float, temperature_c: float) -> E
     return exactly(routine_mg_per_kg_h(species, mass_g, temperature_c))
 
 
+def checked_species(species: str) -> str:
+    """A species with a curve, or 'sunfish'."""
+    if species != SUNFISH:
+        _curve(species)
+    return species
+
+
 def checked_times_rest(times_rest: float) -> float:
     """How many times the resting rate: 0.5 to 10."""
     return within("times_rest", times_rest, 0.5, 10, "The number of times the resting rate")
+
+
+def _curve(species: str) -> Curve:
+    curve = CURVES.get(species) if isinstance(species, str) else None
+    if curve is None:
+        raise OutOfRange(
+            "species",
+            f"There is no published curve for {species!r}, only for {', '.join(CURVES)}; "
+            "for crappie take 'sunfish', the range over the family.",
+        )
+    return curve

@@ -10,7 +10,7 @@ from dataclasses import dataclass
 
 from weighin.livewell.course import Course
 from weighin.livewell.mixed import Rates, diluted, follow
-from weighin.livewell.ranges import above, within
+from weighin.livewell.ranges import above, keep, within
 
 HANDBOOK_SHARE = 0.5
 HANDBOOK_EVERY_H = (2.0, 3.0)
@@ -24,8 +24,8 @@ class Change:
     share: float = HANDBOOK_SHARE
 
     def __post_init__(self) -> None:
-        within("hour", self.hour, 0, 72, "The hour of the water change", "h")
-        above("share", self.share, 0, 1, "The share of water changed")
+        keep(self, "hour", within("hour", self.hour, 0, 72, "The hour of the water change", "h"))
+        keep(self, "share", above("share", self.share, 0, 1, "The share of water changed"))
 
 
 def every(*, every_h: float, hours: float, share: float = HANDBOOK_SHARE) -> tuple[Change, ...]:
