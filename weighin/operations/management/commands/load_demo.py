@@ -1,0 +1,75 @@
+"""Load the demo: invented clubs, their people and a season of events."""
+
+import json
+from pathlib import Path
+from typing import Any
+
+from django.conf import settings
+from django.core.management.base import BaseCommand, CommandError, CommandParser
+
+from weighin.accounts.models import User
+from weighin.audit.services import note, writing
+from weighin.clubs.models import Club, Membership
+from weighin.events.models import Event
+from weighin.operations.workbook.keeping import existing_event, keep_event
+from weighin.operations.workbook.reading import read_workbook
+from weighin.standings.services import publish_result
+
+FOLDER = Path(settings.BASE) / "demo"
+BY = "demo"
+
+
+class Command(BaseCommand):
+    help = "Load the demo's clubs, people and events; does nothing that is done already. All of it is invented."
+
+    def add_arguments(self, parser: CommandParser) -> None:
+        parser.add_argument("--log-ins", action="store_true", help="only print the demo's user names and passwords")
+
+    def handle(self, *args: Any, **options: Any) -> None:
+        people = json.loads((FOLDER / "people.json").read_text(encoding="utf-8"))
+        if not options["log_ins"]:
+            brought = [self._bring_in(file) for file in sorted(FOLDER.glob("*.xlsx"))]
+            self._publish([event for event in brought if event is not None])
+            for person in people:
+                self._add(person)
+            return
+        width = max(len(person["username"]) for person in people)
+        for person in people:
+            role = person["role"].replace("_", " ")
+            self.stdout.write(f"  {person['username']:<{width}}  {person['password']}  {role} of {person['club']}")
+
+    def _bring_in(self, file: Path) -> Event | None:
+        """The event of a workbook, brought in now; None when it is here already."""
+        plan, report = read_workbook(file)
+        if plan is None:
+            place, message = report.faults[0]
+            raise CommandError(f"{file.name}, {place}: {message}")
+        if existing_event(plan) is not None:
+            return None
+        self.stdout.write(f"Bringing in {plan.event.event} ({plan.event.club}) ...")
+        return keep_event(plan, BY)
+
+    def _publish(self, events: list[Event]) -> None:
+        """Publish each result but the newest of every club, which waits for its director."""
+        newest = {}
+        for event in events:
+            club = event.season.club_id
+            newest[club] = max(newest.get(club, event), event, key=lambda e: (e.date, e.pk))
+        several = {club for club in newest if sum(e.season.club_id == club for e in events) > 1}
+        for event in events:
+            if event != newest[event.season.club_id] or event.season.club_id not in several:
+                publish_result(event, BY)
+
+    def _add(self, person: dict[str, str]) -> None:
+        if User.objects.filter(username=person["username"]).exists():
+            return
+        club = Club.objects.filter(name=person["club"]).first()
+        if club is None:
+            raise CommandError(f"people.json names the club {person['club']}, which no workbook has.")
+        with writing():
+            first, _, last = person["name"].partition(" ")
+            user = User.objects.create_user(
+                person["username"], password=person["password"], first_name=first, last_name=last
+            )
+            Membership.objects.create(user=user, club=club, role=person["role"])
+            note(BY, "member.added", f"{user} joins {club} as {person['role'].replace('_', ' ')}", club_id=club.pk)
