@@ -1,0 +1,98 @@
+"""The shape of the tree: its top level, its import order through foreign keys, its templates and static files."""
+
+import re
+import subprocess
+from collections.abc import Iterator
+from pathlib import Path
+
+import pytest
+from django.apps import apps
+from django.db.models import Field, ForeignObjectRel
+
+ROOT = Path(__file__).resolve().parent.parent
+TOP = {"README.md", "DEVELOPERS.md", "manage.py", "weighin", "templates", "tests", "demo", "requirements.txt"}
+ORDER = [
+    {"public", "operations"}, {"reports"}, {"mortality"}, {"standings", "fishcare"}, {"scale"}, {"roster"}, {"events"},
+    {"clubs"}, {"accounts"}, {"audit"}, {"ui"}, {"rules", "livewell", "survival"},
+]  # fmt: skip
+JUNK_DRAWERS = {"utils", "util", "helpers", "helper", "common", "core", "misc"}
+
+
+def tracked() -> list[Path]:
+    """Files of the project: those git tracks, or everything but dotfiles outside a checkout."""
+    done = subprocess.run(["git", "ls-files"], cwd=ROOT, capture_output=True, text=True, check=False)
+    if done.returncode == 0 and done.stdout:
+        return [Path(line) for line in done.stdout.splitlines()]
+    return [p.relative_to(ROOT) for p in ROOT.rglob("*") if p.is_file() and not any(x.startswith(".") for x in p.relative_to(ROOT).parts)]
+
+
+def level(app: str) -> int:
+    return next(number for number, apps_of_level in enumerate(ORDER) if app in apps_of_level)
+
+
+def foreign_keys() -> Iterator[tuple[str, str, str]]:
+    for model in apps.get_models():
+        if not model.__module__.startswith("weighin."):
+            continue
+        for field in model._meta.get_fields():
+            if isinstance(field, Field) and not isinstance(field, ForeignObjectRel) and field.related_model:
+                other = field.related_model
+                if not isinstance(other, str) and other.__module__.startswith("weighin."):
+                    yield model._meta.app_label, other._meta.app_label, f"{model.__name__}.{field.name}"
+
+
+def test_the_top_level_is_fixed() -> None:
+    found = {path.parts[0] for path in tracked() if not path.parts[0].startswith(".")}
+    assert found == TOP
+
+
+def test_every_app_has_its_place_in_the_order() -> None:
+    known = set().union(*ORDER)
+    folders = {p.name for p in (ROOT / "weighin").iterdir() if (p / "__init__.py").exists()}
+    assert folders <= known
+
+
+def test_foreign_keys_follow_the_import_order() -> None:
+    keys = list(foreign_keys())
+    assert len(keys) > 15
+    wrong = [name for app, other, name in keys if app != other and level(app) >= level(other)]
+    assert not wrong
+
+
+def test_no_junk_drawers() -> None:
+    assert not [p for p in tracked() if p.stem in JUNK_DRAWERS or JUNK_DRAWERS & set(p.parts)]
+
+
+def test_files_are_small() -> None:
+    large = []
+    for path in tracked():
+        if path.suffix in (".py", ".js", ".css", ".html") and "migrations" not in path.parts and ".min." not in path.name:
+            lines = (ROOT / path).read_text(encoding="utf-8").count("\n")
+            if lines > 450:
+                large.append(f"{path}: {lines} lines")
+    assert not large
+
+
+@pytest.mark.parametrize("pattern", [r"<script(?![^>]*\bsrc=)", r"<style\b", r"\sstyle=", r"\son[a-z]+=\"", r"javascript:"])
+def test_templates_have_no_inline_script_or_style(pattern: str) -> None:
+    wrong = [p for p in tracked() if p.parts[0] == "templates" and re.search(pattern, (ROOT / p).read_text(encoding="utf-8"))]
+    assert not wrong
+
+
+def test_nothing_is_asked_of_another_site() -> None:
+    wrong = []
+    for path in tracked():
+        if path.parts[0] == "templates" or "static" in path.parts:
+            if path.suffix not in (".html", ".css", ".js", ".svg"):
+                continue
+            text = (ROOT / path).read_text(encoding="utf-8")
+            for address in re.findall(r"""(?:src|href|url|action)\s*[=(]\s*["']?(https?:)?//[^\s"')]+""", text):
+                wrong.append((str(path), address))
+    assert not wrong
+
+
+def test_the_readme_names_every_command() -> None:
+    readme = (ROOT / "README.md").read_text(encoding="utf-8")
+    commands = {p.stem for p in tracked() if p.parent.name == "commands" and p.stem != "__init__"}
+    assert commands
+    assert not [name for name in commands if f"`{name}" not in readme]
