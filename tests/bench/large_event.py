@@ -13,7 +13,17 @@ SLIPS = (
     "slip", "day", "boat", "fish", "alive", "dead", "gross", "tare", "big_fish", "big_fish_alive", "checked_in",
     "bag_issued", "weighed", "bag_emptied", "released", "dead_at_release", "official",
 )  # fmt: skip
-CARE = ("day", "boat", "pump_ok", "ice_lb", "thermometer_ok", "launched", "first_fish", "livewell_temp", "most_on_board")
+CARE = (
+    "day",
+    "boat",
+    "pump_ok",
+    "ice_lb",
+    "thermometer_ok",
+    "launched",
+    "first_fish",
+    "livewell_temp",
+    "most_on_board",
+)
 
 
 def write_large_event(path: Path, name: str, boats: int, days: int, care: bool = True) -> int:
@@ -38,7 +48,9 @@ def write_large_event(path: Path, name: str, boats: int, days: int, care: bool =
             number += 1
             slips.append(_slip(rng, number, day, boat))
             if care:
-                notes.append([day, boat, "yes", rng.choice([0, 10, 20]), "yes", "06:10", "06:55", "74 F", rng.randint(5, 9)])
+                notes.append(
+                    [day, boat, "yes", rng.choice([0, 10, 20]), "yes", "06:10", "06:55", "74 F", rng.randint(5, 9)]
+                )
     book.save(path)
     return boats * (1 + days * (2 if care else 1)) + len(EVENT) + 5
 

@@ -59,12 +59,16 @@ def with_entity(name: str, content: bytes) -> bytes:
 def with_entity_in_utf16(name: str, content: bytes) -> bytes:
     if not name.startswith("xl/worksheets/"):
         return content
-    text = '<?xml version="1.0" encoding="UTF-16"?><!DOCTYPE x [<!ENTITY a "aaaa">]>' + content.decode().partition("?>")[2]
+    text = (
+        '<?xml version="1.0" encoding="UTF-16"?><!DOCTYPE x [<!ENTITY a "aaaa">]>' + content.decode().partition("?>")[2]
+    )
     return text.encode("utf-16")
 
 
 def with_macros(name: str, content: bytes) -> bytes:
-    return content.replace(b"sheet.main+xml", b"sheet.macroEnabled.main+xml") if name == "[Content_Types].xml" else content
+    return (
+        content.replace(b"sheet.main+xml", b"sheet.macroEnabled.main+xml") if name == "[Content_Types].xml" else content
+    )
 
 
 def cut_off(name: str, content: bytes) -> bytes:
@@ -78,7 +82,9 @@ def bomb() -> bytes:
 
 def lying_size() -> bytes:
     """A bomb whose directory says that its sheet is a few bytes long."""
-    packed = bytearray(changed(lambda name, content: b" " * 60_000_000 if name.startswith("xl/worksheets/") else content))
+    packed = bytearray(
+        changed(lambda name, content: b" " * 60_000_000 if name.startswith("xl/worksheets/") else content)
+    )
     size = struct.pack("<I", 60_000_000)
     at = packed.find(size)
     while at != -1:
@@ -119,7 +125,7 @@ def test_a_hostile_file_gets_one_line_and_leaves_nothing(name: str, check: bool,
 def test_a_bomb_is_not_unpacked(make: Callable[[], bytes], tmp_path: Path) -> None:
     file = tmp_path / "bomb.xlsx"
     file.write_bytes(make())
-    with pytest.raises(CommandError, match="unpacks|broken"):
+    with pytest.raises(CommandError, match=r"unpacks|broken"):
         call_command("import_event", file, check=True)
 
 
@@ -135,7 +141,7 @@ def test_a_missing_file_and_a_folder(tmp_path: Path) -> None:
     with pytest.raises(CommandError, match="cannot be found"):
         call_command("import_event", tmp_path / "nowhere.xlsx")
     (tmp_path / "folder.xlsx").mkdir()
-    with pytest.raises(CommandError, match="folder.xlsx"):
+    with pytest.raises(CommandError, match=r"folder\.xlsx"):
         call_command("import_event", tmp_path / "folder.xlsx")
 
 

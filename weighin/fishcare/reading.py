@@ -2,6 +2,7 @@
 
 from collections.abc import Callable, Mapping
 from datetime import date, datetime
+from functools import partial
 from typing import Any
 
 from weighin.events import temperatures
@@ -102,7 +103,7 @@ def read_pen(written: Mapping[str, str | None], calendar: Calendar) -> dict[str,
         "hours": reader.figure("hours", required=True),
     }
     for name, length in (("pen", 80), ("source", 200), ("species", 80)):
-        pen[name] = reader.value(name, lambda text, length=length: values.line(text, length), "")
+        pen[name] = reader.value(name, partial(values.line, most=length), "")
     pen["started"] = reader.checked("started", lambda text: _started(text, calendar))
     for name in ("held", "dead"):
         pen[name] = reader.required(name, lambda text: values.whole(text, most=100_000), 0)

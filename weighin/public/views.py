@@ -14,6 +14,7 @@ from weighin.accounts.models import User
 from weighin.events.access import find_public, public
 from weighin.events.models import Event
 from weighin.events.queries import public_events, rules_of
+from weighin.mortality.panel import panel
 from weighin.reports.event_json import event_document, whole_event
 from weighin.rules.words import sheet_in_words
 from weighin.standings.queries import official_results

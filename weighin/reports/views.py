@@ -36,4 +36,6 @@ def season_file(request: HttpRequest, club: Club, season_slug: str, form: str) -
 def download(content: bytes, content_type: str, name: str) -> HttpResponse:
     """A file to keep; PDFs open in the reader's own window."""
     how = "inline" if name.endswith(".pdf") else "attachment"
-    return HttpResponse(content, content_type=content_type, headers={"Content-Disposition": f'{how}; filename="{name}"'})
+    return HttpResponse(
+        content, content_type=content_type, headers={"Content-Disposition": f'{how}; filename="{name}"'}
+    )

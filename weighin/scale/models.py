@@ -68,7 +68,7 @@ class WeighSlip(AppendOnly):
     position = models.PositiveIntegerField()
     link = models.CharField(max_length=64)
 
-    objects = WeighSlipQuerySet.as_manager()
+    objects = WeighSlipQuerySet.as_manager()  # type: ignore[misc]
 
     class Meta:
         verbose_name = "weigh slip"

@@ -40,7 +40,7 @@ def ledger(request: HttpRequest, event: Event, reader: str) -> str:
     if kept is None:
         kept = _render_ledger(request, event, search, why, reader)
         cache.set(key, kept, KEPT_SECONDS)
-    return mark_safe(kept)  # noqa: S308 - our own template's output
+    return mark_safe(kept)
 
 
 def _render_ledger(request: HttpRequest, event: Event, search: str, why: str, reader: str) -> str:

@@ -96,7 +96,7 @@ def _check_parts(name: str, file: BinaryIO) -> bool:
             )
         for part in parts:
             low = part.filename.lower()
-            if "vbaproject" in low or low.endswith(".bin") and "macro" in low:
+            if "vbaproject" in low or (low.endswith(".bin") and "macro" in low):
                 raise BookRefused(f"{name} has macros: save it as .xlsx without macros and try again")
             if not low.endswith((".xml", ".rels")):
                 continue
@@ -120,7 +120,7 @@ def _check_xml(name: str, archive: zipfile.ZipFile, part: zipfile.ZipInfo) -> bo
                 )
             if b"macroEnabled" in text:
                 raise BookRefused(f"{name} has macros: save it as .xlsx without macros and try again")
-            formulas = formulas or sheet and (b"<f>" in text or b"<f " in text or b":f>" in text)
+            formulas = formulas or (sheet and (b"<f>" in text or b"<f " in text or b":f>" in text))
             before = piece[-64:]
     return formulas
 
@@ -180,10 +180,9 @@ def _formula_cells(book: Any) -> dict[str, set[tuple[int, int]]]:
             if number > MOST_EMPTY_ROWS + MOST_ROWS:
                 break
             for column, value in enumerate(row, start=1):
-                if (
-                    isinstance(value, str)
-                    and value.startswith("=")
-                    or type(value).__name__ in ("ArrayFormula", "DataTableFormula")
+                if (isinstance(value, str) and value.startswith("=")) or type(value).__name__ in (
+                    "ArrayFormula",
+                    "DataTableFormula",
                 ):
                     cells.add((number, column))
         found[sheet.title] = cells

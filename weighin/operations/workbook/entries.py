@@ -3,9 +3,9 @@
 from collections.abc import Set
 
 from weighin.operations.workbook.book import SheetRows
-from weighin.reports.workbook_columns import TEAMS
 from weighin.operations.workbook.plan import EntryPlan
 from weighin.operations.workbook.rows import Report, Row, table_rows
+from weighin.reports.workbook_columns import TEAMS
 from weighin.roster.names import folded_name
 from weighin.rules import values
 from weighin.rules.results import ROSTER_STATUSES

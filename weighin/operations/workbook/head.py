@@ -9,9 +9,9 @@ from weighin.events import temperatures
 from weighin.events.calendar import Calendar, Day, read_clock
 from weighin.events.models import EventDay, Handling
 from weighin.operations.workbook.book import SheetRows
-from weighin.reports.workbook_columns import DAYS, EVENT, FLIGHTS
 from weighin.operations.workbook.plan import DayPlan, EventPlan, FlightPlan
 from weighin.operations.workbook.rows import Report, Row, key_rows, read_cell, table_rows
+from weighin.reports.workbook_columns import DAYS, EVENT, FLIGHTS
 from weighin.rules import rulebook, values
 from weighin.rules.faults import Faults
 from weighin.rules.keys import BY_NAME
@@ -47,7 +47,7 @@ def read_event(sheet: SheetRows | None, report: Report) -> tuple[EventPlan | Non
         text = read_cell(cell, column.kind, report)
         if text == "" and column.required:
             report.fault(cell.place, f"{column.name} is missing: write it")
-        if column.name in NEEDED_ELSEWHERE and (text is None or text == "" and column.required):
+        if column.name in NEEDED_ELSEWHERE and (text is None or (text == "" and column.required)):
             unusable = True
         texts[column.name] = text or ""
 

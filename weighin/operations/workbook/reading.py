@@ -7,11 +7,11 @@ from typing import Any
 
 from weighin.fishcare.reading import read_note, read_pen, read_tank
 from weighin.operations.workbook.book import SheetRows, open_book
-from weighin.reports.workbook_columns import EVENT, FISH_CARE, HOLDING, RULES, SLIPS, TABLES, TANKS, TEAMS
 from weighin.operations.workbook.entries import read_entries
 from weighin.operations.workbook.head import calendar_of, read_days, read_event, read_flights, read_rules
 from weighin.operations.workbook.plan import EntryPlan, Plan
 from weighin.operations.workbook.rows import Report, Row, table_rows
+from weighin.reports.workbook_columns import EVENT, FISH_CARE, HOLDING, RULES, SLIPS, TABLES, TANKS, TEAMS
 from weighin.rules.faults import Fault, Faults
 from weighin.rules.ranking import kept_by_cut
 from weighin.rules.results import Team
@@ -120,7 +120,9 @@ def _read_slips(
 
 
 def _check_replacements(slips: list[tuple[SlipValues, Row]], report: Report) -> None:
-    by_number = {slip.number: (slip, row) for slip, row in slips if slip.number is not None}
+    by_number: dict[int | None, tuple[SlipValues, Row]] = {
+        slip.number: (slip, row) for slip, row in slips if slip.number is not None
+    }
     replaced: dict[int, Row] = {}
     for slip, row in slips:
         if slip.replaces is None:

@@ -51,7 +51,7 @@ class Command(BaseCommand):
 
     def _publish(self, events: list[Event]) -> None:
         """Publish each result but the newest of every club, which waits for its director."""
-        newest = {}
+        newest: dict[int, Event] = {}
         for event in events:
             club = event.season.club_id
             newest[club] = max(newest.get(club, event), event, key=lambda e: (e.date, e.pk))

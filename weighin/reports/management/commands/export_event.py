@@ -21,7 +21,9 @@ class Command(BaseCommand):
     def handle(self, *args: Any, **options: Any) -> None:
         event = find(options["slug"])
         if event is None:
-            raise CommandError(f"There is no event {options['slug']}: look at the addresses of the event pages for its slug.")
+            raise CommandError(
+                f"There is no event {options['slug']}: look at the addresses of the event pages for its slug."
+            )
         content = event_file(event, options["format"])
         if options["out"] is None:
             if options["format"] in ("json", "csv"):
