@@ -1,16 +1,17 @@
 """Release mortality of an event: counts, rates with their denominators, the interval, and delayed deaths."""
 
-from collections import defaultdict
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from typing import Any
 
 from weighin.events.models import Event
 from weighin.fishcare.models import HoldingPen
+from weighin.mortality.catches import Catch, catch_of, livewells
+from weighin.mortality.holding import HoldingStudy, holding_study
 from weighin.scale.models import WeighSlip
 from weighin.scale.queries import counting_slips
 from weighin.survival.clusters import clustered
-from weighin.survival.delayed import abbott, total
+from weighin.survival.delayed import total
 
 
 @dataclass(frozen=True)
@@ -50,14 +51,18 @@ def event_mortality(
 
 def mortality(slips: Iterable[WeighSlip], pens: Iterable[HoldingPen]) -> Mortality:
     """Mortality from current slips and holding pens already fetched."""
-    found = list(slips)
-    wells = livewells(found)
-    presented = sum(n for _, n in wells)
-    dead = sum(d for d, _ in wells)
-    kept = sum(slip.kept for slip in found)
-    rate = clustered([d for d, _ in wells], [n for _, n in wells]) if presented else None
-    delayed, basis = delayed_mortality(pens)
+    return mortality_of([catch_of(slip) for slip in slips], holding_study(pens))
+
+
+def mortality_of(catches: Sequence[Catch], study: HoldingStudy | None) -> Mortality:
+    """Mortality from the catches that count and the event's holding study."""
+    wells = livewells(catches)
+    presented = sum(well.fish for well in wells)
+    dead = sum(well.dead for well in wells)
+    kept = sum(catch.kept for catch in catches)
+    rate = clustered([well.dead for well in wells], [well.fish for well in wells]) if presented else None
     initial = dead / presented if presented else None
+    delayed = study.delayed.rate if study and study.delayed else None
     return Mortality(
         presented=presented,
         dead=dead,
@@ -70,22 +75,11 @@ def mortality(slips: Iterable[WeighSlip], pens: Iterable[HoldingPen]) -> Mortali
         of_release=dead / (presented - kept) if presented > kept else None,
         removed=(dead + kept) / presented if presented else None,
         delayed=delayed,
-        delayed_basis=basis,
+        delayed_basis=study.basis if study else None,
         total=total(initial, delayed) if initial is not None and delayed is not None else None,
-        dead_at_table=sum(slip.dead for slip in found),
-        dead_at_release=sum(slip.dead_at_release for slip in found),
+        dead_at_table=sum(catch.dead for catch in catches),
+        dead_at_release=sum(catch.dead_at_release for catch in catches),
     )
-
-
-def livewells(slips: Iterable[WeighSlip]) -> list[tuple[int, int]]:
-    """(dead, fish) of every livewell with fish, over all days; another boat's well counts with that boat."""
-    dead: dict[int, int] = defaultdict(int)
-    fish: dict[int, int] = defaultdict(int)
-    for slip in slips:
-        well = slip.well_boat or slip.entry.boat
-        dead[well] += slip.dead + slip.dead_at_release
-        fish[well] += slip.fish
-    return [(dead[well], n) for well, n in sorted(fish.items()) if n > 0]
 
 
 def delayed_mortality(pens: Iterable[HoldingPen]) -> tuple[float | None, str | None]:
@@ -94,18 +88,10 @@ def delayed_mortality(pens: Iterable[HoldingPen]) -> tuple[float | None, str | N
     Abbott's correction against the reference fish (it may come out negative); without reference fish the tournament
     fish's own rate. None without a study, and when every reference fish died.
     """
-    counts = {kind: [0, 0] for kind in HoldingPen.Kind.values}
-    for pen in pens:
-        counts[pen.kind][0] += pen.dead
-        counts[pen.kind][1] += pen.held - pen.missing
-    (dead, held), (reference_dead, reference_held) = (counts[kind] for kind in ("tournament", "reference"))
-    if held == 0:
+    study = holding_study(pens)
+    if study is None or study.delayed is None:
         return None, None
-    if reference_held == 0:
-        return dead / held, "no_reference"
-    if reference_dead == reference_held:
-        return None, None
-    return abbott(dead, held, reference_dead, reference_held).rate, "reference"
+    return study.delayed.rate, study.basis
 
 
 def mortality_part(found: Mortality) -> dict[str, Any]:

@@ -1,0 +1,111 @@
+"""What mortality needs of a weigh slip, light enough to fetch a whole season in one query."""
+
+from collections import Counter, defaultdict
+from collections.abc import Iterable
+from dataclasses import dataclass
+from datetime import datetime
+
+from weighin.clubs.models import Season
+from weighin.scale.models import WeighSlip
+
+COLUMNS = (
+    "event_id",
+    "day",
+    "entry__boat",
+    "well_boat",
+    "fish",
+    "dead",
+    "dead_at_release",
+    "kept",
+    "bag_issued",
+    "bag_emptied",
+    "weighed",
+    "released",
+)
+
+
+@dataclass(frozen=True, slots=True)
+class Catch:
+    """The fish of one slip. Counts are fish; ``well`` is the boat whose livewell held them; times may be unknown."""
+
+    event_id: int
+    day: int
+    boat: int
+    well: int
+    fish: int
+    dead: int
+    dead_at_release: int
+    kept: int
+    bag_issued: datetime | None
+    bag_emptied: datetime | None
+    weighed: datetime | None
+    released: datetime | None
+
+    @property
+    def lost(self) -> int:
+        """Dead by release: at the table and after it."""
+        return self.dead + self.dead_at_release
+
+    @property
+    def minutes_in_bag(self) -> float | None:
+        """From the bag's issue to its emptying (else the weighing); None where a time is missing or they contradict."""
+        end = self.bag_emptied or self.weighed
+        if self.bag_issued is None or end is None or end < self.bag_issued:
+            return None
+        return (end - self.bag_issued).total_seconds() / 60
+
+
+def catch_of(slip: WeighSlip) -> Catch:
+    """The catch of a slip already fetched with its entry."""
+    boat = slip.entry.boat
+    return Catch(
+        event_id=slip.event_id,
+        day=slip.day,
+        boat=boat,
+        well=slip.well_boat or boat,
+        fish=slip.fish,
+        dead=slip.dead,
+        dead_at_release=slip.dead_at_release,
+        kept=slip.kept,
+        bag_issued=slip.bag_issued,
+        bag_emptied=slip.bag_emptied,
+        weighed=slip.weighed,
+        released=slip.released,
+    )
+
+
+def season_catches(season: Season) -> dict[int, list[Catch]]:
+    """The catches of every current slip of the season by event id, in one query; doubled days are still in them."""
+    found: dict[int, list[Catch]] = defaultdict(list)
+    current = WeighSlip.objects.current().filter(event__season=season).order_by("event_id", "day", "number")
+    for event_id, day, boat, well, *others in current.values_list(*COLUMNS):
+        found[event_id].append(Catch(event_id, day, boat, well or boat, *others))
+    return found
+
+
+def parted(catches: Iterable[Catch]) -> tuple[list[Catch], list[Catch]]:
+    """The catches of one event that count, and those of doubled days, which wait for the director."""
+    all_of_them = list(catches)
+    seen = Counter((catch.boat, catch.day) for catch in all_of_them)
+    counting = [catch for catch in all_of_them if seen[catch.boat, catch.day] == 1]
+    return counting, [catch for catch in all_of_them if seen[catch.boat, catch.day] > 1]
+
+
+@dataclass(frozen=True, slots=True)
+class Livewell:
+    """The fish of one livewell over all days of an event: the cluster that lives or dies together."""
+
+    fish: int
+    dead_at_table: int
+    dead: int
+    kept: int
+
+
+def livewells(catches: Iterable[Catch]) -> list[Livewell]:
+    """Every livewell with fish, by boat number; another boat's well counts with that boat."""
+    sums: dict[int, list[int]] = defaultdict(lambda: [0, 0, 0, 0])
+    for catch in catches:
+        well = sums[catch.well]
+        for place, count in enumerate((catch.fish, catch.dead, catch.lost, catch.kept)):
+            well[place] += count
+    return [Livewell(*counts) for _, counts in sorted(sums.items()) if counts[0] > 0]

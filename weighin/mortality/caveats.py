@@ -1,0 +1,54 @@
+"""What every figure of dead fish must be read with, in plain words. (head, text) pairs for page and paper alike."""
+
+from weighin.mortality.words import counted, percent
+
+AT_LEAST = (
+    "It is the least that died.",
+    "Fish that died on the water and were put back or culled before the scales are seen by nobody here.",
+)
+A_JUDGEMENT = (
+    "Dead is a judgement at the table.",
+    "A fish that still gills is counted alive. Another official, or another minute, may judge otherwise.",
+)
+OTHER_DENOMINATORS = (
+    "Compare only like with like.",
+    "Agencies and clubs divide by different fish: brought to the scales, released, or of one species. Each rate here names "
+    "its own.",
+)
+BLACK_BASS = (
+    "No published study of crappie tournaments was found.",
+    f"Of 130 black bass events those of the 1990s lost {percent(0.065)} by the weigh-in and {percent(0.283)} with later "
+    "deaths (Wilde 1998). For crappie that is an extrapolation, and may be wrong either way.",
+)
+OBSERVED = (
+    "What went together is not what did it.",
+    "Hot days also had other boats, other waits and other anglers. These are observations and no experiment.",
+)
+
+
+def event_caveats() -> list[tuple[str, str]]:
+    """For one event."""
+    one_day = (
+        "One event is one event.",
+        "Its range is about the luck of this catch, not about how other days would go.",
+    )
+    return [AT_LEAST, A_JUDGEMENT, one_day, OTHER_DENOMINATORS, BLACK_BASS]
+
+
+def season_caveats(events: int, studies: int) -> list[tuple[str, str]]:
+    """For a season of so many events with fish and so many holding studies."""
+    few = (
+        f"{counted(events, 'event')} {'is' if events == 1 else 'are'} few.",
+        "One bad day moves the whole season; the range allows for it by counting each event as one.",
+    )
+    later = (
+        "Later deaths are not in the rate.",
+        "No event held fish back to see; what died after release is not known.",
+    )
+    if studies:
+        later = (
+            "Later deaths are not in the rate.",
+            f"{counted(studies, 'event')} held fish back to see. What {'it' if studies == 1 else 'they'} showed stands with "
+            "the event alone and is not carried over to others.",
+        )
+    return [AT_LEAST, later, few, A_JUDGEMENT, OBSERVED, OTHER_DENOMINATORS, BLACK_BASS]

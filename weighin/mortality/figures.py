@@ -1,0 +1,65 @@
+"""The charts of dead fish: as chart, data and title, so that page (three widths) and paper draw the same."""
+
+from collections.abc import Callable
+from dataclasses import dataclass
+from typing import Any
+
+from weighin.mortality.lake import in_unit
+from weighin.mortality.season import SeasonMortality
+from weighin.mortality.season_words import event_note, events_title, title
+from weighin.mortality.warmth import Warmth
+from weighin.survival.clusters import Clustered
+from weighin.ui import charts
+from weighin.ui.charts import Drawing, Drawings
+
+
+@dataclass(frozen=True)
+class Figure:
+    """A chart waiting for its width."""
+
+    chart: Callable[..., Drawing]
+    data: Any
+    options: dict[str, Any]
+
+    def at(self, width: float) -> Drawing:
+        """Drawn for one width, in CSS pixels."""
+        return self.chart(self.data, **self.options, width=width)
+
+    def drawn(self) -> Drawings:
+        """Drawn for the page's three widths."""
+        return charts.drawn(self.chart, self.data, **self.options)
+
+
+def rate_strip(rate: Clustered, title: str, stop: float | None) -> Figure:
+    """One rate with its range against the stop level."""
+    return Figure(charts.interval_strip, chart_rate(rate), {"title": title, "stop": stop})
+
+
+def season_strip(found: SeasonMortality) -> Figure | None:
+    """The season's rate with the headline's range; None without fish."""
+    return rate_strip(found.headline, title(found), found.stop) if found.headline else None
+
+
+def events_figure(found: SeasonMortality) -> Figure | None:
+    """Every event with fish as a dot with its range, the highest rate first; None without any."""
+    rows = [
+        charts.EventRate(line.event.name, event_note(line, found.unit), chart_rate(line.rate))
+        for line in found.worst_first
+        if line.rate
+    ]
+    return Figure(charts.events_dots, rows, {"title": events_title(found), "stop": found.stop}) if rows else None
+
+
+def warmth_figure(warmth: Warmth, stop: float | None) -> Figure | None:
+    """Rates over the lake's temperature, with the curve where there is one; None with too few events to compare."""
+    if not warmth.has_dots:
+        return None
+    points = [charts.TemperatureRate(in_unit(f, warmth.unit), chart_rate(rate)) for f, rate in warmth.points]
+    fit = [charts.Fit(in_unit(p.fahrenheit, warmth.unit), p.share, p.low, p.high) for p in warmth.curve]
+    options = {"title": warmth.title, "unit": f"°{warmth.unit}", "stop": stop, "fit": fit}
+    return Figure(charts.temperature_scatter, points, options)
+
+
+def chart_rate(rate: Clustered) -> charts.Rate:
+    """A clustered rate as the charts take it."""
+    return charts.Rate(int(rate.dead), int(rate.n), rate.low, rate.high)

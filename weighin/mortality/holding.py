@@ -1,0 +1,83 @@
+"""Delayed mortality: what an event's own holding study shows of the fish that were released alive."""
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+
+from weighin.fishcare.models import HoldingPen
+from weighin.survival.delayed import abbott, uncorrected
+from weighin.survival.estimates import Estimate
+
+REFERENCE, NO_REFERENCE = "reference", "no_reference"
+
+
+@dataclass(frozen=True)
+class Pens:
+    """The pens of one kind: fish dead, fish looked at (held less missing), fish missing, and how many pens."""
+
+    dead: int
+    fish: int
+    missing: int
+    pens: int
+
+
+@dataclass(frozen=True)
+class HoldingStudy:
+    """A holding study in figures.
+
+    ``delayed`` is the share of released fish that died of the tournament, with 95 % limits for fish of a pen dying
+    together; it may be negative, and is None when every reference fish died. ``basis`` is ``reference`` (corrected by
+    Abbott's formula), ``no_reference`` (the deaths of holding are in it) or None.
+    """
+
+    tournament: Pens
+    reference: Pens
+    delayed: Estimate | None
+    basis: str | None
+    hours: tuple[str, ...]
+    species: tuple[str, ...]
+    reference_species: tuple[str, ...]
+
+
+def holding_study(pens: Iterable[HoldingPen]) -> HoldingStudy | None:
+    """The study of an event's pens, or None when no tournament fish was held."""
+    kinds: dict[str, list[HoldingPen]] = {kind: [] for kind in HoldingPen.Kind.values}
+    for pen in pens:
+        kinds[pen.kind].append(pen)
+    held, beside = kinds[HoldingPen.Kind.TOURNAMENT], kinds[HoldingPen.Kind.REFERENCE]
+    tournament, reference = _sum(held), _sum(beside)
+    if tournament.fish == 0:
+        return None
+    delayed, basis = _delayed(held, beside, reference)
+    return HoldingStudy(
+        tournament=tournament,
+        reference=reference,
+        delayed=delayed,
+        basis=basis,
+        hours=_different(pen.hours for pen in held),
+        species=_different(pen.species for pen in held),
+        reference_species=_different(pen.species for pen in beside),
+    )
+
+
+def _delayed(held: list[HoldingPen], beside: list[HoldingPen], reference: Pens) -> tuple[Estimate | None, str | None]:
+    treated = [pen.dead for pen in held], [pen.held - pen.missing for pen in held]
+    if reference.fish == 0:
+        return uncorrected(*treated), NO_REFERENCE
+    if reference.dead == reference.fish:
+        return None, None
+    control = [pen.dead for pen in beside], [pen.held - pen.missing for pen in beside]
+    return abbott(*treated, *control), REFERENCE
+
+
+def _sum(pens: list[HoldingPen]) -> Pens:
+    return Pens(
+        dead=sum(pen.dead for pen in pens),
+        fish=sum(pen.held - pen.missing for pen in pens),
+        missing=sum(pen.missing for pen in pens),
+        pens=sum(pen.held > pen.missing for pen in pens),
+    )
+
+
+def _different(words: Iterable[str]) -> tuple[str, ...]:
+    """The words that are not blank, each once, in order."""
+    return tuple(dict.fromkeys(word.strip() for word in words if word.strip()))

@@ -1,0 +1,286 @@
+"""One event's dead fish for its pages: the finding in words, each rate with its denominator, what is not known."""
+
+from collections import Counter
+from collections.abc import Sequence
+from dataclasses import dataclass
+from functools import cached_property
+from typing import Any
+
+from django.db.models import prefetch_related_objects
+
+from weighin.events.models import Event
+from weighin.events.queries import rules_of
+from weighin.mortality.catches import Catch, Livewell, catch_of, livewells, parted
+from weighin.mortality.caveats import event_caveats
+from weighin.mortality.figures import rate_strip
+from weighin.mortality.holding import HoldingStudy, holding_study
+from weighin.mortality.lake import Lake, lake_of, unit_of
+from weighin.mortality.missing import Missing, missing_of, missing_said
+from weighin.mortality.queries import Mortality, mortality_of
+from weighin.mortality.words import (
+    against_stop,
+    clusters_said,
+    counted,
+    dead_of,
+    figures,
+    finding,
+    limits,
+    listed,
+    number,
+    percent,
+    range_said,
+)
+from weighin.scale.queries import current_slips
+from weighin.survival.clusters import Clustered, clustered
+from weighin.survival.delayed import compound
+from weighin.survival.estimates import Estimate
+
+
+@dataclass(frozen=True)
+class Line:
+    """A rate in a table: what it is, of which fish, the count, the rate and its range, all as written."""
+
+    name: str
+    of_which: str
+    count: str
+    rate: str
+    limits: str
+
+
+@dataclass(frozen=True)
+class EventPanel:
+    """An event's mortality worked out for showing. Rates with limits are None where there are no fish to divide by."""
+
+    event: Event
+    stop: float
+    found: Mortality
+    wells: Sequence[Livewell]
+    study: HoldingStudy | None
+    lake: Lake | None
+    missing: Missing
+    days: Sequence[tuple[int, Clustered]]
+
+    @cached_property
+    def initial(self) -> Clustered | None:
+        """Dead by release of all fish brought to the scales."""
+        return self._rate([well.dead for well in self.wells], [well.fish for well in self.wells])
+
+    @cached_property
+    def total(self) -> Estimate | None:
+        """Initial and delayed deaths together; None without a holding study that can be used."""
+        if self.initial is None or self.study is None or self.study.delayed is None:
+            return None
+        return compound(self.initial, self.study.delayed)
+
+    @property
+    def title(self) -> str:
+        """The finding in a sentence."""
+        if self.initial is None:
+            return "No fish has been brought to the scales." if self.closed else "No fish is at the scales yet."
+        return f"{finding(self.initial, self.found.dead, self.found.presented)}."
+
+    @property
+    def figure(self) -> str:
+        """The one big figure, without its sign; none dead shows the upper limit."""
+        if self.initial is None:
+            return ""
+        return f"≤ {figures(self.initial.high)}" if self.found.dead == 0 else figures(self.initial.rate)
+
+    @property
+    def range(self) -> str:
+        """The sentence after it: what the count leaves open."""
+        if self.initial is None:
+            return ""
+        return range_said(self.initial, self.found.dead, self.found.presented, self.found.clusters)
+
+    @property
+    def closed(self) -> bool:
+        """Whether no more slips come."""
+        return self.event.closed_at is not None
+
+    @property
+    def against_stop(self) -> str:
+        return against_stop(self.initial, self.stop) if self.initial else ""
+
+    @property
+    def clusters(self) -> str:
+        found = self.found
+        return clusters_said(found.presented, found.clusters, found.design_effect, found.dead)
+
+    @property
+    def spread(self) -> str:
+        """How many livewells lost how many fish."""
+        lost = Counter(well.dead for well in self.wells)
+        parts = [f"{number(wells)} lost {number(dead) if dead else 'none'}" for dead, wells in sorted(lost.items())]
+        return f"{listed(parts)[0].upper()}{listed(parts)[1:]}." if parts else ""
+
+    @property
+    def lines(self) -> list[Line]:
+        """Every rate that can be said of fish seen at the event."""
+        found, wells = self.found, self.wells
+        fish, dead = [well.fish for well in wells], [well.dead for well in wells]
+        at_table = [well.dead_at_table for well in wells]
+        for_the_lake = [well.fish - well.kept for well in wells]
+        removed = [well.dead + well.kept for well in wells]
+        lines = [
+            self._line("Dead by release", "all fish brought to the scales (initial mortality)", dead, fish),
+            self._line(
+                "Dead at the table", "all fish brought to the scales, those that died later left out", at_table, fish
+            ),
+            self._line(
+                "Dead, of fish meant for the lake",
+                f"fish brought to the scales less {found.kept:,} kept" if found.kept else "all fish: none was kept",
+                dead,
+                for_the_lake,
+            ),
+            self._line("Taken out of the lake", "dead or kept, of all fish brought to the scales", removed, fish),
+        ]
+        return [line for line in lines if line is not None]
+
+    @property
+    def day_lines(self) -> list[Line]:
+        """The days one by one, when there were several with fish."""
+        if len(self.days) < 2:
+            return []
+        written = {day.number: day.date for day in self.event.event_days.all()}
+        return [
+            Line(
+                name=f"Day {day}",
+                of_which=f"{written[day]:%A} {written[day].day} {written[day]:%B}" if day in written else "",
+                count=_count(rate),
+                rate=percent(rate.rate) if rate.dead else "none seen",
+                limits=limits(rate),
+            )
+            for day, rate in self.days
+        ]
+
+    @property
+    def later(self) -> list[Line]:
+        """Delayed and total mortality: from the event's own study, or not known."""
+        unknown = "no fish of this event were held back" if self.study is None else "every reference fish died"
+        if self.study is None or self.study.delayed is None:
+            return [
+                Line("Died after release", f"not known: {unknown}", "", "not known", ""),
+                Line("Before and after release together", "not known without the line above", "", "not known", ""),
+            ]
+        study, delayed = self.study, self.study.delayed
+        count = f"{study.tournament.dead} of {study.tournament.fish}"
+        if study.basis == "reference":
+            of_which = (
+                f"fish held, beside {study.reference.dead} of {study.reference.fish} reference fish (Abbott's formula)"
+            )
+        else:
+            of_which = "fish held, without reference fish: deaths from being held are in it"
+        no_increase = delayed.rate <= 0.0 and study.basis == "reference"
+        lines = [
+            Line(
+                "Died after release",
+                of_which,
+                count,
+                "no increase shown" if no_increase else percent(delayed.rate) if delayed.rate else "none seen",
+                _reach(delayed),
+            )
+        ]
+        if self.total is not None:
+            lines.append(
+                Line(
+                    "Before and after release together",
+                    "all fish brought to the scales: 1 − (1 − before)(1 − after)",
+                    f"{self.found.dead} of {self.found.presented:,}, {count} held",
+                    percent(max(self.total.rate, 0.0)) if self.total.rate > 0 else "none shown",
+                    _reach(self.total),
+                )
+            )
+        return lines
+
+    @property
+    def study_said(self) -> str:
+        """The holding study in a sentence: fish, hours, what it rests on and what is left out of it."""
+        if self.study is None:
+            return ""
+        study = self.study
+        hours = f" for {listed(study.hours, 'or')} hours" if study.hours else ""
+        said = f"{counted(study.tournament.fish, 'fish', 'fish')} of the event were held{hours} in {counted(study.tournament.pens, 'pen')}."
+        missing = study.tournament.missing + study.reference.missing
+        if missing:
+            said += f" {number(missing).capitalize()} more went missing from the pens and {'is' if missing == 1 else 'are'} left out."
+        if study.basis == "reference":
+            said += " Fish of a pen are taken to live or die together, as those of a livewell are."
+            if study.reference_species and set(study.reference_species) != set(study.species):
+                said += f" The reference fish were {listed(study.reference_species)}, the others {listed(study.species) or 'not named'}: read the difference with care."
+        elif study.basis is None:
+            said += " Every reference fish died, so deaths of holding and of the event cannot be told apart."
+        return said
+
+    @property
+    def missing_said(self) -> list[tuple[str, str]]:
+        return missing_said(self.missing, self.closed)
+
+    @property
+    def lake_said(self) -> str:
+        return self.lake.said(unit_of([self.lake])) if self.lake else ""
+
+    def _line(self, name: str, of_which: str, dead: Sequence[int], fish: Sequence[int]) -> Line | None:
+        rate = self._rate(dead, fish)
+        if rate is None:
+            return None
+        return Line(name, of_which, _count(rate), percent(rate.rate) if rate.dead else "none seen", limits(rate))
+
+    def _rate(self, dead: Sequence[int], fish: Sequence[int]) -> Clustered | None:
+        return clustered(dead, fish) if sum(fish) else None
+
+
+def event_panel(event: Event) -> EventPanel:
+    """The panel of an event, in four queries whatever its size."""
+    prefetch_related_objects([event], "event_days")
+    catches = [catch_of(slip) for slip in current_slips(event)]
+    counting, waiting = parted(catches)
+    study = holding_study(event.holding_pens.all())
+    lake = lake_of(event, (catch.day for catch in counting if catch.fish))
+    return EventPanel(
+        event=event,
+        stop=float(rules_of(event).care_stop_percent) / 100,
+        found=mortality_of(counting, study),
+        wells=livewells(counting),
+        study=study,
+        lake=lake,
+        missing=missing_of(
+            counting,
+            waiting,
+            event.entries.values_list("boat", "status"),
+            has_lake=lake is not None,
+            has_study=study is not None,
+        ),
+        days=_by_day(counting),
+    )
+
+
+def panel(event: Event) -> dict[str, Any]:
+    """The context of ``mortality/panel.html``, for members' and public pages alike."""
+    found = event_panel(event)
+    title = f"{dead_of(found.found.dead, found.found.presented)}, {limits(found.initial)}" if found.initial else ""
+    return {
+        "panel": found,
+        "strip": rate_strip(found.initial, title, found.stop).drawn() if found.initial else None,
+        "caveats": event_caveats(),
+    }
+
+
+def _by_day(catches: Sequence[Catch]) -> list[tuple[int, Clustered]]:
+    days = sorted({catch.day for catch in catches if catch.fish})
+    rates = []
+    for day in days:
+        wells = livewells(catch for catch in catches if catch.day == day)
+        rates.append((day, clustered([well.dead for well in wells], [well.fish for well in wells])))
+    return rates
+
+
+def _count(rate: Clustered) -> str:
+    return f"{rate.dead:,.0f} of {rate.n:,.0f}"
+
+
+def _reach(rate: Estimate) -> str:
+    """Limits that may begin below zero, where a correction took more than there was."""
+    if rate.low <= 0.0:
+        return f"up to {percent(max(rate.high, 0.0))}"
+    return limits(rate)

@@ -1,0 +1,78 @@
+"""What the season's page shows, worked out before the template sees it."""
+
+from typing import Any
+
+from weighin.mortality import season_words
+from weighin.mortality.caveats import season_caveats
+from weighin.mortality.figures import Figure, events_figure, season_strip, warmth_figure
+from weighin.mortality.panel import Line
+from weighin.mortality.season import SeasonEvent, SeasonMortality
+from weighin.mortality.words import limits, percent
+from weighin.survival.clusters import Clustered
+from weighin.ui.charts import Drawings
+
+
+def season_context(found: SeasonMortality) -> dict[str, Any]:
+    """The context of ``mortality/season_body.html``."""
+    warmth = warmth_figure(found.warmth, found.stop)
+    return {
+        "found": found,
+        "season": found.season,
+        "club": found.season.club,
+        "title": season_words.title(found),
+        "figure": season_words.big_figure(found),
+        "says": season_words.says(found),
+        "explained": season_words.range_explained(found),
+        "stop_said": season_words.stop_said(found),
+        "waters": len({line.event.water_id for line in found.fished}),
+        "strip": _drawn(season_strip(found)),
+        "events_title": season_words.events_title(found),
+        "events_chart": _drawn(events_figure(found)),
+        "rows": [event_row(line, found.unit) for line in found.worst_first],
+        "without_fish": [line.event for line in found.events if line.rate is None],
+        "warmth": found.warmth,
+        "warmth_chart": _drawn(warmth),
+        "at_stop": found.warmth.at_stop(found.stop) if found.stop is not None else "",
+        "lines": season_lines(found),
+        "studies": [season_words.study_said(line) for line in found.studies],
+        "missing": season_words.missing_said(found),
+        "caveats": season_caveats(len(found.fished), len(found.studies)),
+    }
+
+
+def event_row(line: SeasonEvent, unit: str) -> dict[str, Any]:
+    """An event with fish as a row of the table."""
+    rate = line.rate
+    assert rate is not None  # the rows are events with fish
+    return {
+        "event": line.event,
+        "lake": line.lake.said(unit) if line.lake else "",
+        "livewells": line.found.clusters,
+        "count": f"{line.found.dead:,} of {line.found.presented:,}",
+        "rate": percent(rate.rate) if line.found.dead else "none seen",
+        "limits": limits(rate),
+        "beyond": rate.low > line.stop,
+    }
+
+
+def season_lines(found: SeasonMortality) -> list[Line]:
+    """The season's rates, each with the fish it is a share of; ranges count events from two on."""
+    rates = (
+        ("Dead by release", "all fish brought to the scales (initial mortality)", found.headline),
+        (
+            "Dead, of fish meant for the lake",
+            f"fish brought to the scales less {found.kept:,} kept" if found.kept else "all fish: none was kept",
+            found.of_release,
+        ),
+        ("Taken out of the lake", "dead or kept, of all fish brought to the scales", found.removed),
+    )
+    return [_line(name, of_which, rate) for name, of_which, rate in rates if rate is not None]
+
+
+def _line(name: str, of_which: str, rate: Clustered) -> Line:
+    count = f"{rate.dead:,.0f} of {rate.n:,.0f}"
+    return Line(name, of_which, count, percent(rate.rate) if rate.dead else "none seen", limits(rate))
+
+
+def _drawn(figure: Figure | None) -> Drawings | None:
+    return figure.drawn() if figure else None

@@ -1,0 +1,190 @@
+"""A season's dead fish in sentences, for page, paper and JSON alike."""
+
+from weighin.mortality.season import SeasonEvent, SeasonMortality
+from weighin.mortality.words import (
+    about,
+    against_stop,
+    between,
+    counted,
+    dead_of,
+    delayed_said,
+    figures,
+    listed,
+    number,
+    one_in,
+    percent,
+)
+from weighin.survival.missing import bounds
+
+
+def title(found: SeasonMortality) -> str:
+    """The season in one sentence, one number said in words."""
+    rate = found.headline
+    if rate is None:
+        return "No fish has been brought to the scales this season."
+    if found.dead == 0:
+        return f"{dead_of(0, found.presented)}, which is not the same as no mortality."
+    if found.dead == found.presented:
+        return f"{dead_of(found.dead, found.presented)}."
+    return f"{about(rate.rate)} dead by release."
+
+
+def big_figure(found: SeasonMortality) -> str:
+    """The one big figure without its sign; none dead shows the upper limit."""
+    rate = found.headline
+    if rate is None:
+        return ""
+    return f"≤ {figures(rate.high)}" if found.dead == 0 else figures(rate.rate)
+
+
+def says(found: SeasonMortality) -> str:
+    """The count, and the range for events like these."""
+    rate = found.headline
+    if rate is None:
+        return ""
+    if found.dead == 0:
+        return f"The true rate may still be anything up to {percent(rate.high)}, {one_in(rate.high)}."
+    count = f"{dead_of(found.dead, found.presented)} by release, at least {percent(rate.rate)}."
+    if found.dead == found.presented:
+        return f"The true rate may be anything from {percent(rate.low)} upwards."
+    whose = "For events like these" if found.range_is_of_such_events else "For this one event"
+    fractions = f": from {one_in(rate.low)} to {one_in(rate.high)}" if rate.low > 0.0005 else ""
+    return f"{count} {whose} the rate lies {between(rate.low, rate.high)}{fractions}."
+
+
+def range_explained(found: SeasonMortality) -> str:
+    """Why the headline's range is the one it is, with the other one beside it."""
+    pooled = found.pooled
+    if pooled is None:
+        return ""
+    fish, wells, events = counted(found.presented, "fish", "fish"), found.livewells, len(found.fished)
+    if found.dead in (0, found.presented):
+        return (
+            f"{fish} in {counted(wells, 'livewell')} at {counted(events, 'event')}. As {'none' if found.dead == 0 else 'all'} "
+            "died, neither livewells nor events can be compared, and the range takes the fish one by one: it is likely too "
+            "narrow."
+        )
+    if not found.range_is_of_such_events:
+        these = pooled.these_events
+        return (
+            f"The range allows for whole livewells dying together: {fish} in {counted(wells, 'livewell')} tell about as much "
+            f"as {these.effective_n:,.0f} held one by one. One event cannot show how days differ, so it says nothing of others."
+        )
+    such, these = pooled.such_events, pooled.these_events
+    return (
+        f"The range counts each of the {number(events)} events as one, since the fish of a day share its lake, weather and "
+        f"line: {fish} then tell about as much as {such.effective_n:,.0f} held one by one (design effect "
+        f"{such.design_effect:.1f}). For these very {number(events)} events, with only the livewells left to luck, the rate "
+        f"lies {between(these.low, these.high)}."
+    )
+
+
+def stop_said(found: SeasonMortality) -> str:
+    """The season's range against the stop level, which was set for single events."""
+    if found.headline is None or found.stop is None:
+        return ""
+    said = against_stop(found.headline, found.stop)
+    return f"{said} The level was not the same at every event; this is the latest." if found.stops_differ else said
+
+
+def events_title(found: SeasonMortality) -> str:
+    """How many events lay beyond the stop level, surely or maybe."""
+    rates = [(line.rate, line.stop) for line in found.fished if line.rate]
+    sure = sum(rate.low > stop for rate, stop in rates)
+    maybe = sum(rate.low <= stop < rate.high for rate, stop in rates)
+    below = len(rates) - sure - maybe
+    if len(rates) == 1:
+        where = "beyond" if sure else "below" if below else "on either side of"
+        return (
+            f"The one event lay {where} the stop level{'' if sure or below else ', for all that so few fish can tell'}."
+        )
+    if not sure and not maybe:
+        return f"All {number(len(rates))} events lay below the stop level, their ranges with them."
+    parts = []
+    if sure:
+        parts.append(f"{number(sure)} lay beyond the stop level, range and all")
+    if maybe:
+        parts.append(f"{number(maybe)} may or may not have")
+    if below:
+        parts.append(f"{number(below)} lay below it")
+    said = f"Of {number(len(rates))} events {listed(parts)}."
+    return said if sure else said.replace("may or may not have", "may or may not have been beyond the stop level")
+
+
+def event_note(line: SeasonEvent, unit: str) -> str:
+    """Day, water and lake of an event in short."""
+    parts = [f"{line.event.date.day} {line.event.date:%b}", line.event.water.name]
+    if line.lake:
+        parts.append(line.lake.said(unit))
+    return ", ".join(parts)
+
+
+def study_said(line: SeasonEvent) -> str:
+    """What an event's holding study showed, with its fish."""
+    study = line.study
+    if study is None:
+        return ""
+    beside = ""
+    if study.basis == "reference":
+        beside = f", {study.reference.dead} of {study.reference.fish} reference fish"
+    elif study.basis == "no_reference":
+        beside = "; there were no reference fish, so deaths from being held are in it"
+    else:
+        beside = "; every reference fish died, so the study tells nothing"
+    hours = f" after {listed(study.hours, 'or')} hours" if study.hours else ""
+    return (
+        f"{line.event.name}: {study.tournament.dead} of {study.tournament.fish} fish held were dead{hours}{beside}. "
+        f"Died of the event later: {delayed_said(study.delayed, study.basis)}."
+    )
+
+
+def missing_said(found: SeasonMortality) -> list[tuple[str, str]]:
+    """What the season's count leaves out, over all events."""
+    lines = [line.missing for line in found.events]
+    said: list[tuple[str, str]] = []
+
+    def events_with(has: str) -> int:
+        return sum(bool(getattr(missing, has)) for missing in lines)
+
+    waiting = sum(missing.waiting_fish for missing in lines)
+    if events_with("waiting_days"):
+        said.append(
+            (
+                f"{counted(sum(missing.waiting_days for missing in lines), 'boat')} with two slips for a day.",
+                f"Neither counts until the director settles it: {counted(waiting, 'fish', 'fish')} at most are left out."
+                + _bend(found, waiting),
+            )
+        )
+    unwritten, slips = sum(m.release_unwritten for m in lines), sum(m.slips for m in lines)
+    if unwritten:
+        said.append(
+            (
+                f"{unwritten:,} of {slips:,} slips with living fish have no time of release.",
+                f"A fish that died between the table and the water may have been missed among "
+                f"{counted(sum(m.release_fish for m in lines), 'fish', 'fish')}.",
+            )
+        )
+    unweighed = sum(missing.unweighed for missing in lines)
+    if unweighed:
+        said.append(
+            (
+                f"{unweighed:,} of {sum(m.boats for m in lines):,} entries have no slip.",
+                "Fish they may have had aboard are in no count here, dead or alive.",
+            )
+        )
+    no_lake = sum(not line.missing.has_lake for line in found.fished)
+    if no_lake:
+        said.append(
+            (
+                f"{number(no_lake).capitalize()} of {number(len(found.fished))} events without a lake temperature.",
+                "They are in the season's rate but in nothing that compares days by temperature.",
+            )
+        )
+    return said
+
+
+def _bend(found: SeasonMortality, waiting: int) -> str:
+    if not found.presented or not waiting:
+        return ""
+    ends = bounds(found.dead, found.presented, waiting)
+    return f" Were they all alive or all dead, the season's rate would lie {between(ends.low, ends.high)}."

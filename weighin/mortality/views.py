@@ -1,0 +1,54 @@
+"""Pages about fish that died: of one event, and of a season."""
+
+from hashlib import sha256
+from typing import Any
+
+from django.core.cache import cache
+from django.http import Http404, HttpRequest, HttpResponse
+from django.shortcuts import render
+from django.template.loader import render_to_string
+from django.utils.safestring import mark_safe
+from django.views.decorators.http import require_safe
+
+from weighin.accounts.roles import Can
+from weighin.clubs.access import allow_in_club
+from weighin.clubs.models import Club, Season
+from weighin.events.access import allow
+from weighin.events.models import Event
+from weighin.mortality.panel import panel
+from weighin.mortality.season import season_mortality, season_stamp
+from weighin.mortality.season_page import season_context
+
+KEPT_SECONDS = 24 * 60 * 60
+FORM = "1"  # goes up when the season's page changes its form, so that kept copies are made anew
+
+
+@require_safe
+@allow(Can.VIEW_EVENT)
+def event(request: HttpRequest, event: Event) -> HttpResponse:
+    """How many fish of an event died, how sure that is, and what is not known."""
+    return render(request, "mortality/event.html", {"event": event, **panel(event)})
+
+
+@require_safe
+@allow_in_club(Can.VIEW_SEASON)
+def season(request: HttpRequest, club: Club, season_slug: str) -> HttpResponse:
+    """A season's dead fish: one number, its events, what went with it, and what that does not tell."""
+    found = club.seasons.filter(slug=season_slug).first()
+    if found is None:
+        raise Http404(f"{club.name} has no such season.")
+    found.club = club
+    context = {"club": club, "season": found, "body": _season_body(found)}
+    return render(request, "mortality/season.html", context)
+
+
+def _season_body(season: Season) -> str:
+    """Opening and sections, rendered once until an event of the season changes; nothing in them depends on the reader."""
+    stamp = (FORM, season.pk, season.name, season.club.name, season_stamp(season))
+    key = f"season-mortality:{sha256(repr(stamp).encode()).hexdigest()}"
+    kept: str | None = cache.get(key)
+    if kept is None:
+        context: dict[str, Any] = season_context(season_mortality(season))
+        kept = render_to_string("mortality/season_body.html", context)
+        cache.set(key, kept, KEPT_SECONDS)
+    return mark_safe(kept)

@@ -1,0 +1,147 @@
+"""A season's mortality summary as a document for the meeting: the finding, its figures, caveats, and how it was done."""
+
+from django.utils import timezone
+
+from weighin.mortality import season_words
+from weighin.mortality.caveats import season_caveats
+from weighin.mortality.figures import Figure, events_figure, season_strip, warmth_figure
+from weighin.mortality.methods import METHODS
+from weighin.mortality.panel import Line
+from weighin.mortality.season import SeasonMortality
+from weighin.mortality.season_page import event_row, season_lines
+from weighin.reports.pdf.chart import ChartFlowable
+from weighin.reports.pdf.document import PdfDocument
+from weighin.reports.sheet import Sheet, SheetColumn
+
+STRIP, ACROSS = 640.0, 760.0  # CSS pixels the charts are drawn for before they are scaled to the paper
+
+
+def season_pdf(found: SeasonMortality) -> bytes:
+    """The summary of a season, with or without fish."""
+    season, club = found.season, found.season.club
+    printed = timezone.now()
+    document = PdfDocument(
+        title=f"Fish that died, {club.name}, season {season.name}",
+        subject="Release mortality of a season's tournaments",
+        foot=f"{club.name}, season {season.name}: fish that died; printed {printed:%Y-%m-%d}",
+    )
+    document.small(f"{club.name}, season {season.name}: fish that died")
+    document.heading(season_words.title(found), first=True)
+    if found.headline is None:
+        document.says(
+            "No event of the season has a slip with fish yet, so there is no rate to give and none is made up."
+        )
+    else:
+        _finding(document, found)
+        _warmth(document, found)
+        _events(document, found)
+        _later(document, found)
+        _pairs(document, "What was not written down", season_words.missing_said(found))
+    _pairs(document, "Caveats, in plain words", season_caveats(len(found.fished), len(found.studies)))
+    _pairs(document, "How it was worked out", METHODS)
+    return document.build()
+
+
+def _finding(document: PdfDocument, found: SeasonMortality) -> None:
+    document.says(season_words.says(found))
+    _chart(
+        document,
+        season_strip(found),
+        STRIP,
+        f"The dot is the rate seen, the bar its 95 % range. {season_words.range_explained(found)}",
+    )
+    document.text(season_words.stop_said(found))
+    document.heading("Each rate, and the fish it is a share of")
+    document.sheet(rates_sheet("What happened", season_lines(found)))
+
+
+def _warmth(document: PdfDocument, found: SeasonMortality) -> None:
+    warmth = found.warmth
+    figure = warmth_figure(warmth, found.stop)
+    if figure is None:
+        return
+    document.heading(warmth.title)
+    document.text(warmth.said)
+    at_stop = warmth.at_stop(found.stop) if found.stop is not None else ""
+    if at_stop:
+        document.text(at_stop)
+    caption = "Each dot is an event at its lake temperature (of several days their mean), the upright its 95 % range."
+    if warmth.fit:
+        caption += " The curve is one fit over all of them with its 95 % range shaded, each event counting as one."
+    _chart(document, figure, ACROSS, caption)
+
+
+def _events(document: PdfDocument, found: SeasonMortality) -> None:
+    document.heading(season_words.events_title(found))
+    caption = (
+        "Each dot is the share dead by release, the line its 95 % range allowing for whole livewells dying together; the "
+        "highest rate first."
+    )
+    _chart(document, events_figure(found), ACROSS, caption)
+    rows = [event_row(line, found.unit) for line in found.worst_first]
+    document.sheet(
+        Sheet(
+            title="Events",
+            columns=(
+                SheetColumn("Event", width=2.4),
+                SheetColumn("Day", width=1.1),
+                SheetColumn("Water", width=1.6),
+                SheetColumn("Lake", True, 1.1),
+                SheetColumn("Livewells", True, 0.9),
+                SheetColumn("Dead of fish", True, 1.1),
+                SheetColumn("Rate", True, 0.9),
+                SheetColumn("95 % range", True, 1.3),
+            ),
+            rows=[
+                [
+                    row["event"].name,
+                    row["event"].date,
+                    row["event"].water.name,
+                    row["lake"] or "not written",
+                    row["livewells"],
+                    row["count"],
+                    row["rate"],
+                    row["limits"],
+                ]
+                for row in rows
+            ],
+        )
+    )
+
+
+def _later(document: PdfDocument, found: SeasonMortality) -> None:
+    document.heading("After release")
+    if not found.studies:
+        document.text(
+            "No event held fish back to see: what died after release is not known. That is not none, and nothing here stands "
+            "in for it."
+        )
+    for line in found.studies:
+        document.text(season_words.study_said(line))
+
+
+def rates_sheet(head: str, lines: list[Line]) -> Sheet:
+    """Rates with their denominators as a table."""
+    return Sheet(
+        title="Rates",
+        columns=(
+            SheetColumn(head, width=2),
+            SheetColumn("Of which fish", width=3),
+            SheetColumn("Fish", True, 1.2),
+            SheetColumn("Rate", True, 0.9),
+            SheetColumn("95 % range", True, 1.4),
+        ),
+        rows=[[line.name, line.of_which, line.count, line.rate, line.limits] for line in lines],
+    )
+
+
+def _chart(document: PdfDocument, figure: Figure | None, width: float, caption: str) -> None:
+    if figure is not None:
+        document.figure(ChartFlowable(figure.at(width)), caption)
+
+
+def _pairs(document: PdfDocument, heading: str, pairs: list[tuple[str, str]]) -> None:
+    if pairs:
+        document.heading(heading)
+    for head, text in pairs:
+        document.text(f"{head} {text}")

@@ -1,0 +1,168 @@
+"""A season's mortality summary as plain JSON values, every key with its meaning in ``KEYS``.
+
+Counts are fish, rates are shares from 0 to 1, null where nothing can be said. Limits are 95 %.
+"""
+
+from typing import Any
+
+from weighin.mortality import season_words
+from weighin.mortality.caveats import season_caveats
+from weighin.mortality.queries import mortality_part
+from weighin.mortality.season import SeasonEvent, SeasonMortality
+from weighin.survival.clusters import Clustered
+from weighin.survival.estimates import Estimate
+
+KEYS: dict[str, str] = {
+    "club": "the club's name",
+    "season": "the season's name",
+    "headline": "the finding in a sentence",
+    "says": "the count and its range in words",
+    "level": "confidence level of every range",
+    "stop_level": "the club's stop level as a share, of the latest event",
+    "presented": "fish brought to the scales, short ones and lost days included",
+    "dead": "dead at the table or by release",
+    "kept": "live fish not released",
+    "initial": "dead / presented, initial (pre-release) mortality: the least that died",
+    "low": "lower limit of initial",
+    "high": "upper limit of initial",
+    "design_effect": "how many times more uncertain the rate is than as many independent fish would leave it",
+    "clusters": "clusters with fish: livewells of an event, events of a season (livewells when there is one event)",
+    "range_of": "what the season's range is for: such_events or these_events",
+    "livewells": "livewells with fish, over all events",
+    "of_release": "dead / (presented - kept)",
+    "removed": "(dead + kept) / presented",
+    "such_events": "the season's range for events like these: each event is one cluster",
+    "these_events": "the season's range for these very events: livewells within events",
+    "same_livewell": "correlation of two fish of one livewell",
+    "same_day": "correlation of two fish of one event from different livewells",
+    "events": "every event that was not cancelled, oldest first",
+    "slug": "the event's name in addresses",
+    "name": "the event's name",
+    "date": "its first day",
+    "water": "its water",
+    "lake_temp_f": "mean lake temperature of its days with fish, °F",
+    "delayed": "died after release, from the event's own holding study only; may be negative",
+    "delayed_basis": "reference, no_reference or null",
+    "total": "1 - (1 - initial)(1 - delayed)",
+    "holding": "the event's holding study, or null",
+    "held": "tournament fish held, missing ones left out",
+    "held_dead": "of them dead",
+    "reference_held": "reference fish held, missing ones left out",
+    "reference_dead": "of them dead",
+    "hours": "how long the fish were held, as written",
+    "delayed_low": "lower limit of delayed",
+    "delayed_high": "upper limit of delayed",
+    "missing": "what the count leaves out",
+    "waiting_days": "boats and days with two slips, neither of which counts",
+    "waiting_fish": "fish on them at most",
+    "unweighed": "boats entered without a slip",
+    "release_unwritten": "slips with living fish but no time of release",
+    "release_fish": "fish on them that were alive at the table",
+    "by_temperature": "initial mortality against the lake's temperature",
+    "points": "events with a temperature and fish, coolest first",
+    "curve": "the fitted rate with its band, within the temperatures seen; empty under eight events",
+    "share": "the fitted rate",
+    "odds_ratio_per_f": "factor on the odds of a fish being dead for one °F more",
+    "odds_ratio_low": "its lower limit",
+    "odds_ratio_high": "its upper limit",
+    "why_no_curve": "why no curve is fitted, or an empty text",
+    "caveats": "what the figures must be read with: heads and texts",
+}
+
+
+def season_document(found: SeasonMortality) -> dict[str, Any]:
+    """The summary with the keys of ``KEYS``."""
+    pooled, rate = found.pooled, found.headline
+    return {
+        "club": found.season.club.name,
+        "season": found.season.name,
+        "headline": season_words.title(found),
+        "says": season_words.says(found),
+        "level": rate.level if rate else 0.95,
+        "stop_level": found.stop,
+        "presented": found.presented,
+        "dead": found.dead,
+        "kept": found.kept,
+        "initial": rate.rate if rate else None,
+        "low": rate.low if rate else None,
+        "high": rate.high if rate else None,
+        "design_effect": rate.design_effect if rate else 1.0,
+        "clusters": rate.clusters if rate else 0,
+        "range_of": ("such_events" if found.range_is_of_such_events else "these_events") if rate else None,
+        "livewells": found.livewells,
+        "of_release": found.of_release.rate if found.of_release else None,
+        "removed": found.removed.rate if found.removed else None,
+        "such_events": _range(pooled.such_events) if pooled else None,
+        "these_events": _range(pooled.these_events) if pooled else None,
+        "same_livewell": pooled.same_livewell if pooled else None,
+        "same_day": pooled.same_day if pooled else None,
+        "by_temperature": _by_temperature(found),
+        "events": [_event(line) for line in found.events],
+        "caveats": [[head, text] for head, text in season_caveats(len(found.fished), len(found.studies))],
+    }
+
+
+def _range(rate: Clustered) -> dict[str, Any]:
+    return {"low": rate.low, "high": rate.high, "design_effect": rate.design_effect, "clusters": rate.clusters}
+
+
+def _event(line: SeasonEvent) -> dict[str, Any]:
+    event, missing = line.event, line.missing
+    return {
+        "slug": event.slug,
+        "name": event.name,
+        "date": event.date.isoformat(),
+        "water": event.water.name,
+        "lake_temp_f": line.lake.mean if line.lake else None,
+        "stop_level": line.stop,
+        **mortality_part(line.found),
+        "holding": _holding(line),
+        "missing": {
+            "waiting_days": missing.waiting_days,
+            "waiting_fish": missing.waiting_fish,
+            "unweighed": missing.unweighed,
+            "release_unwritten": missing.release_unwritten,
+            "release_fish": missing.release_fish,
+        },
+    }
+
+
+def _holding(line: SeasonEvent) -> dict[str, Any] | None:
+    study = line.study
+    if study is None:
+        return None
+    delayed: Estimate | None = study.delayed
+    return {
+        "held": study.tournament.fish,
+        "held_dead": study.tournament.dead,
+        "reference_held": study.reference.fish,
+        "reference_dead": study.reference.dead,
+        "hours": list(study.hours),
+        "delayed_low": delayed.low if delayed else None,
+        "delayed_high": delayed.high if delayed else None,
+    }
+
+
+def _by_temperature(found: SeasonMortality) -> dict[str, Any]:
+    warmth = found.warmth
+    known = sorted((line for line in found.fished if line.lake), key=lambda line: line.lake.mean if line.lake else 0)
+    points = [
+        {
+            "slug": line.event.slug,
+            "lake_temp_f": line.lake.mean if line.lake else None,
+            "initial": line.found.initial,
+            "low": line.found.low,
+            "high": line.found.high,
+        }
+        for line in known
+    ]
+    curve = [{"lake_temp_f": p.fahrenheit, "share": p.share, "low": p.low, "high": p.high} for p in warmth.curve]
+    odds, limits = warmth.fit.odds_ratio() if warmth.fit else (None, None)
+    return {
+        "points": points,
+        "curve": curve,
+        "odds_ratio_per_f": odds,
+        "odds_ratio_low": limits.low if limits else None,
+        "odds_ratio_high": limits.high if limits else None,
+        "why_no_curve": warmth.why_none,
+    }

@@ -1,0 +1,183 @@
+"""The rows behind each figure of a season's summary, a sheet for each."""
+
+from collections.abc import Iterator
+
+from weighin.mortality.lake import in_unit
+from weighin.mortality.season import SeasonMortality
+from weighin.mortality.season_page import season_lines
+from weighin.reports.sheet import Sheet, SheetColumn, Value
+
+LEVEL = "Ranges are 95 %; rates are shares from 0 to 1."
+
+
+def season_sheets(found: SeasonMortality) -> list[Sheet]:
+    """Season, events, livewells, temperatures and holding studies."""
+    return [
+        _season(found),
+        events_sheet(found),
+        _livewells(found),
+        _temperatures(found),
+        _studies(found),
+    ]
+
+
+def _season(found: SeasonMortality) -> Sheet:
+    rows: list[list[Value]] = [
+        [line.name, line.of_which, line.count, line.rate, line.limits] for line in season_lines(found)
+    ]
+    pooled = found.pooled
+    if pooled is not None:
+        for name, rate in (("these very events", pooled.these_events), ("events like these", pooled.such_events)):
+            rows.append(
+                [
+                    f"Range for {name}",
+                    f"{rate.clusters} clusters, design effect {rate.design_effect:.4f}",
+                    f"{found.dead} of {found.presented}",
+                    rate.rate,
+                    f"{rate.low:.6f} to {rate.high:.6f}",
+                ]
+            )
+    return Sheet(
+        title="Season",
+        columns=(
+            SheetColumn("What happened"),
+            SheetColumn("Of which fish"),
+            SheetColumn("Dead of fish", True),
+            SheetColumn("Rate", True),
+            SheetColumn("95 % range", True),
+        ),
+        rows=rows,
+    )
+
+
+def events_sheet(found: SeasonMortality) -> Sheet:
+    """A row an event, oldest first: counts, rate, limits, temperature."""
+    return Sheet(
+        title="Events",
+        columns=(
+            SheetColumn("Event"),
+            SheetColumn("Date"),
+            SheetColumn("Water"),
+            SheetColumn(f"Lake, °{found.unit}", True),
+            SheetColumn("Livewells", True),
+            SheetColumn("Fish", True),
+            SheetColumn("Dead at the table", True),
+            SheetColumn("Dead at release", True),
+            SheetColumn("Kept", True),
+            SheetColumn("Rate", True),
+            SheetColumn("Low", True),
+            SheetColumn("High", True),
+            SheetColumn("Design effect", True),
+            SheetColumn("Stop level", True),
+        ),
+        rows=[
+            [
+                line.event.name,
+                line.event.date,
+                line.event.water.name,
+                in_unit(line.lake.mean, found.unit) if line.lake else None,
+                line.found.clusters,
+                line.found.presented,
+                line.found.dead_at_table,
+                line.found.dead_at_release,
+                line.found.kept,
+                line.found.initial,
+                line.found.low,
+                line.found.high,
+                line.found.design_effect,
+                line.stop,
+            ]
+            for line in found.events
+        ],
+        after=(
+            LEVEL,
+            "Rate: dead at the table or at release, of all fish brought to the scales; livewells are the clusters.",
+        ),
+    )
+
+
+def _livewells(found: SeasonMortality) -> Sheet:
+    rows: list[list[Value]] = [
+        [line.event.name, number, well.fish, well.dead_at_table, well.dead, well.kept]
+        for line in found.fished
+        for number, well in enumerate(line.wells, start=1)
+    ]
+    return Sheet(
+        title="Livewells",
+        columns=(
+            SheetColumn("Event"),
+            SheetColumn("Livewell", True),
+            SheetColumn("Fish", True),
+            SheetColumn("Dead at the table", True),
+            SheetColumn("Dead by release", True),
+            SheetColumn("Kept", True),
+        ),
+        rows=rows,
+        after=("Livewells are numbered within the event; boats and names are left out.",),
+    )
+
+
+def _temperatures(found: SeasonMortality) -> Sheet:
+    return Sheet(
+        title="Temperature",
+        columns=(
+            SheetColumn("Row"),
+            SheetColumn(f"Lake, °{found.unit}", True),
+            SheetColumn("Dead", True),
+            SheetColumn("Fish", True),
+            SheetColumn("Rate", True),
+            SheetColumn("Low", True),
+            SheetColumn("High", True),
+        ),
+        rows=list(_temperature_rows(found)),
+        after=(found.warmth.said, LEVEL),
+    )
+
+
+def _temperature_rows(found: SeasonMortality) -> Iterator[list[Value]]:
+    for fahrenheit, rate in found.warmth.points:
+        warm = in_unit(fahrenheit, found.unit)
+        yield ["event", warm, int(rate.dead), int(rate.n), rate.rate, rate.low, rate.high]
+    for point in found.warmth.curve:
+        yield ["curve", in_unit(point.fahrenheit, found.unit), None, None, point.share, point.low, point.high]
+
+
+def _studies(found: SeasonMortality) -> Sheet:
+    return Sheet(
+        title="Holding studies",
+        columns=(
+            SheetColumn("Event"),
+            SheetColumn("Hours"),
+            SheetColumn("Held", True),
+            SheetColumn("Dead", True),
+            SheetColumn("Missing", True),
+            SheetColumn("Pens", True),
+            SheetColumn("Reference held", True),
+            SheetColumn("Reference dead", True),
+            SheetColumn("Basis"),
+            SheetColumn("Delayed", True),
+            SheetColumn("Low", True),
+            SheetColumn("High", True),
+        ),
+        rows=[
+            [
+                line.event.name,
+                ", ".join(study.hours),
+                study.tournament.fish,
+                study.tournament.dead,
+                study.tournament.missing,
+                study.tournament.pens,
+                study.reference.fish,
+                study.reference.dead,
+                study.basis,
+                study.delayed.rate if study.delayed else None,
+                study.delayed.low if study.delayed else None,
+                study.delayed.high if study.delayed else None,
+            ]
+            for line in found.studies
+            if (study := line.study) is not None
+        ],
+        after=(
+            "Held and reference are fish looked at in the end, missing ones left out. No study: not known, never 0.",
+        ),
+    )
