@@ -16,18 +16,14 @@ def differences(ours: Any, theirs: Any, path: str = "") -> list[str]:
             return [f"{path}: {ours!r} against {theirs!r}"]
         missing = [f"{path}.{key}: missing" for key in ours if key not in theirs]
         same = [key for key in ours if key in theirs]
-        return missing + [
-            line for key in same for line in differences(ours[key], theirs[key], f"{path}.{key}")
-        ]
+        return missing + [line for key in same for line in differences(ours[key], theirs[key], f"{path}.{key}")]
     if isinstance(ours, list):
         if not isinstance(theirs, list) or len(ours) != len(theirs):
             return [f"{path}: {ours!r} against {theirs!r}"]
         if path.endswith((".checks_passed", ".checks_failed")):  # names in no stated order
             ours, theirs = sorted(ours), sorted(theirs)
         pairs = zip(ours, theirs, strict=True)
-        return [
-            line for i, (a, b) in enumerate(pairs) for line in differences(a, b, f"{path}[{_label(a, i)}]")
-        ]
+        return [line for i, (a, b) in enumerate(pairs) for line in differences(a, b, f"{path}[{_label(a, i)}]")]
     return [] if _equal(ours, theirs) else [f"{path}: {_shown(ours)} against {theirs!r}"]
 
 

@@ -16,9 +16,7 @@ from .one_slip import Row
 Z = 1.959963984540054
 
 
-def care_row(
-    day: Day, boat: int, slip: Row | None, note: Row | None, rules: Mapping[str, Any]
-) -> dict[str, Any]:
+def care_row(day: Day, boat: int, slip: Row | None, note: Row | None, rules: Mapping[str, Any]) -> dict[str, Any]:
     """One row of fish_care, for "every day and boat with a current slip or a care note"."""
     slip = slip or {}
     note = note or {}

@@ -1,7 +1,7 @@
 """Random valid events as sheets of texts, the same for the same seed.
 
 `random_event(seed)` gives sheet name -> rows; `workbook.write` makes the file of them. Weights are coarse in
-half of the events so that teams tie; every fifth event is lean: only what the workbook contract requires.
+half of the events so that teams tie; every sixth event is lean: only what the workbook contract requires.
 """
 
 from __future__ import annotations
@@ -12,7 +12,7 @@ from random import Random
 from .clock import Day
 from .places import fishes_on
 from .random_care import care_notes, holding_pens, tank_readings
-from .random_rules import random_rules
+from .random_rules import TIE_KEYS, random_rules
 from .random_slips import SlipMaker
 from .reading import due_time, read_days, read_teams
 from .rule_sheet import read_rules
@@ -23,20 +23,15 @@ Sheets = dict[str, Rows]
 
 # Ordinary dates, and those on which the clocks of Chicago or Berlin change in the night
 DATES = ["2026-05-02", "2026-06-13", "2026-03-07", "2026-10-31", "2026-10-24", "2025-11-01", "2027-03-13"]
-HOURS = [
-    ("06:00", "15:00"),
-    ("05:30", "14:30"),
-    ("00:30", "09:15"),
-    ("19:00", "01:30"),
-    ("18:30", "03:15"),
-    ("20:00", "01:45"),
-]
+CHANGES = ["2026-10-31", "2026-10-31", "2026-03-07"]
+NIGHTS = [("19:00", "01:30"), ("18:30", "03:15"), ("20:00", "01:45")]
+HOURS = [("06:00", "15:00"), ("05:30", "14:30"), ("00:30", "09:15"), *NIGHTS]
 
 
 def random_event(seed: int) -> Sheets:
     """The sheets of one event."""
     rng = Random(f"second reading {seed}")
-    if seed % 5 == 4:
+    if seed % 6 == 5:
         return _lean_event(rng, seed)
     while True:
         try:
@@ -85,21 +80,22 @@ def _lean_event(rng: Random, seed: int) -> Sheets:
 
 
 def _full_event(rng: Random, seed: int) -> Sheets:
+    close, clocks = seed % 6 == 1, seed % 6 == 3  # a close finish; a night in which the clocks change
     unit = rng.choice(["lb", "lb-oz", "kg"])
-    count = rng.choice([1, 1, 2, 3])
-    start, due = rng.choice(HOURS)
-    boats = rng.sample(range(1, 99), rng.choice([3, 5, 8, 12, 20, 40]))
+    count = 3 if close else rng.choice([1, 1, 2, 3, 3])
+    start, due = rng.choice(NIGHTS if clocks else HOURS)
+    boats = rng.sample(range(1, 99), 20 if close else rng.choice([3, 5, 8, 12, 20, 40]))
     event = {
         "club": "Heron Bend Anglers",
         "season": "2026",
         "event": f"Event {seed}",
         "water": "Long Slough",
-        "date": rng.choice(DATES),
+        "date": rng.choice(CHANGES if clocks else DATES),
         "days": str(count),
         "weight_unit": unit,
         "start_time": start,
         "due_time": due,
-        "time_zone": rng.choice(["America/Chicago", "America/Chicago", "Europe/Berlin"]),
+        "time_zone": "America/Chicago" if clocks else rng.choice(["America/Chicago", "Europe/Berlin"]),
         "handling": rng.choice(["hold_release", "immediate_release", "harvest"]),
         "elevation_ft": "612",
         "entry_fee": rng.choice(["0", "60.00", "60.00", "80", "45.55", "33.33"]),
@@ -110,10 +106,15 @@ def _full_event(rng: Random, seed: int) -> Sheets:
     if rng.random() < 0.7:
         event["lake_temp"] = _lake(rng)
     rules = random_rules(rng, unit, count, len(boats))
+    if close:
+        rules["ties"] = TIE_KEYS[seed // 6 % len(TIE_KEYS)]
     sheets: Sheets = {"Event": _key_rows(event), "Rules": _key_rows(rules)}
     _drop_defaults(rng, sheets["Event"])
-    if rng.random() < 0.6:
+    if close or rng.random() < 0.6:
         sheets["Days"] = _days(rng, event, count)
+    if close:  # the first or the last day is cancelled
+        cancelled = {"first_day": "1", "last_day": "3"}.get(rules["ties"]) or rng.choice(["1", "3"])
+        sheets["Days"] = [{"day": cancelled, "status": "cancelled"}, {"day": "2", "status": "fished"}]
     days = read_days(sheets)
     _check_clock(days)
     flights = _flights(rng, days) if rng.random() < 0.5 else []
@@ -121,7 +122,7 @@ def _full_event(rng: Random, seed: int) -> Sheets:
         sheets["Flights"] = flights
     sheets["Teams"] = _teams(rng, boats, sorted({row["flight"] for row in flights}))
     sheets["Slips"] = []
-    maker = SlipMaker(rng, unit, read_rules(rules, unit))
+    maker = SlipMaker(rng, unit, read_rules(rules, unit), close=close)
     _weigh_in(rng, sheets, days, maker)
     _loosen(rng, sheets["Slips"])
     if rng.random() < 0.8:
@@ -134,8 +135,8 @@ def _full_event(rng: Random, seed: int) -> Sheets:
 
 
 def _lake(rng: Random) -> str:
-    # 23.9 C is 75.02 F; 75 F, 80.6 F (27 C) and 86 F (30 C) meet warm and cooling limits exactly
-    return rng.choice(["75 F", "23.9 C", "27 C", "82 F", "86 F", "30 C", "68 F", "27.8 C"])
+    # 23.9 C is 75.02 F, 27 C is 80.6 F and 30 C is 86 F: values at and about the limits of the checks
+    return rng.choice(["75 F", "75 F", "23.9 C", "27 C", "27 C", "82 F", "86 F", "30 C", "68 F", "27.8 C"])
 
 
 def _drop_defaults(rng: Random, rows: Rows) -> None:
@@ -189,11 +190,7 @@ def _flights(rng: Random, days: dict[int, Day]) -> Rows:
     rows: Rows = []
     for n, name in enumerate(rng.choice([["1", "2", "3"], ["A", "B"], ["Early", "Late"]])):
         every = rng.random() < 0.7
-        of_days = (
-            [None, *(d for d in days if rng.random() < 0.3)]
-            if every
-            else [d for d in days if rng.random() < 0.7]
-        )
+        of_days = [None, *(d for d in days if rng.random() < 0.3)] if every else [d for d in days if rng.random() < 0.7]
         for number in of_days:
             for_days = [days[number]] if number else list(days.values())
             due = _later(for_days[0], 20 * n + rng.choice([0, 10]))

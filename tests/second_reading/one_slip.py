@@ -205,9 +205,7 @@ def _lost(slip: Row, counts: Counts, late: Fraction, rules: Mapping[str, Any]) -
     return "late" if last is not None and late > last else None
 
 
-def _big_fish(
-    slip: Row, counts: Counts, late_amount: Fraction, rules: Mapping[str, Any], unit: str
-) -> Fraction | None:
+def _big_fish(slip: Row, counts: Counts, late_amount: Fraction, rules: Mapping[str, Any], unit: str) -> Fraction | None:
     """As written: "Big fish of the slip: counts when given, the day is not lost, and it was alive or
     dead_fish_big_fish = yes"; "With dead_fish = not_weighed or both a dead big fish never counts"."""
     if not given(slip.get("big_fish")):

@@ -28,9 +28,7 @@ def plain_event(unit: str = "lb") -> dict[str, Rows]:
     def keys(**values: str) -> Rows:
         return [{"key": key, "value": value} for key, value in values.items()]
 
-    def slip(
-        number: int, day: int, boat: int, alive: int, dead: int, gross: str, **more: str
-    ) -> dict[str, str]:
+    def slip(number: int, day: int, boat: int, alive: int, dead: int, gross: str, **more: str) -> dict[str, str]:
         counts = {"fish": str(alive + dead), "alive": str(alive), "dead": str(dead)}
         row = {"slip": str(number), "day": str(day), "boat": str(boat)} | counts
         return row | ({"gross": w(gross), "tare": w("0.5")} if gross else {}) | more

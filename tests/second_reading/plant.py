@@ -132,9 +132,7 @@ WEIGHTS = [
     cell("more than 999 kg", "Slips", 3, "gross", "999.5", unit="kg"),
     cell("a bare decimal for pounds and ounces", "Slips", 3, "gross", "5.25", unit="lb-oz"),
     cell("a bare number cell for pounds and ounces", "Slips", 3, "gross", 5.25, unit="lb-oz"),
-    cell(
-        "a date for a weight", "Slips", 3, "gross", datetime(2026, 5, 7), unit="lb-oz", says="Excel date text"
-    ),
+    cell("a date for a weight", "Slips", 3, "gross", datetime(2026, 5, 7), unit="lb-oz", says="Excel date text"),
     cell("a decimal comma", "Slips", 3, "gross", "5,25"),
     cell("a decimal comma in kilograms", "Slips", 3, "gross", "5,250", unit="kg"),
     cell("kilograms in a pound event", "Slips", 3, "gross", "5.00 kg"),
@@ -156,9 +154,7 @@ COUNTS = [
     cell("largest_weights more than net", "Slips", 2, "largest_weights", "2.00, 2.00, 2.00"),
     cell("big fish more than net less removed", "Slips", 2, "big_fish", "4.00"),
     cell("big fish of no fish", "Slips", 5, "big_fish", "1.00"),
-    cell(
-        "species more than fish", "Slips", 2, "other_species", "1", "black_crappie", "white_crappie", "fish"
-    ),
+    cell("species more than fish", "Slips", 2, "other_species", "1", "black_crappie", "white_crappie", "fish"),
 ]
 
 UNKNOWN = [

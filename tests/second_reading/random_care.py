@@ -15,9 +15,7 @@ Rows = list[dict[str, str]]
 LIVEWELLS = ["75 F", "70 F", "68 F", "79 F", "23 C", "26.1 C", "22.5 C", "73.9 F", "25.5 C"]
 
 
-def care_notes(
-    rng: Random, teams: Sequence[Mapping[str, str]], days: Mapping[int, Day], maker: SlipMaker
-) -> Rows:
+def care_notes(rng: Random, teams: Sequence[Mapping[str, str]], days: Mapping[int, Day], maker: SlipMaker) -> Rows:
     """Notes of some boats on days that were not cancelled, with or without a slip."""
     rows: Rows = []
     for day in days.values():

@@ -33,18 +33,16 @@ def random_rules(rng: Random, unit: str, days: int, boats: int) -> dict[str, str
         "dead_fish_big_fish": yes_text(rng, rng.random() < 0.5),
         "short_fish": pick(["penalty", "penalty", "lose_largest", "lose_largest", "lose_day"]),
         "short_fish_penalty": penalty(0, 2, 4),
-        "over_limit": pick(["disqualify_day", "remove_largest", "remove_largest", "penalty"]),
+        "over_limit": pick(["disqualify_day", "remove_largest", "penalty"]),
         "over_limit_penalty": penalty(0, 2, 4),
         "late_penalty_per_minute": penalty(0, 1, 2, 4),
-        "late_grace_minutes": pick(["0", "1", "5"]),
+        "late_grace_minutes": pick(["0", "1", "5", "5"]),
         "late_disqualify_after_minutes": pick(["none", "10", "15", "5"]),
         "late_reduces_big_fish": yes_text(rng, rng.random() < 0.5),
         "live_fish_bonus": penalty(0, 1, 1),
         "negative_totals": pick(["floor", "keep"]),
         "ties": _ties(rng),
-        "places_paid": pick(
-            [f"1 per {rng.randint(1, 6)}", f"1 per {rng.randint(1, 3)}", str(rng.randint(1, 9))]
-        ),
+        "places_paid": pick([f"1 per {rng.randint(1, 6)}", f"1 per {rng.randint(1, 3)}", str(rng.randint(1, 9))]),
         "payback_percent": pick(["100", "100", "80", "85.5", "33.3", rng.choice(["0", "90"])]),
         "place_shares": pick(["none", "40, 30, 20, 10", "50, 30", "3,2,1", "7.5, 2.5, 0", "none", "1"]),
         "rounding": pick(["1.00", "5", "10", "0.01", "0.25"]),
@@ -61,7 +59,7 @@ def random_rules(rng: Random, unit: str, days: int, boats: int) -> dict[str, str
         "points_big_fish": pick(["0", "3", "5"]),
         "count_best": pick(["none", "8"]),
         "season_ties": pick(["big_fish, share", "total_weight, big_fish", "share"]),
-        "care_warm_f": pick(["70", "75", "80"]),
+        "care_warm_f": pick(["70", "75", "80", "80.6"]),
         "care_max_cooling_f": pick(["5", "7", "8.1", "10"]),
         "care_min_do": pick(["5.0", "5.5"]),
         "care_max_bag_minutes": pick(["5", "7.5", "10"]),
@@ -70,13 +68,20 @@ def random_rules(rng: Random, unit: str, days: int, boats: int) -> dict[str, str
     }
     left_out = rng.choice([0.0, 0.3, 0.8])
     rules = {key: text for key, text in rules.items() if rng.random() >= left_out}
+    if rng.random() < 0.2:  # both take the largest fish, one after the other
+        rules |= {"over_limit": "remove_largest", "short_fish": "lose_largest"}
     if days > 1 and rng.random() < 0.5:
+        if rng.random() < 0.5:  # a team that fishes on may end below one that does not
+            rules |= {"negative_totals": "keep", "late_disqualify_after_minutes": "none"}
+            rules["late_penalty_per_minute"] = penalty(4)
         rules["cut_after_day"] = str(rng.randint(1, days - 1))
         rules["cut_keep"] = str(rng.randint(1, boats))
     return rules
 
 
 def _ties(rng: Random) -> str:
+    if rng.random() < 0.15:
+        return rng.choice(["first_day", "last_day"]) + rng.choice(["", ", share", ", lot"])
     keys = rng.sample(TIE_KEYS, rng.choice([0, 0, 1, 2, 3, len(TIE_KEYS)]))
     if not keys or rng.random() < 0.6:
         keys.append("share")

@@ -9,6 +9,7 @@ from fractions import Fraction
 from random import Random
 from typing import Any
 
+from .amounts import weight
 from .clock import Day
 from .one_slip import Counts, count
 from .spelling import moment_text, weight_text, weights_text, yes_text
@@ -40,17 +41,17 @@ class SlipMaker:
     unit: str
     rules: Mapping[str, Any]
     lean: bool = False
+    close: bool = False
     trips: dict[tuple[int, str], Trip] = field(default_factory=dict)
     number: int = 0
-    table: tuple[Counts, dict[str, str]] | None = None
+    tables: list[tuple[Counts, dict[str, str]]] = field(default_factory=list)
 
     def __post_init__(self) -> None:
-        self.grain = self.rng.choice([COARSE, FINE])[self.unit]
+        self.grain = (COARSE if self.close else self.rng.choice([COARSE, FINE]))[self.unit]
         self.recorded = self.rng.choice([0.2, 0.9])
-        self.alike = self.rng.choice(
-            [0.0, 0.3, 0.6]
-        )  # how often a bag is the same as the one before, for ties
-        self.late = self.rng.choice([0.05, 0.4])
+        self.alike = 0.9 if self.close else self.rng.choice([0.0, 0.4, 0.9])
+        self.over = self.rng.choice([0.05, 0.25])
+        self.late = 0.05 if self.close else self.rng.choice([0.05, 0.4, 0.4])
         self.number = self.rng.choice([0, 0, 0, 4000])  # a paper pad's numbers start anywhere
 
     def of_team(
@@ -89,9 +90,7 @@ class SlipMaker:
 
         def after(moment: datetime, least: int, most: int) -> datetime:
             """Between `least` and `most` minutes later, half of the time with seconds."""
-            return moment + timedelta(
-                minutes=rng.randint(least, most), seconds=rng.choice([0, 0, 1, 30, 59, 3, 57])
-            )
+            return moment + timedelta(minutes=rng.randint(least, most), seconds=rng.choice([0, 0, 1, 30, 59, 3, 57]))
 
         if rng.random() < self.late:
             checked_in = after(due, 0, 19)
@@ -102,31 +101,40 @@ class SlipMaker:
         bag_emptied = after(weighed, 0, 2)
         launched = after(day.starts, -20, 30)
         first_fish = min(after(launched, 5, 150), checked_in)
-        return Trip(
-            launched, first_fish, checked_in, bag_issued, weighed, bag_emptied, after(bag_emptied, 0, 40)
-        )
+        return Trip(launched, first_fish, checked_in, bag_issued, weighed, bag_emptied, after(bag_emptied, 0, 40))
 
     def _slip(self, boat: str, day: Day, trip: Trip, others: Sequence[str], no_fish: float) -> dict[str, str]:
         rng = self.rng
-        if self.table is None or rng.random() >= self.alike:
-            self.table = self._table(no_fish)
-        counts, catch = self.table
+        if not self.tables or rng.random() >= self.alike:
+            self.tables.append(self._table(no_fish))
+            counts, catch = self.tables[-1]
+        else:  # one of the first few again: the same bags on other days or of other boats make ties
+            counts, catch = rng.choice(self.tables[:3])
         row = {"day": str(day.number), "boat": boat} | catch
         if self.lean:
             return {name: text for name, text in row.items() if text}
         row |= self._times(day, trip) | self._release(counts) | self._rulings()
         if others and rng.random() < 0.05:
             row["well_boat"] = rng.choice(others)
+        if self.close and counts.on_scale and rng.random() < 0.3:
+            row |= self._made_good(catch["gross"])
         row["official"] = rng.choice(["", "R. Quill"])
         row["slip"] = self._next_number()
         return {name: text for name, text in row.items() if text}
+
+    def _made_good(self, gross: str) -> dict[str, str]:
+        """As much more on the scale as an extra penalty takes: the same total with other deductions."""
+        step = self.grain[0]
+        heavier = weight_text(self.rng, weight(gross, self.unit) + step, self.unit)
+        penalty = weight_text(self.rng, step, self.unit)
+        return {"gross": heavier, "extra_penalty": penalty, "extra_penalty_reason": "wake in the ramp"}
 
     def _table(self, no_fish: float) -> tuple[Counts, dict[str, str]]:
         """What lay on the table: its counts and what the scale showed."""
         rng, rules = self.rng, self.rules
         limit = rules["fish_limit"]
         fish = 0 if rng.random() < no_fish else rng.randint(1, limit)
-        if fish and rng.random() < 0.1:
+        if fish and rng.random() < self.over:
             fish = limit + rng.randint(1, 3)
         dead = sum(rng.random() < 0.2 for _ in range(fish))
         if rng.random() < 0.05:

@@ -61,9 +61,7 @@ KEYS: dict[str, tuple[str, Any]] = {
     "care_max_held_minutes": ("number", None),
     "care_stop_percent": ("number", F(10)),
 }
-MAY_BE_NONE = {key for key, (_, default) in KEYS.items() if default is None} | {
-    "late_disqualify_after_minutes"
-}
+MAY_BE_NONE = {key for key, (_, default) in KEYS.items() if default is None} | {"late_disqualify_after_minutes"}
 
 
 def read_rules(written: Mapping[str, str], unit: str) -> dict[str, Any]:

@@ -48,9 +48,7 @@ def weights_text(rng: Random, values: Sequence[Fraction], unit: str) -> str:
 
 
 def yes_text(rng: Random, value: bool) -> str:
-    return rng.choice(
-        ["yes", "yes", "Yes", "y", "true", "1"] if value else ["no", "no", "No", "n", "false", "0"]
-    )
+    return rng.choice(["yes", "yes", "Yes", "y", "true", "1"] if value else ["no", "no", "No", "n", "false", "0"])
 
 
 def temperature_text(rng: Random, value_f: Fraction) -> str:

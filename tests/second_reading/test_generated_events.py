@@ -86,9 +86,7 @@ def test_they_hold_no_fault(seed: int) -> None:
             assert weight(slip["big_fish"], unit) <= net - sum(listed[: counts.removed])
             assert yes(slip["big_fish_alive"]) if "big_fish_alive" in slip and not dead else True
         assert not days[whole(slip["day"])].cancelled
-        times = [
-            days[whole(slip["day"])].moment(slip[n]) for n in ("bag_issued", "weighed") if given(slip.get(n))
-        ]
+        times = [days[whole(slip["day"])].moment(slip[n]) for n in ("bag_issued", "weighed") if given(slip.get(n))]
         assert times == sorted(times)
     current = [(slip["day"], slip["boat"]) for slip in current_slips(sheets)]
     assert len(set(current)) == len(current)

@@ -73,9 +73,7 @@ def book(sheets: Sheets, rng: Random | None = None) -> Workbook:
         for row in sheets[name]:
             label = row.get("key", "")
             cells = [row.get(column, "") for column in columns]
-            sheet.append(
-                [_cell(text, label or column, rng) for text, column in zip(cells, columns, strict=True)]
-            )
+            sheet.append([_cell(text, label or column, rng) for text, column in zip(cells, columns, strict=True)])
             if label:
                 sheet.cell(sheet.max_row, columns.index("key") + 1, _spelt(label, rng))
     return made
