@@ -1,9 +1,10 @@
 """Settings of the site. What a site may change stands in environment.py."""
 
+from pathlib import Path
+
 from csp.constants import NONE, SELF
 
 from weighin import environment
-from weighin.environment import Path
 
 BASE = Path(__file__).resolve().parent.parent
 DATA = environment.data_folder(BASE / "var")
@@ -11,6 +12,8 @@ DATA = environment.data_folder(BASE / "var")
 SECRET_KEY = environment.secret_key(DATA)
 DEBUG = environment.debug()
 ALLOWED_HOSTS = environment.hosts()
+# Behind a proxy that speaks https the browser names an https origin, the proxy asks us by http.
+CSRF_TRUSTED_ORIGINS = [f"https://{host}" for host in ALLOWED_HOSTS]
 DATABASES = {"default": environment.database(DATA)}
 
 INSTALLED_APPS = [
@@ -93,12 +96,12 @@ USE_TZ = True
 TIME_ZONE = "UTC"
 
 STATIC_URL = "/static/"
-STATIC_ROOT = DATA / "static"
+STATIC_ROOT = environment.folder(DATA / "static")
 STORAGES = {
     "default": {"BACKEND": "django.core.files.storage.FileSystemStorage", "OPTIONS": {"location": DATA / "files"}},
-    "staticfiles": {"BACKEND": "whitenoise.storage.CompressedStaticFilesStorage"},
+    "staticfiles": {"BACKEND": "weighin.ui.statics.FingerprintedFiles"},
 }
-# Static files are found where they lie, so that nothing has to be collected before the first page shows.
+# ``serve`` collects and fingerprints the static files; all else finds them where they lie.
 WHITENOISE_USE_FINDERS = True
 
 CACHES = {"default": {"BACKEND": "django.core.cache.backends.locmem.LocMemCache", "OPTIONS": {"MAX_ENTRIES": 2000}}}
@@ -115,6 +118,32 @@ SECURE_CROSS_ORIGIN_OPENER_POLICY = None
 DATA_UPLOAD_MAX_MEMORY_SIZE = 2 * 1024 * 1024
 FILE_UPLOAD_MAX_MEMORY_SIZE = 2 * 1024 * 1024
 MESSAGE_STORAGE = "django.contrib.messages.storage.session.SessionStorage"
+
+# Nobody reads mail at the lake: faults go to the terminal and to a file. A page that is missing is no fault.
+LOGGING = {
+    "version": 1,
+    "disable_existing_loggers": False,
+    "formatters": {"line": {"format": "{asctime} {levelname} {name}: {message}", "style": "{"}},
+    "handlers": {
+        "terminal": {"class": "logging.StreamHandler", "formatter": "line"},
+        "file": {
+            "class": "logging.handlers.RotatingFileHandler",
+            "filename": environment.folder(DATA / "logs") / "weighin.log",
+            "maxBytes": 1_000_000,
+            "backupCount": 5,
+            "delay": True,
+            "encoding": "utf-8",
+            "formatter": "line",
+        },
+        "none": {"class": "logging.NullHandler"},
+    },
+    "root": {"handlers": ["terminal", "file"], "level": "WARNING"},
+    "loggers": {
+        "django": {"handlers": [], "level": "WARNING", "propagate": True},
+        "django.request": {"level": "ERROR"},
+        "django.security.DisallowedHost": {"handlers": ["none"], "propagate": False},
+    },
+}
 
 CONTENT_SECURITY_POLICY = {
     "DIRECTIVES": {

@@ -3,10 +3,17 @@
 import signal
 from typing import Any
 
+import waitress
 from django.conf import settings
+from django.core.management import call_command
 from django.core.management.base import BaseCommand, CommandError, CommandParser
+from django.core.wsgi import get_wsgi_application
+from django.db import DEFAULT_DB_ALIAS, connections
+from django.db.migrations.executor import MigrationExecutor
+from django.db.utils import OperationalError
 
 THREADS = 8
+EVERY_ADDRESS = ("0.0.0.0", "::")
 
 
 class Command(BaseCommand):
@@ -17,36 +24,58 @@ class Command(BaseCommand):
         parser.add_argument("--port", type=int, default=8000, help="the port (default 8000)")
 
     def handle(self, *args: Any, **options: Any) -> None:
-        # waitress and the WSGI application are loaded here so that other commands stay quick.
-        import waitress
-
-        from weighin.wsgi import application
-
         host, port = options["host"], options["port"]
         if not 1 <= port <= 65535:
             raise CommandError(f"--port {port} is no port: write a number from 1 to 65535.")
-        # The site answers the name it is bound to, localhost and WEIGHIN_HOSTS; any other Host gets 400.
-        named = f"[{host}]" if ":" in host else host
-        if named not in settings.ALLOWED_HOSTS:
-            settings.ALLOWED_HOSTS.append(named)
+        self._refuse_old_database()
+        named = self._answer_to(host)
+        call_command("collectstatic", interactive=False, verbosity=0)
         try:
+            # One process with threads: a second one would make writers on SQLite wait for each other's file lock.
+            # Nothing that a client says about where it comes from is believed.
             server = waitress.create_server(
-                application, host=host, port=port, threads=THREADS, ident="weighin", clear_untrusted_proxy_headers=True
+                get_wsgi_application(),
+                host=host,
+                port=port,
+                threads=THREADS,
+                ident="weighin",
+                clear_untrusted_proxy_headers=True,
             )
-        except OSError as error:
+        except (OSError, ValueError) as error:
             raise CommandError(
-                f"{host}:{port} cannot be used ({error.strerror or error}): name another with --port."
+                f"Nothing can listen at {named}:{port} ({getattr(error, 'strerror', None) or error}): "
+                "end what uses it, or name another with --host and --port."
             ) from None
-
-        def stop(signum: int, frame: Any) -> None:
-            raise SystemExit(0)
-
-        signal.signal(signal.SIGTERM, stop)
-        self.stdout.write(f"Serving http://{named}:{port}/ with {THREADS} threads.")
+        signal.signal(signal.SIGTERM, _stop)
+        self.stdout.write(f"Serving http://{named}:{port}/ with {THREADS} threads. Ctrl-C ends it.")
+        if host in EVERY_ADDRESS:
+            self.stdout.write("Other devices reach it only by the names and addresses in WEIGHIN_HOSTS.")
         self.stdout.flush()
         try:
-            server.run()
+            server.run()  # type: ignore[no-untyped-call]
         except (SystemExit, KeyboardInterrupt):
             pass
         finally:
-            server.close()
+            server.close()  # type: ignore[no-untyped-call]
+            connections.close_all()
+
+    def _answer_to(self, host: str) -> str:
+        """Add the bound host to those the site answers to (any other gets 400); its form in an address."""
+        named = f"[{host}]" if ":" in host else host
+        if named not in settings.ALLOWED_HOSTS and host not in EVERY_ADDRESS:
+            settings.ALLOWED_HOSTS.append(named)
+        return named
+
+    def _refuse_old_database(self) -> None:
+        connection = connections[DEFAULT_DB_ALIAS]
+        try:
+            executor = MigrationExecutor(connection)
+            behind = executor.migration_plan(executor.loader.graph.leaf_nodes())
+        except OperationalError as error:
+            raise CommandError(f"The database cannot be opened ({error}): check DATABASE_URL.") from None
+        if behind:
+            raise CommandError("The database is not set up for this version: run 'manage.py migrate' first.")
+
+
+def _stop(signum: int, frame: Any) -> None:
+    raise SystemExit(0)
