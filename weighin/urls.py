@@ -1,5 +1,14 @@
 """Every address of the site."""
 
-from django.urls import URLPattern, URLResolver
+from django.urls import URLPattern, URLResolver, include, path
 
-urlpatterns: list[URLPattern | URLResolver] = []
+urlpatterns: list[URLPattern | URLResolver] = [
+    path("", include("weighin.public.urls")),
+    path("", include("weighin.accounts.urls")),
+    path("", include("weighin.clubs.urls")),
+    path("", include("weighin.events.urls")),
+    path("", include("weighin.roster.urls")),
+    path("", include("weighin.standings.urls")),
+    path("", include("weighin.mortality.urls")),
+    path("", include("weighin.operations.urls")),
+]

@@ -20,6 +20,11 @@ def club_events(club: Club) -> QuerySet[Event]:
     return Event.objects.filter(season__club=club).select_related("season", "season__club", "water")
 
 
+def events_in(clubs: Iterable[int]) -> QuerySet[Event]:
+    """The events of several clubs, newest first."""
+    return Event.objects.filter(season__club__in=clubs).select_related("season", "season__club", "water")
+
+
 def public_events() -> QuerySet[Event]:
     """Events that anyone may read."""
     return Event.objects.filter(is_public=True).select_related("season", "season__club", "water")
@@ -100,3 +105,8 @@ def listed(events: QuerySet[Event]) -> list[Listed]:
         has_slips=Exists(Event.objects.filter(pk=OuterRef("pk"), slips__isnull=False)), teams=Subquery(teams)
     ).prefetch_related("event_days")
     return [Listed(e, status_of(e, e.has_slips), len(e.event_days.all()), e.teams) for e in rows]
+
+
+def flight_names(event: Event) -> list[str]:
+    """The event's flights, each once."""
+    return list(dict.fromkeys(event.flights.order_by("name").values_list("name", flat=True)))

@@ -1,0 +1,84 @@
+"""The rule sheet as a form: every key in its section, its meaning beside it, its default shown."""
+
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
+from typing import Any
+
+from django import forms
+
+from weighin.rules.keys import KEYS, Key, default_of
+from weighin.rules.weights import word
+from weighin.ui.forms import ServiceForm
+
+UNITS = {
+    "late_grace_minutes": "min",
+    "late_disqualify_after_minutes": "min",
+    "minimum_length_in": "in",
+    "care_warm_f": "°F",
+    "care_max_cooling_f": "°F",
+    "care_min_do": "mg/L",
+    "care_max_bag_minutes": "min",
+    "care_max_held_minutes": "min",
+}
+SHORT = {"whole", "number", "weight", "money", "percent"}
+
+
+@dataclass(frozen=True)
+class RuleLine:
+    """A key as the page shows it: what is written, and whether that differs from its default."""
+
+    key: Key
+    written: str
+    default: str
+
+    @property
+    def changed(self) -> bool:
+        return self.written != self.default
+
+
+def sections(written: Mapping[str, str], unit: str) -> list[tuple[str, list[RuleLine]]]:
+    """The whole sheet by section in the order of the keys."""
+    found: dict[str, list[RuleLine]] = {}
+    for key in KEYS:
+        default = default_of(key, unit)
+        found.setdefault(key.section, []).append(RuleLine(key, written.get(key.name) or default, default))
+    return list(found.items())
+
+
+class RulesForm(ServiceForm):
+    """Every key of the rule sheet; a blank one means its default."""
+
+    def __init__(self, *args: Any, written: Mapping[str, str], unit: str, **kwargs: Any):
+        super().__init__(*args, **kwargs)
+        for _, lines in sections(written, unit):
+            for line in lines:
+                self.fields[line.key.name] = _field(line, unit)
+
+    def by_section(self) -> Iterator[tuple[str, list[forms.BoundField]]]:
+        """The bound fields, section by section."""
+        found: dict[str, list[forms.BoundField]] = {}
+        for key in KEYS:
+            found.setdefault(key.section, []).append(self[key.name])
+        yield from found.items()
+
+
+def _field(line: RuleLine, unit: str) -> forms.Field:
+    key = line.key
+    common = {"label": key.label, "required": False, "initial": line.written}
+    help_text = f"{key.meaning} Default {line.default}."
+    if key.kind == "choice":
+        chosen = [(choice, choice.replace("_", " ")) for choice in key.choices]
+        return forms.ChoiceField(choices=chosen, widget=forms.RadioSelect, help_text=help_text, **common)
+    if key.kind == "yes/no":
+        return forms.ChoiceField(
+            choices=[("yes", "yes"), ("no", "no")], widget=forms.RadioSelect, help_text=help_text, **common
+        )
+    if key.kind == "choices":
+        help_text = f"{key.meaning} To choose from: {', '.join(key.choices)}. Default {line.default}."
+    attrs = {"inputmode": "decimal"} if key.kind in SHORT and not key.optional and unit != "lb-oz" else {}
+    size = {"class": "short"} if key.kind in SHORT else {}
+    field = forms.CharField(max_length=200, help_text=help_text, widget=forms.TextInput(attrs=attrs | size), **common)
+    after = word(unit) if key.kind.startswith("weight") else "%" if key.kind == "percent" else UNITS.get(key.name, "")
+    if after:
+        field.unit = after  # type: ignore[attr-defined]
+    return field

@@ -1,0 +1,104 @@
+"""The form of one team in an event."""
+
+from typing import Any
+
+from django import forms
+
+from weighin.events.models import Event
+from weighin.roster.entries import EntryValues
+from weighin.roster.models import Entry
+from weighin.rules.keys import BY_NAME
+from weighin.ui.forms import ServiceForm
+
+ANGLERS = ("angler_1", "angler_2", "angler_3")
+YOUTH = {"": None, "yes": True, "no": False}
+
+
+class TeamForm(ServiceForm):
+    """A team: boat, name, anglers, and what is agreed with it."""
+
+    boat = forms.IntegerField(
+        label="Boat",
+        min_value=1,
+        help_text="A number no other boat of the event has.",
+        widget=forms.TextInput(attrs={"inputmode": "numeric"}),
+    )
+    name = forms.CharField(
+        label="Team",
+        max_length=120,
+        help_text="As it stands on results. The same name in another event of the season is the same team there.",
+    )
+    angler_1 = forms.CharField(label="First angler", max_length=120)
+    angler_2 = forms.CharField(label="Second angler", max_length=120, required=False)
+    angler_3 = forms.CharField(label="Third angler", max_length=120, required=False)
+    flight_name = forms.ChoiceField(label="Flight", required=False)
+    status = forms.ChoiceField(
+        label="Status",
+        choices=[
+            (Entry.Status.ENTERED, "Entered: fishes, or has fished"),
+            (Entry.Status.WITHDRAWN, "Withdrawn: is not placed"),
+            (Entry.Status.ABSENT, "Absent: entered and did not come"),
+            (Entry.Status.DISQUALIFIED, "Disqualified from the event by a ruling"),
+        ],
+        widget=forms.RadioSelect,
+        initial=Entry.Status.ENTERED,
+    )
+    paid = forms.BooleanField(label="The entry fee is paid", required=False)
+    big_fish_pot = forms.BooleanField(label="In the big fish pot", required=False)
+    youth = forms.ChoiceField(
+        label="Youth team", required=False, choices=[("", "not recorded"), ("yes", "yes"), ("no", "no")]
+    )
+    lot = forms.IntegerField(
+        label="Lot",
+        required=False,
+        min_value=0,
+        help_text="The number drawn when ties are broken by lot; the lower goes first.",
+        widget=forms.TextInput(attrs={"inputmode": "numeric"}),
+    )
+    note = forms.CharField(
+        label="Note",
+        required=False,
+        max_length=500,
+        help_text="For the club's members only; it is never published.",
+        widget=forms.Textarea(attrs={"rows": 3}),
+    )
+
+    def __init__(self, *args: Any, event: Event, flights: list[str], **kwargs: Any):
+        super().__init__(*args, **kwargs)
+        choices = [("", "no flight: the day's due time"), *((name, name) for name in flights)]
+        self.fields["flight_name"].choices = choices  # type: ignore[attr-defined]
+        fee, pot = f"{event.entry_fee:.2f}", event.rule_sheet.written.get("big_fish_pot_fee", "0")
+        self.fields["paid"].help_text = f"{fee} for this event. Only paid teams get prizes."
+        self.fields["big_fish_pot"].help_text = f"{pot} for this event. {BY_NAME['big_fish_pot_fee'].meaning}"
+
+    @staticmethod
+    def written(entry: Entry) -> dict[str, Any]:
+        """An entry as the form shows it."""
+        anglers = {angler.position: angler.name for angler in entry.anglers.all()}
+        youth = next(word for word, value in YOUTH.items() if value == entry.youth)
+        names = ("boat", "name", "flight_name", "status", "paid", "big_fish_pot", "lot", "note")
+        return {
+            **{name: getattr(entry, name) for name in names},
+            **{name: anglers.get(number, "") for number, name in enumerate(ANGLERS, start=1)},
+            "youth": youth,
+        }
+
+
+def entry_values(data: dict[str, Any]) -> EntryValues:
+    """What a valid form says, in plain values."""
+    return EntryValues(
+        boat=data["boat"],
+        name=data["name"],
+        anglers=tuple(data[name] for name in ANGLERS),
+        youth=YOUTH[data["youth"]],
+        flight_name=data["flight_name"],
+        paid=data["paid"],
+        big_fish_pot=data["big_fish_pot"],
+        status=data["status"],
+        lot=data["lot"],
+        note=data["note"],
+    )
+
+
+class RemoveTeamForm(ServiceForm):
+    """Nothing to write: the team is taken out."""

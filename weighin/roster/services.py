@@ -1,0 +1,176 @@
+"""Enter teams, change them, take them out."""
+
+from collections.abc import Iterable, Sequence
+from typing import Any
+
+from django.db.models import ProtectedError
+
+from weighin.audit.changes import changes, in_words
+from weighin.audit.services import note, writing
+from weighin.clubs.models import Season
+from weighin.events.models import Event
+from weighin.events.writes import locked, raise_revision
+from weighin.roster.entries import FIELDS, EntryRow, entry_faults, known_people
+from weighin.roster.models import Angler, Entry, Team
+from weighin.roster.names import folded_name
+from weighin.rules.faults import Fault, Faults
+
+
+def enter_team(event: Event, row: EntryRow, by: str) -> Entry:
+    """Enter one team. Raises Faults with field names, also for a team name that the event has already."""
+    with writing():
+        _refuse(_same_team(event, row.name))
+        return add_entries(event, [row], by)[row.boat]
+
+
+def add_entries(event: Event, rows: Iterable[EntryRow], by: str) -> dict[int, Entry]:
+    """Enter many teams at once, all or none; the entries by boat. The number of queries does not grow with the teams.
+
+    Raises Faults; a message about one of several teams names its boat.
+    """
+    entered = list(rows)
+    with writing():
+        held = locked(event)
+        _refuse(_faults(held, entered))
+        teams = _teams_named(held.season, [row.name for row in entered])
+        entries = [Entry(event=held, team=teams[folded_name(row.name)], **_values(row)) for row in entered]
+        Entry.objects.bulk_create(entries, batch_size=500)
+        Angler.objects.bulk_create(
+            [angler for row, entry in zip(entered, entries, strict=True) for angler in _anglers(entry, row.anglers)],
+            batch_size=500,
+        )
+        if entries:
+            raise_revision(held)
+            _note_entered(held, entered, by)
+    return {entry.boat: entry for entry in entries}
+
+
+def change_entry(entry: Entry, row: EntryRow, by: str) -> None:
+    """Change a team in an event. Raises Faults with field names.
+
+    A boat that stands on slips keeps its number: the slips are chained with it.
+    """
+    with writing():
+        held = locked(entry.event)
+        mine = Entry.objects.prefetch_related("anglers").get(pk=entry.pk)
+        before = {**{name: getattr(mine, name) for name in FIELDS}, "anglers": [a.name for a in mine.anglers.all()]}
+        faults = _faults(held, [row], besides=mine) + _boat_on_slips(held, mine, row.boat)
+        if folded_name(row.name) != folded_name(mine.name):
+            faults += _same_team(held, row.name)
+        _refuse(faults)
+        old_team = mine.team_id
+        mine.team = _teams_named(held.season, [row.name])[folded_name(row.name)]
+        for name, value in _values(row).items():
+            setattr(mine, name, value)
+        mine.save()
+        after = {**{name: getattr(mine, name) for name in FIELDS}, "anglers": _written(row.anglers)}
+        if after["anglers"] != before["anglers"]:
+            mine.anglers.all().delete()
+            Angler.objects.bulk_create(_anglers(mine, row.anglers))
+        Team.objects.filter(pk=old_team, entries__isnull=True).delete()
+        found = changes(before, after)
+        if found:
+            raise_revision(held)
+            sentence = f"Boat {before['boat']}, {before['name']}: {in_words(found)}"
+            _note(held, "entry.changed", sentence, mine.boat, by, {"changed": found})
+
+
+def remove_entry(entry: Entry, by: str) -> None:
+    """Take a team out that was entered by mistake. Raises Faults once something is written of it."""
+    with writing():
+        held = locked(entry.event)
+        team = entry.team_id
+        try:
+            Entry.objects.get(pk=entry.pk).delete()
+        except ProtectedError:
+            message = f"boat {entry.boat} has slips or care notes: make it withdrawn or disqualified instead"
+            raise Faults([Fault("", message)]) from None
+        Team.objects.filter(pk=team, entries__isnull=True).delete()
+        raise_revision(held)
+        _note(held, "entry.removed", f"Boat {entry.boat}, {entry.name}, taken out", entry.boat, by, {})
+
+
+def _faults(event: Event, rows: Sequence[EntryRow], besides: Entry | None = None) -> list[Fault]:
+    """Faults of the rows beside the entries there are and beside each other."""
+    others = event.entries.exclude(pk=besides.pk) if besides else event.entries.all()
+    boats = dict(others.values_list("boat", "name"))
+    anglers = Angler.objects.filter(entry__event=event)
+    anglers = anglers.exclude(entry=besides) if besides else anglers
+    people = known_people(anglers.values_list("name", "entry__boat"))
+    flights = set(event.flights.values_list("name", flat=True))
+    faults = []
+    for row in rows:
+        found = entry_faults(row, boats, people, flights)
+        where = f"boat {row.boat}: " if len(rows) > 1 else ""
+        faults += [Fault(fault.field, where + fault.message) for fault in found]
+        boats.setdefault(row.boat, row.name)
+        people.update(known_people((name, row.boat) for name in row.anglers if name.strip()))
+    return faults
+
+
+def _same_team(event: Event, name: str) -> list[Fault]:
+    entry = event.entries.filter(team__folded_name=folded_name(name)).first()
+    if entry is None:
+        return []
+    return [
+        Fault(
+            "name", f"boat {entry.boat} is {entry.name} already: write this team so that the season can tell them apart"
+        )
+    ]
+
+
+def _boat_on_slips(event: Event, entry: Entry, boat: int) -> list[Fault]:
+    """The ledger chains slips with their boat number, so it stays once it stands on one."""
+    if boat == entry.boat:
+        return []
+    if entry.slips.exists() or event.slips.filter(well_boat=entry.boat).exists():
+        message = f"boat {entry.boat} stands on weigh slips, which are never altered: the number stays"
+        return [Fault("boat", message)]
+    return []
+
+
+def _teams_named(season: Season, names: Iterable[str]) -> dict[str, Team]:
+    """The season's teams by folded name; those that are new are made as written."""
+    wanted = {folded_name(name): " ".join(name.split()) for name in names}
+    teams = {team.folded_name: team for team in Team.objects.filter(season=season)}
+    new = [Team(season=season, folded_name=folded, name=name) for folded, name in wanted.items() if folded not in teams]
+    Team.objects.bulk_create(new, batch_size=500)
+    return teams | {team.folded_name: team for team in new}
+
+
+def _values(row: EntryRow) -> dict[str, Any]:
+    return {name: getattr(row, name) for name in FIELDS} | {"name": row.name.strip(), "note": row.note.strip()}
+
+
+def _written(anglers: Sequence[str]) -> list[str]:
+    return [name.strip() for name in anglers if name.strip()]
+
+
+def _anglers(entry: Entry, anglers: Sequence[str]) -> list[Angler]:
+    """The anglers on their lines; a blank line between two stays blank."""
+    return [
+        Angler(entry=entry, position=position, name=name.strip())
+        for position, name in enumerate(anglers, start=1)
+        if name.strip()
+    ]
+
+
+def _note_entered(event: Event, rows: Sequence[EntryRow], by: str) -> None:
+    if len(rows) == 1:
+        row = rows[0]
+        details = _values(row) | {"anglers": _written(row.anglers)}
+        _note(event, "entry.added", f"Boat {row.boat}, {row.name.strip()}, entered", row.boat, by, details)
+        return
+    boats = sorted(row.boat for row in rows)
+    sentence = f"{len(rows)} teams entered, boats {boats[0]} to {boats[-1]}"
+    note(by, "entry.added", sentence, club_id=event.season.club_id, event_id=event.pk, details={"boats": boats})
+
+
+def _note(event: Event, act: str, sentence: str, boat: int, by: str, details: dict[str, Any]) -> None:
+    club = event.season.club_id
+    note(by, act, sentence, club_id=club, event_id=event.pk, subject=f"boat {boat}", details=details)
+
+
+def _refuse(faults: list[Fault]) -> None:
+    if faults:
+        raise Faults(faults)

@@ -1,0 +1,50 @@
+"""The teams of an event as a ruled table."""
+
+import django_tables2 as tables
+from django.utils.html import format_html
+from django.utils.safestring import SafeString
+
+from weighin.roster.models import Entry
+from weighin.rules.words import status_in_words
+from weighin.ui.tables import FigureColumn, NameColumn, RuledTable
+
+
+class TeamsTable(RuledTable):
+    """One row a team. Members who manage teams get the way to change it."""
+
+    boat = FigureColumn()
+    name = NameColumn(verbose_name="Team")
+    flight = tables.Column(accessor="flight_name", order_by=("flight_name", "boat"))
+    paid = tables.Column(verbose_name="Entry fee", order_by=("paid", "boat"))
+    pot = tables.Column(accessor="big_fish_pot", verbose_name="Big fish pot", order_by=("-big_fish_pot", "boat"))
+    status = tables.Column(order_by=("status", "boat"))
+    change = tables.Column(
+        empty_values=(),
+        verbose_name="",
+        orderable=False,
+        linkify=("roster:team", {"event_slug": tables.A("event__slug"), "boat": tables.A("boat")}),
+        attrs={"td": {"class": "do"}},
+    )
+
+    caption = "Teams of the event"
+    named_by = "name"
+
+    class Meta:
+        order_by_field = "sort"
+
+    def render_name(self, record: Entry) -> SafeString:
+        anglers = ", ".join(angler.name for angler in record.anglers.all())
+        youth = " · youth team" if record.youth else ""
+        return format_html('{} <span class="small quiet">{}{}</span>', record.name, anglers, youth)
+
+    def render_paid(self, value: bool) -> str:
+        return "paid" if value else "not paid"
+
+    def render_pot(self, value: bool) -> str:
+        return "in" if value else ""
+
+    def render_status(self, record: Entry) -> str:
+        return status_in_words(record.status)
+
+    def render_change(self, record: Entry) -> SafeString:
+        return format_html('Change<span class="for-ears"> boat {}, {}</span>', record.boat, record.name)

@@ -1,0 +1,80 @@
+"""Teams of an event: the list, one team's form, and taking a team out."""
+
+from django.contrib import messages
+from django.http import Http404, HttpRequest, HttpResponse
+from django.shortcuts import redirect, render
+from django.views.decorators.http import require_http_methods, require_safe
+from django_tables2 import RequestConfig
+
+from weighin.accounts.roles import Can
+from weighin.clubs.access import can_in
+from weighin.events.access import allow
+from weighin.events.models import Event
+from weighin.events.queries import flight_names
+from weighin.roster import services
+from weighin.roster.forms import RemoveTeamForm, TeamForm, entry_values
+from weighin.roster.models import Entry
+from weighin.roster.queries import entries_of, next_boat, roster_count
+from weighin.roster.tables import TeamsTable
+
+
+@require_safe
+@allow(Can.VIEW_EVENT)
+def teams(request: HttpRequest, event: Event) -> HttpResponse:
+    """Who is entered, paid or not, in which flight."""
+    search, unpaid = request.GET.get("q", "")[:60].strip(), request.GET.get("show") == "unpaid"
+    may_change = can_in(request.user, event.club, Can.MANAGE_TEAMS)
+    table = TeamsTable(
+        entries_of(event, search, unpaid),
+        exclude=() if may_change else ("change",),
+        empty_text=_nothing_found(search, unpaid),
+    )
+    RequestConfig(request, paginate={"per_page": 50}).configure(table)
+    context = {"event": event, "table": table, "count": roster_count(event), "search": search, "unpaid": unpaid}
+    return render(request, "roster/teams.html", context)
+
+
+@require_http_methods(["GET", "HEAD", "POST"])
+@allow(Can.MANAGE_TEAMS)
+def teams_new(request: HttpRequest, event: Event) -> HttpResponse:
+    """Enter a team; the form comes again for the next one."""
+    flights = flight_names(event)
+    form = TeamForm(request.POST or None, event=event, flights=flights, initial={"boat": next_boat(event)})
+    by = request.user.get_username()
+    if request.method == "POST" and form.attempt(lambda data: services.enter_team(event, entry_values(data), by)):
+        entry: Entry = form.kept
+        messages.info(request, f"Boat {entry.boat}, {entry.name}, is entered.")
+        return redirect("roster:teams_new", event.slug)
+    return render(request, "roster/team_new.html", {"event": event, "form": form, "count": roster_count(event)})
+
+
+@require_http_methods(["GET", "HEAD", "POST"])
+@allow(Can.MANAGE_TEAMS)
+def team(request: HttpRequest, event: Event, boat: int) -> HttpResponse:
+    """Change a team, or take it out while nothing is written of it."""
+    entry = event.entries.prefetch_related("anglers").filter(boat=boat).first()
+    if entry is None:
+        raise Http404(f"There is no boat {boat} in this event.")
+    by, act = request.user.get_username(), request.POST.get("act", "")
+    form = TeamForm(
+        request.POST if act == "change" else None,
+        event=event,
+        flights=flight_names(event),
+        initial=TeamForm.written(entry),
+    )
+    remove = RemoveTeamForm(request.POST if act == "remove" else None)
+    if act == "change" and form.attempt(lambda data: services.change_entry(entry, entry_values(data), by)):
+        messages.info(request, f"Boat {form.cleaned_data['boat']}, {form.cleaned_data['name']}, is changed.")
+        return redirect("roster:teams", event.slug)
+    if act == "remove" and remove.attempt(lambda data: services.remove_entry(entry, by)):
+        messages.info(request, f"Boat {boat}, {entry.name}, is taken out.")
+        return redirect("roster:teams", event.slug)
+    return render(request, "roster/team.html", {"event": event, "entry": entry, "form": form, "remove": remove})
+
+
+def _nothing_found(search: str, unpaid: bool) -> str:
+    if search:
+        return f"No boat, team, angler or flight matches '{search}'. Shorten what you look for."
+    if unpaid:
+        return "Every entered team has paid."
+    return "No team is entered yet."
