@@ -84,9 +84,7 @@ def explain(what: Deduction | Score, rulebook: Rulebook, score: Score | None = N
     if what.reason == "extra":
         return f"extra penalty: {what.text}"
     if what.reason == "late":
-        grace = (
-            f" after {_minutes(rulebook.late_grace_minutes)} of grace" if rulebook.late_grace_minutes else ""
-        )
+        grace = f" after {_minutes(rulebook.late_grace_minutes)} of grace" if rulebook.late_grace_minutes else ""
         return f"{_count(count, 'minute')} late{grace}, {_each(rulebook.late_penalty_per_minute, rulebook)}"
     if what.reason == "dead_fish":
         return _dead(count, rulebook)
