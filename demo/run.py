@@ -6,20 +6,27 @@
 Needs only Python 3.11 or newer. The demo keeps its data in var/demo; Ctrl-C ends it.
 """
 
+import sys
+
+if sys.version_info < (3, 11):
+    sys.exit(
+        "Python 3.11 or newer is needed; this is %d.%d. Start this script with a newer one." % sys.version_info[:2]
+    )
+
 import argparse
 import os
 import shutil
 import signal
 import socket
 import subprocess
-import sys
 import time
 import urllib.error
 import urllib.request
 from pathlib import Path
+from typing import Any
 
 sys.path.insert(0, str(Path(__file__).resolve().parent))
-from environment import ROOT, NotReady, manage, prepare, python
+from environment import ROOT, NotReady, prepare, python, variables
 
 DATA = ROOT / "var" / "demo"
 HOST = "127.0.0.1"
@@ -29,24 +36,22 @@ WAIT_SECONDS = 60
 
 def main() -> int:
     options = _options()
+    # A signal ends the demo as Ctrl-C does, whatever it is doing.
+    signal.signal(signal.SIGTERM, _interrupt)
     try:
         prepare([ROOT / "requirements.txt"])
-        if options.fresh and DATA.exists():
-            print("Taking the old demo data away ...", flush=True)
-            shutil.rmtree(DATA)
-        env = {**os.environ, "WEIGHIN_DATA": str(DATA), "PYTHONUNBUFFERED": "1"}
-        env.pop("DATABASE_URL", None)
+        if options.fresh:
+            _forget()
         print("Setting the database up ...", flush=True)
-        manage("migrate", "--verbosity", "0", env=env)
-        manage("load_demo", env=env)
-        port = _free_port(options.port)
-        return _serve(port, env)
+        _manage("migrate", "--verbosity", "0")
+        _manage("load_demo")
+        _serve(_free_port(options.port))
     except NotReady as error:
         print(f"\n{error}", file=sys.stderr)
         return 1
     except KeyboardInterrupt:
-        print("\nStopped.")
-        return 0
+        print("\nThe demo has ended.")
+    return 0
 
 
 def _options() -> argparse.Namespace:
@@ -59,10 +64,38 @@ def _options() -> argparse.Namespace:
     return options
 
 
+def _interrupt(signum: int, frame: Any) -> None:
+    raise KeyboardInterrupt
+
+
+def _forget() -> None:
+    """Take the demo's own data away, and nothing else."""
+    if not DATA.exists():
+        return
+    print("Taking the old demo data away ...", flush=True)
+    try:
+        shutil.rmtree(DATA)
+    except OSError as error:
+        raise NotReady(f"The old demo data in {DATA} cannot be taken away ({error}): end what uses it.") from None
+
+
+def _command(*words: str) -> list[str]:
+    return [str(python()), str(ROOT / "manage.py"), *words]
+
+
+def _manage(*words: str) -> None:
+    """Run a management command on the demo's data. Raises NotReady when it fails."""
+    done = subprocess.run(_command(*words), cwd=ROOT, env=variables(WEIGHIN_DATA=str(DATA)), check=False)
+    if done.returncode:
+        raise NotReady(f"'manage.py {' '.join(words)}' failed; what it said stands above.")
+
+
 def _free_port(first: int) -> int:
-    """The first port from ``first`` on that nobody listens at."""
-    for port in range(first, min(first + PORTS, 65536)):
+    """The first port from ``first`` on at which nobody listens."""
+    last = min(first + PORTS - 1, 65535)
+    for port in range(first, last + 1):
         with socket.socket(socket.AF_INET, socket.SOCK_STREAM) as probe:
+            # The server asks for the same, so that the port of a demo just ended is free at once.
             if os.name != "nt":
                 probe.setsockopt(socket.SOL_SOCKET, socket.SO_REUSEADDR, 1)
             try:
@@ -70,52 +103,52 @@ def _free_port(first: int) -> int:
             except OSError:
                 continue
             return port
-    raise NotReady(f"No port from {first} to {first + PORTS - 1} is free: name another with --port.")
+    raise NotReady(f"No port from {first} to {last} is free: name another with --port.")
 
 
-def _serve(port: int, env: dict[str, str]) -> int:
-    words = [str(python()), str(ROOT / "manage.py"), "serve", "--host", HOST, "--port", str(port)]
-    server = subprocess.Popen(words, cwd=ROOT, env=env)
-    # Ending this script by a signal ends the server too, as Ctrl-C does.
-    signal.signal(signal.SIGTERM, lambda *_: (_ for _ in ()).throw(KeyboardInterrupt()))
+def _serve(port: int) -> None:
+    """Serve until the server ends or this script is interrupted; then both have ended."""
+    words = _command("serve", "--host", HOST, "--port", str(port))
+    server = subprocess.Popen(words, cwd=ROOT, env=variables(WEIGHIN_DATA=str(DATA)), stdout=subprocess.DEVNULL)
     try:
         address = f"http://{HOST}:{port}/"
         _wait(address, server)
-        print(f"\nThe demo is at {address}", flush=True)
-        manage("load_demo", "--log-ins", env=env)
-        print("Ctrl-C ends it.", flush=True)
-        return server.wait()
-    except KeyboardInterrupt:
-        print("\nStopping ...", flush=True)
-        return 0
+        print(f"\nThe demo is at {address}\n", flush=True)
+        _manage("load_demo", "--log-ins")
+        print("\nCtrl-C ends it.", flush=True)
+        if server.wait():
+            raise NotReady("The server has stopped; what it said stands above.")
     finally:
         _end(server)
 
 
 def _wait(address: str, server: "subprocess.Popen[bytes]") -> None:
     """Wait until the first page answers."""
+    # A proxy that the shell names is no way to this machine itself.
+    opener = urllib.request.build_opener(urllib.request.ProxyHandler({}))
     until = time.monotonic() + WAIT_SECONDS
     while time.monotonic() < until:
         if server.poll() is not None:
             raise NotReady("The server stopped at once; what it said stands above.")
         try:
-            with urllib.request.urlopen(address, timeout=5):
+            with opener.open(address, timeout=5):
                 return
         except urllib.error.HTTPError as error:
-            raise NotReady(f"The first page answers with {error.code}: this is a fault of ours.") from None
+            raise NotReady(f"The first page answers with {error.code}; what the server said stands above.") from None
         except OSError:
             time.sleep(0.1)
     raise NotReady(f"The server did not answer within {WAIT_SECONDS} seconds.")
 
 
 def _end(server: "subprocess.Popen[bytes]") -> None:
-    if server.poll() is None:
-        server.terminate()
-        try:
-            server.wait(timeout=10)
-        except subprocess.TimeoutExpired:
-            server.kill()
-            server.wait()
+    if server.poll() is not None:
+        return
+    server.terminate()
+    try:
+        server.wait(timeout=10)
+    except subprocess.TimeoutExpired:
+        server.kill()
+        server.wait()
 
 
 if __name__ == "__main__":

@@ -35,15 +35,19 @@ def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
 
 
 @pytest.fixture(autouse=True)
-def _empty_cache() -> Iterator[None]:
+def _empty_cache() -> None:
     cache.clear()
-    yield
 
 
 @pytest.fixture(autouse=True, scope="session")
-def _fast_passwords() -> Iterator[None]:
-    """Argon2 is slow on purpose; tests that sign people in do not measure it."""
+def _plain_settings() -> Iterator[None]:
+    """Argon2 is slow on purpose, and what a server collected earlier must not lend static files its names."""
+    from django.conf import settings
     from django.test.utils import override_settings
 
-    with override_settings(PASSWORD_HASHERS=["django.contrib.auth.hashers.MD5PasswordHasher"]):
+    plain = {"BACKEND": "django.contrib.staticfiles.storage.StaticFilesStorage"}
+    with override_settings(
+        PASSWORD_HASHERS=["django.contrib.auth.hashers.MD5PasswordHasher"],
+        STORAGES={**settings.STORAGES, "staticfiles": plain},
+    ):
         yield

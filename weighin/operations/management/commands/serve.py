@@ -52,11 +52,11 @@ class Command(BaseCommand):
             self.stdout.write("Other devices reach it only by the names and addresses in WEIGHIN_HOSTS.")
         self.stdout.flush()
         try:
-            server.run()  # type: ignore[no-untyped-call]
+            server.run()
         except (SystemExit, KeyboardInterrupt):
             pass
         finally:
-            server.close()  # type: ignore[no-untyped-call]
+            server.close()
             connections.close_all()
 
     def _answer_to(self, host: str) -> str:

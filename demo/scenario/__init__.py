@@ -1,0 +1,1 @@
+"""The invented clubs, waters, teams and fishing days that the demo shows."""
