@@ -23,7 +23,7 @@ def standings_sheet(whole: WholeEvent) -> Sheet:
             SheetColumn("Boat", True, 0.6),
             SheetColumn("Team", width=2.6),
             SheetColumn("Fish", True, 0.6),
-            SheetColumn("Dead", True, 0.6),
+            SheetColumn("Dead", True, 0.72),
             SheetColumn(f"Weighed, {unit}", True, 1.05),
             SheetColumn("Taken off, and what for", width=2.9),
             SheetColumn(f"Total, {unit}", True, 1),

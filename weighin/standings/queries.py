@@ -2,6 +2,7 @@
 
 from dataclasses import dataclass
 from decimal import Decimal
+from typing import Any
 
 from weighin.clubs.models import Season
 from weighin.events.models import Event
@@ -12,6 +13,7 @@ from weighin.rules.results import Team
 from weighin.rules.rulebook import Rulebook
 from weighin.rules.tournament import DaySlip, Outcome, run
 from weighin.rules.weights import as_pounds
+from weighin.rules.words import status_in_words
 from weighin.scale.models import WeighSlip
 from weighin.scale.queries import current_slips, table_of
 from weighin.scale.reading import Table, rules_slip
@@ -75,6 +77,20 @@ def season_rules(events: list[Event]) -> Rulebook | None:
 def official_results(event: Event) -> list[OfficialResult]:
     """The event's official results, newest version first."""
     return list(OfficialResult.objects.filter(event=event))
+
+
+def result_rows(result: OfficialResult) -> list[dict[str, Any]]:
+    """The frozen places of an official result, weights and money as Decimal, the status in words."""
+    rows = []
+    for row in result.document["standings"]:
+        weights = {name: _decimal(row[name]) for name in ("penalty", "total", "big_fish")}
+        prize = Decimal(row["payout"]) + Decimal(row["big_fish_payout"])
+        rows.append({**row, **weights, "prize": prize, "status_words": status_in_words(row["status"])})
+    return rows
+
+
+def _decimal(text: str | None) -> Decimal | None:
+    return None if text is None else Decimal(text)
 
 
 @dataclass(frozen=True)

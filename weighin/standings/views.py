@@ -18,7 +18,7 @@ from weighin.events.models import Event
 from weighin.standings import services
 from weighin.standings.explaining import ledger_lines, slip_note
 from weighin.standings.forms import CloseForm, PublishForm
-from weighin.standings.queries import official_results, season_standings, standings_of
+from weighin.standings.queries import official_results, result_rows, season_standings, standings_of
 from weighin.standings.tables import SeasonTable, StandingsTable, season_rows, standing_rows
 
 KEPT_SECONDS = 24 * 60 * 60
@@ -125,7 +125,8 @@ def result(request: HttpRequest, event: Event, version: int) -> HttpResponse:
     found = next((r for r in official_results(event) if r.version == version), None)
     if found is None:
         raise Http404(f"There is no version {version} of this result.")
-    return render(request, "standings/result.html", {"event": event, "result": found, "unit": event.weight_unit})
+    context = {"event": event, "result": found, "unit": event.weight_unit, "rows": result_rows(found)}
+    return render(request, "standings/result.html", context)
 
 
 @require_safe

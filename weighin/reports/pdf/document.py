@@ -115,6 +115,7 @@ def ruled_table(sheet: Sheet) -> Table:
     table.setStyle(
         TableStyle(
             [
+                ("FONTNAME", (0, 0), (-1, -1), FIGURES),
                 ("VALIGN", (0, 0), (-1, -1), "TOP"),
                 ("LEFTPADDING", (0, 0), (-1, -1), 3),
                 ("RIGHTPADDING", (0, 0), (-1, -1), 3),
@@ -166,5 +167,13 @@ def facts(pairs: Sequence[tuple[str, str]]) -> Table:
         [Paragraph(escaped(a), TEXT), Paragraph(f'<font name="{STRONG}">{escaped(b)}</font>', TEXT)] for a, b in pairs
     ]
     table = Table(rows, colWidths=[WIDTH * 0.4, WIDTH * 0.6])
-    table.setStyle(TableStyle([("LINEBELOW", (0, 0), (-1, -1), 0.4, RULE), ("LEFTPADDING", (0, 0), (-1, -1), 0)]))
+    table.setStyle(
+        TableStyle(
+            [
+                ("FONTNAME", (0, 0), (-1, -1), FIGURES),
+                ("LINEBELOW", (0, 0), (-1, -1), 0.4, RULE),
+                ("LEFTPADDING", (0, 0), (-1, -1), 0),
+            ]
+        )
+    )
     return table

@@ -1,0 +1,77 @@
+"""Pages without log-in and the address for programs: what they give, and what they cost when nothing changed."""
+
+import json
+
+import pytest
+import world
+from django.core.management import call_command
+from django.test import Client
+from django.urls import reverse
+
+from weighin.events.models import Event
+from weighin.scale.models import WeighSlip
+from weighin.scale.services import correct_slip
+from weighin.standings.services import publish_result, set_public
+
+pytestmark = pytest.mark.django_db
+CHANGED = {"boat": "4", "day": "1", "fish": "1", "alive": "1", "dead": "0", "gross": "1.50", "reason": "misread"}
+
+
+def published() -> Event:
+    event = world.plain()
+    publish_result(event, "test")
+    event.refresh_from_db()
+    return event
+
+
+def test_an_empty_site_asks_for_its_first_director() -> None:
+    assert Client().get("/")["Location"] == reverse("clubs:begin")
+
+
+def test_home_lists_published_events_only() -> None:
+    event, other = published(), world.plain("Not yet")
+    html = Client().get("/").content.decode()
+    assert event.name in html and other.name not in html
+    assert world.member(event.club).get("/")["Location"] == reverse("events:mine")
+
+
+def test_the_public_json_is_that_of_the_export(tmp_path) -> None:  # type: ignore[no-untyped-def]
+    event = published()
+    answer = Client().get(f"/api/events/{event.slug}")
+    assert answer["Content-Type"] == "application/json" and "no-cache" in answer["Cache-Control"]
+    call_command("export_event", event.slug, format="json", out=tmp_path / "event.json")
+    assert answer.json() == json.loads((tmp_path / "event.json").read_text())
+
+
+def test_unchanged_is_304_and_changed_is_not() -> None:
+    event = published()
+    client = Client()
+    where = f"/api/events/{event.slug}"
+    tag = client.get(where)["ETag"]
+    again = client.get(where, headers={"if-none-match": tag})
+    assert again.status_code == 304 and not again.content and again["ETag"] == tag
+    assert client.get(where, headers={"if-none-match": f'"other", W/{tag}'}).status_code == 304
+    slip = WeighSlip.objects.current().get(event=event, entry__boat=4, day=1)
+    correct_slip(slip, CHANGED, "test")
+    after = client.get(where, headers={"if-none-match": tag})
+    assert after.status_code == 200 and after["ETag"] != tag
+    assert next(row for row in after.json()["standings"] if row["boat"] == 4)["gross"] == "1.50"
+
+
+def test_pages_answer_304_too_and_any_public_page_only_while_published() -> None:
+    event = published()
+    client = Client()
+    for name in ("event", "standings", "rules", "mortality"):
+        where = reverse(f"public:{name}", args=[event.slug])
+        first = client.get(where)
+        assert first.status_code == 200
+        assert client.get(where, headers={"if-none-match": first["ETag"]}).status_code == 304
+    set_public(event, False, "test")
+    assert client.get(f"/api/events/{event.slug}").status_code == 404
+    assert client.get(where, headers={"if-none-match": first["ETag"]}).status_code == 404
+
+
+def test_only_reading_is_allowed() -> None:
+    event = published()
+    assert Client().post(f"/api/events/{event.slug}").status_code == 405
+    assert Client().head(f"/api/events/{event.slug}").status_code == 200

@@ -1,0 +1,99 @@
+"""Official results: frozen, numbered, refused when they should be, and never changed."""
+
+import pytest
+import world
+from django.db import DatabaseError, connection, transaction
+from django.urls import reverse
+
+from weighin.audit.models import AppendOnlyError, HistoryEntry
+from weighin.events.models import Event
+from weighin.rules.faults import Faults
+from weighin.scale.models import WeighSlip
+from weighin.scale.services import correct_slip, record_slip
+from weighin.standings.models import OfficialResult
+from weighin.standings.services import publish_result, set_closed
+
+pytestmark = pytest.mark.django_db
+CHANGED = {"boat": "4", "day": "1", "fish": "1", "alive": "1", "dead": "0", "gross": "1.50", "reason": "misread"}
+
+
+def slip_of(event: Event, boat: int) -> WeighSlip:
+    return WeighSlip.objects.current().get(event=event, entry__boat=boat, day=1)
+
+
+def test_a_later_version_needs_a_change_and_a_reason_and_leaves_the_first_alone() -> None:
+    event = world.plain()
+    first = publish_result(event, "dora")
+    with pytest.raises(Faults, match="nothing changed"):
+        publish_result(event, "dora", "again")
+    correct_slip(slip_of(event, 4), CHANGED, "dora")
+    with pytest.raises(Faults, match="why there is a new one"):
+        publish_result(event, "dora")
+    second = publish_result(event, "dora", "boat 4 was misread")
+    assert (first.version, second.version) == (1, 2)
+    kept = OfficialResult.objects.get(pk=first.pk)
+    assert kept.document["standings"] != second.document["standings"]
+    assert HistoryEntry.objects.filter(event_id=event.pk, act="result.published").count() == 2
+
+
+def test_nothing_is_published_while_a_team_is_in_question_or_nothing_is_weighed() -> None:
+    event = world.plain()
+    record_slip(event, {"boat": "4", "day": "1", "fish": "0", "alive": "0", "dead": "0"}, "test")
+    with pytest.raises(Faults, match="boat 4 has two slips"):
+        publish_result(event, "dora")
+    sheets = world.plain_event()
+    sheets["Slips"] = []
+    sheets["Event"] = [{**r, "value": "Empty" if r["key"] == "event" else r["value"]} for r in sheets["Event"]]
+    with pytest.raises(Faults, match="no slip is kept"):
+        publish_result(world.event_of(sheets), "dora")
+    assert not OfficialResult.objects.exists()
+
+
+def test_a_result_cannot_be_changed_by_code_or_in_the_database() -> None:
+    result = publish_result(world.plain(), "dora")
+    result.reason = "another"
+    with pytest.raises(AppendOnlyError):
+        result.save()
+    with pytest.raises(AppendOnlyError):
+        OfficialResult.objects.update(reason="another")
+    for statement in ("UPDATE standings_officialresult SET reason = 'another'", "DELETE FROM standings_officialresult"):
+        with pytest.raises(DatabaseError, match="only ever added"), transaction.atomic(), connection.cursor() as cursor:
+            cursor.execute(statement)
+
+
+def test_a_closed_event_takes_no_slip_until_it_is_opened_again() -> None:
+    event = world.plain()
+    set_closed(event, True, "dora")
+    with pytest.raises(Faults, match="is closed"):
+        correct_slip(slip_of(event, 4), CHANGED, "dora")
+    with pytest.raises(Faults, match="opened again"):
+        set_closed(event, False, "dora")
+    set_closed(event, False, "dora", "a slip was forgotten")
+    assert correct_slip(slip_of(event, 4), CHANGED, "dora").gross == "1.50"
+
+
+def test_the_results_page_publishes_and_says_what_is_wrong() -> None:
+    event = world.plain()
+    client = world.member(event.club)
+    where = reverse("standings:results", args=[event.slug])
+    assert "No official result yet" in client.get(where).content.decode()
+    assert client.post(where, {"act": "publish"}).status_code == 302
+    html = client.get(where).content.decode()
+    assert "Official result, version 1" in html
+    again = client.post(where, {"act": "publish", "reason": "once more"}).content.decode()
+    assert "Nothing changed since version 1" in again and "once more" in again
+    assert client.get(reverse("standings:result", args=[event.slug, 1])).status_code == 200
+    assert client.get(reverse("standings:result", args=[event.slug, 2])).status_code == 404
+    client.post(where, {"act": "take-back"})
+    event.refresh_from_db()
+    assert not event.is_public
+
+
+def test_only_directors_publish() -> None:
+    event = world.plain()
+    where = reverse("standings:results", args=[event.slug])
+    for role in ("weigh_official", "fish_care_official", "club_reviewer"):
+        client = world.member(event.club, role)
+        assert "Publish the official result" not in client.get(where).content.decode()
+        assert client.post(where, {"act": "publish"}).status_code == 403
+    assert not OfficialResult.objects.exists()
