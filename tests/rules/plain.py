@@ -5,7 +5,7 @@ from typing import Any
 
 from weighin.rules import rulebook
 from weighin.rules.ranking import Ranked, rank
-from weighin.rules.results import DayResult, Team, TeamResult, team_result
+from weighin.rules.results import ROSTER_STATUSES, DayResult, Team, TeamResult, team_result
 from weighin.rules.rulebook import Rulebook
 from weighin.rules.scoring import Score, score
 from weighin.rules.slips import Slip
@@ -38,14 +38,14 @@ def lines(result: Score) -> list[tuple[str, int, str]]:
     return [(line.reason, line.count, str(line.amount)) for line in result.deductions]
 
 
-def weighed_team(boat: int, total: str, *days: str, **more: Any) -> TeamResult:
-    """A ranked team whose days weigh ``total``, ``*days``; ``more`` goes to the team or its result."""
+def weighed_team(boat: int, *days: str, **more: Any) -> TeamResult:
+    """A ranked team whose days weigh ``days``; ``more`` goes to the team or its result."""
     for_team = {name: more.pop(name) for name in ("paid", "big_fish_pot", "lot", "status") if name in more}
     result = team_result(
         Team(boat=boat, name=f"Team {boat}", **for_team),
         [
             DayResult(number, slip(5, gross=weight), scored(slip(5, gross=weight)))
-            for number, weight in enumerate((total, *days), start=1)
+            for number, weight in enumerate(days, start=1)
         ],
     )
     return TeamResult(**{**result.__dict__, **more})
@@ -53,6 +53,8 @@ def weighed_team(boat: int, total: str, *days: str, **more: Any) -> TeamResult:
 
 def bare_team(boat: int, status: str, **team: Any) -> TeamResult:
     """A team without a place: any status of the list but ranked."""
+    if status in ROSTER_STATUSES:
+        team["status"] = status
     result = team_result(Team(boat=boat, name=f"Team {boat}", **team), [])
     return TeamResult(**{**result.__dict__, "status": status})
 
