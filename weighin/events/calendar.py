@@ -57,16 +57,19 @@ class Calendar:
         return self.moment(datetime.combine(when, clock))
 
     def moment(self, local: datetime) -> datetime:
-        """A naive local time as a moment; one that exists twice means its first passing.
+        """A naive local time as a moment in UTC; one that exists twice means its first passing.
+
+        UTC, because Python compares and subtracts two times of one zone by the clock on the wall, which is an
+        hour off across a daylight-saving change.
 
         Raises ValueError for a time that does not exist.
         """
-        aware = local.replace(tzinfo=self.zone, fold=0)
-        if aware.astimezone(UTC).astimezone(self.zone).replace(tzinfo=None) != local:
+        moment = local.replace(tzinfo=self.zone, fold=0).astimezone(UTC)
+        if moment.astimezone(self.zone).replace(tzinfo=None) != local:
             raise ValueError(
                 f"{local:%H:%M} does not exist on {local:%Y-%m-%d}: the clocks go forward over it, write the time shown"
             )
-        return aware
+        return moment
 
     def read(self, number: int, text: str) -> datetime:
         """A written time of day ``number``: ``HH:MM``, ``HH:MM:SS`` or an ISO date-time, with or without offset.
@@ -83,11 +86,11 @@ class Calendar:
             raise ValueError(f"'{written[:40]}' is not a time: write HH:MM or HH:MM:SS, such as 14:42") from None
         if len(written) < 12:
             raise ValueError(f"'{written[:40]}' is a date without a time: write HH:MM, such as 14:42")
-        aware = self.moment(found) if found.tzinfo is None else found
+        moment = self.moment(found) if found.tzinfo is None else found.astimezone(UTC)
         noon = self.moment(datetime.combine(self.days[number].date, time(12)))
-        if abs(aware - noon) > MOST_DAYS_OFF + timedelta(hours=12):
+        if abs(moment - noon) > MOST_DAYS_OFF + timedelta(hours=12):
             raise ValueError(f"{written[:40]} is more than two days from day {number}: check the date")
-        return aware
+        return moment
 
     def write(self, number: int, moment: datetime) -> str:
         """A moment as text that ``read`` turns into the same moment, as short as it can be."""

@@ -110,7 +110,7 @@ def slip_note(slip: WeighSlip, standings: Standings) -> str:
         parts.append(f"by {slip.official}")
     if slip.checked_in:
         due = standings.table.calendar.due(slip.day, standings.table.boats.get(slip.entry.boat, ""))
-        parts.append(f"checked in {_clock(slip.checked_in.astimezone(zone))}, due {_clock(due)}")
+        parts.append(f"checked in {_clock(slip.checked_in.astimezone(zone))}, due {_clock(due.astimezone(zone))}")
     elif slip.minutes_late:
         parts.append(f"{slip.minutes_late} minutes late")
     parts.append(f"kept here {_clock(slip.received_at.astimezone(zone))}")

@@ -6,7 +6,7 @@ from django.core.cache import cache
 from django.http import Http404, HttpRequest, HttpResponse
 from django.shortcuts import redirect, render
 from django.template.loader import render_to_string
-from django.utils.safestring import mark_safe
+from django.utils.safestring import SafeString
 from django.views.decorators.http import require_http_methods, require_safe
 from django_tables2 import RequestConfig
 
@@ -40,7 +40,7 @@ def ledger(request: HttpRequest, event: Event, reader: str) -> str:
     if kept is None:
         kept = _render_ledger(request, event, search, why, reader)
         cache.set(key, kept, KEPT_SECONDS)
-    return mark_safe(kept)
+    return SafeString(kept)
 
 
 def _render_ledger(request: HttpRequest, event: Event, search: str, why: str, reader: str) -> str:
