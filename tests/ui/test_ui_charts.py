@@ -10,6 +10,7 @@ from django.contrib.staticfiles import finders
 from weighin.ui import charts
 from weighin.ui.charts.drawing import LOOKS, Circle, Drawing, Line, Rect, Text, extent
 from weighin.ui.charts.scales import Axis, step_for, ticks
+from weighin.ui.charts.widths import PHONE, WHOLE
 
 SVG = "{http://www.w3.org/2000/svg}"
 
@@ -142,3 +143,27 @@ def test_an_axis_holds_values_to_itself():
     assert (axis.at(5), axis.at(-1), axis.at(11)) == (150, 100, 200)
     with pytest.raises(ValueError, match="cannot be drawn"):
         ticks(5, 5, 4)
+
+
+def test_no_dead_fish_is_never_drawn_as_none_at_all():
+    none = charts.Rate(0, 157, 0.0, 0.024)
+    assert none.seen() == "none seen"
+    assert none.said() == "0 of 157 fish dead, range up to 2.4\u00a0%"
+    rows = [charts.EventRate("Icebreaker", "14 Mar", none)]
+    dots = charts.events_dots(rows, title="none", width=WHOLE)
+    scatter = charts.temperature_scatter([charts.TemperatureRate(54, none)], title="none", width=WHOLE)
+    for drawing in (dots, scatter):
+        words = [mark.words for mark in drawing.marks if isinstance(mark, Text)]
+        assert "none seen" in words
+        assert not any(word.startswith("0.0") or word == "0\u00a0%" for word in words)
+
+
+@pytest.mark.parametrize("share,high", [(0.064, 0.163), (0.02, 0.06), (0.3, 0.9)])
+@pytest.mark.parametrize("stop", [0.05, 0.1, 0.125, 0.5])
+def test_a_phone_strip_names_the_stop_level_inside_its_frame(share, high, stop):
+    rate = charts.Rate(round(1000 * share), 1000, 0.0, high)
+    drawing = charts.interval_strip(rate, title="strip", stop=stop, width=PHONE)
+    for mark in drawing.marks:
+        left, _, right, _ = extent(mark)
+        assert left >= -0.5 and right <= PHONE + 0.5, mark
+    assert any(isinstance(mark, Text) and f"{100 * stop:g}\u00a0%" in mark.words for mark in drawing.marks)

@@ -4,7 +4,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from weighin.ui.charts.drawing import NAME, TEXT, Circle, Drawing, Line, Mark, Text, text_width
-from weighin.ui.charts.rates import Rate, per_cent
+from weighin.ui.charts.rates import Rate, level
 from weighin.ui.charts.scales import Axis, figures, ticks
 
 NARROW = 560.0
@@ -33,7 +33,7 @@ def events_dots(
     step = 108.0 if narrow else 48.0
     height = HEAD + step * len(rows) + 8
     right = max(text_width(words) for words in [*map(_count, rows), "Dead of fish"]) + 12
-    shares = max(text_width(per_cent(row.rate.share)) for row in rows) + 12
+    shares = max(text_width(row.rate.seen()) for row in rows) + 12
     widest = max(max(text_width(row.name, NAME), text_width(row.note)) for row in rows)
     left = 8.0 if narrow else min(widest, width * 0.34) + 28
     most = max([row.rate.high for row in rows] + [stop or 0.0, 0.05]) * 100
@@ -57,13 +57,13 @@ def events_dots(
         marks.append(Circle(axis.at(100 * row.rate.share), middle, 7, "dot"))
         marks.append(Line(0, top + step, width, top + step, "grid"))
     said = "; ".join(f"{row.name}: {row.rate.said()}" for row in rows)
-    limit = f" Our stop level is {per_cent(stop, 0)}." if stop is not None else ""
+    limit = f" Our stop level is {level(stop)}." if stop is not None else ""
     return Drawing(title, f"{said}.{limit}", width, height, tuple(marks))
 
 
 def _stop(stop: float, x: float, width: float, foot: float | None) -> list[Mark]:
     """The stop level's name over the scale and, on a wide chart, its line down to ``foot``."""
-    words = f"our stop level, {per_cent(stop, 0)}"
+    words = f"our stop level, {level(stop)}"
     room = x + 6 + text_width(words) <= width
     marks: list[Mark] = [
         Line(x, 0, x, HEAD - 26, "limit"),
@@ -78,7 +78,7 @@ def _beside(row: EventRate, top: float, left: float, width: float, right: float)
     return [
         Text(0, top + 21, _short(row.name, NAME, left - 20), "name", size=NAME),
         Text(0, top + 39, _short(row.note, TEXT, left - 20)),
-        Text(width - right, top + 29, per_cent(row.rate.share), "strong", "end"),
+        Text(width - right, top + 29, row.rate.seen(), "strong", "end"),
         Text(width, top + 29, _count(row), anchor="end"),
     ]
 
@@ -87,7 +87,7 @@ def _under(row: EventRate, top: float, width: float) -> list[Mark]:
     return [
         Text(0, top + 23, _short(row.name, NAME, width), "name", size=NAME),
         Text(0, top + 43, _short(row.note, TEXT, width)),
-        Text(0, top + 64, per_cent(row.rate.share), "strong"),
+        Text(0, top + 64, row.rate.seen(), "strong"),
         Text(width, top + 64, f"{_count(row)} dead", "ink", "end"),
     ]
 

@@ -28,8 +28,14 @@ class Rate:
     def share(self) -> float:
         return self.dead / self.fish
 
+    def seen(self, decimals: int = 1) -> str:
+        """5.6 %; none dead is 'none seen', since 0 % would be taken for no mortality."""
+        return per_cent(self.share, decimals) if self.dead else "none seen"
+
     def said(self) -> str:
         """8 of 142 fish dead, 5.6 %, range 2.9 to 10.7 %"""
+        if not self.dead:
+            return f"0 of {self.fish} fish dead, range up to {per_cent(self.high)}"
         return (
             f"{self.dead} of {self.fish} fish dead, {per_cent(self.share)}, "
             f"range {100 * self.low:.1f} to {per_cent(self.high)}"
@@ -38,3 +44,8 @@ class Rate:
 
 def per_cent(share: float, decimals: int = 1) -> str:
     return f"{100 * share:.{decimals}f}{SPACE}%"
+
+
+def level(share: float) -> str:
+    """A level someone has set, without needless decimals: 10 %, 12.5 %."""
+    return f"{round(100 * share, 6):g}{SPACE}%"

@@ -4,7 +4,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from weighin.ui.charts.drawing import Circle, Drawing, Line, Mark, Polygon, Polyline, Text, text_width
-from weighin.ui.charts.rates import Rate, per_cent
+from weighin.ui.charts.rates import Rate, level
 from weighin.ui.charts.scales import Axis, figures, ticks
 
 NARROW = 560.0
@@ -66,7 +66,7 @@ def temperature_scatter(
         )
     counts, height = _counts(points, places, bottom + 36, across)
     said = "; ".join(f"{figures(point.temperature)} {unit}: {point.rate.said()}" for point in points)
-    limit = f" Our stop level is {per_cent(stop, 0)}." if stop is not None else ""
+    limit = f" Our stop level is {level(stop)}." if stop is not None else ""
     return Drawing(title, f"{said}.{limit}", width, height, (*marks, *counts))
 
 
@@ -95,7 +95,7 @@ def _grid(up: Axis, across: Axis, stop: float | None, narrow: bool) -> list[Mark
     if stop is not None:
         y = up.at(100 * stop)
         marks.append(Line(across.start, y, across.end, y, "limit"))
-        words = "our stop level" if narrow else f"our stop level, {per_cent(stop, 0)}"
+        words = "our stop level" if narrow else f"our stop level, {level(stop)}"
         marks.append(Text(across.start + 4, y - 8, words, "ink halo"))
     return marks
 
@@ -125,7 +125,7 @@ def _labels(points: Sequence[TemperatureRate], places: Sequence[float], up: Axis
     """The share beside each dot, where it covers no other dot, range or label."""
     marks: list[Mark] = []
     for number, (point, x) in enumerate(zip(points, places, strict=True)):
-        words = per_cent(point.rate.share, 0)
+        words = point.rate.seen(0)
         right = x + 14 + text_width(words)
         nearest = places[number + 1] if number + 1 < len(places) else width + 4
         if right < nearest - 4:
