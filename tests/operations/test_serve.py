@@ -1,0 +1,86 @@
+"""The production server, started as a person starts it."""
+
+import re
+from collections.abc import Iterator
+
+import pytest
+from served import Site
+
+
+@pytest.fixture(scope="module")
+def site(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Site]:
+    site = Site(tmp_path_factory.mktemp("data"), WEIGHIN_HOSTS="lake.example")
+    assert site.manage("migrate", "--verbosity", "0").returncode == 0
+    site.start()
+    yield site
+    assert site.stop() == 0
+
+
+def test_it_refuses_a_database_that_is_not_set_up(tmp_path):
+    done = Site(tmp_path).manage("serve")
+    assert done.returncode == 1
+    assert done.stderr == "CommandError: The database is not set up for this version: run 'manage.py migrate' first.\n"
+
+
+def test_a_busy_port_is_said_in_one_line(site):
+    done = site.manage("serve", "--port", str(site.port))
+    assert done.returncode == 1
+    assert re.fullmatch(r"CommandError: Nothing can listen at 127\.0\.0\.1:\d+ \(.+\): .*--port\.\n", done.stderr)
+
+
+@pytest.mark.parametrize("port", ["0", "65536"])
+def test_no_such_port(site, port):
+    assert "write a number from 1 to 65535" in site.manage("serve", "--port", port).stderr
+
+
+@pytest.mark.parametrize("host", ["localhost", "127.0.0.1", "lake.example", "LAKE.example:8000"])
+def test_it_answers_to_its_names(site, host):
+    assert site.ask("/begin/", Host=host)[0] == 200
+
+
+@pytest.mark.parametrize("host", ["elsewhere.example", "lake.example.elsewhere.example", "192.0.2.1"])
+def test_any_other_name_is_refused(site, host):
+    assert site.ask("/begin/", Host=host)[0] == 400
+
+
+def test_what_a_client_says_of_a_proxy_is_not_believed(site):
+    said = {"X-Forwarded-Host": "elsewhere.example", "X-Forwarded-Proto": "https", "X-Forwarded-For": "192.0.2.1"}
+    status, headers, _ = site.ask("/clubs/", **said)
+    assert status == 302
+    assert headers["location"].startswith("/sign-in/")
+
+
+def test_static_files_are_kept_for_good_under_their_fingerprints(site):
+    page = site.ask("/begin/")[2]
+    files = re.findall(r'(?:href|src)="(/static/[^"]+)"', page)
+    assert len(files) >= 4
+    for file in files:
+        assert re.search(r"\.[0-9a-f]{12}\.(css|js|svg)$", file), file
+        status, headers, _ = site.ask(file)
+        assert status == 200
+        assert "immutable" in headers["cache-control"]
+
+
+def test_pages_carry_a_strict_policy(site):
+    policy = site.ask("/begin/")[1]["content-security-policy"]
+    assert "default-src 'self'" in policy
+    assert "unsafe" not in policy
+
+
+def test_the_connection_keeps_what_it_acknowledges(site):
+    code = (
+        "from django.db import connection as c\n"
+        "ask = lambda name: c.cursor().execute(f'PRAGMA {name}').fetchone()[0]\n"
+        "print(ask('journal_mode'), ask('synchronous'), ask('foreign_keys'), ask('busy_timeout'))"
+    )
+    assert site.manage("shell", "--verbosity", "0", "-c", code).stdout.split() == ["wal", "2", "1", "20000"]
+
+
+@pytest.mark.parametrize("host", ["0.0.0.0"])
+def test_listening_everywhere_names_what_is_needed(tmp_path, host):
+    site = Site(tmp_path)
+    site.manage("migrate", "--verbosity", "0")
+    site.start(host)
+    assert site.ask("/begin/", Host="192.0.2.1")[0] == 400
+    assert site.stop() == 0
+    assert "only by the names and addresses in WEIGHIN_HOSTS" in site.said()
