@@ -336,3 +336,5 @@ TOGETHER = [
         "dead + missing > held",
     }
 ]
+# faults of the slip that slip 3 corrects
+ROW_3_OF_SLIPS = {f.name for f in WEIGHTS if "rule" not in f.name} | {"part of a minute late", "gross < tare"}

@@ -27,7 +27,7 @@ Sheets = Mapping[str, Sequence[Row]]
 
 def keyed(sheets: Sheets, name: str) -> dict[str, str]:
     """A `key`, `value` sheet."""
-    return {row["key"]: row["value"] for row in sheets.get(name, [])}
+    return {row["key"]: row.get("value", "") for row in sheets.get(name, [])}
 
 
 def read_days(sheets: Sheets) -> dict[int, Day]:

@@ -1,4 +1,4 @@
-"""Sheets of texts to an .xlsx file, plainly or in the many ways the workbook contract allows."""
+"""Sheets of texts to an .xlsx file, plainly or in the many ways the workbook contract allows, and back."""
 
 from __future__ import annotations
 
@@ -9,7 +9,7 @@ from pathlib import Path
 from random import Random
 from typing import Any
 
-from openpyxl import Workbook
+from openpyxl import Workbook, load_workbook
 
 Sheets = Mapping[str, Sequence[Mapping[str, str]]]
 
@@ -77,6 +77,32 @@ def book(sheets: Sheets, rng: Random | None = None) -> Workbook:
             if label:
                 sheet.cell(sheet.max_row, columns.index("key") + 1, _spelt(label, rng))
     return made
+
+
+def read(path: Path) -> dict[str, list[dict[str, str]]]:
+    """The sheets of a file as texts, under the contract's own names.
+
+    Every column has to be the contract's; the one that explains the rules beside their values is left alone.
+    """
+    names = {_bare(name): name for name in COLUMNS}
+    sheets: dict[str, list[dict[str, str]]] = {}
+    for sheet in load_workbook(path, data_only=True):
+        name = names[_bare(sheet.title)]
+        columns = {_bare(column): column for column in COLUMNS[name].split()}
+        header, *rows = sheet.iter_rows(values_only=True)
+        labels = [label if label == "meaning" else columns[_bare(str(label))] for label in header]
+        sheets[name] = [
+            {label: _text(value) for label, value in zip(labels, row, strict=True) if value is not None} for row in rows
+        ]
+    return sheets
+
+
+def _bare(name: str) -> str:
+    return re.sub(r"[ _-]", "", name).lower()
+
+
+def _text(value: Any) -> str:
+    return value.isoformat() if isinstance(value, (date, time)) else str(value)
 
 
 def _columns(name: str, rows: Sequence[Mapping[str, str]], rng: Random | None) -> list[str]:
