@@ -1,0 +1,115 @@
+"""The scripts that a person starts: demo/run.py, tests/run.py and .ci/run."""
+
+import os
+import re
+import shutil
+import signal
+import subprocess
+import sys
+import time
+import urllib.request
+from collections.abc import Iterator
+from pathlib import Path
+
+import pytest
+
+ROOT = Path(__file__).resolve().parent.parent
+LEFT_OUT = shutil.ignore_patterns(".git", ".venv", "var", "__pycache__", ".*_cache", ".hypothesis", "tests")
+
+
+@pytest.fixture(scope="module")
+def copy(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """The project elsewhere, in a folder whose name holds a space, with this environment as its own."""
+    folder = tmp_path_factory.mktemp("somewhere") / "weighin copy"
+    shutil.copytree(ROOT, folder, ignore=LEFT_OUT)
+    (folder / ".venv").symlink_to(sys.prefix, target_is_directory=True)
+    return folder
+
+
+@pytest.fixture
+def demo(copy: Path, tmp_path: Path) -> Iterator["subprocess.Popen[str]"]:
+    env = {
+        **os.environ,
+        "DATABASE_URL": "nonsense",
+        "DJANGO_SETTINGS_MODULE": "nothing",
+        "http_proxy": "http://192.0.2.1:9",
+    }
+    words = [sys.executable, str(copy / "demo" / "run.py"), "--port", "18400"]
+    started = subprocess.Popen(
+        words,
+        cwd=tmp_path,
+        env=env,
+        stdout=subprocess.PIPE,
+        stderr=subprocess.STDOUT,
+        text=True,
+        start_new_session=True,
+    )
+    yield started
+    if started.poll() is None:
+        os.killpg(started.pid, signal.SIGKILL)
+        started.wait()
+
+
+def said_until(process: "subprocess.Popen[str]", words: str) -> str:
+    """What the process has said up to and with the line that holds ``words``."""
+    said = ""
+    assert process.stdout is not None
+    for line in process.stdout:
+        said += line
+        if words in line:
+            return said
+    raise AssertionError(f"it never said '{words}': {said}")
+
+
+@pytest.mark.skipif(os.name == "nt", reason="ends the demo by a signal")
+@pytest.mark.parametrize("signum", [signal.SIGTERM, signal.SIGINT])
+def test_the_demo_starts_from_any_folder_and_ends_cleanly(demo, signum):
+    said = said_until(demo, "Ctrl-C ends it")
+    address = re.search(r"http://127\.0\.0\.1:\d+/", said)
+    assert address is not None, said
+    assert "osperry-dawn-launch" in said, "the log-ins are printed"
+    opener = urllib.request.build_opener(urllib.request.ProxyHandler({}))
+    with opener.open(address.group(), timeout=10) as page:
+        assert page.status == 200
+    demo.send_signal(signum)
+    assert demo.wait(timeout=20) == 0
+    time.sleep(0.1)
+    with pytest.raises(OSError, match="refused"):
+        opener.open(address.group(), timeout=10)
+
+
+@pytest.mark.parametrize("script", ["demo/run.py", "tests/run.py"])
+def test_an_old_python_is_refused_in_words(script):
+    code = f"import runpy, sys; sys.version_info = (3, 9, 2); runpy.run_path({script!r}, run_name='__main__')"
+    done = subprocess.run([sys.executable, "-c", code], cwd=ROOT, capture_output=True, text=True, check=False)
+    assert done.returncode == 1
+    assert done.stderr == "Python 3.11 or newer is needed; this is 3.9. Start this script with a newer one.\n"
+
+
+def test_the_packages_that_cannot_be_had_are_said_in_words(tmp_path):
+    code = (
+        "import sys; sys.path.insert(0, 'demo'); import environment; from pathlib import Path\n"
+        "environment.VENV = Path(sys.prefix)\n"
+        "try: environment._install(Path(sys.argv[1]))\n"
+        "except environment.NotReady as error: print(error)"
+    )
+    wanted = tmp_path / "requirements.txt"
+    wanted.write_text("Django==0.0.0.1\n")
+    env = {**os.environ, "PIP_NO_INDEX": "1"}
+    words = [sys.executable, "-c", code, str(wanted)]
+    done = subprocess.run(words, cwd=ROOT, env=env, capture_output=True, text=True, check=False)
+    assert done.stdout.startswith("The packages could not be installed. The first start needs the network")
+    assert "Django==0.0.0.1" in done.stdout
+
+
+@pytest.mark.skipif(os.name == "nt", reason="is a shell script")
+def test_the_gate_is_executable_and_finds_a_python(tmp_path):
+    gate = ROOT / ".ci" / "run"
+    assert os.access(gate, os.X_OK)
+    subprocess.run(["bash", "-n", str(gate)], check=True)
+    (tmp_path / "python3").write_text("#!/bin/sh\nexit 1\n")
+    (tmp_path / "python3").chmod(0o755)
+    for name in ("bash", "dirname"):
+        (tmp_path / name).symlink_to(shutil.which(name) or name)
+    done = subprocess.run([str(gate)], env={"PATH": str(tmp_path)}, capture_output=True, text=True, check=False)
+    assert (done.returncode, done.stderr) == (1, "Python 3.11 or newer is needed.\n")
