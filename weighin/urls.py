@@ -8,6 +8,7 @@ urlpatterns: list[URLPattern | URLResolver] = [
     path("", include("weighin.clubs.urls")),
     path("", include("weighin.events.urls")),
     path("", include("weighin.roster.urls")),
+    path("", include("weighin.scale.urls")),
     path("", include("weighin.standings.urls")),
     path("", include("weighin.mortality.urls")),
     path("", include("weighin.operations.urls")),

@@ -11,7 +11,7 @@ from weighin.ui.tables import NameColumn, RuledTable
 class MembersTable(RuledTable):
     """Who is in the club and as what."""
 
-    name = NameColumn(accessor="user", order_by=("user__first_name", "user__username"))
+    name = NameColumn(accessor="user", verbose_name="Name", order_by=("user__first_name", "user__username"))
     username = tables.Column(accessor="user__username", verbose_name="User name")
     role = tables.Column(accessor="get_role_display", order_by="role")
     last = tables.DateTimeColumn(

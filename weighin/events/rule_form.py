@@ -1,12 +1,14 @@
 """The rule sheet as a form: every key in its section, its meaning beside it, its default shown."""
 
+import re
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from typing import Any
 
 from django import forms
 
-from weighin.rules.keys import KEYS, Key, default_of
+from weighin.rules import rulebook
+from weighin.rules.keys import KEYS, Key
 from weighin.rules.weights import word
 from weighin.ui.forms import ServiceForm
 
@@ -39,10 +41,18 @@ class RuleLine:
 def sections(written: Mapping[str, str], unit: str) -> list[tuple[str, list[RuleLine]]]:
     """The whole sheet by section in the order of the keys."""
     found: dict[str, list[RuleLine]] = {}
+    defaults = rulebook.defaults(unit).written()
     for key in KEYS:
-        default = default_of(key, unit)
-        found.setdefault(key.section, []).append(RuleLine(key, written.get(key.name) or default, default))
+        line = RuleLine(key, written.get(key.name) or defaults[key.name], defaults[key.name])
+        found.setdefault(key.section, []).append(line)
     return list(found.items())
+
+
+def choice_words(key: Key) -> list[tuple[str, str]]:
+    """The choices of a key, each with the part of the key's meaning that speaks of it."""
+    parts = re.split(rf"\b({'|'.join(key.choices)}): ", key.meaning)
+    meanings = dict(zip(parts[1::2], parts[2::2], strict=True))
+    return [(choice, f"{choice.replace('_', ' ')}: {meanings[choice].strip(' .')}") for choice in key.choices]
 
 
 class RulesForm(ServiceForm):
@@ -67,8 +77,8 @@ def _field(line: RuleLine, unit: str) -> forms.Field:
     common = {"label": key.label, "required": False, "initial": line.written}
     help_text = f"{key.meaning} Default {line.default}."
     if key.kind == "choice":
-        chosen = [(choice, choice.replace("_", " ")) for choice in key.choices]
-        return forms.ChoiceField(choices=chosen, widget=forms.RadioSelect, help_text=help_text, **common)
+        words = f"Default {line.default.replace('_', ' ')}."
+        return forms.ChoiceField(choices=choice_words(key), widget=forms.RadioSelect, help_text=words, **common)
     if key.kind == "yes/no":
         return forms.ChoiceField(
             choices=[("yes", "yes"), ("no", "no")], widget=forms.RadioSelect, help_text=help_text, **common

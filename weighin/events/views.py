@@ -18,7 +18,7 @@ from weighin.events import flights, services
 from weighin.events.access import allow
 from weighin.events.forms import ZONES, DayForm, EventForm, FlightForm, NewEventForm, RemoveForm
 from weighin.events.models import Event
-from weighin.events.queries import club_events, events_in, first_slip, listed
+from weighin.events.queries import club_events, events_in, first_slip, flight_names, listed
 from weighin.events.tables import EventsTable
 
 form_page = require_http_methods(["GET", "HEAD", "POST"])
@@ -85,6 +85,7 @@ def setup(request: HttpRequest, event: Event) -> HttpResponse:
         "event": event,
         "days": list(event.event_days.all()),
         "flights": list(event.flights.all()),
+        "flight_count": len(flight_names(event)),
         "teams": event.entries.count(),
         "locked": first_slip(event),
     }

@@ -31,7 +31,7 @@ class TeamForm(ServiceForm):
     angler_1 = forms.CharField(label="First angler", max_length=120)
     angler_2 = forms.CharField(label="Second angler", max_length=120, required=False)
     angler_3 = forms.CharField(label="Third angler", max_length=120, required=False)
-    flight_name = forms.ChoiceField(label="Flight", required=False)
+    flight_name = forms.ChoiceField(label="Flight", required=False, help_text="Without one the day's due time holds.")
     status = forms.ChoiceField(
         label="Status",
         choices=[
@@ -65,7 +65,7 @@ class TeamForm(ServiceForm):
 
     def __init__(self, *args: Any, event: Event, flights: list[str], **kwargs: Any):
         super().__init__(*args, **kwargs)
-        choices = [("", "no flight: the day's due time"), *((name, name) for name in flights)]
+        choices = [("", "none"), *((name, name) for name in flights)]
         self.fields["flight_name"].choices = choices  # type: ignore[attr-defined]
         fee, pot = f"{event.entry_fee:.2f}", event.rule_sheet.written.get("big_fish_pot_fee", "0")
         self.fields["paid"].help_text = f"{fee} for this event. Only paid teams get prizes."

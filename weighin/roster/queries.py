@@ -35,15 +35,22 @@ class RosterCount:
 
 def roster_count(event: Event) -> RosterCount:
     """The teams of an event counted."""
-    entered = Q(status=Entry.Status.ENTERED)
+    fishes, has_paid = Q(status=Entry.Status.ENTERED), Q(paid=True)
     found = event.entries.aggregate(
-        teams=Count("pk"),
-        entered=Count("pk", filter=entered),
-        paid=Count("pk", filter=Q(paid=True)),
-        unpaid=Count("pk", filter=entered & Q(paid=False)),
-        in_pot=Count("pk", filter=Q(paid=True, big_fish_pot=True)),
+        count=Count("pk"),
+        count_entered=Count("pk", filter=fishes),
+        count_paid=Count("pk", filter=has_paid),
+        count_unpaid=Count("pk", filter=fishes & ~has_paid),
+        count_pot=Count("pk", filter=has_paid & Q(big_fish_pot=True)),
     )
-    return RosterCount(**found, fees=found["paid"] * Decimal(event.entry_fee))
+    return RosterCount(
+        teams=found["count"],
+        entered=found["count_entered"],
+        paid=found["count_paid"],
+        unpaid=found["count_unpaid"],
+        in_pot=found["count_pot"],
+        fees=found["count_paid"] * Decimal(event.entry_fee),
+    )
 
 
 def next_boat(event: Event) -> int:

@@ -19,8 +19,13 @@ from weighin.rules.faults import Fault, Faults
 def enter_team(event: Event, row: EntryRow, by: str) -> Entry:
     """Enter one team. Raises Faults with field names, also for a team name that the event has already."""
     with writing():
-        _refuse(_same_team(event, row.name))
-        return add_entries(event, [row], by)[row.boat]
+        again = _same_team(event, row.name)
+        try:
+            entered = add_entries(event, [row], by)
+        except Faults as found:
+            raise Faults([*found.faults, *again]) from None
+        _refuse(again)
+    return entered[row.boat]
 
 
 def add_entries(event: Event, rows: Iterable[EntryRow], by: str) -> dict[int, Entry]:

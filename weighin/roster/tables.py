@@ -14,7 +14,7 @@ class TeamsTable(RuledTable):
 
     boat = FigureColumn()
     name = NameColumn(verbose_name="Team")
-    flight = tables.Column(accessor="flight_name", order_by=("flight_name", "boat"))
+    flight = tables.Column(accessor="flight_name", verbose_name="Flight", order_by=("flight_name", "boat"))
     paid = tables.Column(verbose_name="Entry fee", order_by=("paid", "boat"))
     pot = tables.Column(accessor="big_fish_pot", verbose_name="Big fish pot", order_by=("-big_fish_pot", "boat"))
     status = tables.Column(order_by=("status", "boat"))
@@ -44,7 +44,8 @@ class TeamsTable(RuledTable):
         return "in" if value else ""
 
     def render_status(self, record: Entry) -> str:
-        return status_in_words(record.status)
+        """Words for what is not as usual; an entered team's cell stays blank."""
+        return "" if record.status == Entry.Status.ENTERED else status_in_words(record.status)
 
     def render_change(self, record: Entry) -> SafeString:
         return format_html('Change<span class="for-ears"> boat {}, {}</span>', record.boat, record.name)
