@@ -15,6 +15,7 @@ from weighin.roster.models import Entry
 from weighin.rules.faults import Fault, Faults
 from weighin.scale.models import WeighSlip
 from weighin.scale.queries import table_of
+from weighin.scale.reading import boat_and_day
 
 
 def write_care_note(event: Event, written: Mapping[str, str | None], by: str) -> CareNote:
@@ -53,10 +54,11 @@ def write_care_note(event: Event, written: Mapping[str, str | None], by: str) ->
 
 
 def _slip_times(event: Event, written: Mapping[str, str | None]) -> dict[str, datetime]:
-    boat, day = (written.get("boat") or "").strip(), (written.get("day") or "").strip()
-    if not (boat.isdigit() and day.isdigit()):
+    known = boat_and_day(written)
+    if known is None:
         return {}
-    slips = WeighSlip.objects.current().filter(event=event, entry__boat=int(boat[:10]), day=int(day[:5]))
+    boat, day = known
+    slips = WeighSlip.objects.current().filter(event=event, entry__boat=boat, day=day)
     times = slips.values("checked_in", "weighed", "released").first() or {}
     return {name: moment for name, moment in times.items() if moment}
 

@@ -34,6 +34,28 @@ def doubled(found: Iterable[WeighSlip]) -> set[tuple[int, int]]:
     return {key for key, count in seen.items() if count > 1}
 
 
+def beside(slip: WeighSlip) -> list[WeighSlip]:
+    """The current slips of the slip's boat and day, itself among them when it is current, in order of number."""
+    found = WeighSlip.objects.current().filter(event=slip.event_id, entry=slip.entry_id, day=slip.day)
+    return list(found.select_related("entry").order_by("number"))
+
+
+def replaced_by(slip: WeighSlip) -> WeighSlip | None:
+    """The slip that corrects or voids this one, if there is one."""
+    found: WeighSlip | None = getattr(slip, "replaced_by", None)
+    return found
+
+
+def state_in_words(slip: WeighSlip, waiting: bool) -> str:
+    """What a slip is worth now: current, waiting, replaced, taken out, or a void itself."""
+    after = replaced_by(slip)
+    if slip.void:
+        return f"takes slip {slip.replaces.number} out" if slip.replaces else "a void"
+    if after is not None:
+        return f"taken out by slip {after.number}" if after.void else f"replaced by slip {after.number}"
+    return "waits: two slips for one day" if waiting else "current"
+
+
 def counting_slips(event: Event) -> list[WeighSlip]:
     """The current slips that count: those of a doubled day are left out until it is settled."""
     found = current_slips(event)

@@ -106,6 +106,15 @@ def read_slip(
     return slip
 
 
+def boat_and_day(written: Mapping[str, str | None]) -> tuple[int, int] | None:
+    """The boat and day a slip or note is written for, as far as both can be read."""
+    try:
+        boat, day = (values.whole(written.get(name) or "", most=2_000_000_000) for name in ("boat", "day"))
+    except ValueError:
+        return None
+    return boat, day
+
+
 def rules_slip(slip: Any, table: Table) -> Slip:
     """The slip in the plain values that scoring needs: ``SlipValues`` or a ``WeighSlip`` with ``boat`` known.
 
@@ -122,7 +131,7 @@ def rules_slip(slip: Any, table: Table) -> Slip:
         tare=weights.read(slip.tare, unit) if slip.tare else None,
         big_fish=weights.read(slip.big_fish, unit) if slip.big_fish else None,
         big_fish_alive=slip.big_fish_alive,
-        largest_weights=_read_largest(slip.largest_weights, unit) if slip.largest_weights else (),
+        largest_weights=read_largest(slip.largest_weights, unit) if slip.largest_weights else (),
         minutes_late=lateness(slip, table.calendar, table.boats.get(boat, "")),
         extra_penalty=weights.read(slip.extra_penalty, unit) if slip.extra_penalty else None,
         extra_penalty_reason=slip.extra_penalty_reason,
@@ -144,7 +153,8 @@ def lateness(slip: Any, calendar: Calendar, flight: str) -> Fraction:
     return max(Fraction(0), minutes - excused)
 
 
-def _read_largest(text: str, unit: str) -> tuple[Decimal, ...]:
+def read_largest(text: str, unit: str) -> tuple[Decimal, ...]:
+    """The written largest weights, in the event's unit. Raises ValueError with a sentence."""
     return values.items(text, lambda item: weights.read(item, unit))
 
 
@@ -173,7 +183,7 @@ class _Reader:
         for name in WEIGHTS:
             self._value(name, lambda text: weights.read(text, unit))
             setattr(slip, name, self.written.get(name, ""))
-        self._value("largest_weights", lambda text: _read_largest(text, unit))
+        self._value("largest_weights", lambda text: read_largest(text, unit))
         slip.largest_weights = ", ".join(
             part.strip() for part in self.written.get("largest_weights", "").split(",") if part.strip()
         )

@@ -14,10 +14,11 @@ from weighin.events.models import Event
 from weighin.roster.models import Entry
 from weighin.rules.faults import Fault, Faults
 from weighin.scale import ledger
+from weighin.scale.cut import missed_cut
 from weighin.scale.models import WeighSlip
 from weighin.scale.queries import current_slips, ledger_head, table_of
-from weighin.scale.reading import SlipValues, Table, read_slip
-from weighin.scale.cut import missed_cut
+from weighin.scale.reading import SlipValues, boat_and_day, read_slip
+from weighin.scale.replays import same_content
 
 KEPT = [f.name for f in fields(SlipValues) if f.name not in ("boat", "number", "replaces", "care_times")]
 
@@ -27,27 +28,59 @@ def record_slip(
 ) -> WeighSlip:
     """Read a new slip and keep it. A second slip for a boat and day is kept too; neither counts then.
 
+    ``slip_id`` is made by whoever writes the slip: sent again with the same content the first row is returned,
+    with other content Faults names the field ``id``.
+
     Raises Faults with field names; nothing is written then.
     """
     with writing():
+        kept = _replayed(event, slip_id, written) if slip_id else None
+        if kept is not None:
+            return kept
         locked = _lock(event)
         values = _read(locked, written)
         if values.replaces is not None or values.void:
             raise Faults([Fault("replaces", "this is a correction: open the slip it corrects and correct it there")])
+        _free_number(locked, values.number)
         return keep(locked, [values], by, {values.boat: _entry(locked, values.boat)}, ids=[slip_id or uuid.uuid4()])[0]
 
 
 def correct_slip(slip: WeighSlip, written: Mapping[str, str | None], by: str) -> WeighSlip:
     """Keep a new slip that replaces ``slip``; ``written`` must hold a ``reason``.
 
-    Raises Faults, also when the slip was replaced meanwhile.
+    Raises Faults, also when the slip was replaced meanwhile, and when it is written for another boat: a boat's
+    slips replace only that boat's (``move_slip``).
     """
     with writing():
         event = _lock(slip.event)
         _still_current(slip)
         values = _read(event, {**written, "replaces": str(slip.number)}, without=slip)
         _need_reason(values.reason)
+        if values.boat != slip.entry.boat:
+            raise Faults(
+                [
+                    Fault(
+                        "boat",
+                        f"slip {slip.number} is boat {slip.entry.boat}'s: take it out and write a new slip for boat {values.boat}",
+                        ("replaces",),
+                    )
+                ]
+            )
+        _free_number(event, values.number)
         return keep(event, [values], by, {values.boat: _entry(event, values.boat)}, replaced={slip.number: slip.pk})[0]
+
+
+def move_slip(slip: WeighSlip, written: Mapping[str, str | None], by: str) -> WeighSlip:
+    """A slip keyed for the wrong boat: take it out and keep a new one for the boat in ``written``, in one act.
+
+    Both carry the ``reason``. Raises Faults; then neither is written.
+    """
+    with writing():
+        event = _lock(slip.event)
+        values = _read(event, written, without=slip)
+        _need_reason(values.reason)
+        void_slip(slip, values.reason, by)
+        return keep(event, [values], by, {values.boat: _entry(event, values.boat)})[0]
 
 
 def void_slip(slip: WeighSlip, reason: str, by: str) -> WeighSlip:
@@ -131,19 +164,13 @@ def keep(
 
 
 def _note(event: Event, slip: WeighSlip, by: str) -> None:
-    boat = slip.entry.boat
-    if slip.void:
-        act, sentence = (
-            "slip.voided",
-            f"Slip {slip.number} takes slip {slip.replaces.number} of boat {boat} out: {slip.reason}",
-        )  # type: ignore[union-attr]
-    elif slip.replaces_id:
-        act, sentence = (
-            "slip.corrected",
-            f"Slip {slip.number} replaces slip {slip.replaces.number} of boat {boat}: {slip.reason}",
-        )  # type: ignore[union-attr]
-    else:
+    boat, old = slip.entry.boat, slip.replaces
+    if old is None:
         act, sentence = "slip.recorded", f"Slip {slip.number} kept for boat {boat}, day {slip.day}"
+    elif slip.void:
+        act, sentence = "slip.voided", f"Slip {slip.number} takes slip {old.number} of boat {boat} out: {slip.reason}"
+    else:
+        act, sentence = "slip.corrected", f"Slip {slip.number} replaces slip {old.number} of boat {boat}: {slip.reason}"
     details: dict[str, Any] = ledger.content(slip, boat)
     note(
         by,
@@ -175,12 +202,36 @@ def _read(event: Event, written: Mapping[str, str | None], without: WeighSlip | 
 
 
 def _care_times(event: Event, written: Mapping[str, str | None]) -> dict[str, Any]:
-    boat, day = (written.get("boat") or "").strip(), (written.get("day") or "").strip()
-    if not (boat.isdigit() and day.isdigit()):
+    known = boat_and_day(written)
+    if known is None:
         return {}
-    notes = event.care_notes.filter(entry__boat=int(boat[:10]), day=int(day[:5]))
-    found = notes.values("launched", "first_fish").first() or {}
-    return {name: moment for name, moment in found.items() if moment}
+    boat, day = known
+    notes = event.care_notes.filter(entry__boat=boat, day=day)
+    found = notes.values("launched", "first_fish").first()
+    return {name: moment for name, moment in found.items() if moment} if found else {}
+
+
+def _replayed(event: Event, slip_id: uuid.UUID, written: Mapping[str, str | None]) -> WeighSlip | None:
+    """The slip kept under this id, if there is one and it says the same."""
+    kept = WeighSlip.objects.filter(pk=slip_id).select_related("entry", "replaces").first()
+    if kept is None:
+        return None
+    table = table_of(event)
+    if kept.event_id == event.pk and same_content(kept, read_slip(written, table), table):
+        return kept
+    raise Faults(
+        [
+            Fault(
+                "id",
+                f"this was kept as slip {kept.number} already, with other values: correct that slip, or send this again as a new one",
+            )
+        ]
+    )
+
+
+def _free_number(event: Event, number: int | None) -> None:
+    if number is not None and WeighSlip.objects.filter(event=event, number=number).exists():
+        raise Faults([Fault("slip", f"there is a slip {number} already: write another number, or none")])
 
 
 def _entry(event: Event, boat: int) -> Entry:

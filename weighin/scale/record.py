@@ -1,0 +1,77 @@
+"""Everything the page of one slip shows."""
+
+from dataclasses import dataclass
+
+from weighin.events.models import Event
+from weighin.scale import fields
+from weighin.scale.changes import Step, steps
+from weighin.scale.explaining import Scored, scored
+from weighin.scale.fields import clock, recorded
+from weighin.scale.models import WeighSlip
+from weighin.scale.queries import beside, history_of, ledger_head, replaced_by, state_in_words, table_of
+
+
+@dataclass(frozen=True)
+class Told:
+    """A step of the slip's history: the slip, when it was kept in the event's clock, and what it changed."""
+
+    step: Step
+    kept: str
+
+
+@dataclass(frozen=True)
+class SlipRecord:
+    """A slip in words and figures: its score, its values by part, its history, its place in the ledger."""
+
+    slip: WeighSlip
+    state: str
+    scored: Scored | None
+    rivals: tuple[WeighSlip, ...]
+    after: WeighSlip | None
+    counted: list[tuple[str, str]]
+    on_the_scale: list[tuple[str, str]]
+    times: list[tuple[str, str]]
+    lateness: list[tuple[str, str]]
+    at_release: list[tuple[str, str]]
+    rulings: list[tuple[str, str]]
+    kept: str
+    history: list[Told]
+    ledger_length: int
+    ledger_head: str
+
+    @property
+    def is_current(self) -> bool:
+        """Whether nothing replaces the slip and it is no void."""
+        return self.after is None and not self.slip.void
+
+
+def slip_record(event: Event, slip: WeighSlip) -> SlipRecord:
+    """The record of one slip of the event."""
+    table = table_of(event)
+    calendar, unit = table.calendar, event.weight_unit
+    current = not slip.void and replaced_by(slip) is None
+    rivals = tuple(other for other in beside(slip) if other.pk != slip.pk) if current else ()
+    length, head = ledger_head(event)
+
+    def part(names: tuple[str, ...]) -> list[tuple[str, str]]:
+        return [] if slip.void else list(recorded(slip, names, calendar, unit))
+
+    return SlipRecord(
+        slip=slip,
+        state=state_in_words(slip, bool(rivals)),
+        scored=scored(slip, table),
+        rivals=rivals,
+        after=replaced_by(slip),
+        counted=part(fields.COUNTED),
+        on_the_scale=part(fields.ON_THE_SCALE),
+        times=part(fields.CLOCK),
+        lateness=part(fields.LATENESS),
+        at_release=part(fields.AT_RELEASE),
+        rulings=part(fields.RULINGS),
+        kept=clock(slip.received_at, calendar, slip.day),
+        history=[
+            Told(step, clock(step.slip.received_at, calendar, slip.day)) for step in steps(history_of(slip), table)
+        ],
+        ledger_length=length,
+        ledger_head=head,
+    )

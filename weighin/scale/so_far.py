@@ -1,0 +1,89 @@
+"""What is known of a slip while it is still being written: the team, the fish for the scale, the score or what it waits for."""
+
+from collections.abc import Collection, Mapping
+from dataclasses import dataclass
+
+from weighin.roster.models import Entry
+from weighin.rules import values
+from weighin.rules.faults import Fault, Faults
+from weighin.rules.words import status_in_words
+from weighin.scale.explaining import Scored, scored
+from weighin.scale.fields import LABELS, clock
+from weighin.scale.hints import goes_on_scale
+from weighin.scale.models import WeighSlip
+from weighin.scale.reading import Table, boat_and_day, read_slip
+
+
+@dataclass(frozen=True)
+class SoFar:
+    """``faults`` are of fields that hold something; the blank ones that must not be are what the total waits for."""
+
+    entry: Entry | None = None
+    no_such_boat: bool = False
+    team_note: str = ""
+    others: tuple[WeighSlip, ...] = ()
+    on_scale: str = ""
+    scored: Scored | None = None
+    waits_for: tuple[str, ...] = ()
+    faults: tuple[Fault, ...] = ()
+
+
+def so_far(
+    written: Mapping[str, str], table: Table, entries: Mapping[int, Entry], current: Collection[WeighSlip]
+) -> SoFar:
+    """``current`` are the event's current slips, without the one being corrected."""
+    boat = _whole(written.get("boat"))
+    entry = entries.get(boat) if boat is not None else None
+    made, faults = _score(written, table)
+    filled = [fault for fault in faults if written.get(fault.field, "").strip()]
+    # The number of fish is worked out from the counts, so the total never waits for it
+    blank = [fault.field for fault in faults if fault not in filled and fault.field != "fish"]
+    return SoFar(
+        entry=entry,
+        no_such_boat=boat is not None and entry is None,
+        team_note=_team_note(entry, written, table) if entry else "",
+        others=_others(written, current),
+        on_scale=_on_scale(written, table),
+        scored=made,
+        waits_for=tuple(LABELS.get(name, name).lower() for name in blank),
+        faults=tuple(filled),
+    )
+
+
+def _score(written: Mapping[str, str], table: Table) -> tuple[Scored | None, tuple[Fault, ...]]:
+    try:
+        return scored(read_slip(written, table), table), ()
+    except Faults as found:
+        return None, found.faults
+
+
+def _others(written: Mapping[str, str], current: Collection[WeighSlip]) -> tuple[WeighSlip, ...]:
+    wanted = boat_and_day(written)
+    return tuple(slip for slip in current if (slip.entry.boat, slip.day) == wanted)
+
+
+def _on_scale(written: Mapping[str, str], table: Table) -> str:
+    alive, dead, short = (_whole(written.get(name)) for name in ("alive", "dead", "short"))
+    if alive is None or dead is None or (short or 0) > alive + dead:
+        return ""
+    return goes_on_scale(table.rules, alive, dead, short or 0)
+
+
+def _team_note(entry: Entry, written: Mapping[str, str], table: Table) -> str:
+    parts = []
+    if entry.flight_name:
+        parts.append(f"flight {entry.flight_name}")
+    day = _whole(written.get("day"))
+    if day in table.calendar.days:
+        parts.append(f"due {clock(table.calendar.due(day, entry.flight_name), table.calendar, day)}")
+    if entry.status != Entry.Status.ENTERED:
+        parts.append(status_in_words(entry.status))
+    text = ", ".join(parts)
+    return text[:1].upper() + text[1:]
+
+
+def _whole(text: str | None) -> int | None:
+    try:
+        return values.whole(text or "", most=2_000_000_000)
+    except ValueError:
+        return None

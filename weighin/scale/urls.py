@@ -1,0 +1,14 @@
+from django.urls import path
+
+from weighin.scale import views
+
+app_name = "scale"
+urlpatterns = [
+    path("events/<slug:event_slug>/slips/", views.slips, name="slips"),
+    path("events/<slug:event_slug>/slips/new/", views.slips_new, name="slips_new"),
+    path("events/<slug:event_slug>/slips/new/so-far/", views.slip_so_far, name="slip_so_far"),
+    path("events/<slug:event_slug>/slips/<int:number>/", views.slip, name="slip"),
+    path("events/<slug:event_slug>/slips/<int:number>/correct/", views.slip_correct, name="slip_correct"),
+    path("events/<slug:event_slug>/slips/<int:number>/void/", views.slip_void, name="slip_void"),
+    path("events/<slug:event_slug>/slips/<int:number>/counts/", views.slip_counts, name="slip_counts"),
+]

@@ -1,0 +1,252 @@
+"""Weigh slips: the list, writing one, its page with the score and its history, and putting one right."""
+
+from collections.abc import Mapping
+from typing import Any
+
+from django.contrib import messages
+from django.http import Http404, HttpRequest, HttpResponse
+from django.shortcuts import redirect, render
+from django.utils import timezone
+from django.views.decorators.http import require_http_methods, require_safe
+from django_tables2 import RequestConfig
+
+from weighin.accounts.roles import Can
+from weighin.clubs.access import can_in
+from weighin.events.access import allow
+from weighin.events.models import Event
+from weighin.scale import services
+from weighin.scale.comparing import comparison
+from weighin.scale.forms import PARTS, CorrectionForm, ReasonForm, SettleForm, SlipForm, fields_of, work_out
+from weighin.scale.hints import clock_rules, table_rules
+from weighin.scale.models import WeighSlip
+from weighin.scale.queries import beside, current_slips, replaced_by, table_of
+from weighin.scale.queries import slips as slips_of
+from weighin.scale.record import slip_record
+from weighin.scale.so_far import SoFar, so_far
+from weighin.scale.tables import STATES, SlipsTable, chosen, slip_rows
+
+PER_PAGE = 50
+LONGEST = 60
+
+
+@require_safe
+@allow(Can.VIEW_EVENT)
+def slips(request: HttpRequest, event: Event) -> HttpResponse:
+    """Every slip of the event, newest first."""
+    entries = list(event.entries.all())
+    table = table_of(event, entries)
+    rows = slip_rows(slips_of(event), table)
+    asked = {name: request.GET.get(name, "")[:LONGEST] for name in ("q", "day", "boat", "state")}
+    kept = chosen(rows, asked["q"], asked["day"], asked["boat"], asked["state"])
+    fished = table.calendar.fished
+    shown = SlipsTable(kept, slug=event.slug, unit=event.weight_unit, days=len(table.calendar.days))
+    if rows and not kept:
+        shown.empty_text = "No slip fits what you asked for. Show all slips, or ask for less."
+    RequestConfig(request, paginate={"per_page": PER_PAGE}).configure(shown)
+    counted = [row for row in rows if row.kind != "replaced"]
+    doubled = {(row.day, row.boat): row for row in rows if row.kind == "waiting"}
+    context = {
+        "event": event,
+        "table": shown,
+        "rows": rows,
+        "asked": asked,
+        "days": fished,
+        "states": STATES,
+        "boats": len(entries),
+        "weighed": len({row.boat for row in counted}),
+        "replaced": len(rows) - len(counted),
+        "waiting": sorted(doubled.values(), key=lambda row: (row.day, row.boat)),
+        "may_write": can_in(request.user, event.club, Can.RECORD_SLIP) and not event.closed_at,
+        "may_settle": can_in(request.user, event.club, Can.MANAGE_EVENT),
+    }
+    return render(request, "scale/slips.html", context)
+
+
+@require_http_methods(["GET", "HEAD", "POST"])
+@allow(Can.RECORD_SLIP)
+def slips_new(request: HttpRequest, event: Event) -> HttpResponse:
+    """Write a slip, in the order of the work."""
+    entries = list(event.entries.all())
+    table = table_of(event, entries)
+    first = {
+        "official": str(request.user),
+        **({"day": request.GET["day"]} if request.GET.get("day", "").isdigit() else {}),
+    }
+    form = SlipForm(request.POST or None, table=table, entries=entries, now=timezone.now(), initial=first)
+    by = request.user.get_username()
+    if request.method == "POST" and form.attempt(
+        lambda data: services.record_slip(event, form.written(data), by, form.slip_id)
+    ):
+        _say_kept(request, form.kept_slip)
+        return redirect("scale:slip", event.slug, form.kept_slip.number)
+    context = {"event": event, "form": form, **_form_context(request, event, form)}
+    return render(request, "scale/slips_new.html", context)
+
+
+@require_safe
+@allow(Can.RECORD_SLIP)
+def slip_so_far(request: HttpRequest, event: Event) -> HttpResponse:
+    """How the slip that is being written comes out so far; ``corrects`` names the slip it would replace."""
+    entries = list(event.entries.all())
+    table = table_of(event, entries)
+    written = {name: str(value)[:500] for name, value in request.GET.items()}
+    found = _so_far(event, written, table, entries, without=request.GET.get("corrects", ""))
+    return render(
+        request, "scale/so_far.html", {"event": event, "so_far": found, "unit": event.weight_unit, "asked": True}
+    )
+
+
+@require_safe
+@allow(Can.VIEW_EVENT)
+def slip(request: HttpRequest, event: Event, number: int) -> HttpResponse:
+    """One slip: what it counts, every value, its history and its place in the ledger."""
+    found = _slip(event, number)
+    context = {
+        "event": event,
+        "record": slip_record(event, found),
+        "unit": event.weight_unit,
+        "may_write": can_in(request.user, event.club, Can.RECORD_SLIP) and not event.closed_at,
+        "may_correct": can_in(request.user, event.club, Can.CORRECT_SLIP) and not event.closed_at,
+        "may_settle": can_in(request.user, event.club, Can.MANAGE_EVENT) and not event.closed_at,
+    }
+    return render(request, "scale/slip.html", context)
+
+
+@require_http_methods(["GET", "HEAD", "POST"])
+@allow(Can.CORRECT_SLIP)
+def slip_correct(request: HttpRequest, event: Event, number: int) -> HttpResponse:
+    """Write a slip again, with the reason; for another boat it is taken out and kept there."""
+    found = _slip(event, number)
+    if request.method != "POST" and _gone(request, found):
+        return redirect("scale:slip", event.slug, number)
+    entries = list(event.entries.all())
+    table = table_of(event, entries)
+    form = CorrectionForm(request.POST or None, slip=found, table=table, entries=entries)
+    by = request.user.get_username()
+
+    def correct(data: dict[str, Any]) -> WeighSlip:
+        written = form.written(data)
+        moved = written["boat"].strip() not in ("", str(found.entry.boat))
+        return (services.move_slip if moved else services.correct_slip)(found, written, by)
+
+    if request.method == "POST" and form.attempt(correct):
+        _say_kept(request, form.kept_slip, instead_of=found)
+        return redirect("scale:slip", event.slug, form.kept_slip.number)
+    context = {"event": event, "form": form, "slip": found, **_form_context(request, event, form, found)}
+    return render(request, "scale/slip_correct.html", context)
+
+
+@require_http_methods(["GET", "HEAD", "POST"])
+@allow(Can.CORRECT_SLIP)
+def slip_void(request: HttpRequest, event: Event, number: int) -> HttpResponse:
+    """Take a slip out, with the reason."""
+    found = _slip(event, number)
+    if request.method != "POST" and _gone(request, found):
+        return redirect("scale:slip", event.slug, number)
+    form = ReasonForm(request.POST or None)
+    by = request.user.get_username()
+    if request.method == "POST" and form.attempt(lambda data: services.void_slip(found, data["reason"], by)):
+        messages.info(
+            request,
+            f"Slip {number} is taken out. It stays readable here; boat {found.entry.boat} may have a new slip for day {found.day}.",
+        )
+        return redirect("scale:slip", event.slug, number)
+    context = {
+        "event": event,
+        "form": form,
+        "slip": found,
+        "record": slip_record(event, found),
+        "unit": event.weight_unit,
+    }
+    return render(request, "scale/slip_void.html", context)
+
+
+@require_http_methods(["GET", "HEAD", "POST"])
+@allow(Can.MANAGE_EVENT)
+def slip_counts(request: HttpRequest, event: Event, number: int) -> HttpResponse:
+    """Two slips of one boat and day beside each other; sent to a slip's address, that one counts."""
+    found = _slip(event, number)
+    form = SettleForm(request.POST or None)
+    by = request.user.get_username()
+    if request.method == "POST" and form.attempt(lambda data: services.settle(found, data["reason"], by)) and form.kept:
+        messages.info(
+            request,
+            f"Slip {number} counts for boat {found.entry.boat}, day {found.day}. The other is taken out and stays readable.",
+        )
+        return redirect("scale:slip", event.slug, number)
+    rivals = beside(found)
+    if len(rivals) < 2:
+        messages.info(request, f"Nothing to settle: boat {found.entry.boat} has no second slip for day {found.day}.")
+        return redirect("scale:slip", event.slug, number)
+    context = {
+        "event": event,
+        "form": form,
+        "slip": found,
+        "slips": rivals,
+        "comparison": comparison(event, rivals),
+        "unit": event.weight_unit,
+    }
+    return render(request, "scale/slip_counts.html", context)
+
+
+def _slip(event: Event, number: int) -> WeighSlip:
+    found = slips_of(event).filter(number=number).first() if number < 2**31 else None
+    if found is None:
+        raise Http404(f"There is no slip {number} in this event.")
+    found.event = event
+    return found
+
+
+def _gone(request: HttpRequest, slip: WeighSlip) -> bool:
+    """Whether the slip cannot be corrected any more; says why."""
+    after = replaced_by(slip)
+    if slip.void:
+        messages.warning(
+            request, f"Slip {slip.number} took another slip out: write a new slip for boat {slip.entry.boat} instead."
+        )
+    elif after is not None:
+        messages.warning(request, f"Slip {slip.number} was replaced by slip {after.number}: correct that one.")
+    return slip.void or after is not None
+
+
+def _say_kept(request: HttpRequest, slip: WeighSlip, instead_of: WeighSlip | None = None) -> None:
+    others = [other.number for other in beside(slip) if other.pk != slip.pk]
+    if instead_of is not None and slip.replaces_id is None:
+        kept = f"Slip {slip.number} is kept for boat {slip.entry.boat}; slip {instead_of.number} of boat {instead_of.entry.boat} is taken out."
+    elif instead_of is not None:
+        kept = f"Slip {slip.number} is kept and replaces slip {instead_of.number}. Both stay readable."
+    else:
+        kept = f"Slip {slip.number} is kept."
+    if others:
+        named = " and ".join(str(number) for number in others)
+        messages.warning(
+            request,
+            f"{kept} Boat {slip.entry.boat} has slip {named} for day {slip.day} already: both stay, and neither counts until a director says which one does.",
+        )
+    else:
+        messages.info(request, kept)
+
+
+def _form_context(request: HttpRequest, event: Event, form: SlipForm, slip: WeighSlip | None = None) -> dict[str, Any]:
+    written = {name: str(form[name].value() or "") for name in form.fields}
+    parts = {name: fields_of(form, names) for name, names in PARTS.items()}
+    return {
+        "so_far": _so_far(event, written, form.table, form.entries, without=str(slip.number) if slip else ""),
+        "asked": form.is_bound or slip is not None,
+        "parts": parts,
+        "table_rules": table_rules(form.table.rules),
+        "clock_rules": clock_rules(form.table.rules),
+        "open": {
+            name for name, fields in parts.items() if any(field.errors or _filled(field.value()) for field in fields)
+        },
+        "unit": event.weight_unit,
+    }
+
+
+def _filled(value: Any) -> bool:
+    return str(value or "") not in ("", "0")
+
+
+def _so_far(event: Event, written: Mapping[str, str], table: Any, entries: list[Any], without: str) -> SoFar:
+    current = [slip for slip in current_slips(event) if str(slip.number) != without]
+    return so_far(work_out(dict(written)), table, {entry.boat: entry for entry in entries}, current)
