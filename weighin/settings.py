@@ -148,7 +148,6 @@ LOGGING = {
 CONTENT_SECURITY_POLICY = {
     "DIRECTIVES": {
         "default-src": [SELF],
-        "img-src": [SELF, "data:"],
         "object-src": [NONE],
         "base-uri": [NONE],
         "form-action": [SELF],
