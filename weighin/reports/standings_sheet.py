@@ -76,7 +76,7 @@ def _taken_off(standings: Standings, row: Ranked) -> Iterator[str]:
         if day.score.lost:
             yield f"{start}{lost_in_words(day.score.lost)}"
         for line in day.score.deductions:
-            yield f"{start}{explain(line, standings.rules)}"
+            yield f"{start}{explain(line, standings.rules, day.score)}"
 
 
 def ties_in_words(standings: Standings) -> list[str]:
