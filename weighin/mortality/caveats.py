@@ -37,9 +37,11 @@ def event_caveats() -> list[tuple[str, str]]:
 
 def season_caveats(events: int, studies: int) -> list[tuple[str, str]]:
     """For a season of so many events with fish and so many holding studies."""
+    if not events:
+        return [AT_LEAST, A_JUDGEMENT, OTHER_DENOMINATORS, BLACK_BASS]
     few = (
-        f"{counted(events, 'event')} {'is' if events == 1 else 'are'} few.",
-        "One bad day moves the whole season; the range allows for it by counting each event as one.",
+        f"It is a matter of {counted(events, 'event')}, not of many fish.",
+        "Days differ more than fish do: one bad day moves the whole season.",
     )
     later = (
         "Later deaths are not in the rate.",

@@ -62,7 +62,7 @@ def missing_of(
     )
 
 
-def missing_said(missing: Missing, closed: bool) -> list[tuple[str, str]]:
+def missing_said(missing: Missing, is_over: bool) -> list[tuple[str, str]]:
     """What is missing as (what, how it could bend the answer)."""
     said: list[tuple[str, str]] = []
     if missing.waiting_days:
@@ -79,9 +79,9 @@ def missing_said(missing: Missing, closed: bool) -> list[tuple[str, str]]:
             )
         )
     if missing.unweighed:
-        state = "have no slip" if closed else "are not weighed yet"
+        state = "have no slip" if is_over else "are not weighed yet"
         if missing.unweighed == 1:
-            state = "has no slip" if closed else "is not weighed yet"
+            state = "has no slip" if is_over else "is not weighed yet"
         said.append(
             (
                 f"{missing.unweighed:,} of {counted(missing.boats, 'boat')} {state}.",

@@ -5,8 +5,10 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import cached_property
 from typing import Any
+from zoneinfo import ZoneInfo
 
 from django.db.models import prefetch_related_objects
+from django.utils import timezone
 
 from weighin.events.models import Event
 from weighin.events.queries import rules_of
@@ -59,6 +61,7 @@ class EventPanel:
     lake: Lake | None
     missing: Missing
     days: Sequence[tuple[int, Clustered]]
+    is_over: bool
 
     @cached_property
     def initial(self) -> Clustered | None:
@@ -76,15 +79,15 @@ class EventPanel:
     def title(self) -> str:
         """The finding in a sentence."""
         if self.initial is None:
-            return "No fish has been brought to the scales." if self.closed else "No fish is at the scales yet."
+            return "No fish was brought to the scales." if self.is_over else "No fish is at the scales yet."
         return f"{finding(self.initial, self.found.dead, self.found.presented)}."
 
     @property
     def figure(self) -> str:
-        """The one big figure, without its sign; none dead shows the upper limit."""
+        """The one big figure, without its sign: the rate seen or, with none dead, the upper limit."""
         if self.initial is None:
             return ""
-        return f"≤ {figures(self.initial.high)}" if self.found.dead == 0 else figures(self.initial.rate)
+        return figures(self.initial.rate if self.found.dead else self.initial.high)
 
     @property
     def range(self) -> str:
@@ -92,11 +95,6 @@ class EventPanel:
         if self.initial is None:
             return ""
         return range_said(self.initial, self.found.dead, self.found.presented, self.found.clusters)
-
-    @property
-    def closed(self) -> bool:
-        """Whether no more slips come."""
-        return self.event.closed_at is not None
 
     @property
     def against_stop(self) -> str:
@@ -111,8 +109,10 @@ class EventPanel:
     def spread(self) -> str:
         """How many livewells lost how many fish."""
         lost = Counter(well.dead for well in self.wells)
+        if len(self.wells) < 2 or self.found.dead == 0:
+            return ""
         parts = [f"{number(wells)} lost {number(dead) if dead else 'none'}" for dead, wells in sorted(lost.items())]
-        return f"{listed(parts)[0].upper()}{listed(parts)[1:]}." if parts else ""
+        return f"Of {number(len(self.wells))} livewells {listed(parts)}."
 
     @property
     def lines(self) -> list[Line]:
@@ -185,8 +185,8 @@ class EventPanel:
             lines.append(
                 Line(
                     "Before and after release together",
-                    "all fish brought to the scales: 1 − (1 − before)(1 − after)",
-                    f"{self.found.dead} of {self.found.presented:,}, {count} held",
+                    f"all fish brought to the scales, {count} held standing for those released: 1 − (1 − before)(1 − after)",
+                    f"{self.found.dead:,} of {self.found.presented:,}",
                     percent(max(self.total.rate, 0.0)) if self.total.rate > 0 else "none shown",
                     _reach(self.total),
                 )
@@ -214,7 +214,7 @@ class EventPanel:
 
     @property
     def missing_said(self) -> list[tuple[str, str]]:
-        return missing_said(self.missing, self.closed)
+        return missing_said(self.missing, self.is_over)
 
     @property
     def lake_said(self) -> str:
@@ -252,6 +252,7 @@ def event_panel(event: Event) -> EventPanel:
             has_study=study is not None,
         ),
         days=_by_day(counting),
+        is_over=_is_over(event),
     )
 
 
@@ -264,6 +265,12 @@ def panel(event: Event) -> dict[str, Any]:
         "strip": rate_strip(found.initial, title, found.stop).drawn() if found.initial else None,
         "caveats": event_caveats(),
     }
+
+
+def _is_over(event: Event) -> bool:
+    """Whether no more slips are to come: closed, or its last day is past where it is held."""
+    last = max((day.date for day in event.event_days.all()), default=event.date)
+    return event.closed_at is not None or last < timezone.now().astimezone(ZoneInfo(event.time_zone)).date()
 
 
 def _by_day(catches: Sequence[Catch]) -> list[tuple[int, Clustered]]:

@@ -10,6 +10,7 @@ from weighin.mortality.words import (
     delayed_said,
     figures,
     listed,
+    not_none,
     number,
     one_in,
     percent,
@@ -22,19 +23,17 @@ def title(found: SeasonMortality) -> str:
     rate = found.headline
     if rate is None:
         return "No fish has been brought to the scales this season."
-    if found.dead == 0:
-        return f"{dead_of(0, found.presented)}, which is not the same as no mortality."
-    if found.dead == found.presented:
+    if found.dead in (0, found.presented):
         return f"{dead_of(found.dead, found.presented)}."
     return f"{about(rate.rate)} dead by release."
 
 
 def big_figure(found: SeasonMortality) -> str:
-    """The one big figure without its sign; none dead shows the upper limit."""
+    """The one big figure without its sign: the rate seen or, with none dead, the upper limit."""
     rate = found.headline
     if rate is None:
         return ""
-    return f"≤ {figures(rate.high)}" if found.dead == 0 else figures(rate.rate)
+    return figures(rate.rate if found.dead else rate.high)
 
 
 def says(found: SeasonMortality) -> str:
@@ -43,7 +42,7 @@ def says(found: SeasonMortality) -> str:
     if rate is None:
         return ""
     if found.dead == 0:
-        return f"The true rate may still be anything up to {percent(rate.high)}, {one_in(rate.high)}."
+        return f"{not_none(found.presented)} the true rate may still be anything up to {percent(rate.high)}, {one_in(rate.high)}."
     count = f"{dead_of(found.dead, found.presented)} by release, at least {percent(rate.rate)}."
     if found.dead == found.presented:
         return f"The true rate may be anything from {percent(rate.low)} upwards."
@@ -83,7 +82,7 @@ def stop_said(found: SeasonMortality) -> str:
     """The season's range against the stop level, which was set for single events."""
     if found.headline is None or found.stop is None:
         return ""
-    said = against_stop(found.headline, found.stop)
+    said = against_stop(found.headline, found.stop, "events" if found.range_is_of_such_events else "fish")
     return f"{said} The level was not the same at every event; this is the latest." if found.stops_differ else said
 
 

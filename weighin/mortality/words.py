@@ -154,22 +154,22 @@ def finding(rate: Rated, dead: int, fish: int) -> str:
     """The head of an event: the count and, where it says anything, the rate as the least that died.
 
     >>> from weighin.survival.clusters import clustered
-    >>> finding(clustered([0, 0], [20, 20]), 0, 40)
-    'None of 40 fish brought to the scales was dead, which is not the same as no mortality'
+    >>> finding(clustered([2, 1], [20, 20]), 3, 40)
+    '3 of 40 fish brought to the scales were dead, at least 7.5\\xa0%'
     """
     said = dead_of(dead, fish)
-    if dead == 0:
-        return said if fish == 1 else f"{said}, which is not the same as no mortality"
-    if dead == fish:
-        return said
-    return f"{said}, at least {percent(rate.rate)}"
+    return said if dead in (0, fish) else f"{said}, at least {percent(rate.rate)}"
+
+
+def not_none(fish: int) -> str:
+    """To begin the sentence that gives the upper limit where no fish was dead."""
+    return f"That is not the same as no mortality: with {'one' if fish == 1 else f'{fish:,}'} fish"
 
 
 def range_said(rate: Rated, dead: int, fish: int, livewells: int) -> str:
     """What the count leaves open, allowing for whole livewells dying together."""
     if dead == 0:
-        held = "one fish" if fish == 1 else f"{fish:,} fish"
-        return f"With {held} the true rate may still be anything up to {percent(rate.high)}."
+        return f"{not_none(fish)} the true rate may still be anything up to {percent(rate.high)}."
     if dead == fish:
         return f"The true rate may be anything from {percent(rate.low)} upwards."
     said = f"{between(rate.low, rate.high)[0].upper()}{between(rate.low, rate.high)[1:]}"
@@ -202,16 +202,16 @@ def clusters_said(fish: int, livewells: int, design_effect: float, dead: int) ->
     )
 
 
-def against_stop(rate: Rated, stop: float, subject: str = "The whole range") -> str:
-    """Where a rate's range lies against our stop level, and whether the fish are too few to tell."""
+def against_stop(rate: Rated, stop: float, few: str = "fish") -> str:
+    """Where a rate's range lies against our stop level, and whether the fish (or events) are too few to tell."""
     level = f"our stop level of {whole_percent(stop)}"
     if rate.low > stop:
-        return f"{subject} lies above {level}."
+        return f"The whole range lies above {level}."
     if rate.high <= stop:
-        return f"{subject} lies below {level}."
+        return f"The whole range lies below {level}."
     if rate.rate > stop:
-        return f"The rate seen is above {level}, but the range reaches below it: so few fish cannot tell."
-    return f"The rate seen is not above {level}, but the range reaches beyond it: so few fish cannot tell."
+        return f"The rate seen is above {level}, but the range reaches below it: so few {few} cannot tell."
+    return f"The rate seen is not above {level}, but the range reaches beyond it: so few {few} cannot tell."
 
 
 def delayed_said(delayed: Estimate | None, basis: str | None) -> str:

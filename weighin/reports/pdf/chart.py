@@ -87,7 +87,13 @@ def _text(canvas: Any, mark: Text, looks: list[str]) -> None:
     canvas.translate(mark.x, mark.y)
     canvas.scale(1, -1)
     # The page's size is a little wide for DejaVu, which runs broader than a system font.
-    canvas.setFont(font, mark.size * 0.9)
+    size = mark.size * 0.9
+    canvas.setFont(font, size)
+    if "halo" in looks:
+        wide = canvas.stringWidth(mark.words, font, size)
+        left = {"start": 0.0, "middle": -wide / 2, "end": -wide}[mark.anchor]
+        canvas.setFillColor(colors.white)
+        canvas.rect(left - 1.5, -0.2 * size, wide + 3, 0.95 * size, stroke=0, fill=1)
     canvas.setFillColor(color)
     write = {"start": canvas.drawString, "middle": canvas.drawCentredString, "end": canvas.drawRightString}[mark.anchor]
     write(0, 0, mark.words)

@@ -1,6 +1,10 @@
 """A season's mortality summary as a document for the meeting: the finding, its figures, caveats, and how it was done."""
 
+from collections.abc import Iterator
+from contextlib import contextmanager
+
 from django.utils import timezone
+from reportlab.platypus import KeepTogether, Paragraph
 
 from weighin.mortality import season_words
 from weighin.mortality.caveats import season_caveats
@@ -10,7 +14,8 @@ from weighin.mortality.panel import Line
 from weighin.mortality.season import SeasonMortality
 from weighin.mortality.season_page import event_row, season_lines
 from weighin.reports.pdf.chart import ChartFlowable
-from weighin.reports.pdf.document import PdfDocument
+from weighin.reports.pdf.document import TEXT, PdfDocument, escaped
+from weighin.reports.pdf.fonts import STRONG
 from weighin.reports.sheet import Sheet, SheetColumn
 
 STRIP, ACROSS = 640.0, 760.0  # CSS pixels the charts are drawn for before they are scaled to the paper
@@ -32,10 +37,16 @@ def season_pdf(found: SeasonMortality) -> bytes:
             "No event of the season has a slip with fish yet, so there is no rate to give and none is made up."
         )
     else:
-        _finding(document, found)
-        _warmth(document, found)
+        with together(document):
+            _finding(document, found)
+        with together(document):
+            _warmth(document, found)
         _events(document, found)
-        _later(document, found)
+        with together(document):
+            document.heading("Each rate, and the fish it is a share of")
+            document.sheet(rates_sheet("What happened", season_lines(found)))
+        with together(document):
+            _later(document, found)
         _pairs(document, "What was not written down", season_words.missing_said(found))
     _pairs(document, "Caveats, in plain words", season_caveats(len(found.fished), len(found.studies)))
     _pairs(document, "How it was worked out", METHODS)
@@ -51,8 +62,6 @@ def _finding(document: PdfDocument, found: SeasonMortality) -> None:
         f"The dot is the rate seen, the bar its 95 % range. {season_words.range_explained(found)}",
     )
     document.text(season_words.stop_said(found))
-    document.heading("Each rate, and the fish it is a share of")
-    document.sheet(rates_sheet("What happened", season_lines(found)))
 
 
 def _warmth(document: PdfDocument, found: SeasonMortality) -> None:
@@ -72,30 +81,31 @@ def _warmth(document: PdfDocument, found: SeasonMortality) -> None:
 
 
 def _events(document: PdfDocument, found: SeasonMortality) -> None:
-    document.heading(season_words.events_title(found))
     caption = (
         "Each dot is the share dead by release, the line its 95 % range allowing for whole livewells dying together; the "
         "highest rate first."
     )
-    _chart(document, events_figure(found), ACROSS, caption)
+    with together(document):
+        document.heading(season_words.events_title(found))
+        _chart(document, events_figure(found), ACROSS, caption)
     rows = [event_row(line, found.unit) for line in found.worst_first]
     document.sheet(
         Sheet(
             title="Events",
             columns=(
                 SheetColumn("Event", width=2.4),
-                SheetColumn("Day", width=1.1),
-                SheetColumn("Water", width=1.6),
-                SheetColumn("Lake", True, 1.1),
-                SheetColumn("Livewells", True, 0.9),
-                SheetColumn("Dead of fish", True, 1.1),
-                SheetColumn("Rate", True, 0.9),
-                SheetColumn("95 % range", True, 1.3),
+                SheetColumn("Day", width=1.5),
+                SheetColumn("Water", width=1.8),
+                SheetColumn("Lake", True, 1),
+                SheetColumn("Livewells", True, 1),
+                SheetColumn("Dead of fish", True, 1.2),
+                SheetColumn("Rate", True, 1.2),
+                SheetColumn("95 % range", True, 1.6),
             ),
             rows=[
                 [
                     row["event"].name,
-                    row["event"].date,
+                    f"{row['event'].date.day} {row['event'].date:%b %Y}",
                     row["event"].water.name,
                     row["lake"] or "not written",
                     row["livewells"],
@@ -137,11 +147,22 @@ def rates_sheet(head: str, lines: list[Line]) -> Sheet:
 
 def _chart(document: PdfDocument, figure: Figure | None, width: float, caption: str) -> None:
     if figure is not None:
-        document.figure(ChartFlowable(figure.at(width)), caption)
+        document.parts.append(ChartFlowable(figure.at(width)))
+        document.small(caption)
 
 
 def _pairs(document: PdfDocument, heading: str, pairs: list[tuple[str, str]]) -> None:
     if pairs:
         document.heading(heading)
     for head, text in pairs:
-        document.text(f"{head} {text}")
+        strong = f'<font name="{STRONG}">{escaped(head)}</font>'
+        document.parts.append(Paragraph(f"{strong} {escaped(text)}", TEXT))
+
+
+@contextmanager
+def together(document: PdfDocument) -> Iterator[None]:
+    """Keep what is added meanwhile on one page: a heading never stands apart from its chart."""
+    start = len(document.parts)
+    yield
+    if document.parts[start:]:
+        document.parts[start:] = [KeepTogether(document.parts[start:])]

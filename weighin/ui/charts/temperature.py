@@ -4,7 +4,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from weighin.ui.charts.drawing import Circle, Drawing, Line, Mark, Polygon, Polyline, Text, text_width
-from weighin.ui.charts.rates import Rate, level
+from weighin.ui.charts.rates import Rate, level, per_cent
 from weighin.ui.charts.scales import Axis, figures, ticks
 
 NARROW = 560.0
@@ -125,7 +125,9 @@ def _labels(points: Sequence[TemperatureRate], places: Sequence[float], up: Axis
     """The share beside each dot, where it covers no other dot, range or label."""
     marks: list[Mark] = []
     for number, (point, x) in enumerate(zip(points, places, strict=True)):
-        words = point.rate.seen(0)
+        if not point.rate.dead:  # it would stand on the axis; the counts below say 0
+            continue
+        words = per_cent(point.rate.share, 0)
         right = x + 14 + text_width(words)
         nearest = places[number + 1] if number + 1 < len(places) else width + 4
         if right < nearest - 4:
