@@ -31,7 +31,9 @@ class Book:
         """Write on a team's row."""
         self.team(name).update(values)
 
-    def lay_down(self, catches: dict[str, Catch], officials: tuple[str, str] = SCALES, no_care: tuple[str, ...] = ()) -> None:
+    def lay_down(
+        self, catches: dict[str, Catch], officials: tuple[str, str] = SCALES, no_care: tuple[str, ...] = ()
+    ) -> None:
         """Write a day's slips, numbered as they were weighed, and its care notes."""
         ordered = sorted(catches.values(), key=lambda c: (c.times["weighed"], c.boat))
         for number, catch in enumerate(ordered, start=self._next()):

@@ -74,5 +74,5 @@ class Catch:
 
     def care_row(self) -> Row:
         """The row of the Fish care sheet."""
-        times = {name: clock(self.times[name]) for name in ("launched", "first_fish") if name in self.times}
+        times: Row = {name: clock(self.times[name]) for name in ("launched", "first_fish") if name in self.times}
         return {"day": self.day, "boat": self.boat, **times, **self.care}

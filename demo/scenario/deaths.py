@@ -10,9 +10,9 @@ from random import Random
 
 BASE, PER_DEGREE, MILD_F = -4.3, 0.066, 60
 NO_ICE, WARM_F = 0.5, 75
-PER_BAG_MINUTE, BAG_MINUTES = 0.05, 10
+PER_BAG_MINUTE, BAG_MINUTES = 0.035, 10
 PER_EXTRA_FISH, LIMIT = 0.06, 7
-PUMP_STOPPED = 2.6
+PUMP_STOPPED = 2.2
 
 
 @dataclass(frozen=True)
@@ -38,7 +38,7 @@ def risk(well: Livewell) -> float:
 
 def deaths(rng: Random, well: Livewell, fish: int) -> list[bool]:
     """Which fish are dead: one chance drawn for the livewell, more uneven between livewells in warm water."""
-    together = 0.06 + 0.014 * max(0.0, well.lake_f - MILD_F)
+    together = 0.06 + 0.011 * max(0.0, well.lake_f - MILD_F)
     spread = 1 / together - 1
     mean = risk(well)
     chance = rng.betavariate(mean * spread, (1 - mean) * spread)

@@ -1,5 +1,6 @@
 """Draw boat numbers and open an event's book."""
 
+from collections.abc import Set
 from random import Random
 
 from .book import Book
@@ -26,7 +27,7 @@ def open_book(file: str, scale: Scale, event: Row, rules: Row, days: list[Row], 
 
 
 def draw(
-    rng: Random, away: set[str] = frozenset(), teams: tuple[Team, ...] = CRAPPIE_TEAMS, unpaid: set[str] = frozenset()
+    rng: Random, away: Set[str] = frozenset(), teams: tuple[Team, ...] = CRAPPIE_TEAMS, unpaid: Set[str] = frozenset()
 ) -> tuple[list[Boat], list[Row]]:  # fmt: skip
     """Boat numbers for the teams that come, and the rows of the Teams sheet by boat."""
     coming = [team for team in teams if team.name not in away]
@@ -43,7 +44,9 @@ def draw(
     return boats, rows
 
 
-def tank_readings(rng: Random, day: int, lake_f: int, cooled: int, salt: float, fish_lb: int, low: bool = False) -> list[Row]:
+def tank_readings(
+    rng: Random, day: int, lake_f: int, cooled: int, salt: float, fish_lb: int, low: bool = False
+) -> list[Row]:
     """Two recovery tanks, read every half hour while fish come in."""
     rows: list[Row] = []
     for tank in ("North tank", "South tank"):
@@ -54,7 +57,11 @@ def tank_readings(rng: Random, day: int, lake_f: int, cooled: int, salt: float, 
             row: Row = {"day": day, "tank": tank, "volume_gal": 300, "time": time}
             row |= {"temp": f"{lake_f - cooled + number * (0.5 if cooled else 0):g} F"}
             row |= {"do": round(rng.uniform(6.2, 8.4) - dip - number * 0.2, 1), "ph": round(7.8 - number * 0.1, 1)}
-            row |= {"total_ammonia": round(ammonia, 2), "salt_percent": salt, "fish_lb": round(fish_lb * (0.4, 0.9, 1.0, 0.5)[number])}
+            row |= {
+                "total_ammonia": round(ammonia, 2),
+                "salt_percent": salt,
+                "fish_lb": round(fish_lb * (0.4, 0.9, 1.0, 0.5)[number]),
+            }
             if dip:
                 row["note"] = "Bubbles weak; second stone put in and the line held"
             rows.append(row)

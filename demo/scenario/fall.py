@@ -27,7 +27,9 @@ def leaf_fall(rng: Random) -> Book:
     )  # fmt: skip
     book.say("Pier Pressure", status="absent", big_fish_pot="no")
     fishing = [boat for boat in boats if boat[1].name != "Pier Pressure"]
-    at = Conditions(61, minutes("07:00"), minutes("15:00"), 1.18, bag=(3, 7), crowded=0.08, short_catch=0.18, pump_fails=0.0)
+    at = Conditions(
+        61, minutes("07:00"), minutes("15:00"), 1.18, bag=(3, 7), crowded=0.08, short_catch=0.18, pump_fails=0.0
+    )
     day = fish_day(rng, 1, fishing, at, POUNDS)
     no_fish(day["Shiners"])
     book.lay_down(day, no_care=("Bank Job",))

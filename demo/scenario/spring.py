@@ -61,8 +61,7 @@ def icebreaker(rng: Random) -> Book:
     book.lay_down(day, no_care=("Old Rope", "Bobber Down"))
     book.void(unweighed, "Slip written for the wrong boat: this team never came to the table")
     right = book.slip_of("Stump Field")
-    swapped = f"{float(right['gross']) + 0.9:.2f}"
-    book.mistake("Stump Field", "Digits keyed in the wrong order; the paper slip agrees with this one", gross=float(swapped))
+    book.mistake("Stump Field", "Keyed a pound too high; the paper slip agrees with this one", gross=right["gross"] + 1)
     book.tanks = tank_readings(rng, 1, 54, 0, 0.5, 90)
     return book
 
