@@ -3,7 +3,7 @@
 from weighin.events.models import Event
 from weighin.roster.models import Entry
 from weighin.rules.ranking import kept_by_cut
-from weighin.rules.results import Team
+from weighin.rules.results import ENTERED, Team
 from weighin.rules.tournament import DaySlip, team_results
 from weighin.scale.models import WeighSlip
 from weighin.scale.queries import current_slips
@@ -22,7 +22,8 @@ def missed_cut(event: Event, table: Table, values: SlipValues, without: WeighSli
         if s.day <= day and (without is None or s.pk != without.pk)
     ]
     kept = kept_by_cut(table.rules, team_results(table.rules, teams, slips))
-    return refusal(values.boat, day) if kept is not None and values.boat not in kept else None
+    entered = {team.boat for team in teams if team.status == ENTERED}
+    return refusal(values.boat, day) if kept is not None and values.boat in entered - kept else None
 
 
 def refusal(boat: int, day: int) -> str:

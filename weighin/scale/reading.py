@@ -89,17 +89,19 @@ def read_slip(
     table: Table,
     care_times: Mapping[str, datetime] | None = None,
     rules_known: bool = True,
+    current: bool = True,
 ) -> SlipValues:
     """Read a slip. ``written`` maps field names to text; ``care_times`` may hold the care note's
     ``launched`` and ``first_fish`` of the same boat and day, so that the order of times can be checked.
-    Without ``rules_known`` nothing is said that hangs on the rule sheet.
+    Without ``rules_known`` nothing is said that hangs on the rule sheet. A slip that is not ``current``, because
+    another replaces it or it is a void, may stand on a cancelled day and against the care note.
 
     Raises Faults with the names of the wrong fields.
     """
-    reader = _Reader(written, table, rules_known)
+    reader = _Reader(written, table, rules_known, current)
     slip = reader.read()
     if not reader.faults and not slip.void:
-        slip.care_times = care_times or {}
+        slip.care_times = (care_times or {}) if current else {}
         reader.check(slip)
     if reader.faults:
         raise Faults(reader.faults)
@@ -159,10 +161,11 @@ def read_largest(text: str, unit: str) -> tuple[Decimal, ...]:
 
 
 class _Reader:
-    def __init__(self, written: Mapping[str, str | None], table: Table, rules_known: bool):
+    def __init__(self, written: Mapping[str, str | None], table: Table, rules_known: bool, current: bool):
         self.written = {name: (text or "").strip() for name, text in written.items()}
         self.table = table
         self.rules_known = rules_known
+        self.current = current
         self.faults: list[Fault] = []
 
     def read(self) -> SlipValues:
@@ -261,7 +264,7 @@ class _Reader:
         elif day is not None and day not in days:
             self._fault("day", f"there is no day {day} in this event: it has {_days(len(days))}")
             return None
-        elif day is not None and days[day].cancelled:
+        elif day is not None and days[day].cancelled and self.current:
             self._fault("day", f"day {day} was cancelled: it has no slips")
         return day
 

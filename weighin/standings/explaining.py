@@ -90,7 +90,7 @@ def _day_lines(standings: Standings, day: DayResult, slip: WeighSlip, several: b
     lines = [LedgerLine(_capital(f"{start}{weighed}"), score.net, slip=slip.number)]
     if score.lost:
         lines.append(LedgerLine(_capital(lost_in_words(score.lost)) + _ruling(slip), ZERO - score.net))
-    lines.extend(LedgerLine(_capital(explain(line, rules)), ZERO - line.amount) for line in score.deductions)
+    lines.extend(LedgerLine(_capital(explain(line, rules, score)), ZERO - line.amount) for line in score.deductions)
     if score.bonus:
         lines.append(LedgerLine("Bonus for live fish", score.bonus))
     found = sum((line.amount or ZERO for line in lines), ZERO)
@@ -98,6 +98,12 @@ def _day_lines(standings: Standings, day: DayResult, slip: WeighSlip, several: b
         lines.append(LedgerLine("A day is never below 0", score.total - found))
     lines.append(LedgerLine(f"Total of day {day.day}" if several else "Total", score.total, adds_up=True))
     return lines
+
+
+def slip_notes(standings: Standings, boat: int) -> list[str]:
+    """Where a boat's slips come from, a sentence each, by day."""
+    days = sorted(day for of_boat, day in standings.slips if of_boat == boat)
+    return [slip_note(slip, standings) for day in days for slip in standings.slips[boat, day]]
 
 
 def slip_note(slip: WeighSlip, standings: Standings) -> str:

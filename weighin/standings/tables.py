@@ -34,9 +34,11 @@ class StandingRow:
     total: Decimal
     big_fish: Decimal | None
     payout: Decimal
+    pot: Decimal
     points: Decimal
     made_cut: bool | None
     lines: Sequence[LedgerLine] = ()
+    notes: Sequence[str] = ()
 
 
 class StandingsTable(RuledTable):
@@ -78,7 +80,7 @@ def standing_rows(standings: Standings, search: str = "") -> list[StandingRow]:
 def _row(standings: Standings, order: int, row: Ranked, everyone: Sequence[Ranked]) -> StandingRow:
     result, boat = row.result, row.result.team.boat
     purse = standings.outcome.purse
-    prize = purse.prizes.get(boat, Decimal(0)) + purse.pot_prizes.get(boat, Decimal(0))
+    pot = purse.pot_prizes.get(boat, Decimal(0))
     return StandingRow(
         order=order,
         place=row.place,
@@ -94,7 +96,8 @@ def _row(standings: Standings, order: int, row: Ranked, everyone: Sequence[Ranke
         penalty=result.penalty,
         total=result.total,
         big_fish=result.big_fish,
-        payout=prize,
+        payout=purse.prizes.get(boat, Decimal(0)) + pot,
+        pot=pot,
         points=standings.outcome.points[boat],
         made_cut=row.made_cut,
     )

@@ -15,8 +15,9 @@ from weighin.clubs.access import allow_in_club, can_in, require
 from weighin.clubs.models import Club
 from weighin.events.access import allow
 from weighin.events.models import Event
+from weighin.scale.queries import ledger_head
 from weighin.standings import services
-from weighin.standings.explaining import ledger_lines, slip_note
+from weighin.standings.explaining import ledger_lines, slip_notes
 from weighin.standings.forms import CloseForm, PublishForm
 from weighin.standings.queries import official_results, result_rows, season_standings, standings_of
 from weighin.standings.tables import SeasonTable, StandingsTable, season_rows, standing_rows
@@ -48,11 +49,12 @@ def _render_ledger(request: HttpRequest, event: Event, search: str, why: str, re
     rows = standing_rows(standings, search)
     for row in rows:
         if str(row.boat) == why:
-            row.lines = ledger_lines(standings, row.boat)
+            row.lines, row.notes = ledger_lines(standings, row.boat), slip_notes(standings, row.boat)
     table = StandingsTable(rows)
     RequestConfig(request, paginate=False).configure(table)
     weighed = len({boat for boat, _ in standings.slips})
     slips = [slip for found in standings.slips.values() for slip in found]
+    official = next(iter(official_results(event)), None)
     context: dict[str, Any] = {
         "event": event,
         "table": table,
@@ -63,6 +65,8 @@ def _render_ledger(request: HttpRequest, event: Event, search: str, why: str, re
         "last_slip": max((slip.number for slip in slips), default=None),
         "purse": standings.outcome.purse,
         "waiting": standings.waiting,
+        "official": official,
+        "changed": official is not None and (official.ledger_length, official.ledger_head) != ledger_head(event),
         "reader": reader,
     }
     return render_to_string("standings/ledger.html", context, request=request)
@@ -80,12 +84,11 @@ def why_lines(request: HttpRequest, event: Event, boat: int) -> HttpResponse:
     standings = standings_of(event)
     if boat not in standings.entries:
         raise Http404(f"There is no boat {boat} in this event.")
-    slips = [found[0] for (of_boat, _), found in sorted(standings.slips.items()) if of_boat == boat]
     context = {
         "lines": ledger_lines(standings, boat),
+        "notes": slip_notes(standings, boat),
         "boat": boat,
         "unit": event.weight_unit,
-        "notes": [slip_note(slip, standings) for slip in slips],
     }
     return render(request, "standings/why.html", context)
 

@@ -1,6 +1,6 @@
 """Read a whole workbook: every sheet, every row, and what only shows when rows are held against each other."""
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Mapping, Set
 from datetime import datetime
 from pathlib import Path
 from typing import Any
@@ -11,10 +11,10 @@ from weighin.operations.workbook.entries import read_entries
 from weighin.operations.workbook.head import calendar_of, read_days, read_event, read_flights, read_rules
 from weighin.operations.workbook.plan import EntryPlan, Plan
 from weighin.operations.workbook.rows import Report, Row, table_rows
-from weighin.reports.workbook_columns import EVENT, FISH_CARE, HOLDING, RULES, SLIPS, TABLES, TANKS, TEAMS
+from weighin.reports.workbook_columns import EVENT, FISH_CARE, FLIGHTS, HOLDING, RULES, SLIPS, TABLES, TANKS, TEAMS
 from weighin.rules.faults import Fault, Faults
 from weighin.rules.ranking import kept_by_cut
-from weighin.rules.results import Team
+from weighin.rules.results import ENTERED, Team
 from weighin.rules.tournament import DaySlip, team_results
 from weighin.rules.values import folded
 from weighin.scale.cut import refusal
@@ -46,16 +46,17 @@ def _read(book: Mapping[str, SheetRows], report: Report, progress: Progress) -> 
     calendar = calendar_of(event, days, day_rows, flights, places, report)
     clock_is_sound = len(report.faults) == before
     rules, rules_known = read_rules(book.get(folded(RULES)), event.weight_unit, report)
-    entries = read_entries(book.get(folded(TEAMS.title)), {flight.name for flight, _ in flights}, report)
+    named = {row.text["flight"] for row in table_rows(book.get("flights"), FLIGHTS, Report()) if row.text.get("flight")}
+    entries = read_entries(book.get(folded(TEAMS.title)), named, report)
     plan = Plan(event, calendar, rules, days, [flight for flight, _ in flights], [entry for entry, _ in entries])
     if not clock_is_sound:
         return None
     table = Table(calendar, rules, {entry.boat: entry.flight_name for entry in plan.entries})
     plan.notes = _read_notes(book.get(folded(FISH_CARE.title)), table, report)
     before = len(report.faults)
-    slips = _read_slips(book.get(folded(SLIPS.title)), table, plan.notes, rules_known, report, progress)
+    slips, unsound = _read_slips(book.get(folded(SLIPS.title)), table, plan.notes, rules_known, report, progress)
     plan.slips = [slip for slip, _ in slips]
-    _check_replacements(slips, report)
+    _check_replacements(slips, unsound, report)
     if rules_known and len(report.faults) == before:
         _check_cut(plan.entries, slips, table)
     plan.tanks = _read_all(book.get(folded(TANKS.title)), TANKS, report, lambda text: read_tank(text, calendar))
@@ -77,13 +78,16 @@ def _read_slips(
     rules_known: bool,
     report: Report,
     progress: Progress,
-) -> list[tuple[SlipValues, Row]]:
+) -> tuple[list[tuple[SlipValues, Row]], set[str]]:
+    """The sound slips with their rows, and the written numbers of those that are not."""
     care: dict[tuple[int, int], dict[str, datetime]] = {
         (note["day"], note["boat"]): {name: note[name] for name in ("launched", "first_fish") if note[name]}
         for note in notes
     }
     rows = list(table_rows(sheet, SLIPS, report))
+    replaced = {row.text["replaces"] for row in rows if row.text.get("replaces")}
     slips: list[tuple[SlipValues, Row]] = []
+    unsound: set[str] = set()
     numbers: dict[int, Row] = {}
     for done, row in enumerate(rows, start=1):
         if done % 500 == 0:
@@ -93,9 +97,10 @@ def _read_slips(
         except ValueError:
             key = (0, 0)
         try:
-            slip = read_slip(row.text, table, care.get(key), rules_known)
+            slip = read_slip(row.text, table, care.get(key), rules_known, _is_current(row, replaced))
         except Faults as faults:
             row.faults(faults.faults)
+            unsound.add(row.text.get("slip", ""))
             continue
         if slip.number is not None:
             if slip.number in numbers:
@@ -116,10 +121,16 @@ def _read_slips(
             )
         row.text = {}
         slips.append((slip, row))
-    return slips
+    return slips, unsound
 
 
-def _check_replacements(slips: list[tuple[SlipValues, Row]], report: Report) -> None:
+def _is_current(row: Row, replaced: Set[str]) -> bool:
+    """Whether a row's slip counts: nothing replaces it and it is no void."""
+    void = row.text.get("void", "").casefold() in ("yes", "y", "true", "1")
+    return not void and (row.text.get("slip") or None) not in replaced
+
+
+def _check_replacements(slips: list[tuple[SlipValues, Row]], unsound: Set[str], report: Report) -> None:
     by_number: dict[int | None, tuple[SlipValues, Row]] = {
         slip.number: (slip, row) for slip, row in slips if slip.number is not None
     }
@@ -128,6 +139,8 @@ def _check_replacements(slips: list[tuple[SlipValues, Row]], report: Report) -> 
         if slip.replaces is None:
             continue
         target = by_number.get(slip.replaces)
+        if target is None and str(slip.replaces) in unsound:
+            continue
         if target is None:
             row.fault(Fault("replaces", f"there is no slip {slip.replaces} in this workbook: correct the number"))
         elif slip.replaces in replaced:
@@ -194,8 +207,9 @@ def _check_cut(entries: list[EntryPlan], slips: list[tuple[SlipValues, Row]], ta
     teams = [Team(entry.boat, entry.name, entry.status) for entry in entries]
     through = [DaySlip(s.boat, s.day, rules_slip(s, table)) for s, _ in current if s.day <= day]
     kept = kept_by_cut(table.rules, team_results(table.rules, teams, through))
+    entered = {team.boat for team in teams if team.status == ENTERED}
     for slip, row in current:
-        if kept is not None and slip.day > day and slip.boat not in kept:
+        if kept is not None and slip.day > day and slip.boat in entered - kept:
             row.fault(Fault("boat", refusal(slip.boat, day), ("day",)))
 
 
