@@ -10,6 +10,8 @@ urlpatterns: list[URLPattern | URLResolver] = [
     path("", include("weighin.roster.urls")),
     path("", include("weighin.scale.urls")),
     path("", include("weighin.standings.urls")),
+    path("", include("weighin.fishcare.urls")),
     path("", include("weighin.mortality.urls")),
+    path("", include("weighin.reports.urls")),
     path("", include("weighin.operations.urls")),
 ]

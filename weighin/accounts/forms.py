@@ -1,5 +1,6 @@
 """Sign in, and change one's password."""
 
+from math import ceil
 from typing import Any
 
 from django import forms
@@ -43,7 +44,7 @@ class SignInForm(forms.Form):
         wait = throttle.seconds_to_wait(username, address)
         if wait:
             raise forms.ValidationError(
-                f"Too many wrong tries one after another. Wait {int(wait) + 1} s, then send it again."
+                f"Too many wrong tries one after another. Wait {ceil(wait)} s, then send it again."
             )
         known = person_named(username)
         found = authenticate(self.request, username=known.username if known else username, password=data["password"])

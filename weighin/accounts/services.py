@@ -53,7 +53,7 @@ def _username_faults(username: str) -> list[Fault]:
     except ValidationError:
         return [Fault("username", "write letters, figures and @ . + - _ only, without spaces, such as r.castellan")]
     if person_named(username) is not None:
-        return [Fault("username", f"{username} is taken: choose another user name")]
+        return [Fault("username", f"the user name {username} is taken: choose another user name")]
     return []
 
 

@@ -6,7 +6,7 @@ of any user names a second; a right password after the wait signs in as always. 
 server process and forgotten after a quarter of an hour without a wrong try.
 """
 
-import time
+from time import time
 
 from django.core.cache import cache
 
@@ -22,13 +22,13 @@ def seconds_to_wait(username: str, address: str) -> float:
         pair[1] + min(2.0 ** (pair[0] - FREE_TRIES), LONGEST_WAIT) if pair[0] >= FREE_TRIES else 0.0,
         whole[1] + WAIT_ADDRESS if whole[0] >= FREE_TRIES_ADDRESS else 0.0,
     ]
-    return max(0.0, max(waits) - time.time())
+    return max(0.0, max(waits) - time())
 
 
 def wrong_try(username: str, address: str) -> None:
     """Count a wrong try."""
     for key in _keys(username, address):
-        cache.set(key, (cache.get(key, (0, 0.0))[0] + 1, time.time()), REMEMBERED_SECONDS)
+        cache.set(key, (cache.get(key, (0, 0.0))[0] + 1, time()), REMEMBERED_SECONDS)
 
 
 def right_try(username: str, address: str) -> None:

@@ -21,11 +21,16 @@ def add_member(club: Club, username: str, password: str, name: str, role: str, b
             person = _new_person(username, password, name, by)
         elif Membership.objects.filter(user=person, club=club).exists():
             raise Faults(
-                [Fault("username", f"{person.username} is a member of {club} already: change the role instead")]
+                [
+                    Fault(
+                        "username",
+                        f"the person {person.username} is a member of {club} already: change the role instead",
+                    )
+                ]
             )
         elif password:
             message = (
-                f"{person.username} is taken. Choose another user name; or, if it is this person's own from another club,"
+                f"the user name {person.username} is taken. Choose another user name; or, if it is this person's own from another club,"
                 " leave the first password blank"
             )
             raise Faults([Fault("username", message)])
@@ -76,7 +81,7 @@ def give_password(membership: Membership, password: str, by: str) -> None:
     """
     person = membership.user
     if person.is_superuser or person.memberships.exclude(club=membership.club_id).exists():
-        message = f"{person} is a member of another club too: only {person} can change that password"
+        message = f"only {person} can change this password: it opens another club too"
         raise Faults([Fault("password", message)])
     with writing():
         set_password(person, password, by)
@@ -109,5 +114,7 @@ def _locked(membership: Membership) -> Membership:
 def _another_director(membership: Membership, field: str) -> None:
     others = Membership.objects.filter(club=membership.club, role=Role.DIRECTOR).exclude(pk=membership.pk)
     if not others.exists():
-        message = f"{membership.user} is the only director of {membership.club}: make another member director first"
+        message = (
+            f"the club needs a director, and {membership.user} is the only one: make another member director first"
+        )
         raise Faults([Fault(field, message)])

@@ -21,7 +21,7 @@ class MembersTable(RuledTable):
         empty_values=(),
         verbose_name="",
         orderable=False,
-        linkify=("clubs:member", {"club_slug": tables.A("club__slug"), "member": tables.A("pk")}),
+        linkify=("clubs:member", {"club_slug": tables.A("club__slug"), "member_pk": tables.A("pk")}),
         attrs={"td": {"class": "do"}},
     )
 

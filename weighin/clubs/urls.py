@@ -9,8 +9,8 @@ urlpatterns = [
     path("clubs/<slug:club_slug>/edit/", views.edit, name="edit"),
     path("clubs/<slug:club_slug>/seasons/new/", views.seasons_new, name="seasons_new"),
     path("clubs/<slug:club_slug>/waters/new/", views.waters_new, name="waters_new"),
-    path("clubs/<slug:club_slug>/waters/<int:water>/", views.waters_edit, name="waters_edit"),
+    path("clubs/<slug:club_slug>/waters/<int:water_pk>/", views.waters_edit, name="waters_edit"),
     path("clubs/<slug:club_slug>/members/", views.members, name="members"),
     path("clubs/<slug:club_slug>/members/new/", views.members_new, name="members_new"),
-    path("clubs/<slug:club_slug>/members/<int:member>/", views.member, name="member"),
+    path("clubs/<slug:club_slug>/members/<int:member_pk>/", views.member, name="member"),
 ]

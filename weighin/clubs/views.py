@@ -71,8 +71,8 @@ def new(request: HttpRequest) -> HttpResponse:
     return render(request, "clubs/new.html", {"form": form})
 
 
-@form_page
 @allow_in_club(Can.MANAGE_CLUB)
+@form_page
 def edit(request: HttpRequest, club: Club) -> HttpResponse:
     """The club's name, its seasons and its waters."""
     form = ClubForm(request.POST or None, initial={"name": club.name})
@@ -84,8 +84,8 @@ def edit(request: HttpRequest, club: Club) -> HttpResponse:
     return render(request, "clubs/edit.html", context)
 
 
-@form_page
 @allow_in_club(Can.MANAGE_CLUB)
+@form_page
 def seasons_new(request: HttpRequest, club: Club) -> HttpResponse:
     """A season of the club."""
     form = SeasonForm(request.POST or None)
@@ -95,8 +95,8 @@ def seasons_new(request: HttpRequest, club: Club) -> HttpResponse:
     return render(request, "clubs/season.html", {"club": club, "form": form})
 
 
-@form_page
 @allow_in_club(Can.MANAGE_CLUB)
+@form_page
 def waters_new(request: HttpRequest, club: Club) -> HttpResponse:
     """A water of the club."""
     form = WaterForm(request.POST or None)
@@ -108,11 +108,11 @@ def waters_new(request: HttpRequest, club: Club) -> HttpResponse:
     return render(request, "clubs/water.html", {"club": club, "form": form})
 
 
-@form_page
 @allow_in_club(Can.MANAGE_CLUB)
-def waters_edit(request: HttpRequest, club: Club, water: int) -> HttpResponse:
+@form_page
+def waters_edit(request: HttpRequest, club: Club, water_pk: int) -> HttpResponse:
     """A water's name and elevation."""
-    found = club.waters.filter(pk=water).first()
+    found = club.waters.filter(pk=water_pk).first()
     if found is None:
         raise Http404(f"{club} has no such water.")
     name = found.name
@@ -125,8 +125,8 @@ def waters_edit(request: HttpRequest, club: Club, water: int) -> HttpResponse:
     return render(request, "clubs/water.html", {"club": club, "form": form, "name": name})
 
 
-@require_http_methods(["GET", "HEAD"])
 @allow_in_club(Can.MANAGE_CLUB)
+@require_http_methods(["GET", "HEAD"])
 def members(request: HttpRequest, club: Club) -> HttpResponse:
     """Who is in the club and as what."""
     found = list(members_of(club))
@@ -137,8 +137,8 @@ def members(request: HttpRequest, club: Club) -> HttpResponse:
 
 @sensitive_post_parameters("password")
 @never_cache
-@form_page
 @allow_in_club(Can.MANAGE_CLUB)
+@form_page
 def members_new(request: HttpRequest, club: Club) -> HttpResponse:
     """Bring a person into the club."""
     form = MemberForm(request.POST or None)
@@ -154,11 +154,11 @@ def members_new(request: HttpRequest, club: Club) -> HttpResponse:
 
 @sensitive_post_parameters("password")
 @never_cache
-@form_page
 @allow_in_club(Can.MANAGE_CLUB)
-def member(request: HttpRequest, club: Club, member: int) -> HttpResponse:
+@form_page
+def member(request: HttpRequest, club: Club, member_pk: int) -> HttpResponse:
     """One member: change the role, give a new first password, take out of the club."""
-    found = members_of(club).filter(pk=member).first()
+    found = members_of(club).filter(pk=member_pk).first()
     if found is None:
         raise Http404(f"{club} has no such member.")
     act = request.POST.get("act", "")

@@ -15,8 +15,8 @@ from weighin.rules.keys import KEYS
 from weighin.rules.words import sheet_in_words
 
 
-@require_safe
 @allow(Can.VIEW_EVENT)
+@require_safe
 def rules(request: HttpRequest, event: Event) -> HttpResponse:
     """The whole sheet in words, then key by key with meaning and default."""
     book = rules_of(event)
@@ -33,8 +33,8 @@ def rules(request: HttpRequest, event: Event) -> HttpResponse:
     return render(request, "events/rules.html", context)
 
 
-@require_http_methods(["GET", "HEAD", "POST"])
 @allow(Can.MANAGE_EVENT)
+@require_http_methods(["GET", "HEAD", "POST"])
 def rules_edit(request: HttpRequest, event: Event) -> HttpResponse:
     """Change the rule sheet."""
     slip = first_slip(event)

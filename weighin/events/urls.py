@@ -11,7 +11,7 @@ urlpatterns = [
     path("events/<slug:event_slug>/setup/event/", views.edit, name="edit"),
     path("events/<slug:event_slug>/setup/days/<int:number>/", views.day, name="day"),
     path("events/<slug:event_slug>/setup/flights/new/", views.flights_new, name="flights_new"),
-    path("events/<slug:event_slug>/setup/flights/<int:flight>/", views.flight, name="flight"),
+    path("events/<slug:event_slug>/setup/flights/<int:flight_pk>/", views.flight, name="flight"),
     path("events/<slug:event_slug>/rules/", rule_views.rules, name="rules"),
     path("events/<slug:event_slug>/rules/edit/", rule_views.rules_edit, name="rules_edit"),
 ]

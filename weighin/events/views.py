@@ -37,8 +37,8 @@ def mine(request: HttpRequest) -> HttpResponse:
     return render(request, "events/mine.html", context)
 
 
-@require_safe
 @allow_in_club(Can.VIEW_EVENT)
+@require_safe
 def club(request: HttpRequest, club: Club) -> HttpResponse:
     """The club's events by season."""
     rows = listed(club_events(club))
@@ -59,8 +59,8 @@ def club(request: HttpRequest, club: Club) -> HttpResponse:
     return render(request, "events/club.html", context)
 
 
-@form_page
 @allow_in_club(Can.MANAGE_EVENT)
+@form_page
 def new(request: HttpRequest, club: Club) -> HttpResponse:
     """Make an event."""
     last = club_events(club).first()
@@ -77,8 +77,8 @@ def new(request: HttpRequest, club: Club) -> HttpResponse:
     return render(request, "events/new.html", {"club": club, "form": form, "ready": ready, "zones": ZONES})
 
 
-@require_safe
 @allow(Can.MANAGE_EVENT)
+@require_safe
 def setup(request: HttpRequest, event: Event) -> HttpResponse:
     """What is set up of the event, and what is still to do."""
     context = {
@@ -92,8 +92,8 @@ def setup(request: HttpRequest, event: Event) -> HttpResponse:
     return render(request, "events/setup.html", context)
 
 
-@form_page
 @allow(Can.MANAGE_EVENT)
+@form_page
 def edit(request: HttpRequest, event: Event) -> HttpResponse:
     """Change the event's own fields."""
     initial = {name: getattr(event, name) for name in services.FIELDS} | {"days": event.event_days.count()}
@@ -105,8 +105,8 @@ def edit(request: HttpRequest, event: Event) -> HttpResponse:
     return render(request, "events/edit.html", {"event": event, "form": form, "zones": ZONES})
 
 
-@form_page
 @allow(Can.MANAGE_EVENT)
+@form_page
 def day(request: HttpRequest, event: Event, number: int) -> HttpResponse:
     """Change one day."""
     found = event.event_days.filter(number=number).first()
@@ -121,8 +121,8 @@ def day(request: HttpRequest, event: Event, number: int) -> HttpResponse:
     return render(request, "events/day.html", {"event": event, "day": found, "form": form})
 
 
-@form_page
 @allow(Can.MANAGE_EVENT)
+@form_page
 def flights_new(request: HttpRequest, event: Event) -> HttpResponse:
     """Add a flight."""
     form = FlightForm(request.POST or None, days=_days(event), initial={"due_time": event.due_time})
@@ -133,11 +133,11 @@ def flights_new(request: HttpRequest, event: Event) -> HttpResponse:
     return render(request, "events/flight.html", {"event": event, "form": form})
 
 
-@form_page
 @allow(Can.MANAGE_EVENT)
-def flight(request: HttpRequest, event: Event, flight: int) -> HttpResponse:
+@form_page
+def flight(request: HttpRequest, event: Event, flight_pk: int) -> HttpResponse:
     """Change or remove a flight's row."""
-    found = event.flights.filter(pk=flight).first()
+    found = event.flights.filter(pk=flight_pk).first()
     if found is None:
         raise Http404("There is no such flight in this event.")
     by, act, name = request.user.get_username(), request.POST.get("act", ""), found.name

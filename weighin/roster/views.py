@@ -18,8 +18,8 @@ from weighin.roster.queries import entries_of, next_boat, roster_count
 from weighin.roster.tables import TeamsTable
 
 
-@require_safe
 @allow(Can.VIEW_EVENT)
+@require_safe
 def teams(request: HttpRequest, event: Event) -> HttpResponse:
     """Who is entered, paid or not, in which flight."""
     search, unpaid = request.GET.get("q", "")[:60].strip(), request.GET.get("show") == "unpaid"
@@ -34,8 +34,8 @@ def teams(request: HttpRequest, event: Event) -> HttpResponse:
     return render(request, "roster/teams.html", context)
 
 
-@require_http_methods(["GET", "HEAD", "POST"])
 @allow(Can.MANAGE_TEAMS)
+@require_http_methods(["GET", "HEAD", "POST"])
 def teams_new(request: HttpRequest, event: Event) -> HttpResponse:
     """Enter a team; the form comes again for the next one."""
     flights = flight_names(event)
@@ -48,8 +48,8 @@ def teams_new(request: HttpRequest, event: Event) -> HttpResponse:
     return render(request, "roster/team_new.html", {"event": event, "form": form, "count": roster_count(event)})
 
 
-@require_http_methods(["GET", "HEAD", "POST"])
 @allow(Can.MANAGE_TEAMS)
+@require_http_methods(["GET", "HEAD", "POST"])
 def team(request: HttpRequest, event: Event, boat: int) -> HttpResponse:
     """Change a team, or take it out while nothing is written of it."""
     entry = event.entries.prefetch_related("anglers").filter(boat=boat).first()
