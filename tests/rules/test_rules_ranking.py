@@ -101,6 +101,9 @@ class TestTies:
         assert two("first_day", (["0", "4", "3"], {}), (["0", "3", "4"], {}), (2, 3)) is True
         assert two("last_day", (["4", "3", "0"], {}), (["3", "4", "0"], {}), (1, 2)) is False
 
+    def test_without_a_fished_day_the_days_separate_nobody(self):
+        assert two("first_day, last_day", (["4", "3"], {}), (["3", "4"], {}), ()) is None
+
     def test_no_big_fish_is_worth_as_much_as_a_big_fish_of_nothing(self):
         assert two("big_fish", (["7"], {"big_fish": D(0)}), (["7"], {"big_fish": None})) is None
 
@@ -152,6 +155,12 @@ class TestCut:
         results = [weighed_team(1, "5", "1"), weighed_team(2, "6"), weighed_team(3, "7", "2")]
         assert self.kept(*results) == {2, 3}
         assert kept_by_cut(rules(), results) is None
+
+    def test_teams_without_a_place_made_it_or_missed_it_too(self):
+        listed = ranked([weighed_team(1, "7"), weighed_team(2, "0"), bare_team(3, "no_fish")], **self.CUT)
+        assert [(row.result.team.boat, row.made_cut) for row in listed] == [(1, True), (2, True), (3, True)]
+        listed = ranked([weighed_team(1, "7"), weighed_team(2, "1"), bare_team(3, "no_fish")], **self.CUT)
+        assert [(row.result.team.boat, row.made_cut) for row in listed] == [(1, True), (2, True), (3, False)]
 
     def test_days_after_it_do_not_count_for_it(self):
         assert self.kept(weighed_team(1, "5", "9"), weighed_team(2, "6"), weighed_team(3, "7")) == {2, 3}

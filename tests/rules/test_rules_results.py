@@ -1,5 +1,6 @@
 """A team over the event: sums of its days, and its status."""
 
+import dataclasses
 from decimal import Decimal as D
 
 import pytest
@@ -99,6 +100,16 @@ class TestStatus:
     def test_the_words_are_those_of_the_contract(self):
         assert STATUSES == ("ranked", "in_question", "no_fish", "not_weighed", "absent", "disqualified", "withdrawn")
         assert ROSTER_STATUSES == ("entered", "withdrawn", "absent", "disqualified")
+
+
+def test_what_went_in_and_came_out_cannot_be_changed_behind_anyones_back():
+    seen = slip(5, gross="5", minutes_late=1)
+    found = result(day(1, seen))
+    everything = [rules(), seen, TEAM, found, found.days[0], found.days[0].score, found.days[0].score.deductions[0]]
+    for value in everything:
+        name = dataclasses.fields(value)[0].name
+        with pytest.raises(dataclasses.FrozenInstanceError):
+            setattr(value, name, getattr(value, name))
 
 
 class TestWholeEvent:

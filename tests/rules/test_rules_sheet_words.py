@@ -72,6 +72,146 @@ def test_every_sentence_is_plain(unit):
             assert "  " not in sentence
 
 
+def test_the_sheet_of_the_defaults_word_for_word():
+    assert sheet() == {
+        "Fish": [
+            "Weights are in pounds.",
+            "The fish that count: crappie.",
+            "A team may present at most 7 fish a day. "
+            "Everything laid on the table counts towards that, short and dead fish too.",
+            "Where a slip gives no tare, the empty bag weighs nothing.",
+            "No limit is set for the fish kept on board.",
+            "No minimum length is set.",
+        ],
+        "Dead fish": [
+            "Dead fish are weighed.",
+            "Each dead fish, short or not, costs 0.25 lb.",
+            "A dead fish cannot be the big fish.",
+            "A fish that dies after the table costs nothing; it counts among the dead of the event.",
+        ],
+        "Short fish": ["Short fish are not weighed, and each costs 1.00 lb."],
+        "Over the limit": ["A fish over the limit loses the day."],
+        "Late": [
+            "Each minute begun past the due time costs 1.00 lb; the big fish keeps its weight.",
+            "A team more than 15 minutes past its due time, seconds included, loses the day.",
+            "Minutes a team is excused for do not count.",
+        ],
+        "Totals and ties": [
+            "Live fish add no bonus.",
+            "A day's total is never below 0.",
+            "A lost day counts 0; its fish still count in fish care and among the dead of the event.",
+            "Equal totals are separated by the larger big fish, then by more live fish on days not lost; "
+            "what is still equal shares the place and the prizes.",
+            "Every team may fish every day: there is no cut.",
+        ],
+        "Money": [
+            "100 % of the paid entry fees goes into the purse, and all added money.",
+            "One place is paid for every 5 paid entries, at least one.",
+            "With n places paid, first place has n shares of the purse, second n - 1, and so on down to 1.",
+            "Each prize is rounded down to 1.00; what is left goes to first place.",
+            "Teams that tie split the prizes of the places they cover.",
+            "A team that has not paid keeps its place; its prize passes to the next that has.",
+            "There is no big fish pot.",
+        ],
+        "Points": [
+            "First place gets 100 points, each further place 1 fewer; a ranked team never gets fewer than 0.",
+            "A team that presented no fish gets 0 points.",
+            "A team that never came to the table gets 0 points.",
+            "An absent, disqualified or withdrawn team gets 0 points.",
+            "Nothing is added for weight or for the big fish.",
+            "All events of the season count.",
+            "Equal points over the season are separated by the larger big fish; what is still equal shares the place.",
+        ],
+        "Fish care": [
+            "Fish care is checked and costs no weight.",
+            "With the lake at 75 °F or warmer, a livewell has ice.",
+            "A livewell is at most 7 °F cooler than the lake.",
+            "A livewell has at least 5 mg/L of dissolved oxygen.",
+            "Fish are at most 10 minutes in the bag.",
+            "No limit is set for the time from first fish to release.",
+            "When 10 % of the fish are dead, the director decides whether to go on.",
+        ],
+    }
+
+
+# The sentence of a key when it says something else than its default.
+SENTENCES = [
+    ("Fish", {"bag_tare": "0.32"}, "Where a slip gives no tare, the empty bag weighs 0.32 lb."),
+    (
+        "Fish",
+        {"boat_limit": "30"},
+        "At most 30 fish may be kept on board at once; fish care checks it, it costs no weight.",
+    ),
+    ("Fish", {"minimum_length_in": "10.5"}, "A fish under 10.5 in, mouth closed and flat on the board, is short."),
+    ("Dead fish", {"dead_fish": "not_weighed"}, "Dead fish are not weighed."),
+    ("Dead fish", {"dead_fish": "both"}, "Each dead fish, short or not, costs 0.25 lb."),
+    ("Dead fish", {"dead_fish_big_fish": "yes"}, "A dead fish may be the big fish."),
+    (
+        "Short fish",
+        {"short_fish": "lose_largest"},
+        "Short fish are not weighed, and each also takes away the largest fish still on the scale.",
+    ),
+    ("Short fish", {"short_fish": "lose_day"}, "A short fish on the table loses the day."),
+    (
+        "Over the limit",
+        {"over_limit": "remove_largest"},
+        "Each fish over the limit takes away the largest fish still on the scale.",
+    ),
+    (
+        "Over the limit",
+        {"over_limit": "penalty"},
+        "The smallest come off until no more than 7 fish are weighed, and each fish over the limit costs 1.00 lb.",
+    ),
+    ("Late", {"late_penalty_per_minute": "0"}, "Coming in late costs no weight."),
+    ("Totals and ties", {"live_fish_bonus": "0.10"}, "Each legal live fish adds 0.10 lb, for up to 7 fish."),
+    ("Totals and ties", {"negative_totals": "keep"}, "A day's total may be below 0 and counts as it is."),
+    (
+        "Totals and ties",
+        {"cut_after_day": "1", "cut_keep": "10"},
+        "After day 1 the best 10 teams and all that are level with the last of them fish on; the others rank below them.",
+    ),
+    ("Money", {"places_paid": "1"}, "1 place is paid."),
+    ("Money", {"places_paid": "1 per 1"}, "One place is paid for every 1 paid entry, at least one."),
+    (
+        "Money",
+        {"big_fish_pot_fee": "10", "big_fish_shares": "60, 40"},
+        "Its shares, from the largest big fish on, one a team: 60, 40.",
+    ),
+    (
+        "Points",
+        {"points_no_fish": "last"},
+        "A team that presented no fish gets the fewest a ranked team got before additions.",
+    ),
+    ("Points", {"points_not_weighed": "1"}, "A team that never came to the table gets 1 point."),
+    (
+        "Points",
+        {"points_absent_below_last": "5"},
+        "An absent team gets 5 fewer than the fewest a ranked team got before additions, never below 0; "
+        "a disqualified or withdrawn team gets 0 points.",
+    ),
+    ("Points", {"points_per_pound": "1"}, "Each whole pound of a ranked team's total adds 1 point."),
+    ("Points", {"points_big_fish": "3"}, "The largest big fish of the ranked teams adds 3 points."),
+    (
+        "Points",
+        {"count_best": "8"},
+        "A team's best 8 events of the season count; one it was disqualified in is among them and cannot be dropped.",
+    ),
+    ("Fish care", {"care_max_held_minutes": "420"}, "From first fish to release pass at most 420 minutes."),
+]
+
+
+@pytest.mark.parametrize(("section", "written", "sentence"), SENTENCES)
+def test_a_key_has_its_sentence_and_only_then(section, written, sentence):
+    assert sentence in sheet(**written)[section]
+    assert (sentence in sheet()[section]) == (written == {"dead_fish": "both"})
+
+
+def test_an_addition_takes_the_place_of_the_sentence_that_there_is_none():
+    nothing = "Nothing is added for weight or for the big fish."
+    for added in ({"points_per_pound": "1"}, {"points_big_fish": "1"}):
+        assert nothing not in sheet(**added)["Points"]
+
+
 def test_the_unit_is_said_and_used():
     assert sheet()["Fish"][0] == "Weights are in pounds."
     assert sheet("lb-oz")["Fish"][0] == "Weights are in pounds and ounces: 9-07.5 is 9 lb 7.5 oz."
@@ -93,8 +233,11 @@ def test_dead_fish_by_steps():
         "Dead fish, short or not, cost by their number in the day: "
         "the 1st nothing, the 2nd and each further one 0.25 lb."
     )
+    assert sheet(dead_fish_penalty="0.25, 0.50, 0.50, 0.50")["Dead fish"][1].endswith(
+        "the 1st 0.25 lb, the 2nd and each further one 0.50 lb."
+    )
     many = sheet(dead_fish_penalty=", ".join(str(n) for n in range(1, 23)))["Dead fish"][1]
-    for ordinal in ("1st", "2nd", "3rd", "4th", "11th", "12th", "13th", "21st", "22nd"):
+    for ordinal in ("1st", "2nd", "3rd", "4th", "10th", "11th", "12th", "13th", "20th", "21st", "22nd"):
         assert f"the {ordinal} " in many
 
 
