@@ -8,7 +8,7 @@ from weighin.reports.sheet import Sheet, SheetColumn, Value
 from weighin.rules import weights
 from weighin.rules.ranking import Ranked
 from weighin.rules.words import explain, lost_in_words, status_in_words
-from weighin.standings.explaining import level_with
+from weighin.standings.explaining import levels
 from weighin.standings.queries import Standings
 
 
@@ -81,10 +81,5 @@ def _taken_off(standings: Standings, row: Ranked) -> Iterator[str]:
 
 def ties_in_words(standings: Standings) -> list[str]:
     """A sentence for each team whose total another team has too."""
-    ranked = standings.outcome.ranked
-    found = []
-    for row in ranked:
-        words = level_with(row, ranked)
-        if words:
-            found.append(f"Boat {row.result.team.boat}, {row.result.team.name}: {words}")
-    return found
+    level = levels(standings.outcome.ranked)
+    return [f"Boat {boat}, {standings.entries[boat].name}: {words}" for boat, words in level.items()]

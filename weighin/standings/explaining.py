@@ -59,25 +59,27 @@ def slip_lines(standings: Standings, slip: WeighSlip) -> list[LedgerLine]:
     return _day_lines(standings, day, slip, several=False)
 
 
-def level_with(row: Ranked, everyone: Sequence[Ranked]) -> str:
-    """Why a team with the same total as others stands where it stands, in words; empty when its total is its own."""
-    if row.place is None:
-        return ""
-    peers = [
-        other
-        for other in everyone
-        if other.place is not None
-        and other.made_cut == row.made_cut
-        and other.result.total == row.result.total
-        and other.result.team.boat != row.result.team.boat
-    ]
-    if not peers:
-        return ""
-    shared = [peer for peer in peers if peer.place == row.place]
+def levels(everyone: Sequence[Ranked]) -> dict[int, str]:
+    """Why teams with the same total stand where they stand, in words by boat; teams with a total of their own are left out."""
+    groups: dict[tuple[bool | None, Decimal], list[Ranked]] = {}
+    for row in everyone:
+        if row.place is not None:
+            groups.setdefault((row.made_cut, row.result.total), []).append(row)
+    return {
+        row.result.team.boat: _level_with(row, [peer for peer in group if peer is not row])
+        for group in groups.values()
+        if len(group) > 1
+        for row in group
+    }
+
+
+def _level_with(row: Ranked, peers: Sequence[Ranked]) -> str:
+    place = row.place or 0
+    shared = [peer for peer in peers if peer.place == place]
     if shared:
-        last = row.place + len(shared)
-        return f"Level with {_boats(shared)} to the last tie-breaker: they share places {row.place} to {last}."
-    ahead = all((peer.place or 0) > row.place for peer in peers)
+        last = place + len(shared)
+        return f"Level with {_boats(shared)} to the last tie-breaker: they share places {place} to {last}."
+    ahead = all((peer.place or 0) > place for peer in peers)
     how = tie_in_words(row.decided_by, ahead) if row.decided_by else ""
     return f"Level with {_boats(peers)}{', ' + how if how else ''}."
 

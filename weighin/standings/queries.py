@@ -7,7 +7,7 @@ from typing import Any
 from weighin.clubs.models import Season
 from weighin.events.models import Event
 from weighin.events.queries import is_cancelled, rules_of
-from weighin.roster.models import Entry
+from weighin.roster.models import Angler, Entry
 from weighin.rules.points import Appearance, SeasonRow, season_points
 from weighin.rules.results import Team
 from weighin.rules.rulebook import Rulebook
@@ -47,7 +47,7 @@ class Standings:
 
 def standings_of(event: Event) -> Standings:
     """Score, rank and pay the event from its current slips; the same number of queries whatever its size."""
-    entries = {entry.boat: entry for entry in event.entries.select_related("team").prefetch_related("anglers")}
+    entries = {entry.boat: entry for entry in event.entries.select_related("team")}
     table = table_of(event, entries.values())
     found = current_slips(event)
     by_day: dict[tuple[int, int], list[WeighSlip]] = {}
@@ -62,6 +62,14 @@ def standings_of(event: Event) -> Standings:
         Decimal(event.added_money),
     )
     return Standings(event, table.rules, table, entries, by_day, outcome)
+
+
+def angler_names(event: Event) -> dict[int, str]:
+    """The anglers of every boat in one line of text."""
+    names: dict[int, list[str]] = {}
+    for boat, name in Angler.objects.filter(entry__event=event).values_list("entry__boat", "name"):
+        names.setdefault(boat, []).append(name)
+    return {boat: ", ".join(found) for boat, found in names.items()}
 
 
 def team_of(entry: Entry) -> Team:

@@ -1,17 +1,19 @@
 """The ledger of standings: one row a team, sortable, each total with the way to the lines that made it."""
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from decimal import Decimal
 
 import django_tables2 as tables
+from django.utils.html import format_html
 
+from weighin.rules.points import SeasonRow
 from weighin.rules.ranking import Ranked
 from weighin.rules.values import plain
 from weighin.rules.weights import rounded, show
 from weighin.rules.words import status_in_words
-from weighin.standings.explaining import LedgerLine, level_with
-from weighin.standings.queries import SeasonStandings, Standings
+from weighin.standings.explaining import LedgerLine, levels
+from weighin.standings.queries import SeasonStandings, Standings, angler_names
 from weighin.ui.tables import FigureColumn, RuledTable, TotalColumn
 
 
@@ -25,7 +27,6 @@ class StandingRow:
     status: str
     boat: int
     team: str
-    anglers: str
     level: str
     fish: int
     fish_note: str
@@ -70,14 +71,20 @@ class StandingsTable(RuledTable):
 def standing_rows(standings: Standings, search: str = "") -> list[StandingRow]:
     """The rows of the list in its order; ``search`` keeps those whose team, angler or boat holds the words."""
     ranked = standings.outcome.ranked
-    rows = [_row(standings, number, row, ranked) for number, row in enumerate(ranked)]
+    level = levels(ranked)
+    rows = [_row(standings, number, row, level) for number, row in enumerate(ranked)]
     wanted = search.strip().casefold()
     if wanted:
-        rows = [r for r in rows if wanted == str(r.boat) or wanted in f"{r.team} {r.anglers}".casefold()]
+        anglers = angler_names(standings.event)
+        rows = [
+            row
+            for row in rows
+            if wanted == str(row.boat) or wanted in f"{row.team}\n{anglers.get(row.boat, '')}".casefold()
+        ]
     return rows
 
 
-def _row(standings: Standings, order: int, row: Ranked, everyone: Sequence[Ranked]) -> StandingRow:
+def _row(standings: Standings, order: int, row: Ranked, level: Mapping[int, str]) -> StandingRow:
     result, boat = row.result, row.result.team.boat
     purse = standings.outcome.purse
     pot = purse.pot_prizes.get(boat, Decimal(0))
@@ -88,8 +95,7 @@ def _row(standings: Standings, order: int, row: Ranked, everyone: Sequence[Ranke
         status=status_in_words(result.status),
         boat=boat,
         team=result.team.name,
-        anglers=", ".join(angler.name for angler in standings.entries[boat].anglers.all()),
-        level=level_with(row, everyone),
+        level=level.get(boat, ""),
         fish=result.fish,
         fish_note=_fish_note(row),
         weighed=result.gross,
@@ -153,6 +159,9 @@ class SeasonTable(RuledTable):
     def render_place(self, record: SeasonLine) -> str:
         return f"{record.place}, tied" if record.tied else str(record.place)
 
+    def render_team(self, record: SeasonLine) -> str:
+        return format_html('{}<br><span class="small quiet">{}</span>', record.team, record.detail)
+
     def render_points(self, value: Decimal) -> str:
         return plain(value)
 
@@ -179,7 +188,14 @@ def season_rows(found: SeasonStandings) -> list[SeasonLine]:
             events=len(row.counted) + len(row.dropped),
             big_fish=row.big_fish,
             total_weight=row.total_weight,
-            detail=", ".join(f"{a.event} {plain(a.points)}" for a in row.counted),
+            detail=_counted(row),
         )
         for number, row in enumerate(found.rows)
     ]
+
+
+def _counted(row: SeasonRow) -> str:
+    """The points of every event that counts, and of those that are dropped."""
+    counted = ", ".join(f"{found.event} {plain(found.points)}" for found in row.counted)
+    dropped = ", ".join(f"{found.event} {plain(found.points)}" for found in row.dropped)
+    return f"{counted}; dropped: {dropped}" if dropped else counted

@@ -6,6 +6,7 @@ from django.core.cache import cache
 from django.http import Http404, HttpRequest, HttpResponse
 from django.shortcuts import redirect, render
 from django.template.loader import render_to_string
+from django.urls import reverse
 from django.utils.safestring import SafeString
 from django.views.decorators.http import require_http_methods, require_safe
 from django_tables2 import RequestConfig
@@ -67,7 +68,7 @@ def _render_ledger(request: HttpRequest, event: Event, search: str, why: str, re
         "waiting": standings.waiting,
         "official": official,
         "changed": official is not None and (official.ledger_length, official.ledger_head) != ledger_head(event),
-        "reader": reader,
+        "lines_at": reverse("public:why" if reader == "public" else "standings:why", args=[event.slug, 0]),
     }
     return render_to_string("standings/ledger.html", context, request=request)
 
