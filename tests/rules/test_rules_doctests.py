@@ -1,0 +1,18 @@
+"""The examples in the docstrings of the rules."""
+
+import doctest
+from importlib import import_module
+from pkgutil import iter_modules
+
+import pytest
+
+import weighin.rules
+
+WITH_EXAMPLES = {"weights", "scoring", "payouts", "words"}
+
+
+@pytest.mark.parametrize("name", [module.name for module in iter_modules(weighin.rules.__path__)])
+def test_the_examples_hold(name):
+    found = doctest.testmod(import_module(f"weighin.rules.{name}"))
+    assert found.failed == 0
+    assert found.attempted > 0 or name not in WITH_EXAMPLES
