@@ -18,10 +18,10 @@ from openpyxl.styles import Alignment, Font, PatternFill
 from openpyxl.utils import get_column_letter
 
 HERE = Path(__file__).resolve().parent
-sys.path.insert(0, str(HERE))
-from scenario.book import Book  # noqa: E402
-from scenario.neighbours import neighbours  # noqa: E402
-from scenario.season import season  # noqa: E402
+sys.path.insert(0, str(HERE.parent))
+from demo.scenario.book import Book  # noqa: E402
+from demo.scenario.neighbours import neighbours  # noqa: E402
+from demo.scenario.season import season  # noqa: E402
 
 MADE = datetime(2026, 1, 1)
 SHEETS = {

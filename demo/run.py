@@ -25,8 +25,8 @@ import urllib.request
 from pathlib import Path
 from typing import Any
 
-sys.path.insert(0, str(Path(__file__).resolve().parent))
-from environment import ROOT, NotReady, prepare, python, variables
+sys.path.insert(0, str(Path(__file__).resolve().parent.parent))
+from demo.environment import ROOT, NotReady, prepare, python, variables
 
 DATA = ROOT / "var" / "demo"
 HOST = "127.0.0.1"

@@ -25,8 +25,8 @@ from pathlib import Path
 from typing import Any
 
 ROOT = Path(__file__).resolve().parent.parent
-sys.path.insert(0, str(ROOT / "demo"))
-from environment import NotReady, prepare, python, variables
+sys.path.insert(0, str(ROOT))
+from demo.environment import NotReady, prepare, python, variables
 
 CHROMIUM = ("chromium", "chromium-browser", "google-chrome", "google-chrome-stable")
 PYTEST = ["-m", "pytest", "-c", ".pytest.ini", "--rootdir", ".", "-q", "-p", "no:cacheprovider"]

@@ -88,7 +88,7 @@ def test_an_old_python_is_refused_in_words(script):
 
 def test_the_packages_that_cannot_be_had_are_said_in_words(tmp_path):
     code = (
-        "import sys; sys.path.insert(0, 'demo'); import environment; from pathlib import Path\n"
+        "import sys; from pathlib import Path; from demo import environment\n"
         "environment.VENV = Path(sys.prefix)\n"
         "try: environment._install(Path(sys.argv[1]))\n"
         "except environment.NotReady as error: print(error)"

@@ -1,0 +1,1 @@
+"""The demo: an invented club's season, and the script that starts it."""
