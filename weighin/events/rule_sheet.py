@@ -46,12 +46,13 @@ def in_unit(written: Mapping[str, str], old: str, new: str) -> tuple[dict[str, s
     Defaults become the new unit's defaults; pounds and ounces turn into each other exactly.
     """
     found, stay = dict(written), []
+    defaults = rulebook.defaults(new).written()
     for key in KEYS:
         text = written.get(key.name)
         if text is None or not key.kind.startswith("weight") or {old, new} == {"lb", "lb-oz"}:
             continue
         if _same(text, default_of(key, old), old):
-            found[key.name] = default_of(key, new)
+            found[key.name] = defaults[key.name]
         else:
             stay.append(key.name)
     if {old, new} == {"lb", "lb-oz"}:

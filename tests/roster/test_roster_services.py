@@ -1,0 +1,191 @@
+"""Teams: entered one by one or many at once, changed, taken out; what must hold between them."""
+
+from dataclasses import replace
+
+import pytest
+import world
+from django.db import connection
+from django.test.utils import CaptureQueriesContext
+
+from weighin.audit.models import HistoryEntry
+from weighin.clubs.models import Club, Season, Water
+from weighin.events.models import Event, EventDay, RuleSheet
+from weighin.roster.entries import EntryValues
+from weighin.roster.models import Angler, Entry, Team
+from weighin.roster.services import add_entries, change_entry, enter_team, remove_entry
+from weighin.rules.faults import Faults
+from weighin.rules.rulebook import defaults
+from weighin.scale.ledger import breaks
+from weighin.scale.queries import slips
+
+pytestmark = pytest.mark.django_db
+PAIR = EntryValues(7, "Lindell & Amaro", ("Mara Lindell", "Ines Amaro"), paid=True)
+
+
+def make(name: str, season: Season) -> Event:
+    water = Water.objects.get_or_create(club=season.club, name="Quill Reservoir")[0]
+    event = Event.objects.create(
+        season=season, water=water, name=name, slug=name.lower(), date="2026-06-20", weight_unit="lb"
+    )
+    EventDay.objects.create(event=event, number=1, date="2026-06-20")
+    RuleSheet.objects.create(event=event, written=defaults("lb").written())
+    return event
+
+
+@pytest.fixture
+def season() -> Season:
+    club = Club.objects.create(name="Alder Crappie Club", slug="alder")
+    return Season.objects.create(club=club, name="2026", slug="2026")
+
+
+@pytest.fixture
+def event(season: Season) -> Event:
+    return make("Pairs", season)
+
+
+def many(count: int, first: int = 1) -> list[EntryValues]:
+    return [EntryValues(n, f"Team {n}", (f"First {n}", f"Second {n}")) for n in range(first, first + count)]
+
+
+def fields(found: Faults) -> list[str]:
+    return [fault.field for fault in found.faults]
+
+
+def test_a_team_is_entered_with_its_anglers_and_its_history(event: Event) -> None:
+    entry = enter_team(event, PAIR, "mara")
+    assert (entry.boat, entry.name, entry.paid, entry.status) == (7, "Lindell & Amaro", True, "entered")
+    assert list(entry.anglers.values_list("position", "name")) == [(1, "Mara Lindell"), (2, "Ines Amaro")]
+    entry_of_history = HistoryEntry.objects.get()
+    assert entry_of_history.sentence == "Boat 7, Lindell & Amaro, entered"
+    assert entry_of_history.details["anglers"] == ["Mara Lindell", "Ines Amaro"]
+    event.refresh_from_db()
+    assert event.revision == 1
+
+
+def test_entries_of_a_name_are_one_team_over_the_season(event: Event, season: Season) -> None:
+    first = enter_team(event, PAIR, "mara")
+    second = enter_team(make("Second", season), replace(PAIR, name=" lindell &  AMARO"), "mara")
+    assert first.team == second.team and second.name == "lindell &  AMARO"
+    assert Team.objects.get().name == "Lindell & Amaro"
+    other = Season.objects.create(club=season.club, name="2027", slug="2027")
+    assert enter_team(make("Third", other), PAIR, "mara").team != first.team
+
+
+@pytest.mark.parametrize(
+    ("wrong", "found"),
+    [
+        (replace(PAIR, boat=7, name="Other", anglers=("A",)), ["boat"]),
+        (replace(PAIR, boat=0, name="Other", anglers=("A",)), ["boat"]),
+        (replace(PAIR, boat=8, name="  ", anglers=("A",)), ["name"]),
+        (replace(PAIR, boat=8, name="lindell & AMARO", anglers=("A",)), ["name"]),
+        (replace(PAIR, boat=8, name="Other", anglers=("ines  AMARO",)), ["angler_1"]),
+        (replace(PAIR, boat=8, name="Other", anglers=("A", "B", " a ")), ["angler_3"]),
+        (replace(PAIR, boat=8, name="Other", anglers=("", " ")), ["angler_1"]),
+        (replace(PAIR, boat=8, name="Other", anglers=("A", "B", "C", "D")), ["angler_3"]),
+        (replace(PAIR, boat=8, name="Other", anglers=("A",), flight_name="X"), ["flight_name"]),
+        (replace(PAIR, boat=8, name="Other", anglers=("A",), status="gone"), ["status"]),
+        (replace(PAIR, boat=8, name="Other", anglers=("A",), note="x" * 501), ["note"]),
+        (replace(PAIR, name="lindell & amaro", anglers=("Mara Lindell",), flight_name="X"),
+         ["boat", "flight_name", "angler_1", "name"]),
+    ],
+)  # fmt: skip
+def test_what_cannot_stand_beside_another_team_is_named_all_at_once(
+    event: Event, wrong: EntryValues, found: list[str]
+) -> None:
+    enter_team(event, PAIR, "mara")
+    with pytest.raises(Faults) as faults:
+        enter_team(event, wrong, "mara")
+    assert fields(faults.value) == found
+    assert Entry.objects.count() == 1 and Team.objects.count() == 1 and HistoryEntry.objects.count() == 1
+
+
+def test_an_angler_may_fish_in_another_event(event: Event, season: Season) -> None:
+    enter_team(event, PAIR, "mara")
+    enter_team(make("Second", season), replace(PAIR, name="Amaro alone", anglers=("Ines Amaro",)), "mara")
+    assert Angler.objects.filter(name="Ines Amaro").count() == 2
+
+
+def test_many_are_entered_at_once_in_as_many_queries_as_a_few(event: Event, season: Season) -> None:
+    large = make("Large", season)
+    with CaptureQueriesContext(connection) as few:
+        add_entries(event, many(3), "mara")
+    with CaptureQueriesContext(connection) as lots:
+        entries = add_entries(large, many(60), "mara")
+    assert len(entries) == 60 and entries[60].name == "Team 60"
+    assert len(lots) == len(few)
+    assert HistoryEntry.objects.order_by("-id")[0].sentence == "60 teams entered, boats 1 to 60"
+    assert Team.objects.count() == 60
+
+
+def test_many_at_once_are_all_or_none_and_each_fault_names_its_boat(event: Event) -> None:
+    rows = [*many(3), replace(PAIR, boat=2, name="Twice"), replace(PAIR, boat=9, anglers=("first 1",))]
+    with pytest.raises(Faults) as found:
+        add_entries(event, rows, "mara")
+    assert [(f.field, f.message[:8]) for f in found.value.faults] == [("boat", "boat 2: "), ("angler_1", "boat 9: ")]
+    assert not Entry.objects.exists() and not Team.objects.exists()
+
+
+def test_a_change_is_noted_with_before_and_after(event: Event) -> None:
+    entry = enter_team(event, PAIR, "mara")
+    after = replace(PAIR, boat=12, status="withdrawn", paid=False, anglers=("Mara Lindell", "", "Kit Lund"))
+    change_entry(entry, after, "mara")
+    entry.refresh_from_db()
+    assert (entry.boat, entry.status, entry.paid) == (12, "withdrawn", False)
+    assert list(entry.anglers.values_list("position", "name")) == [(1, "Mara Lindell"), (3, "Kit Lund")]
+    noted = HistoryEntry.objects.get(act="entry.changed")
+    assert noted.details["changed"]["boat"] == [7, 12]
+    assert noted.details["changed"]["anglers"] == [["Mara Lindell", "Ines Amaro"], ["Mara Lindell", "Kit Lund"]]
+    assert "boat is 12, was 7" in noted.sentence and "paid is no, was yes" in noted.sentence
+
+
+def test_nothing_changed_is_nothing_noted(event: Event) -> None:
+    entry = enter_team(event, PAIR, "mara")
+    change_entry(entry, PAIR, "mara")
+    assert not HistoryEntry.objects.filter(act="entry.changed").exists()
+    event.refresh_from_db()
+    assert event.revision == 1
+
+
+def test_a_team_written_anew_is_another_team_of_the_season(event: Event) -> None:
+    entry = enter_team(event, PAIR, "mara")
+    change_entry(entry, replace(PAIR, name="Lindell and Amaro"), "mara")
+    assert [team.name for team in Team.objects.all()] == ["Lindell and Amaro"]
+    enter_team(event, replace(PAIR, boat=8, name="Other", anglers=("A",)), "mara")
+    with pytest.raises(Faults, match="boat 8 is Other already"):
+        change_entry(entry, replace(PAIR, name="other"), "mara")
+    assert {team.name for team in Team.objects.all()} == {"Lindell and Amaro", "Other"}
+
+
+def test_a_mistake_is_taken_out_with_its_team(event: Event) -> None:
+    remove_entry(enter_team(event, PAIR, "mara"), "mara")
+    assert not Entry.objects.exists() and not Angler.objects.exists() and not Team.objects.exists()
+    assert HistoryEntry.objects.get(act="entry.removed").sentence == "Boat 7, Lindell & Amaro, taken out"
+
+
+def test_a_boat_on_slips_keeps_its_number_and_stays(db: None) -> None:
+    event = world.plain()
+    entry = event.entries.get(boat=1)
+    row = EntryValues(1, entry.name, tuple(a.name for a in entry.anglers.all()), flight_name=entry.flight_name)
+    with pytest.raises(Faults, match="boat 1 stands on weigh slips, which are never altered"):
+        change_entry(entry, replace(row, boat=99), "mara")
+    with pytest.raises(Faults, match="boat 1 has slips or care notes"):
+        remove_entry(entry, "mara")
+    change_entry(entry, replace(row, status="disqualified", paid=True, note="ruling 3"), "mara")
+    entry.refresh_from_db()
+    assert (entry.boat, entry.status) == (1, "disqualified")
+    assert not breaks(slips(event))
+
+
+def test_a_closed_event_takes_no_team(event: Event) -> None:
+    from django.utils import timezone
+
+    entry = enter_team(event, PAIR, "mara")
+    Event.objects.update(closed_at=timezone.now())
+    for act in (
+        lambda: enter_team(event, replace(PAIR, boat=8, name="Other", anglers=("A",)), "mara"),
+        lambda: change_entry(entry, replace(PAIR, paid=False), "mara"),
+        lambda: remove_entry(entry, "mara"),
+    ):
+        with pytest.raises(Faults, match="is closed: open it again"):
+            act()
+    assert Entry.objects.get().paid
