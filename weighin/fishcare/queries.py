@@ -5,11 +5,13 @@ from dataclasses import dataclass
 from decimal import Decimal
 from typing import Any
 
+from weighin.audit.chain import link
 from weighin.events import temperatures
 from weighin.events.models import Event
 from weighin.events.queries import lake_temperatures
 from weighin.fishcare.checks import Care, Observed, Times, care
 from weighin.fishcare.models import CareNote
+from weighin.fishcare.reading import NOTE_FIELDS
 from weighin.roster.models import Entry
 from weighin.scale.models import WeighSlip
 from weighin.scale.queries import current_slips, doubled, table_of
@@ -54,6 +56,26 @@ def care_rows(event: Event, table: Table | None = None, slips: Iterable[WeighSli
             )
         )
     return rows
+
+
+def without_note(rows: Iterable[CareRow], entries: Iterable[Entry], table: Table) -> dict[int, list[Entry]]:
+    """The boats that fish and have no care note yet, by day that was not cancelled."""
+    noted = {(row.day, row.entry.boat) for row in rows if row.note is not None}
+    fishing = [entry for entry in entries if entry.status == Entry.Status.ENTERED]
+    return {day: [e for e in fishing if (day, e.boat) not in noted] for day in table.calendar.fished}
+
+
+def note_of(event: Event, day: int, boat: int) -> CareNote | None:
+    """A boat's care note of a day."""
+    return event.care_notes.filter(day=day, entry__boat=boat).select_related("entry").first()
+
+
+def fingerprint(note: CareNote | None) -> str:
+    """A digest of what a note says, by which a page knows whether it changed meanwhile; empty without a note."""
+    if note is None:
+        return ""
+    said = {name: getattr(note, name) for name in NOTE_FIELDS}
+    return link("", {name: None if value in (None, "") else str(value) for name, value in said.items()})
 
 
 def care_part(rows: Iterable[CareRow]) -> list[dict[str, Any]]:

@@ -10,6 +10,7 @@ from weighin.audit.services import note as note_history
 from weighin.audit.services import writing
 from weighin.events.models import Event
 from weighin.fishcare.models import CareNote
+from weighin.fishcare.queries import fingerprint
 from weighin.fishcare.reading import NOTE_FIELDS, read_note
 from weighin.roster.models import Entry
 from weighin.rules.faults import Fault, Faults
@@ -17,9 +18,18 @@ from weighin.scale.models import WeighSlip
 from weighin.scale.queries import table_of
 from weighin.scale.reading import boat_and_day
 
+CHANGED = (
+    "somebody else kept this note meanwhile: what it says now stands above, what you wrote stands below; "
+    "send yours again to keep it instead"
+)
 
-def write_care_note(event: Event, written: Mapping[str, str | None], by: str) -> CareNote:
-    """Write a boat's care note of a day, or change the one that is there. Raises Faults with field names."""
+
+def write_care_note(event: Event, written: Mapping[str, str | None], by: str, seen: str | None = None) -> CareNote:
+    """Write a boat's care note of a day, or change the one that is there.
+
+    ``seen`` is the ``fingerprint`` of the note that the writer had before them: when another was kept meanwhile
+    nothing is written. None = whatever is there. Raises Faults with field names.
+    """
     with writing():
         locked = Event.objects.select_for_update(of=("self",)).select_related("season", "rule_sheet").get(pk=event.pk)
         if locked.closed_at is not None:
@@ -35,6 +45,8 @@ def write_care_note(event: Event, written: Mapping[str, str | None], by: str) ->
         values = read_note(written, table, _slip_times(locked, written))
         entry = Entry.objects.get(event=locked, boat=values["boat"])
         note = CareNote.objects.filter(entry=entry, day=values["day"]).first()
+        if seen is not None and seen != fingerprint(note):
+            raise Faults([Fault("seen", CHANGED)])
         before = {name: _plain(getattr(note, name)) for name in NOTE_FIELDS} if note else {}
         note = note or CareNote(event=locked, entry=entry, day=values["day"])
         for name in NOTE_FIELDS:

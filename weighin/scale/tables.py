@@ -25,7 +25,7 @@ STATES = {
     "waiting": "those that wait",
     "replaced": "replaced or taken out",
 }
-LAST = Decimal(-1_000_000)
+LOWEST = Decimal(-1_000_000)
 
 
 @dataclass(frozen=True)
@@ -49,6 +49,19 @@ class SlipRow:
     note: str
     void: bool
 
+    # What is not known sorts below everything that is
+    @property
+    def net_sort(self) -> Decimal:
+        return LOWEST if self.net is None else self.net
+
+    @property
+    def penalty_sort(self) -> Decimal:
+        return LOWEST if self.penalty is None else self.penalty
+
+    @property
+    def total_sort(self) -> Decimal:
+        return LOWEST if self.total is None else self.total
+
 
 class SlipsTable(RuledTable):
     """Slips with what was weighed, what was taken off and what each is worth now."""
@@ -58,14 +71,15 @@ class SlipsTable(RuledTable):
     boat = FigureColumn()
     team = NameColumn()
     fish = tables.Column()
-    net = FigureColumn(verbose_name="Weighed")
-    penalty = FigureColumn(verbose_name="Taken off")
-    total = TotalColumn()
+    net = FigureColumn(verbose_name="Weighed", order_by="net_sort")
+    penalty = FigureColumn(verbose_name="Taken off", order_by="penalty_sort")
+    total = TotalColumn(order_by="total_sort")
     time = tables.Column(verbose_name="At")
     state = tables.Column(verbose_name="Now")
 
     caption = "Weigh slips"
     named_by = "team"
+    look = "packs"
 
     class Meta:
         order_by_field = "sort"
@@ -102,23 +116,6 @@ class SlipsTable(RuledTable):
 
     def render_state(self, record: SlipRow) -> SafeString | str:
         return format_html("<b>{}</b>", record.state) if record.kind == "waiting" else record.state
-
-    def _order(self, rows: list[SlipRow], name: str, is_descending: bool) -> tuple[list[SlipRow], bool]:
-        def key(row: SlipRow) -> Decimal:
-            value: Decimal | None = getattr(row, name)
-            return LAST if value is None else value
-
-        rows.sort(key=key, reverse=is_descending)
-        return rows, True
-
-    def order_net(self, rows: list[SlipRow], is_descending: bool) -> tuple[list[SlipRow], bool]:
-        return self._order(rows, "net", is_descending)
-
-    def order_penalty(self, rows: list[SlipRow], is_descending: bool) -> tuple[list[SlipRow], bool]:
-        return self._order(rows, "penalty", is_descending)
-
-    def order_total(self, rows: list[SlipRow], is_descending: bool) -> tuple[list[SlipRow], bool]:
-        return self._order(rows, "total", is_descending)
 
 
 def slip_rows(slips: Iterable[WeighSlip], table: Table) -> list[SlipRow]:

@@ -1,0 +1,9 @@
+from django.urls import path
+
+from weighin.fishcare import views
+
+app_name = "fishcare"
+urlpatterns = [
+    path("events/<slug:event_slug>/care/", views.notes, name="notes"),
+    path("events/<slug:event_slug>/care/<int:day>/<int:boat>/", views.note, name="note"),
+]
