@@ -110,7 +110,7 @@ class RoleForm(ServiceForm):
     role = role_field()
 
     def __init__(self, *args: Any, membership: Membership, **kwargs: Any):
-        super().__init__(*args, initial={"role": membership.role}, **kwargs)
+        super().__init__(*args, **{"initial": {"role": membership.role}, **kwargs})
 
 
 class FirstPasswordForm(ServiceForm):

@@ -74,7 +74,7 @@ class RulesForm(ServiceForm):
 
 def _field(line: RuleLine, unit: str) -> forms.Field:
     key = line.key
-    common = {"label": key.label, "required": False, "initial": line.written}
+    common: dict[str, Any] = {"label": key.label, "required": False, "initial": line.written}
     help_text = f"{key.meaning} Default {line.default}."
     if key.kind == "choice":
         words = f"Default {line.default.replace('_', ' ')}."

@@ -4,6 +4,8 @@ from collections.abc import Iterable, Mapping
 from datetime import timedelta
 from typing import Any
 
+from django.db.models import Max
+
 from weighin.audit.changes import changes, in_words
 from weighin.audit.services import note, writing
 from weighin.clubs.models import Club, Season
@@ -64,7 +66,7 @@ def change_event(event: Event, said: Mapping[str, Any], by: str) -> None:
             setattr(held, name, _value(said, name))
         faults = event_faults(said) + _place_faults(held.club, said) + _name_taken(held)
         faults += _slips_faults(held, before) + _days_faults(held, said["days"])
-        rules, stay = held.rule_sheet.written, []
+        rules, stay = held.rule_sheet.written, list[str]()
         if before["weight_unit"] != held.weight_unit:
             rules, stay = in_unit(rules, before["weight_unit"], held.weight_unit)
         faults += [Fault("weight_unit", _own_weights(stay, before["weight_unit"]))] if stay else []
@@ -155,15 +157,18 @@ def _slips_faults(event: Event, before: Mapping[str, Any]) -> list[Fault]:
 
 def _days_faults(event: Event, days: int) -> list[Fault]:
     """A day on which something is written cannot go."""
+    later = {"day__gt": days}
     written = {
-        "weigh slips": event.slips, "care notes": event.care_notes, "tank readings": event.tank_readings, "flights": event.flights
-    }  # fmt: skip
+        "weigh slips": event.slips.filter(**later),
+        "care notes": event.care_notes.filter(**later),
+        "tank readings": event.tank_readings.filter(**later),
+        "flights": event.flights.filter(**later),
+    }
+    last = {what: rows.aggregate(last=Max("day"))["last"] for what, rows in written.items()}
     return [
-        Fault(
-            "days", f"there are {what} for day {last.day}: the event has at least {last.day} days, or remove them first"
-        )
-        for what, rows in written.items()
-        if (last := rows.filter(day__gt=days).order_by("-day").first()) is not None
+        Fault("days", f"there are {what} for day {day}: the event has at least {day} days, or remove them first")
+        for what, day in last.items()
+        if day is not None
     ]
 
 
