@@ -38,6 +38,10 @@ SHEETS = {
     "Tanks": "day tank volume_gal time temp do ph total_ammonia salt_percent fish_lb note",
     "Holding": "group kind pen source species started hours held dead missing water_temp note",
 }
+EVENT_KEYS = (
+    "club season event water date days weight_unit start_time due_time time_zone handling elevation_ft lake_temp entry_fee "
+    "added_money permit note"
+).split()
 WEIGHTS = {"gross", "tare", "big_fish", "extra_penalty"}
 WIDEST = 44
 
@@ -66,8 +70,8 @@ def sheets(book: Book) -> dict[str, list[list[Any]]]:
     for title, columns in SHEETS.items():
         names = columns.split()
         if title in ("Event", "Rules"):
-            values = book.event if title == "Event" else book.rules
-            cells[title] = [names, *([key, value] for key, value in values.items())]
+            written = _in_order(book.event) if title == "Event" else book.rules
+            cells[title] = [names, *([key, value] for key, value in written.items())]
         elif tables[title]:
             rows = tables[title]
             unknown = {key for row in rows for key in row} - set(names)
@@ -76,6 +80,11 @@ def sheets(book: Book) -> dict[str, list[list[Any]]]:
             used = [name for name in names if any(row.get(name) is not None for row in rows)]
             cells[title] = [used, *([row.get(name) for name in used] for row in rows)]
     return cells
+
+
+def _in_order(event: dict[str, Any]) -> dict[str, Any]:
+    """The event's keys in the order of the contract."""
+    return {key: event[key] for key in sorted(event, key=EVENT_KEYS.index)}
 
 
 def workbook_bytes(book: Book) -> bytes:

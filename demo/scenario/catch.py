@@ -17,7 +17,10 @@ def clock(seconds: int, exact: bool = False) -> str:
 
 @dataclass
 class Catch:
-    """Fish are ``(weight in the scale's steps, dead)``, largest first; times are seconds since midnight."""
+    """Fish are ``(weight in the scale's steps, dead)``, largest first; times are seconds since midnight.
+
+    Fish that were not ``held`` were weighed in the boat and let go at once: no livewell, no bag, no line.
+    """
 
     day: int
     boat: int
@@ -30,6 +33,7 @@ class Catch:
     short: int = 0
     removed: int = 0
     late: bool = False
+    held: bool = True
     official: str = ""
     slip: int = 0
     extra: Row = field(default_factory=dict)
@@ -53,8 +57,10 @@ class Catch:
         row: Row = {
             "slip": self.slip, "day": self.day, "boat": self.boat,
             "fish": fish, "alive": fish - self.dead, "dead": self.dead, "official": self.official,
-            "checked_in": clock(times["checked_in"], exact=self.late), "weighed": clock(times["weighed"]),
+            "checked_in": clock(times["checked_in"], exact=self.late),
         }  # fmt: skip
+        if self.held:
+            row["weighed"] = clock(times["weighed"])
         if self.fish:
             big, big_dead = self.fish[0]
             row |= {
@@ -63,9 +69,10 @@ class Catch:
                 "tare": scale.show(self.tare),
                 "big_fish": scale.show(big if not self.removed else self.fish[self.removed][0]),
                 "big_fish_alive": "no" if big_dead else "yes",
-                **{name: clock(times[name]) for name in ("bag_issued", "bag_emptied", "released")},
                 "dead_at_release": 0,
             }
+            if self.held:
+                row |= {name: clock(times[name]) for name in ("bag_issued", "bag_emptied", "released")}
             if self.black is not None:
                 row |= {"black_crappie": self.black, "white_crappie": fish - self.black}
             if self.removed:
@@ -75,4 +82,5 @@ class Catch:
     def care_row(self) -> Row:
         """The row of the Fish care sheet."""
         times: Row = {name: clock(self.times[name]) for name in ("launched", "first_fish") if name in self.times}
-        return {"day": self.day, "boat": self.boat, **times, **self.care}
+        care = self.care if self.held else {name: self.care[name] for name in ("deep_hooked", "barotrauma")}
+        return {"day": self.day, "boat": self.boat, **times, **care}

@@ -4,10 +4,10 @@ from dataclasses import dataclass
 
 CRAPPIE_CLUB = "Dunnock Valley Crappie Club"
 WALLEYE_CLUB = "Tarn Lake Walleye League"
-BASS_CLUB = "Fenwick Bass Anglers"
+BASS_CLUB = "Withy Pool Bass Anglers"
 
 OSPERRY, QUILL, MERROW = "Lake Osperry", "Quill Reservoir", "Merrow Lake"
-TARN, FENWICK = "Tarn Lake", "Fenwick Pool"
+TARN, WITHY = "Tarn Lake", "Withy Pool"
 
 SCALES = ("Odile Varnham", "Teo Brackwater")
 

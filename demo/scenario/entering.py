@@ -4,13 +4,17 @@ from collections.abc import Set
 from random import Random
 
 from .book import Book
-from .catch import Row
+from .catch import Row, clock
 from .clubs import CRAPPIE_CLUB, CRAPPIE_TEAMS, Team
-from .fishing import Boat
+from .fishing import MINUTE, Boat
 from .scales import Scale
+from .water import full_of_air
 
 ZONE = "America/Chicago"
-SEASON_RULES: Row = {"points_first": "100", "points_step": "1", "points_no_fish": "40", "count_best": "4"}
+SEASON_RULES: Row = {
+    "points_first": "100", "points_step": "1", "points_floor": "20", "points_no_fish": "40", "points_not_weighed": "30",
+    "points_big_fish": "2", "count_best": "4",
+}  # fmt: skip
 
 
 def minutes(clock: str) -> int:
@@ -45,22 +49,26 @@ def draw(
 
 
 def tank_readings(
-    rng: Random, day: int, lake_f: int, cooled: int, salt: float, fish_lb: int, low: bool = False
-) -> list[Row]:
-    """Two recovery tanks, read every half hour while fish come in."""
+    rng: Random, day: int, due: str, lake_f: int, cooled: int, salt: float, fish_lb: int, low: bool = False
+) -> list[Row]:  # fmt: skip
+    """Two recovery tanks, read every half hour from an hour before the due time to an hour after it."""
     rows: list[Row] = []
+    most = full_of_air(lake_f - cooled) - 0.1
     for tank in ("North tank", "South tank"):
         ammonia = 0.1
-        for number, time in enumerate(("14:30", "15:00", "15:30", "16:00")):
+        for number, after in enumerate((-60, -30, 0, 30, 60)):
             ammonia += rng.uniform(0.05, 0.25)
             dip = 2.2 if low and tank == "North tank" and number in (2, 3) else 0
-            row: Row = {"day": day, "tank": tank, "volume_gal": 300, "time": time}
+            row: Row = {"day": day, "tank": tank, "volume_gal": 300, "time": clock((minutes(due) + after) * MINUTE)}
             row |= {"temp": f"{lake_f - cooled + number * (0.5 if cooled else 0):g} F"}
-            row |= {"do": round(rng.uniform(6.2, 8.4) - dip - number * 0.2, 1), "ph": round(7.8 - number * 0.1, 1)}
+            row |= {
+                "do": round(rng.uniform(6.2, min(8.4, most)) - dip - number * 0.2, 1),
+                "ph": round(7.8 - number * 0.1, 1),
+            }
             row |= {
                 "total_ammonia": round(ammonia, 2),
                 "salt_percent": salt,
-                "fish_lb": round(fish_lb * (0.4, 0.9, 1.0, 0.5)[number]),
+                "fish_lb": round(fish_lb * (0, 0.4, 0.9, 1.0, 0.5)[number]),
             }
             if dip:
                 row["note"] = "Bubbles weak; second stone put in and the line held"

@@ -20,7 +20,7 @@ def leaf_fall(rng: Random) -> Book:
         },
         {
             "bag_tare": "0.30", "boat_limit": "10", "places_paid": "1 per 5", "payback_percent": "85", "rounding": "5",
-            "big_fish_pot_fee": "20", "big_fish_shares": "60, 40", "points_big_fish": "2",
+            "big_fish_pot_fee": "20", "big_fish_shares": "60, 40",
         },
         [{"day": 1, "date": "2026-10-17", "lake_temp": "61 F", "air_temp": "58 F", "weather": "Clear and cool, wind north 4 mph", "status": "fished"}],
         teams,
@@ -33,5 +33,5 @@ def leaf_fall(rng: Random) -> Book:
     day = fish_day(rng, 1, fishing, at, POUNDS)
     no_fish(day["Shiners"])
     book.lay_down(day, no_care=("Bank Job",))
-    book.tanks = tank_readings(rng, 1, 61, 0, 0.5, 130)
+    book.tanks = tank_readings(rng, 1, "15:00", 61, 0, 0.5, 130)
     return book

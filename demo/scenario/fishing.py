@@ -8,6 +8,7 @@ from .catch import Catch, Row
 from .clubs import Team
 from .deaths import Livewell, deaths
 from .scales import Scale
+from .water import full_of_air
 
 MINUTE = 60
 
@@ -93,14 +94,16 @@ def _care(rng: Random, at: Conditions) -> Row:
     cooled = {0: 0, 20: 4, 30: 6, 40: 8}[ice]
     pump = rng.random() >= at.pump_fails
     checked = rng.random() < 0.4
+    aeration = "none" if not pump else rng.choice(["recirculated", "recirculated", "pumped", "oxygen"])
+    most = full_of_air(at.lake_f - cooled) * (1.2 if aeration == "oxygen" else 0.97)
     care: Row = {
         "pump_ok": "yes" if pump else "no",
-        "aeration": "none" if not pump else rng.choice(["recirculated", "recirculated", "pumped", "oxygen"]),
+        "aeration": aeration,
         "livewell_gal": rng.choice([18, 20, 24, 30, 36]),
         "ice_lb": ice,
         "thermometer_ok": "yes" if rng.random() < 0.85 else "no",
         "livewell_temp": f"{at.lake_f - cooled + rng.choice([-1, 0, 0, 1])} F",
-        "livewell_do": round(rng.uniform(3.1, 4.6) if not pump else rng.triangular(4.6, 9.0, 11.5 - at.lake_f / 18), 1),
+        "livewell_do": round(rng.uniform(3.1, 4.6) if not pump else rng.triangular(4.6, most, most * 0.8), 1),
         "most_on_board": at.limit + (rng.randint(1, 8) if rng.random() < at.crowded else 0),
         "deep_hooked": int(rng.random() < 0.1),
         "barotrauma": rng.randint(0, 2) if at.deepest > 22 and rng.random() < 0.3 else 0,

@@ -10,7 +10,7 @@ def season() -> list[Book]:
     """The books of the season in the order they were fished; the same every time."""
     events = (
         (spring.icebreaker, "d"), (spring.dogwood, "f"), (spring.spawn, "f"),
-        (summer.high_summer, "r"), (summer.holding_study, "a"), (fall.leaf_fall, "d"),
+        (summer.high_summer, "aw"), (summer.holding_study, "a"), (fall.leaf_fall, "d"),
     )  # fmt: skip
     # The letters pick the draw: each day has a story to tell, and not every draw tells it.
     return [event(Random(f"dunnock {number}{letter}")) for number, (event, letter) in enumerate(events, start=1)]

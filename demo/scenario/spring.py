@@ -4,7 +4,7 @@ from random import Random
 
 from .book import Book, late_by, no_fish
 from .clubs import MERROW, OSPERRY, QUILL
-from .entering import draw, minutes, open_book, tank_readings
+from .entering import SEASON_RULES, draw, minutes, open_book, tank_readings
 from .fishing import Conditions, fish_day
 from .level import leaders, one_more, tie_at
 from .scales import OUNCES, POUNDS
@@ -19,9 +19,7 @@ FULL_RULES = {
     "ties": "big_fish, live_fish, share", "cut_after_day": "none", "cut_keep": "none",
     "places_paid": "1 per 5", "payback_percent": "80", "place_shares": "none", "rounding": "5.00",
     "big_fish_pot_fee": "10", "big_fish_shares": "100",
-    "points_table": "none", "points_first": "100", "points_step": "1", "points_floor": "20", "points_no_fish": "40",
-    "points_not_weighed": "30", "points_absent_below_last": "none", "points_per_pound": "0", "points_big_fish": "2",
-    "count_best": "4", "season_ties": "big_fish, total_weight, share",
+    "points_table": "none", **SEASON_RULES, "points_absent_below_last": "none", "points_per_pound": "0", "season_ties": "big_fish, total_weight, share",
     "care_warm_f": "75", "care_max_cooling_f": "7", "care_min_do": "5.0", "care_max_bag_minutes": "10",
     "care_max_held_minutes": "none", "care_stop_percent": "10",
 }  # fmt: skip
@@ -30,8 +28,7 @@ FULL_RULES = {
 def icebreaker(rng: Random) -> Book:
     """March at Lake Osperry: two teams level at the last paid place, one boat seven seconds late."""
     absent, withdrawn, unweighed, empty = "Sunday Shift", "First Frost", "Late Start", "Bank Job"
-    away = {"Shiners", "Far Bank"}
-    boats, teams = draw(rng, away, unpaid={"Quiet Motor", "Pier Pressure", absent})
+    boats, teams = draw(rng, {"Shiners"}, unpaid={"Quiet Motor", "Pier Pressure", absent})
     book = open_book(
         "01-icebreaker.xlsx", POUNDS,
         {
@@ -62,7 +59,7 @@ def icebreaker(rng: Random) -> Book:
     book.void(unweighed, "Slip written for the wrong boat: this team never came to the table")
     right = book.slip_of("Stump Field")
     book.mistake("Stump Field", "Keyed a pound too high; the paper slip agrees with this one", gross=right["gross"] + 1)
-    book.tanks = tank_readings(rng, 1, 54, 0, 0.5, 90)
+    book.tanks = tank_readings(rng, 1, "15:00", 54, 0, 0.5, 90)
     return book
 
 
@@ -104,7 +101,7 @@ def dogwood(rng: Random) -> Book:
     book.lay_down(second)
     out = sorted(second)[3]
     book.mistake(out, "A live fish was counted dead; both officials agree", day=2, **_one_more_dead(book, out))
-    book.tanks = tank_readings(rng, 1, 62, 0, 0.5, 110) + tank_readings(rng, 2, 63, 0, 0.5, 70)
+    book.tanks = tank_readings(rng, 1, "14:30", 62, 0, 0.5, 110) + tank_readings(rng, 2, "13:30", 63, 0, 0.5, 70)
     return book
 
 
@@ -121,11 +118,12 @@ def spawn(rng: Random) -> Book:
         {
             "event": "Bank Spawn Open", "water": MERROW, "date": "2026-05-16", "start_time": "06:00", "due_time": "14:30",
             "elevation_ft": 590, "lake_temp": "71 F", "entry_fee": 60, "added_money": 150,
+            "permit": "One live crappie may stay in the visitor centre's tank",
         },
         {
             "minimum_length_in": "10", "bag_tare": "0-05", "dead_fish_penalty": "0-04, 0-08", "short_fish": "lose_largest",
             "over_limit": "remove_largest", "late_penalty_per_minute": "1-00", "places_paid": "1 per 5", "payback_percent": "80",
-            "rounding": "5", "big_fish_pot_fee": "10", "points_big_fish": "2",
+            "rounding": "5", "big_fish_pot_fee": "10",
         },
         [{"day": 1, "date": "2026-05-16", "lake_temp": "71 F", "air_temp": "74 F", "weather": "Sun and cloud, wind south 6 mph", "status": "fished"}],
         teams,
@@ -143,8 +141,14 @@ def spawn(rng: Random) -> Book:
     full = day["Two Rods Down"] = one_more(full, full.fish[-1][0] - 2)
     full.removed = 1
     full.extra["note"] = "Eight fish in the bag; the team counted again and agreed"
-    day["Cattail Kids"].extra["note"] = "Fish held in the tender boat; the own pump was off"
-    day["Cattail Kids"].extra["well_boat"] = day["Young Drakes"].boat
+    guests, hosts = day["Cattail Kids"], day["Young Drakes"]
+    guests.extra |= {
+        "well_boat": hosts.boat,
+        "note": "Fish held in the livewell of the Young Drakes: own pump would not run",
+    }
+    guests.care |= {"pump_ok": "no", "aeration": "none", "livewell_temp": None, "livewell_do": None, "most_on_board": 0}
+    lender = max(day.values(), key=lambda catch: (not catch.dead, catch.fish[:1]))
+    lender.extra |= {"kept": 1, "note": "One live fish stays in the visitor centre's tank, as the permit allows"}
     book.lay_down(day, no_care=("Creek Mouth",))
-    book.tanks = tank_readings(rng, 1, 71, 2, 0.5, 120)
+    book.tanks = tank_readings(rng, 1, "14:30", 71, 2, 0.5, 120)
     return book

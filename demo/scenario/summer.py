@@ -22,7 +22,7 @@ def high_summer(rng: Random) -> Book:
             "elevation_ft": 640, "lake_temp": "86 F", "entry_fee": 60, "added_money": 100,
             "permit": "Written consent of the lake warden on file, number 26-031",
             "note": "Written protest at 15:50 about a fish culled dead near the dam; ruled on the same evening. "
-                    "The line stood still for half an hour when the second scale failed. The committee will look at "
+                    "One of the two scales failed at noon, and every bag waited long in the line. The committee will look at "
                     "measured lengths and immediate release for July.",
         },
         {
@@ -54,7 +54,7 @@ def high_summer(rng: Random) -> Book:
     book.rule_on(accused, "Ruling of the director on the protest of 18 July", disqualified_reason=CULLED)
     fined = book.slip_of("Left of the Dam")
     fined |= {"extra_penalty": 0.5, "extra_penalty_reason": "Ran through the no-wake water by the landing"}
-    book.tanks = tank_readings(rng, 1, 86, 8, 0.5, 120, low=True)
+    book.tanks = tank_readings(rng, 1, "14:00", 86, 8, 0.5, 120, low=True)
     return book
 
 
@@ -71,7 +71,7 @@ def holding_study(rng: Random) -> Book:
         },
         {
             "bag_tare": "0.30", "boat_limit": "10", "places_paid": "1 per 5", "payback_percent": "80", "rounding": "5",
-            "big_fish_pot_fee": "10", "points_big_fish": "2",
+            "big_fish_pot_fee": "10",
         },
         [{"day": 1, "date": "2026-09-12", "lake_temp": "77 F", "air_temp": "81 F", "weather": "Broken cloud, wind west 5 mph", "status": "fished"}],
         teams,
@@ -84,7 +84,7 @@ def holding_study(rng: Random) -> Book:
     book.lay_down(day, no_care=("Slow Drift",))
     book.slip_of("Stump Field")["excused_minutes"] = 10
     book.slip_of("Stump Field")["note"] = "Towed Quiet Motor in from the far bank"
-    book.tanks = tank_readings(rng, 1, 77, 6, 0.5, 100)
+    book.tanks = tank_readings(rng, 1, "15:00", 77, 6, 0.5, 100)
     book.holding = _pens()
     return book
 

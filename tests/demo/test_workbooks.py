@@ -26,6 +26,16 @@ def written_again(tmp_path_factory: pytest.TempPathFactory) -> Path:
     return folder
 
 
+def _minutes(clock: str) -> int:
+    return int(clock[:2]) * 60 + int(clock[3:5])
+
+
+def _lake(file: str, day: int) -> int:
+    """The day's lake temperature in whole °F."""
+    written, unit = next(row["lake_temp"] for row in rows(file, "Days") if row["day"] == day).split()
+    return round(float(written) if unit == "F" else float(written) * 1.8 + 32)
+
+
 def test_the_folder_holds_these_events() -> None:
     assert sorted(file.name for file in FOLDER.glob("*.xlsx")) == sorted(EVERY)
 
@@ -68,7 +78,7 @@ def test_a_boats_day_runs_in_order(file: str) -> None:
     for slip in current(file):
         note = care.get((slip["day"], slip["boat"]), {})
         day = [note.get("launched"), note.get("first_fish"), slip["checked_in"], slip.get("bag_issued"),
-               slip["weighed"], slip.get("bag_emptied"), slip.get("released")]  # fmt: skip
+               slip.get("weighed"), slip.get("bag_emptied"), slip.get("released")]  # fmt: skip
         known = [time[:5] for time in day if time]
         assert known == sorted(known)
 
@@ -81,10 +91,65 @@ def test_the_hot_day_kills_and_the_cool_day_hardly() -> None:
 
 
 def test_whole_livewells_died_on_the_hot_day() -> None:
-    lost = [slip for slip in current(SEASON[3]) if slip["fish"] >= 3 and slip["dead"] == slip["fish"]]
-    assert lost
+    lost = [slip for slip in current(SEASON[3]) if slip["fish"] >= 5 and slip["dead"] == slip["fish"]]
+    assert len(lost) >= 2
     spared = [slip for slip in current(SEASON[3]) if slip["fish"] and not slip["dead"]]
     assert len(spared) > 8
+
+
+def test_the_hot_day_was_run_worse_too() -> None:
+    """Common practice, no source: boat to scales in ten minutes, ice aboard from 75 °F, seven in the well."""
+    bags = {
+        file: [_minutes(s["bag_emptied"]) - _minutes(s["bag_issued"]) for s in current(file) if s["bag_issued"]]
+        for file in SEASON
+    }
+    assert min(bags[SEASON[3]]) > 10 and sum(bags[SEASON[3]]) / len(bags[SEASON[3]]) > 15
+    assert all(sum(waits) / len(waits) < 10.5 for file, waits in bags.items() if file != SEASON[3])
+    iced = {file: [bool(note["ice_lb"]) for note in rows(file, "Fish care")] for file in SEASON}
+    share = {file: sum(notes) / len(notes) for file, notes in iced.items()}
+    assert share[SEASON[3]] < 0.5 < share[SEASON[4]]
+
+
+def test_the_water_is_as_warm_as_the_month() -> None:
+    """From memory: a reservoir of the middle South is in the fifties in March, in the eighties in July, near sixty in October."""
+    lakes = {
+        int(values(file, "Event")["date"][5:7]): float(values(file, "Event")["lake_temp"].split()[0]) for file in SEASON
+    }
+    assert sorted(lakes) == [3, 4, 5, 7, 9, 10]
+    for month, (low, high) in {3: (50, 58), 4: (58, 66), 5: (66, 74), 7: (85, 88), 9: (73, 81), 10: (58, 66)}.items():
+        assert low <= lakes[month] <= high
+
+
+@pytest.mark.parametrize("file", EVERY)
+def test_no_livewell_holds_more_oxygen_than_water_can(file: str) -> None:
+    """Saturation of fresh water at sea level, mg/L at °F (Benson and Krause, rounded); pure oxygen goes above it."""
+    full = {54: 10.8, 62: 9.7, 63: 9.6, 71: 8.8, 73: 8.6, 77: 8.3, 86: 7.5, 61: 9.9, 65: 9.4}
+    for note in rows(file, "Fish care"):
+        if note.get("livewell_do"):
+            coldest = full[_lake(file, note["day"])] * 1.1
+            assert 3 <= note["livewell_do"] <= coldest * (1.2 if note["aeration"] == "oxygen" else 1)
+
+
+@pytest.mark.parametrize("file", SEASON)
+def test_nearly_every_boat_has_a_care_note(file: str) -> None:
+    fished = {(slip["day"], slip["boat"]) for slip in current(file)}
+    noted = {(note["day"], note["boat"]) for note in rows(file, "Fish care")}
+    assert 0.85 * len(fished) < len(noted & fished) < len(fished)
+
+
+@pytest.mark.parametrize("file", SEASON)
+def test_the_tanks_are_read_while_fish_are_in_them(file: str) -> None:
+    for day in {tank["day"] for tank in rows(file, "Tanks")}:
+        read = [tank["time"] for tank in rows(file, "Tanks") if tank["day"] == day]
+        weighed = [slip["weighed"] for slip in current(file) if slip["day"] == day and slip["fish"]]
+        assert min(read) <= min(weighed) and max(weighed) <= max(read)
+
+
+def test_fish_let_go_at_once_saw_no_livewell_and_no_line() -> None:
+    assert values(NEIGHBOURS[0], "Event")["handling"] == "immediate_release"
+    held = {"bag_issued", "weighed", "bag_emptied", "released"}
+    assert not held & set(rows(NEIGHBOURS[0], "Slips")[0])
+    assert not {"livewell_gal", "ice_lb", "livewell_do"} & set(rows(NEIGHBOURS[0], "Fish care")[0])
 
 
 def test_two_teams_tie_at_the_last_paid_place() -> None:
@@ -139,6 +204,7 @@ def test_the_season_shows_what_happens_at_a_table() -> None:
         "well_boat",
         "largest_weights",
         "excused_minutes",
+        "kept",
     ):
         assert any(slip.get(told) for slip in slips), told
     assert all(slip["reason"] for slip in slips if slip.get("replaces"))

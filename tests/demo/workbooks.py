@@ -11,7 +11,7 @@ SEASON = (
     "01-icebreaker.xlsx", "02-dogwood-two-day.xlsx", "03-bank-spawn.xlsx",
     "04-high-summer.xlsx", "05-turnover.xlsx", "06-leaf-fall.xlsx",
 )  # fmt: skip
-NEIGHBOURS = ("07-tarn-walleye.xlsx", "08-fenwick-bass.xlsx")
+NEIGHBOURS = ("07-tarn-walleye.xlsx", "08-withy-bass.xlsx")
 Row = dict[str, Any]
 
 
