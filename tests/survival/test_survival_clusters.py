@@ -104,9 +104,7 @@ def test_stated_cover_when_the_fish_of_a_team_die_together(capsys):
     (Rao & Scott's setting; no published table for this range, so the cover is simulated).
     """
     random = np.random.default_rng(20260614)
-    cells = [
-        (m, p, rho) for m in (8, 15, 30, 60) for p in (0.01, 0.03, 0.1, 0.3) for rho in (0, 0.05, 0.1, 0.2)
-    ]
+    cells = [(m, p, rho) for m in (8, 15, 30, 60) for p in (0.01, 0.03, 0.1, 0.3) for rho in (0, 0.05, 0.1, 0.2)]
     cover = {cell: _cover(random, *cell) for cell in cells}
     with capsys.disabled():
         print("\nteams  rate  correlation  clustered  plain Wilson")
@@ -114,9 +112,7 @@ def test_stated_cover_when_the_fish_of_a_team_die_together(capsys):
             print(f"{m:5d} {rate:5.0%} {correlation:12.2f} {ours:10.3f} {plain:13.3f}")
     ours = [pair[0] for pair in cover.values()]
     assert 0.92 <= min(ours)
-    assert (
-        max(ours) <= 0.99
-    )  # 8 teams of independent fish: t for z and a design effect of at least 1 are cautious
+    assert max(ours) <= 0.99  # 8 teams of independent fish: t for z and a design effect of at least 1 are cautious
     assert min(pair[1] for pair in cover.values()) < 0.87
 
 

@@ -83,9 +83,7 @@ def test_a_zero_leaves_a_stratums_ratio_open_but_not_the_pooled_one():
         (lambda: mantel_haenszel([Stratum("x", Group(0, 9), Group(0, 9))]), "no odds ratio"),
         (lambda: Group(3, 2), "check both counts"),
         (
-            lambda: homogeneity(
-                [Stratum("x", Group(1, 9), Group(2, 9)), Stratum("y", Group(0, 9), Group(0, 9))]
-            ),
+            lambda: homogeneity([Stratum("x", Group(1, 9), Group(2, 9)), Stratum("y", Group(0, 9), Group(0, 9))]),
             "fewer than two strata",
         ),
     ],
@@ -101,9 +99,7 @@ def test_what_cannot_be_compared_is_refused_with_what_to_do(call, says):
 @given(GROUP, GROUP)
 def test_change_of_independent_fish_is_newcombes_interval(before, after):
     ours = change(clustered([before.dead], [before.n]), clustered([after.dead], [after.n]))
-    theirs = confint_proportions_2indep(
-        after.dead, after.n, before.dead, before.n, method="newcomb", compare="diff"
-    )
+    theirs = confint_proportions_2indep(after.dead, after.n, before.dead, before.n, method="newcomb", compare="diff")
     assert (ours.low, ours.high) == pytest.approx(theirs, abs=1e-9)
     assert ours.low <= ours.difference + 1e-12
     assert ours.difference <= ours.high + 1e-12
@@ -154,9 +150,7 @@ def test_a_cool_season_is_not_good_care():
 
 
 def test_a_stratum_without_dead_fish_still_adds_its_doubt():
-    known = standardise(
-        {"cool": clustered([3], [200]), "hot": Estimate(0.0, 0.0, 0.0, 0.0)}, {"cool": 1, "hot": 1}
-    )
+    known = standardise({"cool": clustered([3], [200]), "hot": Estimate(0.0, 0.0, 0.0, 0.0)}, {"cool": 1, "hot": 1})
     unknown = standardise({"cool": clustered([3], [200]), "hot": clustered([0], [12])}, {"cool": 1, "hot": 1})
     assert unknown.rate == known.rate
     assert unknown.high > known.high + 0.05

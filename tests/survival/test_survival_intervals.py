@@ -19,9 +19,7 @@ def test_wilson_is_scipys_and_statsmodels(counts, level):
     ours = wilson(dead, n, level)
     scipys = binomtest(dead, n).proportion_ci(level, method="wilson")
     assert (ours.low, ours.high) == pytest.approx((scipys.low, scipys.high), abs=1e-12)
-    assert (ours.low, ours.high) == pytest.approx(
-        proportion_confint(dead, n, 1 - level, method="wilson"), abs=1e-12
-    )
+    assert (ours.low, ours.high) == pytest.approx(proportion_confint(dead, n, 1 - level, method="wilson"), abs=1e-12)
 
 
 @given(COUNTS, LEVELS)
@@ -30,9 +28,7 @@ def test_exact_is_scipys_and_statsmodels(counts, level):
     ours = exact(dead, n, level)
     scipys = binomtest(dead, n).proportion_ci(level, method="exact")
     assert (ours.low, ours.high) == pytest.approx((scipys.low, scipys.high), abs=1e-9)
-    assert (ours.low, ours.high) == pytest.approx(
-        proportion_confint(dead, n, 1 - level, method="beta"), abs=1e-9
-    )
+    assert (ours.low, ours.high) == pytest.approx(proportion_confint(dead, n, 1 - level, method="beta"), abs=1e-9)
 
 
 @given(COUNTS, LEVELS)

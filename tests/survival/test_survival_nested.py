@@ -90,9 +90,7 @@ def test_stated_cover_for_these_events_and_for_such_events(capsys):
             likeness.append((season.same_livewell, season.same_day))
         lines.append((rate, day, well, *(hits / runs), *np.mean(likeness, axis=0)))
     with capsys.disabled():
-        print(
-            "\n rate  day  livewell  these events  such events  days ignored  likeness found: livewell, day"
-        )
+        print("\n rate  day  livewell  these events  such events  days ignored  likeness found: livewell, day")
         for line in lines:
             print("{:5.0%} {:4.2f} {:9.2f} {:13.3f} {:12.3f} {:13.3f} {:24.3f} {:.3f}".format(*line))
     for _, day, well, these, such, _, same_well, same_day in lines:

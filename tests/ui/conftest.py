@@ -152,10 +152,7 @@ def draw(name: str) -> str:
         Message(ERROR, "Not kept. Boat 27 has a slip already."),
     ]
     table = TeamTable(
-        [
-            {"boat": n, "team": f"Team {n}", "fish": 7, "status": "entered", "total": "9.47"}
-            for n in range(1, 8)
-        ]
+        [{"boat": n, "team": f"Team {n}", "fish": 7, "status": "entered", "total": "9.47"} for n in range(1, 8)]
     )
     RequestConfig(request, paginate={"per_page": 3}).configure(table)
     context = {

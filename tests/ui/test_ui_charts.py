@@ -104,9 +104,7 @@ def test_rates_at_the_edge_are_drawn_inside(dead, fish):
             assert left >= -0.5 and right <= 310.5 and bottom <= drawing.height + 0.5, mark
 
 
-@pytest.mark.parametrize(
-    "values", [(3, 2, 0.1, 0.9), (1, 0, 0, 1), (-1, 5, 0, 1), (1, 2, 0.6, 0.9), (1, 2, 0.1, 1.2)]
-)
+@pytest.mark.parametrize("values", [(3, 2, 0.1, 0.9), (1, 0, 0, 1), (-1, 5, 0, 1), (1, 2, 0.6, 0.9), (1, 2, 0.1, 1.2)])
 def test_what_is_not_a_rate_is_refused(values):
     with pytest.raises(ValueError, match="not a rate|does not hold"):
         charts.Rate(*values)
@@ -122,9 +120,7 @@ def test_nothing_to_draw_is_refused_in_words():
     with pytest.raises(ValueError, match="none below zero"):
         charts.bars_from_zero([charts.Bar("a", -1, "-1")], title="t")
     with pytest.raises(ValueError, match="two points"):
-        charts.over_the_day(
-            [charts.Panel("x", (charts.DayLine("a", "1", ((0, 1),)),))], title="t", description="d"
-        )
+        charts.over_the_day([charts.Panel("x", (charts.DayLine("a", "1", ((0, 1),)),))], title="t", description="d")
 
 
 @pytest.mark.parametrize(

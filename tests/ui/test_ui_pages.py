@@ -78,9 +78,7 @@ def test_light_is_chosen_before_the_page_is_drawn(pages):
 
 
 def test_htmx_writes_no_style_and_runs_no_code(pages):
-    (config,) = [
-        tag["content"] for tag in Tags(pages["tools"]).all("meta") if tag.get("name") == "htmx-config"
-    ]
+    (config,) = [tag["content"] for tag in Tags(pages["tools"]).all("meta") if tag.get("name") == "htmx-config"]
     assert '"includeIndicatorStyles":false' in config
     assert '"allowEval":false' in config and '"allowScriptTags":false' in config
 

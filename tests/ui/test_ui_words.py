@@ -68,16 +68,13 @@ def test_state_says_it_in_words_and_refuses_unknown_kinds():
 def test_reading_sets_the_unit_apart():
     template = Template('{% load ui %}{% reading total "lb" "big" %}')
     assert (
-        template.render(Context({"total": Decimal("9.59")}))
-        == '<span class="figure big">9.59<small>lb</small></span>'
+        template.render(Context({"total": Decimal("9.59")})) == '<span class="figure big">9.59<small>lb</small></span>'
     )
     assert template.render(Context({"total": None})) == ""
 
 
 @pytest.mark.urls("tests_ui_urls")
-@pytest.mark.parametrize(
-    "path,mark", [("/s/", ' aria-current="page"'), ("/s/7/", ' aria-current="true"'), ("/r/", "")]
-)
+@pytest.mark.parametrize("path,mark", [("/s/", ' aria-current="page"'), ("/s/7/", ' aria-current="true"'), ("/r/", "")])
 def test_a_way_is_marked_on_its_own_page(path, mark, monkeypatch):
     urls = types.ModuleType("tests_ui_urls")
     urls.urlpatterns = [route("s/", lambda request: HttpResponse(), name="standings")]

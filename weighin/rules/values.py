@@ -108,7 +108,7 @@ def lines(text: str, most: int = 500) -> str:
     """A note of several lines, at most ``most`` characters, no control characters. Raises ValueError otherwise."""
     if len(text) > most:
         raise ValueError(f"this text has {len(text)} characters: write {most} or fewer")
-    if any(ord(sign) < 32 and sign not in "\n\r\t" or ord(sign) == 127 for sign in text):
+    if any((ord(sign) < 32 and sign not in "\n\r\t") or ord(sign) == 127 for sign in text):
         raise ValueError("this text has control characters in it: type it again")
     return text
 

@@ -79,8 +79,10 @@ def _level_with(row: Ranked, peers: Sequence[Ranked]) -> str:
     if shared:
         last = place + len(shared)
         return f"Level with {_boats(shared)} to the last tie-breaker: they share places {place} to {last}."
-    ahead = all((peer.place or 0) > place for peer in peers)
-    how = tie_in_words(row.decided_by, ahead) if row.decided_by else ""
+    behind = [peer for peer in peers if (peer.place or 0) > place]
+    if behind and len(behind) < len(peers):
+        return f"Level with {_boats(peers)}; the tie-breakers set it between them."
+    how = tie_in_words(row.decided_by, bool(behind)) if row.decided_by else ""
     return f"Level with {_boats(peers)}{', ' + how if how else ''}."
 
 
