@@ -21,6 +21,8 @@ def content(slip: WeighSlip, boat: int) -> dict[str, Any]:
     kept: dict[str, Any] = {name: getattr(slip, name) for name in PLAIN}
     kept.update({name: _moment(getattr(slip, name)) for name in MOMENTS})
     kept.update(id=str(slip.pk), boat=boat, replaces=str(slip.replaces_id) if slip.replaces_id else None)
+    if slip.sent_at is not None:
+        kept["sent_at"] = _moment(slip.sent_at)
     return kept
 
 

@@ -7,7 +7,7 @@ from weighin.audit.chain import START
 from weighin.events.models import Event
 from weighin.events.queries import calendar_of, rules_of
 from weighin.roster.models import Entry
-from weighin.scale.models import WeighSlip, WeighSlipQuerySet
+from weighin.scale.models import CurrentQuerySet, WeighSlip
 from weighin.scale.reading import Table
 
 
@@ -17,7 +17,7 @@ def table_of(event: Event, entries: Iterable[Entry] | None = None) -> Table:
     return Table(calendar_of(event), rules_of(event), boats)
 
 
-def slips(event: Event) -> WeighSlipQuerySet:
+def slips(event: Event) -> CurrentQuerySet:
     """Every slip of the event in the order they were kept."""
     return WeighSlip.objects.filter(event=event).select_related("entry", "replaces", "replaced_by")
 
