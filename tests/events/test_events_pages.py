@@ -275,6 +275,7 @@ def test_only_directors_set_an_event_up(club: Club, event: Event, said: Said, ro
         assert f"of {club} you cannot make events" in refused.content.decode()
     assert client.post(reverse("events:edit", args=[event.slug]), said | {"name": "Taken over"}).status_code == 403
     assert fresh(event).name == "Midsummer Pairs"
-    ways = client.get(reverse("events:rules", args=[event.slug])).content.decode()
-    assert reverse("events:setup", args=[event.slug]) not in ways
+    setup = reverse("events:setup", args=[event.slug])
+    ways = client.get(event.get_absolute_url()).content.decode()
+    assert setup not in ways and setup in world.member(club).get(event.get_absolute_url()).content.decode()
     assert (reverse("operations:history", args=[event.slug]) in ways) == (role == Role.CLUB_REVIEWER)
