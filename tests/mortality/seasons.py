@@ -20,10 +20,14 @@ def fished(
     holding: Sequence[dict[str, str]] = (),
     rules: dict[str, str] | None = None,
     slips: Sequence[dict[str, str]] = (),
+    notes: Sequence[dict[str, str]] = (),
     boats: int = 0,
     **keys: str,
 ) -> Event:
-    """An event with one boat for each catch, in order; ``slips`` are further rows, ``boats`` further boats."""
+    """An event with one boat for each catch, in order; ``slips`` are further rows, ``boats`` further boats.
+
+    ``notes`` are care notes, of day 1 unless they say otherwise.
+    """
     event = {
         "club": CLUB, "season": SEASON, "event": name, "water": "Tarn Mere", "date": date, "weight_unit": "lb",
         "lake_temp": lake, **keys,
@@ -36,6 +40,7 @@ def fished(
             "Rules": [{"key": key, "value": value} for key, value in (rules or {}).items()],
             "Teams": [{"boat": str(n), "team": f"Pair {n}", "angler_1": f"Angler {n}"} for n in entered],
             "Slips": [*rows, *slips],
+            "Fish care": [{"day": "1", **note} for note in notes],
             "Holding": list(holding),
         }
     )

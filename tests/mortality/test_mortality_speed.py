@@ -43,7 +43,7 @@ def test_a_season_of_twelve_events_and_150_teams(tmp_path: Path, capsys):
 
     first = best_of(1, cold)
     uncached = best_of(3, cold)
-    cached = best_of(5, lambda: client.get(address))
+    cached = best_of(20, lambda: client.get(address))
     one_event = best_of(3, lambda: panel(event))
     with capsys.disabled():
         print(

@@ -34,6 +34,7 @@ def season(db: None) -> Season:
             [(7, min(7, max(0, dead - 7 * well))) for well in range(6)],
             date=f"2026-0{n}-10",
             lake=f"{52 + 4 * n} F",
+            notes=[{"boat": str(boat), "ice_lb": str(10 * (boat % 2))} for boat in range(1, 7)],
             holding=[pen("tournament", 50, 15), pen("reference", 53, 6)] if n == 3 else [],
         )
         for n, dead in enumerate(DEAD, start=1)

@@ -4,8 +4,10 @@ from collections import Counter, defaultdict
 from collections.abc import Iterable
 from dataclasses import dataclass
 from datetime import datetime
+from decimal import Decimal
 
 from weighin.clubs.models import Season
+from weighin.fishcare.checks import Times, minutes_in_bag
 from weighin.scale.models import WeighSlip
 
 COLUMNS = (
@@ -47,12 +49,12 @@ class Catch:
         return self.dead + self.dead_at_release
 
     @property
-    def minutes_in_bag(self) -> float | None:
-        """From the bag's issue to its emptying (else the weighing); None where a time is missing or they contradict."""
+    def minutes_in_bag(self) -> Decimal | None:
+        """From the bag's issue to its emptying (else the weighing), as fish care has it; None where a time is missing."""
         end = self.bag_emptied or self.weighed
-        if self.bag_issued is None or end is None or end < self.bag_issued:
+        if end is None or self.bag_issued is None:
             return None
-        return (end - self.bag_issued).total_seconds() / 60
+        return minutes_in_bag(Times(end, bag_issued=self.bag_issued, bag_emptied=end))
 
 
 def catch_of(slip: WeighSlip) -> Catch:

@@ -4,18 +4,18 @@ METHODS: list[tuple[str, str]] = [
     (
         "Counts.",
         "From the weigh slips that count: everything laid on the table, short fish and lost days included. Dead are those dead "
-        "at the table and those dead before release. A boat's day with two slips counts nowhere until it is settled.",
+        "at the table and those dead before release. A boat’s day with two slips counts nowhere until it is settled.",
     ),
     (
         "Rates.",
-        "Initial mortality is dead / brought to the scales. Of release: dead / (brought - kept). Removed: (dead + kept) / "
+        "Initial mortality is dead / brought to the scales. Of release: dead / (brought − kept). Removed: (dead + kept) / "
         "brought.",
     ),
     (
         "Range of an event.",
-        "The fish of a livewell are one cluster over all days. p is the ratio of sums; its variance is the ratio estimator's; "
-        "the design effect is that variance over the binomial one, at least 1; the limits are Wilson's on p and fish / design "
-        "effect with Student's t of livewells - 1 (Wilson 1927; Rao & Scott 1992; Korn & Graubard 1998). With one livewell, or "
+        "The fish of a livewell are one cluster over all days. p is the ratio of sums; its variance is the ratio estimator’s; "
+        "the design effect is that variance over the binomial one, at least 1; the limits are Wilson’s on p and fish / design "
+        "effect with Student’s t of livewells − 1 (Wilson 1927; Rao & Scott 1992; Korn & Graubard 1998). With one livewell, or "
         "none or all dead, the design effect is 1 and the normal quantile is used.",
     ),
     (
@@ -26,13 +26,19 @@ METHODS: list[tuple[str, str]] = [
     (
         "Temperature.",
         "A logistic curve over event totals, its errors those between events with the correction of Mancl & DeRouen (2001) "
-        "for few of them and Student's t of events - 2. Under eight events, and outside the temperatures seen, there is no "
+        "for few of them and Student’s t of events − 2. Under eight events, and outside the temperatures seen, there is no "
         "curve.",
     ),
     (
+        "Practices.",
+        "Cooler and warmer days apart, livewells as clusters; then boats of the same event compared with one another and put "
+        "together over events (Mantel & Haenszel 1959; limits by Robins, Breslow & Greenland 1986), counts divided by the "
+        "season’s design effect of livewells.",
+    ),
+    (
         "After release.",
-        "Abbott's correction (1925): (held - reference) / (1 - reference), each as a share dead; limits recovered from those "
-        "of both groups with pens as clusters (Zou & Donner 2008). Together with initial mortality: 1 - (1 - initial)(1 - "
+        "Abbott’s correction (1925): (held − reference) / (1 − reference), each as a share dead; limits recovered from those "
+        "of both groups with pens as clusters (Zou & Donner 2008). Together with initial mortality: 1 − (1 − initial)(1 − "
         "delayed) (Wilde 1998).",
     ),
 ]

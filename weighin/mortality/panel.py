@@ -167,7 +167,7 @@ class EventPanel:
         count = f"{study.tournament.dead} of {study.tournament.fish}"
         if study.basis == "reference":
             of_which = (
-                f"fish held, beside {study.reference.dead} of {study.reference.fish} reference fish (Abbott's formula)"
+                f"fish held, beside {study.reference.dead} of {study.reference.fish} reference fish (Abbott’s formula)"
             )
         else:
             of_which = "fish held, without reference fish: deaths from being held are in it"

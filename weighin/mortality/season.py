@@ -9,6 +9,7 @@ from weighin.clubs.models import Season
 from weighin.events.models import Event
 from weighin.events.queries import is_cancelled, rules_of
 from weighin.fishcare.models import HoldingPen
+from weighin.mortality.care_seen import Notes, season_notes
 from weighin.mortality.catches import Catch, Livewell, livewells, parted, season_catches
 from weighin.mortality.holding import HoldingStudy, holding_study
 from weighin.mortality.lake import Lake, lake_of, unit_of
@@ -16,6 +17,7 @@ from weighin.mortality.missing import Missing, missing_of
 from weighin.mortality.queries import Mortality, mortality_of
 from weighin.mortality.warmth import Warmth, warmth_of
 from weighin.roster.models import Entry
+from weighin.rules.rulebook import Rulebook
 from weighin.survival.clusters import Clustered, clustered
 from weighin.survival.nested import Nested, nested
 
@@ -25,14 +27,21 @@ class SeasonEvent:
     """One event of the season. ``rate`` is None without fish; ``stop`` is its stop level as a share."""
 
     event: Event
+    rules: Rulebook
     stop: float
     found: Mortality
     catches: Sequence[Catch]
+    notes: Notes
     wells: Sequence[Livewell]
     rate: Clustered | None
     lake: Lake | None
     study: HoldingStudy | None
     missing: Missing
+
+    @property
+    def is_warm(self) -> bool:
+        """Whether the lake was as warm as the rule sheet's care steps begin at."""
+        return self.lake is not None and self.lake.mean >= float(self.rules.care_warm_f)
 
 
 @dataclass(frozen=True)
@@ -128,7 +137,7 @@ class SeasonMortality:
 
 
 def season_mortality(season: Season) -> SeasonMortality:
-    """The season worked out, in five queries whatever the number of events and slips."""
+    """The season worked out, in six queries whatever the number of events and slips."""
     events = [event for event in _events(season) if not is_cancelled(event)]
     catches = season_catches(season)
     pens: dict[int, list[HoldingPen]] = defaultdict(list)
@@ -138,7 +147,11 @@ def season_mortality(season: Season) -> SeasonMortality:
     entered = Entry.objects.filter(event__season=season).order_by("event_id", "boat")
     for event_id, boat, status in entered.values_list("event_id", "boat", "status"):
         entries[event_id].append((boat, status))
-    lines = [_line(event, catches.get(event.pk, []), pens[event.pk], entries[event.pk]) for event in events]
+    notes = season_notes(season)
+    lines = [
+        _line(event, catches.get(event.pk, []), notes.get(event.pk, {}), pens[event.pk], entries[event.pk])
+        for event in events
+    ]
     return SeasonMortality(season, lines)
 
 
@@ -156,17 +169,24 @@ def _events(season: Season) -> list[Event]:
 
 
 def _line(
-    event: Event, catches: Sequence[Catch], pens: Sequence[HoldingPen], entries: Sequence[tuple[int, str]]
+    event: Event,
+    catches: Sequence[Catch],
+    notes: Notes,
+    pens: Sequence[HoldingPen],
+    entries: Sequence[tuple[int, str]],
 ) -> SeasonEvent:
+    rules = rules_of(event)
     counting, waiting = parted(catches)
     study = holding_study(pens)
     lake = lake_of(event, (catch.day for catch in counting if catch.fish))
     wells = livewells(counting)
     return SeasonEvent(
         event=event,
-        stop=float(rules_of(event).care_stop_percent) / 100,
+        rules=rules,
+        stop=float(rules.care_stop_percent) / 100,
         found=mortality_of(counting, study),
         catches=counting,
+        notes=notes,
         wells=wells,
         rate=clustered([well.dead for well in wells], [well.fish for well in wells]) if wells else None,
         lake=lake,

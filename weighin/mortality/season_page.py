@@ -3,9 +3,12 @@
 from typing import Any
 
 from weighin.mortality import season_words
+from weighin.mortality.advice import LAW_FIRST, advice
 from weighin.mortality.caveats import season_caveats
+from weighin.mortality.days import good_and_bad
 from weighin.mortality.figures import Figure, events_figure, season_strip, warmth_figure
 from weighin.mortality.panel import Line
+from weighin.mortality.practices import Compared, compared, side_cells
 from weighin.mortality.season import SeasonEvent, SeasonMortality
 from weighin.mortality.words import limits, percent
 from weighin.survival.clusters import Clustered
@@ -15,6 +18,7 @@ from weighin.ui.charts import Drawings
 def season_context(found: SeasonMortality) -> dict[str, Any]:
     """The context of ``mortality/season_body.html``."""
     warmth = warmth_figure(found.warmth, found.stop)
+    practices = compared(found)
     return {
         "found": found,
         "season": found.season,
@@ -34,6 +38,10 @@ def season_context(found: SeasonMortality) -> dict[str, Any]:
         "warmth_chart": _drawn(warmth),
         "at_stop": found.warmth.at_stop(found.stop) if found.stop is not None else "",
         "lines": season_lines(found),
+        "days": good_and_bad(found),
+        "practices": [practice_rows(one) for one in practices],
+        "advice": advice(found, practices),
+        "law_first": LAW_FIRST,
         "studies": [season_words.study_said(line) for line in found.studies],
         "missing": season_words.missing_said(found),
         "caveats": season_caveats(len(found.fished), len(found.studies)),
@@ -52,6 +60,14 @@ def event_row(line: SeasonEvent, unit: str) -> dict[str, Any]:
         "rate": percent(rate.rate) if line.found.dead else "none seen",
         "limits": limits(rate),
         "beyond": rate.low > line.stop,
+    }
+
+
+def practice_rows(one: Compared) -> dict[str, Any]:
+    """A practice with its two kinds of days as rows."""
+    return {
+        "one": one,
+        "rows": [(side.days, *side_cells(side)) for side in one.sides if side.practised or side.otherwise],
     }
 
 

@@ -176,7 +176,7 @@ def missing_said(found: SeasonMortality) -> list[tuple[str, str]]:
         said.append(
             (
                 f"{number(no_lake).capitalize()} of {number(len(found.fished))} events without a lake temperature.",
-                "They are in the season's rate but in nothing that compares days by temperature.",
+                "They are in the season’s rate but in nothing that compares days by temperature.",
             )
         )
     return said
@@ -186,4 +186,4 @@ def _bend(found: SeasonMortality, waiting: int) -> str:
     if not found.presented or not waiting:
         return ""
     ends = bounds(found.dead, found.presented, waiting)
-    return f" Were they all alive or all dead, the season's rate would lie {between(ends.low, ends.high)}."
+    return f" Were they all alive or all dead, the season’s rate would lie {between(ends.low, ends.high)}."

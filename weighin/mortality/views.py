@@ -20,7 +20,7 @@ from weighin.mortality.season import season_mortality, season_stamp
 from weighin.mortality.season_page import season_context
 
 KEPT_SECONDS = 24 * 60 * 60
-FORM = "1"  # goes up when the season's page changes its form, so that kept copies are made anew
+FORM = "2"  # goes up when the season's page changes its form, so that kept copies are made anew
 
 
 @require_safe

@@ -4,7 +4,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from weighin.mortality.lake import in_unit
-from weighin.mortality.words import SPACE, counted, whole_percent
+from weighin.mortality.words import SPACE, counted, times, whole_percent
 from weighin.survival.clusters import Clustered
 from weighin.survival.logistic import FEWEST_GROUPS, LogisticFit, NoCurve, fit_logistic
 
@@ -70,7 +70,7 @@ class Warmth:
             return "Warmer lakes went together with more dead fish."
         if high < 1.0:
             return "Warmer lakes went together with fewer dead fish."
-        return "No clear link with the lake's temperature shows."
+        return "No clear link with the lake’s temperature shows."
 
     @property
     def said(self) -> str:
@@ -79,8 +79,8 @@ class Warmth:
             return self.why_none
         value, low, high = self.odds
         return (
-            f"For every {self.step}{SPACE}°{self.unit} warmer the odds of a fish being dead were {value:.2g} times as high "
-            f"(95 % range {low:.2g} to {high:.2g} times), over {counted(len(self.points), 'event')}. "
+            f"For every {self.step}{SPACE}°{self.unit} warmer the odds of a fish being dead were {times(value)} as high "
+            f"(95{SPACE}% range {times(low)} to {times(high)}), over {counted(len(self.points), 'event')}. "
             "That is an association: other things change with the season too."
         )
 

@@ -227,6 +227,16 @@ def delayed_said(delayed: Estimate | None, basis: str | None) -> str:
     return f"{percent(delayed.rate)}, {between(delayed.low, delayed.high)}"
 
 
+def times(ratio: float) -> str:
+    """A ratio with two digits that count, never bare.
+
+    >>> times(1.0), times(0.614), times(12.4)
+    ('1.0 times', '0.61 times', '12 times')
+    """
+    figure = f"{ratio:.2g}" if 0.001 <= ratio < 99.5 else f"{ratio:.1e}" if ratio < 0.001 else f"{ratio:,.0f}"
+    return f"{figure}{'' if '.' in figure or ratio >= 9.5 else '.0'} times"
+
+
 def listed(words: Sequence[str], last: str = "and") -> str:
     """Words in a row.
 

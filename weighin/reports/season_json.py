@@ -6,7 +6,10 @@ Counts are fish, rates are shares from 0 to 1, null where nothing can be said. L
 from typing import Any
 
 from weighin.mortality import season_words
+from weighin.mortality.advice import advice
 from weighin.mortality.caveats import season_caveats
+from weighin.mortality.days import good_and_bad
+from weighin.mortality.practices import Compared, compared
 from weighin.mortality.queries import mortality_part
 from weighin.mortality.season import SeasonEvent, SeasonMortality
 from weighin.survival.clusters import Clustered
@@ -63,9 +66,26 @@ KEYS: dict[str, str] = {
     "curve": "the fitted rate with its band, within the temperatures seen; empty under eight events",
     "share": "the fitted rate",
     "odds_ratio_per_f": "factor on the odds of a fish being dead for one °F more",
-    "odds_ratio_low": "its lower limit",
-    "odds_ratio_high": "its upper limit",
+    "odds_ratio_low": "lower limit of the odds ratio beside it",
+    "odds_ratio_high": "upper limit of the odds ratio beside it",
     "why_no_curve": "why no curve is fitted, or an empty text",
+    "good_and_bad": "what was measured at the events with the lowest and the highest rates, null under four events",
+    "lowest": "the third of the events with the lowest rates; in measured its figure, and of how many with the spread",
+    "highest": "the third with the highest rates, likewise",
+    "measured": "what was measured at them, as the page writes it",
+    "practices": "care practices compared: observations, not experiments",
+    "practised": "the side that kept to the practice, in words; under sides its fish",
+    "otherwise": "the other side, likewise",
+    "sides": "cooler and warmer days (from the care steps' temperature on)",
+    "days": "cooler or warmer",
+    "odds_ratio": "odds of a fish being dead with the practice over those without, boats of the same event compared",
+    "events_compared": "events that the odds ratio rests on",
+    "untold": "fish of which nobody wrote the practice down",
+    "advice": "what the figures give reason to decide",
+    "act": "what to decide",
+    "figure": "the figure that speaks for it",
+    "expected": "what to expect of it with its range, or that the data cannot tell",
+    "source": "where the reason is from",
     "caveats": "what the figures must be read with: heads and texts",
 }
 
@@ -73,6 +93,7 @@ KEYS: dict[str, str] = {
 def season_document(found: SeasonMortality) -> dict[str, Any]:
     """The summary with the keys of ``KEYS``."""
     pooled, rate = found.pooled, found.headline
+    practices = compared(found)
     return {
         "club": found.season.club.name,
         "season": found.season.name,
@@ -98,6 +119,9 @@ def season_document(found: SeasonMortality) -> dict[str, Any]:
         "same_day": pooled.same_day if pooled else None,
         "by_temperature": _by_temperature(found),
         "events": [_event(line) for line in found.events],
+        "good_and_bad": _good_and_bad(found),
+        "practices": [_practice(one) for one in practices],
+        "advice": [vars(piece) for piece in advice(found, practices)],
         "caveats": [[head, text] for head, text in season_caveats(len(found.fished), len(found.studies))],
     }
 
@@ -141,6 +165,41 @@ def _holding(line: SeasonEvent) -> dict[str, Any] | None:
         "delayed_low": delayed.low if delayed else None,
         "delayed_high": delayed.high if delayed else None,
     }
+
+
+def _good_and_bad(found: SeasonMortality) -> dict[str, Any] | None:
+    parted = good_and_bad(found)
+    if parted is None:
+        return None
+    return {
+        "lowest": [line.event.slug for line in parted.best],
+        "highest": [line.event.slug for line in parted.worst],
+        "measured": [{"name": row.name, "lowest": list(row.best), "highest": list(row.worst)} for row in parted.rows],
+    }
+
+
+def _practice(one: Compared) -> dict[str, Any]:
+    odds = one.odds
+    return {
+        "name": one.practice.name,
+        "practised": one.practice.practised,
+        "otherwise": one.practice.otherwise,
+        "sides": [
+            {"days": side.days, "practised": _side(side.practised), "otherwise": _side(side.otherwise)}
+            for side in one.sides
+        ],
+        "odds_ratio": odds.value if odds else None,
+        "odds_ratio_low": odds.low if odds else None,
+        "odds_ratio_high": odds.high if odds else None,
+        "events_compared": one.events,
+        "untold": one.untold,
+    }
+
+
+def _side(rate: Clustered | None) -> dict[str, Any] | None:
+    if rate is None:
+        return None
+    return {"dead": int(rate.dead), "presented": int(rate.n), "initial": rate.rate, **_range(rate)}
 
 
 def _by_temperature(found: SeasonMortality) -> dict[str, Any]:

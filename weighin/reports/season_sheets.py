@@ -2,21 +2,26 @@
 
 from collections.abc import Iterator
 
+from weighin.mortality.days import good_and_bad
 from weighin.mortality.lake import in_unit
+from weighin.mortality.practices import compared
 from weighin.mortality.season import SeasonMortality
 from weighin.mortality.season_page import season_lines
+from weighin.mortality.words import listed
 from weighin.reports.sheet import Sheet, SheetColumn, Value
 
 LEVEL = "Ranges are 95 %; rates are shares from 0 to 1."
 
 
 def season_sheets(found: SeasonMortality) -> list[Sheet]:
-    """Season, events, livewells, temperatures and holding studies."""
+    """Season, events, livewells, temperatures, practices and holding studies."""
     return [
         _season(found),
         events_sheet(found),
         _livewells(found),
         _temperatures(found),
+        _days(found),
+        _practices(found),
         _studies(found),
     ]
 
@@ -140,6 +145,55 @@ def _temperature_rows(found: SeasonMortality) -> Iterator[list[Value]]:
         yield ["event", warm, int(rate.dead), int(rate.n), rate.rate, rate.low, rate.high]
     for point in found.warmth.curve:
         yield ["curve", in_unit(point.fahrenheit, found.unit), None, None, point.share, point.low, point.high]
+
+
+def _days(found: SeasonMortality) -> Sheet:
+    parted = good_and_bad(found)
+    columns = ("Measured on the day", "Lowest rates", "Of which", "Highest rates", "Of which (highest)")
+    return Sheet(
+        title="Good and bad days",
+        columns=[SheetColumn(head) for head in columns],
+        rows=[[row.name, *row.best, *row.worst] for row in parted.rows] if parted else [],
+        after=(
+            [
+                f"Lowest: {listed([line.event.name for line in parted.best])}.",
+                f"Highest: {listed([line.event.name for line in parted.worst])}.",
+            ]
+            if parted
+            else ["Too few events, or all of one rate."]
+        ),
+    )
+
+
+def _practices(found: SeasonMortality) -> Sheet:
+    return Sheet(
+        title="Practices",
+        columns=(
+            SheetColumn("Practice"),
+            SheetColumn("Days"),
+            SheetColumn("Boats with"),
+            SheetColumn("Livewells", True),
+            SheetColumn("Dead", True),
+            SheetColumn("Fish", True),
+            SheetColumn("Rate", True),
+            SheetColumn("Low", True),
+            SheetColumn("High", True),
+        ),
+        rows=list(_practice_rows(found)),
+        after=("Odds compare boats of the same event (Mantel-Haenszel); all are observations, not experiments.",),
+    )
+
+
+def _practice_rows(found: SeasonMortality) -> Iterator[list[Value]]:
+    for one in compared(found):
+        for side in one.sides:
+            for words, rate in ((one.practice.practised, side.practised), (one.practice.otherwise, side.otherwise)):
+                if rate is not None:
+                    counts: list[Value] = [rate.clusters, int(rate.dead), int(rate.n)]
+                    yield [one.practice.name, side.days, words, *counts, rate.rate, rate.low, rate.high]
+        if one.odds is not None:
+            odds: list[Value] = [one.odds.value, one.odds.low, one.odds.high]
+            yield [one.practice.name, f"odds ratio, {one.events} events", "", None, None, None, *odds]
 
 
 def _studies(found: SeasonMortality) -> Sheet:

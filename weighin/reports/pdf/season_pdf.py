@@ -1,20 +1,26 @@
 """A season's mortality summary as a document for the meeting: the finding, its figures, caveats, and how it was done."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from contextlib import contextmanager
 
 from django.utils import timezone
+from django.utils.text import capfirst
+from reportlab.lib.styles import ParagraphStyle
 from reportlab.platypus import KeepTogether, Paragraph
 
 from weighin.mortality import season_words
+from weighin.mortality.advice import LAW_FIRST, Advice, advice
 from weighin.mortality.caveats import season_caveats
+from weighin.mortality.days import good_and_bad
 from weighin.mortality.figures import Figure, events_figure, season_strip, warmth_figure
 from weighin.mortality.methods import METHODS
 from weighin.mortality.panel import Line
+from weighin.mortality.practices import Compared, compared, side_cells
 from weighin.mortality.season import SeasonMortality
 from weighin.mortality.season_page import event_row, season_lines
+from weighin.mortality.words import listed, number
 from weighin.reports.pdf.chart import ChartFlowable
-from weighin.reports.pdf.document import TEXT, PdfDocument, escaped
+from weighin.reports.pdf.document import SMALL, TEXT, PdfDocument, escaped
 from weighin.reports.pdf.fonts import STRONG
 from weighin.reports.sheet import Sheet, SheetColumn
 
@@ -42,6 +48,10 @@ def season_pdf(found: SeasonMortality) -> bytes:
         with together(document):
             _warmth(document, found)
         _events(document, found)
+        _good_and_bad(document, found)
+        practices = compared(found)
+        _practices(document, practices)
+        _advice(document, advice(found, practices))
         with together(document):
             document.heading("Each rate, and the fish it is a share of")
             document.sheet(rates_sheet("What happened", season_lines(found)))
@@ -49,7 +59,7 @@ def season_pdf(found: SeasonMortality) -> bytes:
             _later(document, found)
         _pairs(document, "What was not written down", season_words.missing_said(found))
     _pairs(document, "Caveats, in plain words", season_caveats(len(found.fished), len(found.studies)))
-    _pairs(document, "How it was worked out", METHODS)
+    _pairs(document, "How it was worked out", METHODS, SMALL)
     return document.build()
 
 
@@ -119,6 +129,71 @@ def _events(document: PdfDocument, found: SeasonMortality) -> None:
     )
 
 
+def _good_and_bad(document: PdfDocument, found: SeasonMortality) -> None:
+    parted = good_and_bad(found)
+    if parted is None:
+        return
+    with together(document):
+        document.heading("What stood beside the lowest and the highest rates")
+        document.sheet(
+            Sheet(
+                title="Good and bad days",
+                columns=(
+                    SheetColumn("Measured on the day", width=2),
+                    SheetColumn(f"{number(len(parted.best)).capitalize()} lowest", True, 1),
+                    SheetColumn("of which", width=2.2),
+                    SheetColumn(f"{number(len(parted.worst)).capitalize()} highest", True, 1),
+                    SheetColumn("of which", width=2.2),
+                ),
+                rows=[[row.name, *row.best, *row.worst] for row in parted.rows],
+                after=(
+                    f"Lowest: {listed([line.event.name for line in parted.best])}. Highest: "
+                    f"{listed([line.event.name for line in parted.worst])}. Ranges are 95 % and count each event as one.",
+                ),
+            )
+        )
+        document.text(
+            "These went together; none is shown to have made the other. The days were parted by their own rates, so that the "
+            "rates differ is no finding."
+        )
+
+
+def _practices(document: PdfDocument, practices: Sequence[Compared]) -> None:
+    if not practices:
+        return
+    document.heading("Boats that did, beside boats that did not")
+    document.text(
+        "Observed, not tried out: crews chose for themselves, and ice comes out on hot days, so days alike stand side by side "
+        "before anything is put together."
+    )
+    for one in practices:
+        with together(document):
+            document.sheet(
+                Sheet(
+                    title=one.practice.name,
+                    columns=(
+                        SheetColumn(one.practice.name, width=0.8),
+                        SheetColumn(capfirst(one.practice.practised), width=2),
+                        SheetColumn(capfirst(one.practice.otherwise), width=2),
+                    ),
+                    rows=[[f"{side.days.capitalize()} days", *side_cells(side)] for side in one.sides],
+                )
+            )
+            document.text(f"{one.said} {one.untold_said}".strip())
+            document.space(4)
+
+
+def _advice(document: PdfDocument, pieces: Sequence[Advice]) -> None:
+    if not pieces:
+        return
+    document.heading("What the figures give reason to talk about")
+    for place, piece in enumerate(pieces, start=1):
+        with together(document):
+            _strong(document, f"{place}. {piece.act}", f"{piece.figure} {piece.expected}")
+            document.small(piece.source)
+    document.small(LAW_FIRST)
+
+
 def _later(document: PdfDocument, found: SeasonMortality) -> None:
     document.heading("After release")
     if not found.studies:
@@ -151,12 +226,17 @@ def _chart(document: PdfDocument, figure: Figure | None, width: float, caption: 
         document.small(caption)
 
 
-def _pairs(document: PdfDocument, heading: str, pairs: list[tuple[str, str]]) -> None:
+def _pairs(document: PdfDocument, heading: str, pairs: Sequence[tuple[str, str]], style: ParagraphStyle = TEXT) -> None:
     if pairs:
         document.heading(heading)
     for head, text in pairs:
-        strong = f'<font name="{STRONG}">{escaped(head)}</font>'
-        document.parts.append(Paragraph(f"{strong} {escaped(text)}", TEXT))
+        _strong(document, head, text, style)
+
+
+def _strong(document: PdfDocument, head: str, text: str, style: ParagraphStyle = TEXT) -> None:
+    """A paragraph that opens in bold."""
+    strong = f'<font name="{STRONG}">{escaped(head)}</font>'
+    document.parts.append(Paragraph(f"{strong} {escaped(text)}", style))
 
 
 @contextmanager

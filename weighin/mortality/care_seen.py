@@ -1,0 +1,38 @@
+"""What care notes say that mortality is compared by, light enough to fetch a whole season in one query."""
+
+from collections import defaultdict
+from dataclasses import dataclass
+from decimal import Decimal
+
+from weighin.clubs.models import Season
+from weighin.fishcare.models import CareNote
+
+COLUMNS = ("event_id", "day", "entry__boat", "ice_lb", "aeration", "most_on_board", "livewell_do")
+
+
+@dataclass(frozen=True, slots=True)
+class CareSeen:
+    """A boat's note of a day: ice in lb, how the well ran, fish on board at most, oxygen in mg/L. None: not recorded."""
+
+    ice_lb: Decimal | None
+    aeration: str
+    most_on_board: int | None
+    oxygen: Decimal | None
+
+
+Notes = dict[tuple[int, int], CareSeen]
+
+
+def season_notes(season: Season) -> dict[int, Notes]:
+    """The season's care notes by event id, then by (day, boat); one query."""
+    found: dict[int, Notes] = defaultdict(dict)
+    for event_id, day, boat, ice, aeration, on_board, oxygen in CareNote.objects.filter(
+        event__season=season
+    ).values_list(*COLUMNS):
+        found[event_id][day, boat] = CareSeen(
+            ice_lb=Decimal(ice) if ice else None,
+            aeration=aeration,
+            most_on_board=on_board,
+            oxygen=Decimal(oxygen) if oxygen else None,
+        )
+    return found

@@ -1,0 +1,111 @@
+"""Good days against bad: what was measured at the events with the lowest and with the highest rates."""
+
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass
+from decimal import Decimal
+from statistics import median, quantiles
+
+from weighin.mortality.lake import in_unit
+from weighin.mortality.season import SeasonEvent, SeasonMortality
+from weighin.mortality.words import SPACE, limits, percent
+from weighin.survival.clusters import Clustered, clustered
+
+FEWEST = 4  # events with fish; fewer cannot be parted into good and bad
+
+
+@dataclass(frozen=True)
+class Measured:
+    """One thing measured, at the best and at the worst events: a figure, and of how many with its spread."""
+
+    name: str
+    best: tuple[str, str]
+    worst: tuple[str, str]
+
+
+@dataclass(frozen=True)
+class GoodAndBad:
+    """The third of the events with the lowest rates, the third with the highest, and what was measured at them."""
+
+    best: Sequence[SeasonEvent]
+    worst: Sequence[SeasonEvent]
+    rows: Sequence[Measured]
+
+
+def good_and_bad(found: SeasonMortality) -> GoodAndBad | None:
+    """The comparison, or None with fewer than four events or all of one rate.
+
+    The days are parted by their own rates, so that the rates differ is no finding; what stands beside them went together
+    with it.
+    """
+    ordered = list(reversed(found.worst_first))
+    size = len(ordered) // 3 or 1
+    if len(ordered) >= FEWEST:
+        size = max(2, size)
+    best, worst = ordered[:size], ordered[-size:][::-1]
+    if len(ordered) < FEWEST or best[-1].found.initial == worst[-1].found.initial:
+        return None
+    measures: list[tuple[str, Callable[[Sequence[SeasonEvent]], tuple[str, str]]]] = [
+        ("Fish dead by release", _dead),
+        ("Lake temperature", lambda lines: _lake(lines, found.unit)),
+        ("Minutes in the bag, middle boat", _bag),
+        ("Boats with ice in the well", _ice),
+        ("Boats with more than the limit on board", _on_board),
+        ("Oxygen in the livewells, middle reading", _oxygen),
+    ]
+    rows = [Measured(name, measure(best), measure(worst)) for name, measure in measures]
+    return GoodAndBad(best, worst, [row for row in rows if row.best[0] or row.worst[0]])
+
+
+def _dead(lines: Sequence[SeasonEvent]) -> tuple[str, str]:
+    return _share([(line.found.dead, line.found.presented) for line in lines], "fish")
+
+
+def _lake(lines: Sequence[SeasonEvent], unit: str) -> tuple[str, str]:
+    known = [in_unit(line.lake.mean, unit) for line in lines if line.lake]
+    if not known:
+        return "", ""
+    spread = f"{min(known):.0f} to {max(known):.0f}{SPACE}°{unit}, " if len(known) > 1 else ""
+    return f"{sum(known) / len(known):.0f}{SPACE}°{unit}", f"{spread}{len(known)} of {len(lines)} events"
+
+
+def _bag(lines: Sequence[SeasonEvent]) -> tuple[str, str]:
+    known = [minutes for line in lines for catch in line.catches if (minutes := catch.minutes_in_bag) is not None]
+    return _middle(known, "boats", f"{SPACE}min", 0)
+
+
+def _ice(lines: Sequence[SeasonEvent]) -> tuple[str, str]:
+    noted = [[note.ice_lb > 0 for note in line.notes.values() if note.ice_lb is not None] for line in lines]
+    return _share([(sum(boats), len(boats)) for boats in noted], "boats")
+
+
+def _on_board(lines: Sequence[SeasonEvent]) -> tuple[str, str]:
+    noted = [
+        [note.most_on_board > line.rules.fish_limit for note in line.notes.values() if note.most_on_board is not None]
+        for line in lines
+    ]
+    return _share([(sum(boats), len(boats)) for boats in noted], "boats")
+
+
+def _oxygen(lines: Sequence[SeasonEvent]) -> tuple[str, str]:
+    known = [note.oxygen for line in lines for note in line.notes.values() if note.oxygen is not None]
+    return _middle(known, "readings", f"{SPACE}mg/L", 1)
+
+
+def _share(counts: Sequence[tuple[int, int]], of: str) -> tuple[str, str]:
+    """A share over events, each a cluster, with its count and range."""
+    if not any(n for _, n in counts):
+        return "", ""
+    rate: Clustered = clustered([some for some, _ in counts], [n for _, n in counts])
+    seen = percent(rate.rate) if rate.dead else "none"
+    return seen, f"{rate.dead:,.0f} of {rate.n:,.0f} {of}, {limits(rate)}"
+
+
+def _middle(known: Sequence[Decimal], of: str, unit: str, decimals: int) -> tuple[str, str]:
+    """The median with the middle half of what was measured."""
+    if not known:
+        return "", ""
+    figure = f"{median(known):.{decimals}f}{unit}"
+    if len(known) < 4:
+        return figure, f"of {len(known)} {of}"
+    low, _, high = quantiles(known, n=4, method="inclusive")
+    return figure, f"half between {low:.{decimals}f} and {high:.{decimals}f}, of {len(known):,} {of}"
