@@ -1,7 +1,6 @@
 """Keep a plan that was read without faults: the whole event in one transaction, or nothing."""
 
 from collections.abc import Callable
-from typing import Any
 
 from weighin.audit.services import note, writing
 from weighin.clubs.models import Club
@@ -10,8 +9,8 @@ from weighin.events.models import Event, EventDay, Flight, RuleSheet
 from weighin.events.slugs import free_slug
 from weighin.fishcare.models import CareNote, HoldingPen, TankReading
 from weighin.operations.workbook.plan import Plan
-from weighin.roster.models import Angler, Entry, Team
-from weighin.roster.names import folded_name
+from weighin.roster.models import Entry
+from weighin.roster.services import add_entries
 from weighin.rules.faults import Fault, Faults
 from weighin.scale.models import WeighSlip
 from weighin.scale.services import keep as keep_slips
@@ -52,7 +51,7 @@ def keep_event(
             _refuse_or_clear(old, replace)
         event = _keep_head(plan, by, old)
         tell("teams", 0, len(plan.entries))
-        entries = _keep_entries(event, plan)
+        entries = add_entries(event, plan.entries, by)
         tell("slips", 0, len(plan.slips))
         keep_slips(event, plan.slips, by, entries)
         tell("care", 0, len(plan.notes))
@@ -106,32 +105,6 @@ def _keep_head(plan: Plan, by: str, old: Event | None) -> Event:
     Flight.objects.bulk_create(Flight(event=event, **vars(flight)) for flight in plan.flights)
     RuleSheet.objects.create(event=event, written=plan.rules.written())
     return event
-
-
-def _keep_entries(event: Event, plan: Plan) -> dict[int, Entry]:
-    names = {folded_name(entry.name): entry.name for entry in plan.entries}
-    season = event.season
-    known = {team.folded_name: team for team in Team.objects.filter(season=season)}
-    Team.objects.bulk_create(
-        Team(season=season, folded_name=folded, name=name) for folded, name in names.items() if folded not in known
-    )
-    teams = {team.folded_name: team for team in Team.objects.filter(season=season)}
-    rows: dict[int, Entry] = {}
-    for said in plan.entries:
-        values: dict[str, Any] = {k: v for k, v in vars(said).items() if k != "anglers"}
-        rows[said.boat] = Entry(event=event, team=teams[folded_name(said.name)], **values)
-    Entry.objects.bulk_create(rows.values(), batch_size=500)
-    entries = {entry.boat: entry for entry in Entry.objects.filter(event=event)}
-    Angler.objects.bulk_create(
-        (
-            Angler(entry=entries[said.boat], position=position, name=name)
-            for said in plan.entries
-            for position, name in enumerate(said.anglers, start=1)
-            if name
-        ),
-        batch_size=500,
-    )
-    return entries
 
 
 def _keep_care(event: Event, plan: Plan, entries: dict[int, Entry]) -> None:
