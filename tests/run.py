@@ -100,7 +100,7 @@ def _tests(env: dict[str, str]) -> list[Outcome]:
 
 def _browser() -> str | None:
     """A Chromium to drive; on Debian, as root, it is installed when it is missing."""
-    found = next((path for name in CHROMIUM if (path := shutil.which(name))), None)
+    found = next(filter(None, map(shutil.which, CHROMIUM)), None)
     if found is None and os.name != "nt" and os.geteuid() == 0 and shutil.which("apt-get"):
         print("\n== installing Chromium ==", flush=True)
         for words in (["update"], ["install", "-y", "--no-install-recommends", "chromium"]):

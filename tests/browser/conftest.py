@@ -39,7 +39,7 @@ def chromium() -> Iterator[Any]:
     from playwright.sync_api import sync_playwright
 
     named = os.environ.get("WEIGHIN_CHROMIUM")
-    path = named or next((path for name in CHROMIUM if (path := shutil.which(name))), None)
+    path = named or next(filter(None, map(shutil.which, CHROMIUM)), None)
     if path is None:
         pytest.skip("no Chromium is installed")
     with sync_playwright() as playwright:

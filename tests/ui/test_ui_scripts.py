@@ -23,7 +23,7 @@ LIVE = """{% extends "base_public.html" %}
 {% endblock %}"""
 NOTE = "[data-live-note]"
 
-pytestmark = pytest.mark.skipif(CHROMIUM is None, reason="no Chromium is installed")
+pytestmark = [pytest.mark.browser, pytest.mark.skipif(CHROMIUM is None, reason="no Chromium is installed")]
 
 
 class Site(ThreadingHTTPServer):
