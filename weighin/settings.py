@@ -142,6 +142,8 @@ LOGGING = {
         "django": {"handlers": [], "level": "WARNING", "propagate": True},
         "django.request": {"level": "ERROR"},
         "django.security.DisallowedHost": {"handlers": ["none"], "propagate": False},
+        # A short queue is how eight threads serve a full landing, not a fault.
+        "waitress.queue": {"level": "ERROR"},
     },
 }
 

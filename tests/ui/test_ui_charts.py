@@ -2,6 +2,7 @@
 
 import re
 import xml.etree.ElementTree as ET
+from itertools import pairwise
 from pathlib import Path
 
 import pytest
@@ -86,7 +87,7 @@ def test_days_of_one_temperature_stand_side_by_side_and_keep_their_counts():
     days = [charts.TemperatureRate(80, charts.Rate(dead, 120, 0.0, 0.4)) for dead in (3, 7, 11)]
     drawing = charts.temperature_scatter(days, title="t", width=310)
     places = sorted(mark.x for mark in drawing.marks if isinstance(mark, Circle))
-    assert min(b - a for a, b in zip(places, places[1:], strict=False)) >= 12
+    assert min(b - a for a, b in pairwise(places)) >= 12
     words = [mark.words for mark in drawing.marks if isinstance(mark, Text)]
     assert words.count("120") == 3 and {"3", "7", "11"} <= set(words)
 
