@@ -7,8 +7,10 @@ from typing import Any
 from zoneinfo import ZoneInfo
 
 import pytest
+import world
 from django.utils import timezone
 from scale.table import open_event, record, slip_of
+from second_reading.plain_event import plain_event
 
 from weighin.audit.models import HistoryEntry
 from weighin.events.models import Event
@@ -16,7 +18,8 @@ from weighin.fishcare.services import write_care_note
 from weighin.rules.faults import Faults
 from weighin.scale import services
 from weighin.scale.models import WeighSlip
-from weighin.scale.queries import beside, counting_slips, current_slips, doubled, history_of, state_in_words
+from weighin.scale.queries import beside, counting_slips, current_slips, doubled, history_of, state_in_words, table_of
+from weighin.scale.reading import lateness, read_slip
 from weighin.standings.queries import standings_of
 
 
@@ -195,3 +198,20 @@ def test_after_a_missed_cut_there_are_no_slips(db: None) -> None:
     record(event, boat="2", gross="8.00")
     assert record(event, boat="1", day="2").day == 2
     assert "missed the cut after day 1" in faults_of(lambda: record(event, boat="2", day="2"))["boat"]
+
+
+def test_lateness_is_real_time_where_the_clocks_go_forward(db: None) -> None:
+    """The night of 8 March 2026 in Chicago has no hour from 2 to 3: 01:50 to 03:05 are 15 minutes."""
+    sheets = plain_event()
+    said = {"days": "1", "start_time": "19:00", "due_time": "01:50"}
+    sheets["Event"] = [{**row, "value": said.get(row["key"], row["value"])} for row in sheets["Event"]]
+    for name in ("Days", "Flights", "Rules", "Slips", "Fish care", "Tanks", "Holding"):
+        sheets[name] = []
+    sheets["Teams"] = [{"boat": "1", "team": "Night pair", "angler_1": "Ash", "flight": ""}]
+    night = world.event_of(sheets)
+    table = table_of(night)
+    written = slip_of(checked_in="03:05")
+    read = read_slip(written, table)
+    assert lateness(read, table.calendar, "") == 15
+    kept = WeighSlip.objects.get(pk=services.record_slip(night, written, "quill").pk)
+    assert lateness(kept, table.calendar, "") == 15

@@ -5,7 +5,7 @@ All pure; the bounds are the rule sheet's and the meanings the project's scoring
 
 from collections.abc import Mapping
 from dataclasses import dataclass
-from datetime import datetime
+from datetime import UTC, datetime
 from decimal import ROUND_HALF_UP, Decimal
 from fractions import Fraction
 
@@ -83,7 +83,8 @@ def minutes_in_bag(times: Times) -> Decimal | None:
 
 def _minutes(start: datetime, end: datetime) -> Decimal:
     """Real minutes with one decimal, half up."""
-    span = end - start
+    # In UTC: two times of one zone would be subtracted by the clock on the wall, also where it was put forward
+    span = end.astimezone(UTC) - start.astimezone(UTC)
     seconds = Fraction(span.days * 86400 + span.seconds) + Fraction(span.microseconds, 1_000_000)
     tenths = seconds / 6
     return (Decimal(tenths.numerator) / Decimal(tenths.denominator)).quantize(Decimal(1), ROUND_HALF_UP) * TENTH

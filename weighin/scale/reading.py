@@ -6,7 +6,7 @@ Empty text or None means "not recorded".
 
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field
-from datetime import datetime
+from datetime import UTC, datetime
 from decimal import Decimal
 from fractions import Fraction
 from typing import Any
@@ -24,6 +24,7 @@ TIMES = ("checked_in", "bag_issued", "weighed", "bag_emptied", "released")
 TEXTS = ("extra_penalty_reason", "disqualified_reason", "official", "note", "reason")
 WEIGHTS = ("gross", "tare", "big_fish", "extra_penalty")
 MOST_FISH = 1000
+MOST_SIGNS = 500
 
 TIMES_IN_ORDER = (
     ("first_fish", "checked_in"),
@@ -90,17 +91,19 @@ def read_slip(
     care_times: Mapping[str, datetime] | None = None,
     rules_known: bool = True,
     current: bool = True,
+    whole: bool = True,
 ) -> SlipValues:
     """Read a slip. ``written`` maps field names to text; ``care_times`` may hold the care note's
     ``launched`` and ``first_fish`` of the same boat and day, so that the order of times can be checked.
     Without ``rules_known`` nothing is said that hangs on the rule sheet. A slip that is not ``current``, because
-    another replaces it or it is a void, may stand on a cancelled day and against the care note.
+    another replaces it or it is a void, may stand on a cancelled day and against the care note. Not ``whole``,
+    each field is read by itself and nothing is said of how they fit together.
 
     Raises Faults with the names of the wrong fields.
     """
-    reader = _Reader(written, table, rules_known, current)
+    reader = _SlipReader(written, table, rules_known, current)
     slip = reader.read()
-    if not reader.faults and not slip.void:
+    if whole and not reader.faults and not slip.void:
         slip.care_times = (care_times or {}) if current else {}
         reader.check(slip)
     if reader.faults:
@@ -149,7 +152,8 @@ def lateness(slip: Any, calendar: Calendar, flight: str) -> Fraction:
     """
     if slip.checked_in is None:
         return Fraction(slip.minutes_late or 0)
-    late = slip.checked_in - calendar.due(slip.day, flight)
+    # In UTC: two times of one zone would be subtracted by the clock on the wall, also where it was put forward
+    late = slip.checked_in.astimezone(UTC) - calendar.due(slip.day, flight).astimezone(UTC)
     minutes = Fraction(late.days * 86400 + late.seconds, 60) + Fraction(late.microseconds, 60_000_000)
     excused = Fraction(Decimal(slip.excused_minutes)) if slip.excused_minutes else Fraction(0)
     return max(Fraction(0), minutes - excused)
@@ -160,57 +164,99 @@ def read_largest(text: str, unit: str) -> tuple[Decimal, ...]:
     return values.items(text, lambda item: weights.read(item, unit))
 
 
-class _Reader:
-    def __init__(self, written: Mapping[str, str | None], table: Table, rules_known: bool, current: bool):
+class FieldReader:
+    """Reads fields by name and collects what is wrong; what slips and check-ins have in common."""
+
+    def __init__(self, written: Mapping[str, str | None], table: Table, current: bool = True):
         self.written = {name: (text or "").strip() for name, text in written.items()}
         self.table = table
-        self.rules_known = rules_known
         self.current = current
         self.faults: list[Fault] = []
 
+    def value(self, name: str, read: Callable[[str], Any], default: Any = None) -> Any:
+        text = self.written.get(name, "")
+        if not text:
+            return default
+        try:
+            return read(text)
+        except ValueError as error:
+            self.fault(name, str(error))
+            return default
+
+    def boat(self, name: str, required: bool = False) -> int | None:
+        boat = self.value(name, lambda text: values.whole(text, least=1, most=2_000_000_000))
+        if boat is not None and boat not in self.table.boats:
+            self.fault(name, f"there is no boat {boat} in this event: correct the number or enter the team first")
+        if required and not self.written.get(name):
+            self.fault(name, "the boat is missing: write its number")
+        return boat
+
+    def day(self) -> int | None:
+        days = self.table.calendar.days
+        day: int | None = self.value("day", lambda text: values.whole(text, least=1, most=1000))
+        if not self.written.get("day"):
+            self.fault("day", "the day is missing: write its number, such as 1")
+        elif day is not None and day not in days:
+            self.fault("day", f"there is no day {day} in this event: it has {_days(len(days))}")
+            return None
+        elif day is not None and days[day].cancelled and self.current:
+            self.fault("day", f"day {day} was cancelled: it has no slips")
+        return day
+
+    def fault(self, name: str, message: str, *also: str) -> None:
+        self.faults.append(Fault(name, message, also))
+
+
+class _SlipReader(FieldReader):
+    def __init__(self, written: Mapping[str, str | None], table: Table, rules_known: bool, current: bool):
+        super().__init__(written, table, current)
+        self.rules_known = rules_known
+
     def read(self) -> SlipValues:
         calendar, unit = self.table.calendar, self.table.rules.unit
-        void = bool(self._value("void", values.yes_no, False))
-        boat = self._boat("boat", required=True)
-        day = self._day()
+        void = bool(self.value("void", values.yes_no, False))
+        boat = self.boat("boat", required=True)
+        day = self.day()
         slip = SlipValues(boat=boat or 0, day=day or 0, void=void)
         for name in COUNTS:
-            count = self._value(name, _count)
+            count = self.value(name, _count)
             if count is None and not self.written.get(name) and not void:
-                self._fault(name, f"the number of fish ({name}) is missing: write it, 0 if there are none")
+                self.fault(name, f"the number of fish ({name}) is missing: write it, 0 if there are none")
             setattr(slip, name, count or 0)
         for name in MORE_COUNTS:
-            setattr(slip, name, self._value(name, _count, 0))
+            setattr(slip, name, self.value(name, _count, 0))
         for name in SPECIES:
-            setattr(slip, name, self._value(name, _count))
+            setattr(slip, name, self.value(name, _count))
         for name in WEIGHTS:
-            self._value(name, lambda text: weights.read(text, unit))
+            self.value(name, lambda text: weights.read(text, unit))
             setattr(slip, name, self.written.get(name, ""))
-        self._value("largest_weights", lambda text: read_largest(text, unit))
+        self.value("largest_weights", lambda text: read_largest(text, unit))
         slip.largest_weights = ", ".join(
             part.strip() for part in self.written.get("largest_weights", "").split(",") if part.strip()
         )
-        slip.big_fish_alive = self._value("big_fish_alive", values.yes_no)
-        slip.well_boat = self._boat("well_boat")
-        slip.minutes_late = self._value("minutes_late", lambda text: values.whole(text, most=2880))
-        self._value("excused_minutes", lambda text: values.decimal(text, least=0, most=2880))
+        if len(slip.largest_weights) > MOST_SIGNS:
+            self.fault("largest_weights", "these are too many to keep: write only the largest that the rules take")
+        slip.big_fish_alive = self.value("big_fish_alive", values.yes_no)
+        slip.well_boat = self.boat("well_boat")
+        slip.minutes_late = self.value("minutes_late", lambda text: values.whole(text, most=2880))
+        self.value("excused_minutes", lambda text: values.decimal(text, least=0, most=2880))
         slip.excused_minutes = self.written.get("excused_minutes", "")
-        slip.replaces = self._value("replaces", lambda text: values.whole(text, least=1, most=2_000_000_000))
-        slip.number = self._value("slip", lambda text: values.whole(text, least=1, most=2_000_000_000))
+        slip.replaces = self.value("replaces", lambda text: values.whole(text, least=1, most=2_000_000_000))
+        slip.number = self.value("slip", lambda text: values.whole(text, least=1, most=2_000_000_000))
         for name in TEXTS:
-            setattr(slip, name, self._value(name, values.lines, ""))
+            setattr(slip, name, self.value(name, values.lines, ""))
         if day is not None:
             for name in TIMES:
-                setattr(slip, name, self._value(name, lambda text: calendar.read(day, text)))
+                setattr(slip, name, self.value(name, lambda text: calendar.read(day, text)))
         return slip
 
     def check(self, slip: SlipValues) -> None:
         """What can only be said of the slip as a whole."""
         if slip.checked_in is not None and slip.minutes_late is not None:
-            self._fault("minutes_late", "both checked_in and minutes_late are given: keep one of them", "checked_in")
+            self.fault("minutes_late", "both checked_in and minutes_late are given: keep one of them", "checked_in")
         if slip.dead_at_release + slip.kept > slip.alive:
             larger, other = sorted(("dead_at_release", "kept"), key=lambda name: -getattr(slip, name))
-            self._fault(
+            self.fault(
                 larger,
                 f"{slip.dead_at_release} dead at release and {slip.kept} kept are more than the {slip.alive} alive: count again",
                 other,
@@ -219,9 +265,7 @@ class _Reader:
         species = {name: getattr(slip, name) for name in SPECIES if getattr(slip, name)}
         if sum(species.values()) > slip.fish:
             most, *others = sorted(species, key=lambda name: -species[name])
-            self._fault(
-                most, f"the species add up to {sum(species.values())} of {slip.fish} fish: count again", *others
-            )
+            self.fault(most, f"the species add up to {sum(species.values())} of {slip.fish} fish: count again", *others)
         self._check_times(slip)
         if not self.faults:
             plain = rules_slip(slip, self.table)
@@ -232,44 +276,11 @@ class _Reader:
         known = {**slip.care_times, **{name: getattr(slip, name) for name in TIMES if getattr(slip, name)}}
         for earlier, later in TIMES_IN_ORDER:
             if earlier in known and later in known and known[earlier] > known[later]:
-                self._fault(later, f"{later} is before {earlier}: correct one of the two times", earlier)
+                self.fault(later, f"{later} is before {earlier}: correct one of the two times", earlier)
         end = "released" if "released" in known else "weighed"
         start = known.get("first_fish") or known.get("launched") or self.table.calendar.start(slip.day)
         if not self.faults and end in known and known[end] < start:
-            self._fault(end, f"{end} is before the day started: the fish cannot have been held, correct the time")
-
-    def _value(self, name: str, read: Callable[[str], Any], default: Any = None) -> Any:
-        text = self.written.get(name, "")
-        if not text:
-            return default
-        try:
-            return read(text)
-        except ValueError as error:
-            self._fault(name, str(error))
-            return default
-
-    def _boat(self, name: str, required: bool = False) -> int | None:
-        boat = self._value(name, lambda text: values.whole(text, least=1, most=2_000_000_000))
-        if boat is not None and boat not in self.table.boats:
-            self._fault(name, f"there is no boat {boat} in this event: correct the number or enter the team first")
-        if required and not self.written.get(name):
-            self._fault(name, "the boat is missing: write its number")
-        return boat
-
-    def _day(self) -> int | None:
-        days = self.table.calendar.days
-        day: int | None = self._value("day", lambda text: values.whole(text, least=1, most=1000))
-        if not self.written.get("day"):
-            self._fault("day", "the day is missing: write its number, such as 1")
-        elif day is not None and day not in days:
-            self._fault("day", f"there is no day {day} in this event: it has {_days(len(days))}")
-            return None
-        elif day is not None and days[day].cancelled and self.current:
-            self._fault("day", f"day {day} was cancelled: it has no slips")
-        return day
-
-    def _fault(self, name: str, message: str, *also: str) -> None:
-        self.faults.append(Fault(name, message, also))
+            self.fault(end, f"{end} is before the day started: the fish cannot have been held, correct the time")
 
 
 def _count(text: str) -> int:

@@ -3,6 +3,7 @@
 import uuid
 from collections.abc import Iterable, Mapping
 from dataclasses import fields
+from datetime import datetime
 from typing import Any
 
 from django.db.models import F, Max
@@ -121,11 +122,12 @@ def keep(
     entries: Mapping[int, Entry],
     replaced: Mapping[int, uuid.UUID] | None = None,
     ids: Iterable[uuid.UUID] = (),
+    sent_at: datetime | None = None,
 ) -> list[WeighSlip]:
     """Number, chain and insert slips that were read; call inside ``writing``.
 
     ``entries`` maps boat to entry; ``replaced`` maps the numbers of slips already kept to their ids. Slips of
-    one call may replace each other by number, in any order.
+    one call may replace each other by number, in any order. ``sent_at`` is the clock of the device that sent them.
     """
     position, head = ledger_head(event)
     used = WeighSlip.objects.filter(event=event).aggregate(most=Max("number"))["most"] or 0
@@ -149,6 +151,7 @@ def keep(
             entry=entries[slip_values.boat],
             number=number,
             replaces_id=known[slip_values.replaces] if slip_values.replaces else None,
+            sent_at=sent_at,
             received_at=now,
             recorded_by=by,
             position=position,
