@@ -198,3 +198,17 @@ def test_the_same_queries_for_few_and_many_boats(django_assert_max_num_queries):
             client.get(f"/events/{event.slug}/mortality/")
         counts.append(len(counted))
     assert counts[0] == counts[1]
+
+
+def test_other_pages_say_it_in_one_sentence():
+    assert event_mortality(fished("Ten", TEN)).said.replace("\u00a0", " ") == (
+        "8 of 70 fish brought to the scales were dead, at least 11.4 %; between 2.8 % and 36.5 % allowing for whole livewells "
+        "dying together"
+    )
+    cool = fished("Cool", [(7, 0)] * 5 + [(5, 0)])
+    said = "None of 40 fish brought to the scales was dead, which leaves open anything up to 8.8 %"
+    assert event_mortality(cool).said.replace("\u00a0", " ") == said
+    assert event_mortality(fished("All", [(7, 7)])).said.endswith("anything from 64.6\u00a0% upwards")
+    assert event_mortality(fished("None", [], boats=1)).said == ""
+    text = world.member(cool.club).get(f"/events/{cool.slug}/").content.decode().replace("\u00a0", " ")
+    assert said in text and "0.0 %" not in text

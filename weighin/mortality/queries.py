@@ -8,6 +8,7 @@ from weighin.events.models import Event
 from weighin.fishcare.models import HoldingPen
 from weighin.mortality.catches import Catch, catch_of, livewells
 from weighin.mortality.holding import HoldingStudy, holding_study
+from weighin.mortality.words import rate_said
 from weighin.scale.models import WeighSlip
 from weighin.scale.queries import counting_slips
 from weighin.survival.clusters import clustered
@@ -38,6 +39,13 @@ class Mortality:
     total: float | None
     dead_at_table: int = 0
     dead_at_release: int = 0
+
+    @property
+    def said(self) -> str:
+        """The finding with its range in one sentence without its full stop; blank without fish."""
+        if self.initial is None or self.low is None or self.high is None:
+            return ""
+        return rate_said(self.dead, self.presented, self.low, self.high)
 
 
 def event_mortality(

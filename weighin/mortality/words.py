@@ -161,6 +161,22 @@ def finding(rate: Rated, dead: int, fish: int) -> str:
     return said if dead in (0, fish) else f"{said}, at least {percent(rate.rate)}"
 
 
+def rate_said(dead: int, fish: int, low: float, high: float) -> str:
+    """An event's count, rate and range in one sentence, where there is room for no more.
+
+    >>> rate_said(11, 412, 0.0141, 0.0498).replace(SPACE, " ")
+    '11 of 412 fish brought to the scales were dead, at least 2.7 %; between 1.4 % and 5.0 % allowing for whole livewells dying together'
+    >>> rate_said(0, 40, 0.0, 0.0876).replace(SPACE, " ")
+    'None of 40 fish brought to the scales was dead, which leaves open anything up to 8.8 %'
+    """
+    said = dead_of(dead, fish)
+    if dead == 0:
+        return f"{said}, which leaves open anything up to {percent(high)}"
+    if dead == fish:
+        return f"{said}, which leaves open anything from {percent(low)} upwards"
+    return f"{said}, at least {percent(dead / fish)}; {between(low, high)} allowing for whole livewells dying together"
+
+
 def not_none(fish: int) -> str:
     """To begin the sentence that gives the upper limit where no fish was dead."""
     return f"That is not the same as no mortality: with {'one' if fish == 1 else f'{fish:,}'} fish"
