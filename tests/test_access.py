@@ -18,6 +18,8 @@ README = Path(__file__).resolve().parent.parent / "README.md"
 OPEN = {"public:home", "accounts:sign_in", "clubs:begin"}
 # Addresses that ask only for somebody who has signed in.
 SIGNED_IN = {"accounts:sign_out", "accounts:password", "clubs:new", "events:mine"}
+# Addresses of stations, which ask for a token or a log-in themselves; tests/scale/test_station_access.py tries them.
+BY_TOKEN = {"scale:api_station", "scale:api_slips", "scale:api_checkins"}
 
 
 def addresses() -> list[tuple[str, Any]]:
@@ -62,9 +64,12 @@ def address(name: str, pattern: URLPattern, event: Event) -> str:
 
 def test_every_view_says_what_it_asks_for() -> None:
     silent = [
-        name for name, pattern in addresses() if not hasattr(pattern.callback, "can") and name not in OPEN | SIGNED_IN
+        name
+        for name, pattern in addresses()
+        if not hasattr(pattern.callback, "can") and name not in OPEN | SIGNED_IN | BY_TOKEN
     ]
     assert not silent
+    assert {name for name, pattern in addresses() if hasattr(pattern.callback, "by_token")} == BY_TOKEN
 
 
 def test_there_are_addresses_to_walk() -> None:

@@ -1,6 +1,6 @@
 from django.urls import path
 
-from weighin.scale import views
+from weighin.scale import station, views
 
 app_name = "scale"
 urlpatterns = [
@@ -11,4 +11,7 @@ urlpatterns = [
     path("events/<slug:event_slug>/slips/<int:number>/correct/", views.slip_correct, name="slip_correct"),
     path("events/<slug:event_slug>/slips/<int:number>/void/", views.slip_void, name="slip_void"),
     path("events/<slug:event_slug>/slips/<int:number>/counts/", views.slip_counts, name="slip_counts"),
+    path("api/events/<slug:event_slug>/station", station.station, name="api_station"),
+    path("api/events/<slug:event_slug>/slips", station.slips, name="api_slips"),
+    path("api/events/<slug:event_slug>/checkins", station.checkins, name="api_checkins"),
 ]

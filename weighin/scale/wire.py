@@ -13,6 +13,7 @@ from typing import Any
 from uuid import UUID
 
 from weighin.rules.faults import Fault
+from weighin.scale.models import CheckIn
 from weighin.scale.reading import MOST_SIGNS
 
 MOST_BYTES = 256 * 1024
@@ -83,6 +84,22 @@ SLIP = {
     "void": Field("flag", "Take the slip out that replaces names. Default false."),
 }
 SPECIES = {"black_crappie": "black_crappie", "white_crappie": "white_crappie", "other": "other_species"}
+CHECKIN = {
+    "id": Field("id", "Made by the station before it sends the check-in; never used twice.", True),
+    "day": Field("count", "Day of the event, from 1.", True),
+    "boat": Field("count", "Boat number.", True),
+    "checked_in": Field("time", "When the boat came to the check-in table, by the device's clock."),
+    "minutes_late": Field("count", "Whole minutes late, instead of checked_in."),
+    "excused_minutes": Field("figure", "Minutes excused, such as for a tow. Default 0."),
+    "whereabouts": Field("text", "Where the boat is, as far as known.", choices=tuple(CheckIn.Whereabouts.values)),
+    "word": Field("text", "The last word: from whom, and where the boat is."),
+    "told_at": Field("time", "When the word came, by the device's clock."),
+    "official": Field("name", "Who checked the boat in or took the word."),
+    "note": Field("text", "A note."),
+    "replaces": Field("reference", "The check-in that this one corrects: its number or its id."),
+    "reason": Field("text", "Why it is corrected or taken out."),
+    "void": Field("flag", "Take the check-in out that replaces names. Default false."),
+}
 # A void says only which slip it takes out, why, and who says so.
 OF_A_VOID = ("id", "day", "boat", "official")
 
@@ -99,9 +116,14 @@ class Message:
     faults: list[Fault] = field(default_factory=list)
     names: Mapping[str, str] = field(default_factory=dict)
 
+    @property
+    def wrong(self) -> set[str]:
+        """The fields of a wrong type."""
+        return {fault.field for fault in self.faults}
+
     def told(self, found: Iterable[Fault]) -> list[Fault]:
         """The readers' faults under the names of the message, without those of fields of a wrong type."""
-        wrong = {fault.field for fault in self.faults}
+        wrong = self.wrong
         renamed = [Fault(self.names.get(fault.field, fault.field), fault.message) for fault in found]
         return [*self.faults, *(fault for fault in renamed if fault.field not in wrong)]
 
@@ -239,10 +261,15 @@ def _weight(value: Any) -> str:
         raise ValueError(
             'this is not a text: write the weight in quotation marks, as the scale showed it, such as "9.47"'
         )
-    if len(value) > 40 or not _WEIGHT.match(value):
+    if not is_plain_weight(value):
         shown = _short(value) if _sound(value) else "this"
         raise ValueError(f"'{shown}' is not a weight: write plain figures and one point, as the scale showed them")
     return str(value)
+
+
+def is_plain_weight(text: str) -> bool:
+    """Whether a weight is in ASCII figures with one point at most, and a dash between pounds and ounces."""
+    return len(text) <= 40 and _WEIGHT.match(text) is not None
 
 
 def _weights(value: Any) -> str:

@@ -1,0 +1,139 @@
+"""Check-ins as stations send them: read, found by id, compared, and added to the roll."""
+
+from collections.abc import Mapping
+from decimal import Decimal
+from typing import Any
+from uuid import UUID
+
+from django.db.models import Max, QuerySet
+
+from weighin.audit.services import note
+from weighin.events.writes import raise_revision
+from weighin.rules import values
+from weighin.rules.faults import Fault, Faults
+from weighin.scale.desk import Desk, moved_on
+from weighin.scale.models import CheckIn
+from weighin.scale.reading import FieldReader, Table
+from weighin.scale.receiving import Kind, Sender
+from weighin.scale.wire import CHECKIN, Message
+
+TIMES = ("checked_in", "told_at")
+TEXTS = ("word", "official", "note", "reason")
+
+
+def read_checkin(
+    written: Mapping[str, str | None], table: Table, current: bool = True, whole: bool = True
+) -> dict[str, Any]:
+    """A check-in's values: ``boat``, ``day``, ``void`` and the fields of ``CheckIn``. Raises Faults with field names.
+
+    ``current`` and ``whole`` as in ``read_slip``.
+    """
+    reader = FieldReader(written, table, current)
+    void = bool(reader.value("void", values.yes_no, False))
+    boat, day = reader.boat("boat", required=True), reader.day()
+    found: dict[str, Any] = {"boat": boat, "day": day, "void": void}
+    for name in TIMES:
+        found[name] = reader.value(name, lambda text: table.calendar.read(day, text)) if day else None
+    found["minutes_late"] = reader.value("minutes_late", lambda text: values.whole(text, most=2880))
+    reader.value("excused_minutes", lambda text: values.decimal(text, least=0, most=2880))
+    found["excused_minutes"] = reader.written.get("excused_minutes", "")
+    choices = CheckIn.Whereabouts.values
+    found["whereabouts"] = reader.value("whereabouts", lambda text: values.choice(text, choices), "")
+    for name in TEXTS:
+        found[name] = reader.value(name, values.lines, "")
+    if whole and not void and not reader.faults:
+        if found["checked_in"] is not None and found["minutes_late"] is not None:
+            reader.fault("minutes_late", "both checked_in and minutes_late are given: keep one of them")
+        said = ("checked_in", "minutes_late", "excused_minutes", "whereabouts", "word")
+        if all(found[name] in (None, "") for name in said):
+            reader.fault("checked_in", f"this says nothing of boat {boat}: write {', '.join(said[:-1])} or {said[-1]}")
+    if reader.faults:
+        raise Faults(reader.faults)
+    return found
+
+
+class CheckInMessages(Kind):
+    """Lines of the check-in table's roll."""
+
+    noun = "check-in"
+    fields = CHECKIN
+    of_a_void = ("id", "day", "boat")
+    corrects = "checkin"
+
+    def rows(self) -> QuerySet[CheckIn]:
+        return CheckIn.objects.select_related("entry", "replaces")
+
+    def same(self, row: CheckIn, message: Message, desk: Desk) -> bool:
+        try:
+            said = read_checkin(message.texts, desk.table, current=False, whole=False)
+        except Faults:
+            return False
+        kept = {name: row.entry.boat if name == "boat" else getattr(row, name) for name in said}
+        return _plain(kept) == _plain(said)
+
+    def read(self, message: Message, desk: Desk, old: CheckIn | None) -> dict[str, Any]:
+        said = read_checkin(message.texts, desk.table, current=not message.void, whole=not message.faults)
+        faults = _correction_faults(said, old) if old is not None else []
+        if faults:
+            raise Faults(faults)
+        return said
+
+    def write(
+        self, values: dict[str, Any], id: UUID, desk: Desk, old: CheckIn | None, sender: Sender
+    ) -> tuple[CheckIn, bool]:
+        said = dict(values)
+        rows = CheckIn.objects.filter(event=desk.event)
+        entry = desk.entries[said.pop("boat")]
+        line = CheckIn(
+            id=id,
+            event=desk.event,
+            entry=entry,
+            number=(rows.aggregate(most=Max("number"))["most"] or 0) + 1,
+            replaces=old,
+            sent_at=sender.sent_at,
+            recorded_by=sender.name,
+            **said,
+        )
+        came = rows.filter(entry=entry, day=line.day, replaced_by=None, void=False, checked_in__isnull=False)
+        second = line.checked_in is not None and (came.exclude(pk=old.pk) if old else came).exists()
+        line.save()
+        raise_revision(desk.event)
+        _note(desk, line, sender.name)
+        moved_on(desk, desk.revision + 1)
+        return line, second
+
+
+def _correction_faults(said: Mapping[str, Any], old: CheckIn) -> list[Fault]:
+    faults = []
+    if not said["reason"].strip():
+        faults.append(Fault("reason", "a correction needs a reason: write why, in a few words"))
+    if (said["boat"], said["day"]) != (old.entry.boat, old.day):
+        message = f"check-in {old.number} is of boat {old.entry.boat}, day {old.day}: correct boat, day or number"
+        faults.append(Fault("replaces", message))
+    return faults
+
+
+def _plain(values: Mapping[str, Any]) -> dict[str, Any]:
+    return {**values, "excused_minutes": Decimal(values["excused_minutes"] or 0)}
+
+
+def _note(desk: Desk, line: CheckIn, by: str) -> None:
+    boat = f"boat {line.entry.boat}, day {line.day}"
+    if line.void:
+        act, sentence = "checkin.voided", f"Check-in of {boat} taken out: {line.reason}"
+    elif line.replaces_id:
+        act, sentence = "checkin.corrected", f"Check-in of {boat} corrected: {line.reason}"
+    elif line.checked_in:
+        act, sentence = "checkin.recorded", f"Checked in: {boat}"
+    else:
+        told = line.get_whereabouts_display() or line.word or "lateness noted"
+        act, sentence = "checkin.recorded", f"Word of {boat}: {told}"
+    note(
+        by,
+        act,
+        sentence,
+        club_id=desk.event.season.club_id,
+        event_id=desk.event.pk,
+        subject=f"check-in {line.number}",
+        details={"id": str(line.pk), "whereabouts": line.whereabouts, "word": line.word, "note": line.note},
+    )
