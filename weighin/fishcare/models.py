@@ -1,6 +1,7 @@
-"""Fish-care notes a team and day, tank readings, and holding studies.
+"""Fish care: notes a team and day; tanks; releases and what became of fish; holding studies.
 
-Measured figures and temperatures are kept as written; an empty text is "not recorded".
+Measured figures and temperatures are kept as written; an empty text is "not recorded". Counts of releases, walks and
+kept fish enter no rate: release mortality rests on the weigh slips alone, so that no fish is counted twice.
 """
 
 import uuid
@@ -63,12 +64,55 @@ class TankReading(models.Model):
     salt_percent = models.CharField(max_length=40, blank=True)
     fish_lb = models.CharField(max_length=40, blank=True)
     note = models.CharField(max_length=500, blank=True)
+    sent_id = models.UUIDField(
+        null=True, blank=True, unique=True, editable=False, help_text="Of the form or device that sent it"
+    )
 
     class Meta:
         ordering = ("day", "time", "id")
 
     def __str__(self) -> str:
         return f"{self.tank}, day {self.day}"
+
+
+class Treatment(models.Model):
+    """Something put into a tank, or half its water changed. Figures are kept as written."""
+
+    class What(models.TextChoices):
+        WATER = "water", "Water changed"
+        ICE = "ice", "Ice"
+        SALT = "salt", "Salt"
+        OXYGEN = "oxygen", "Oxygen"
+        CONDITIONER = "conditioner", "Water conditioner"
+        OTHER = "other", "Another product"
+
+    id = models.UUIDField(primary_key=True, default=uuid.uuid4, editable=False)
+    event = models.ForeignKey(Event, on_delete=models.PROTECT, related_name="treatments")
+    day = models.PositiveSmallIntegerField()
+    tank = models.CharField(max_length=80)
+    what = models.CharField(max_length=20, choices=What.choices)
+    product = models.CharField(max_length=120, blank=True)
+    dose = models.CharField(max_length=80)
+    started = models.DateTimeField()
+    ended = models.DateTimeField(null=True, blank=True)
+    label_seen = models.BooleanField(null=True, blank=True)
+    note = models.CharField(max_length=500, blank=True)
+
+    class Meta:
+        ordering = ("day", "started", "id")
+
+    def __str__(self) -> str:
+        return f"{self.product or self.get_what_display()}, {self.tank}, day {self.day}"
+
+    @property
+    def named(self) -> str:
+        """The product's name, else what kind of thing it was."""
+        return self.product or self.get_what_display()
+
+    @property
+    def is_product(self) -> bool:
+        """Whether it comes with a label whose word holds."""
+        return self.what not in (self.What.WATER, self.What.ICE)
 
 
 class HoldingPen(models.Model):
@@ -97,3 +141,138 @@ class HoldingPen(models.Model):
 
     def __str__(self) -> str:
         return f"{self.get_kind_display()}, pen {self.pen or self.pk}"
+
+
+class StudyPen(models.Model):
+    """A pen under way: ``held`` fish put in at ``started``, to be watched for ``planned_hours``.
+
+    ``record`` is its finished row, once it is ended.
+    """
+
+    id = models.UUIDField(primary_key=True, default=uuid.uuid4, editable=False)
+    event = models.ForeignKey(Event, on_delete=models.PROTECT, related_name="study_pens")
+    group = models.CharField(max_length=80)
+    kind = models.CharField(max_length=20, choices=HoldingPen.Kind.choices)
+    pen = models.CharField(max_length=80)
+    source = models.CharField(max_length=200, blank=True)
+    species = models.CharField(max_length=80, blank=True)
+    started = models.DateTimeField()
+    planned_hours = models.PositiveSmallIntegerField()
+    held = models.PositiveIntegerField()
+    note = models.CharField(max_length=500, blank=True)
+    record = models.OneToOneField(
+        HoldingPen, on_delete=models.SET_NULL, null=True, blank=True, related_name="study_pen"
+    )
+
+    class Meta:
+        ordering = ("-kind", "pen", "id")
+        constraints = (models.UniqueConstraint(fields=("event", "group", "pen"), name="one_study_pen_of_a_name"),)
+
+    def __str__(self) -> str:
+        return f"pen {self.pen}, {self.get_kind_display().lower()}"
+
+
+class PenCheck(models.Model):
+    """A look into a pen: the fish found dead (and taken out), missing or escaped since the look before."""
+
+    id = models.UUIDField(primary_key=True, default=uuid.uuid4, editable=False)
+    pen = models.ForeignKey(StudyPen, on_delete=models.PROTECT, related_name="checks")
+    at = models.DateTimeField()
+    dead = models.PositiveIntegerField(default=0)
+    missing = models.PositiveIntegerField(default=0)
+    escaped = models.PositiveIntegerField(default=0)
+    water_temp = models.CharField(max_length=20, blank=True)
+    do = models.CharField(max_length=40, blank=True)
+    note = models.CharField(max_length=500, blank=True)
+
+    class Meta:
+        ordering = ("at", "id")
+
+    def __str__(self) -> str:
+        return f"check of {self.pen}"
+
+
+class Release(models.Model):
+    """One batch let go at one place: ``fish`` brought there, ``dead`` of them found dead when let go.
+
+    Measured figures are kept as written. ``water_temp`` is the lake's at the place, ``tank_temp`` the water's the
+    fish came in; ``distance_mi`` is from the ramp.
+    """
+
+    class By(models.TextChoices):
+        BOAT = "boat", "Boat trip"
+        BATCH = "batch", "Batch from the tanks"
+
+    id = models.UUIDField(primary_key=True, default=uuid.uuid4, editable=False)
+    event = models.ForeignKey(Event, on_delete=models.PROTECT, related_name="releases")
+    day = models.PositiveSmallIntegerField()
+    time = models.DateTimeField()
+    by = models.CharField(max_length=10, choices=By.choices)
+    place = models.CharField(max_length=80)
+    depth_ft = models.CharField(max_length=40, blank=True)
+    water_temp = models.CharField(max_length=20, blank=True)
+    tank_temp = models.CharField(max_length=20, blank=True)
+    distance_mi = models.CharField(max_length=40, blank=True)
+    fish = models.PositiveIntegerField()
+    dead = models.PositiveIntegerField(default=0)
+    note = models.CharField(max_length=500, blank=True)
+
+    class Meta:
+        ordering = ("day", "time", "id")
+
+    def __str__(self) -> str:
+        return f"{self.fish} fish at {self.place}, day {self.day}"
+
+
+class FloaterWalk(models.Model):
+    """A walk or ride along the shore some hours after the release, counting dead fish of the event's species.
+
+    A count and no rate: other fish sink or are eaten, and not every dead one was at the event.
+    """
+
+    class After(models.IntegerChoices):
+        DAY = 24, "24 hours"
+        TWO_DAYS = 48, "48 hours"
+        THREE_DAYS = 72, "72 hours"
+
+    id = models.UUIDField(primary_key=True, default=uuid.uuid4, editable=False)
+    event = models.ForeignKey(Event, on_delete=models.PROTECT, related_name="floater_walks")
+    hours = models.PositiveSmallIntegerField(choices=After.choices)
+    walked = models.DateTimeField()
+    shore = models.CharField(max_length=120)
+    length_mi = models.CharField(max_length=40, blank=True)
+    dead = models.PositiveIntegerField()
+    note = models.CharField(max_length=500, blank=True)
+
+    class Meta:
+        ordering = ("walked", "id")
+
+    def __str__(self) -> str:
+        return f"Walk at {self.hours} h, {self.shore}"
+
+
+class KeptFish(models.Model):
+    """Fish that did not go back into the lake, and what became of them."""
+
+    class Went(models.TextChoices):
+        KEPT = "kept", "Kept by the anglers"
+        GIVEN = "given", "Given away"
+        DISPOSED = "disposed", "Disposed of as the agency says"
+        LENT = "lent", "Lent to a display or a photo"
+
+    id = models.UUIDField(primary_key=True, default=uuid.uuid4, editable=False)
+    event = models.ForeignKey(Event, on_delete=models.PROTECT, related_name="kept_fish")
+    day = models.PositiveSmallIntegerField()
+    went = models.CharField(max_length=10, choices=Went.choices)
+    boat = models.PositiveIntegerField(null=True, blank=True)
+    fish = models.PositiveIntegerField()
+    alive = models.BooleanField()
+    came_back = models.PositiveIntegerField(default=0)
+    receiver = models.CharField(max_length=120, blank=True)
+    note = models.CharField(max_length=500, blank=True)
+
+    class Meta:
+        ordering = ("day", "went", "id")
+
+    def __str__(self) -> str:
+        return f"{self.fish} fish, {self.get_went_display().lower()}, day {self.day}"

@@ -52,7 +52,7 @@ def read_note(
     ``slip_times`` may hold the ``checked_in``, ``weighed`` and ``released`` of the boat's slip that day, so that
     the order of times can be checked. Raises Faults with field names.
     """
-    reader = _Reader(written)
+    reader = Reader(written)
     calendar = table.calendar
     day = reader.day(calendar)
     note: dict[str, Any] = {"boat": reader.boat(table), "day": day}
@@ -77,7 +77,7 @@ def read_note(
 
 def read_tank(written: Mapping[str, str | None], calendar: Calendar) -> dict[str, Any]:
     """A tank reading's values: ``day`` and the fields of ``TankReading``. Raises Faults with field names."""
-    reader = _Reader(written)
+    reader = Reader(written)
     day = reader.day(calendar)
     tank: dict[str, Any] = {"day": day, "tank": reader.required("tank", lambda text: values.line(text, 80), "")}
     tank["time"] = (
@@ -96,7 +96,7 @@ def read_tank(written: Mapping[str, str | None], calendar: Calendar) -> dict[str
 
 def read_pen(written: Mapping[str, str | None], calendar: Calendar) -> dict[str, Any]:
     """A holding pen's values, the fields of ``HoldingPen``. Raises Faults with field names."""
-    reader = _Reader(written)
+    reader = Reader(written)
     pen: dict[str, Any] = {
         "group": reader.required("group", lambda text: values.line(text, 80), ""),
         "kind": reader.required("kind", lambda text: values.choice(text, HoldingPen.Kind.values), ""),
@@ -118,7 +118,7 @@ def read_pen(written: Mapping[str, str | None], calendar: Calendar) -> dict[str,
     return pen
 
 
-def _order(reader: "_Reader", note: Mapping[str, Any], slip_times: Mapping[str, datetime]) -> None:
+def _order(reader: "Reader", note: Mapping[str, Any], slip_times: Mapping[str, datetime]) -> None:
     known = {**slip_times, **{name: note[name] for name in ("launched", "first_fish") if note[name]}}
     pairs = (("launched", "first_fish"), ("first_fish", "checked_in"), ("launched", "checked_in"))
     for earlier, later in pairs:
@@ -144,7 +144,7 @@ def _started(text: str, calendar: Calendar) -> None:
             ) from None
 
 
-class _Reader:
+class Reader:
     """Reads fields by name and collects what is wrong."""
 
     def __init__(self, written: Mapping[str, str | None]):
