@@ -1,5 +1,7 @@
 """The oxygen of a livewell over a day: what fish use against what surface, pump, cylinder and lake bring."""
 
+from functools import cache
+
 from weighin.livewell import transfer
 from weighin.livewell.bag import FLOOR_MG_L
 from weighin.livewell.course import Band, Course
@@ -71,6 +73,7 @@ def oxygen_mg_l(
     if supply_mg_per_h.low < 0:
         raise OutOfRange("supply_mg_per_h", "The oxygen supply is 0 mg/h or more.")
 
+    @cache
     def full(hour: float) -> float:
         return saturation_mg_l(day.course_c.at(hour), pressure_mmhg, salinity)
 
@@ -81,11 +84,14 @@ def oxygen_mg_l(
     first_change = min((change.hour for change in day.changes), default=0.0)
     lake = given("lake_mg_l", lake_mg_l, first_change)
 
+    @cache
+    def warmth(hour: float) -> float:
+        return float(transfer.THETA ** (day.course_c.at(hour) - 20))
+
     def course(use: int, gain: int) -> Course:
         def rates(hour: float) -> Rates:
             net = supply_mg_per_h.ends[gain] - day.use_mg_per_h(hour).ends[use]
-            warmth = transfer.THETA ** (day.course_c.at(hour) - 20)
-            return Rates(transfer_per_h.ends[gain] * warmth, full(hour), net / day.volume_l)
+            return Rates(transfer_per_h.ends[gain] * warmth(hour), full(hour), net / day.volume_l)
 
         return day.run(start=start, fresh=lake, rates=rates)
 

@@ -112,6 +112,7 @@ class LivewellDay:
     times_rest: float = 1.0
     changes: tuple[Change, ...] = ()
     course_c: Course = field(init=False, repr=False, compare=False)
+    _used: dict[float, Estimate] = field(init=False, repr=False, compare=False, default_factory=dict)
 
     def __post_init__(self) -> None:
         keep(self, "volume_l", above("volume_l", self.volume_l, 0, 100_000, "The water in the livewell", "L"))
@@ -141,11 +142,19 @@ class LivewellDay:
 
     def use_mg_per_h(self, hour: float) -> Estimate:
         """Oxygen the fish aboard use at an hour, mg/h: over the family's range, or of the one species."""
+        if hour not in self._used:  # the three courses of a band ask for the same hours
+            self._used[hour] = self._use(hour)
+        return self._used[hour]
+
+    def _use(self, hour: float) -> Estimate:
         celsius = self.course_c.at(hour)
-        total = NOTHING
+        aboard: dict[float, float] = {}
         for each in self.boardings:
             if each.aboard(hour):
-                total = total.plus(estimate_mg_per_kg_h(self.species, each.mass_g, celsius).times(each.kg))
+                aboard[each.mass_g] = aboard.get(each.mass_g, 0.0) + each.kg
+        total = NOTHING
+        for mass_g, kg in aboard.items():
+            total = total.plus(estimate_mg_per_kg_h(self.species, mass_g, celsius).times(kg))
         return total.times(self.times_rest)
 
     def run(self, *, start: float, fresh: float, rates: Callable[[float], Rates]) -> Course:
