@@ -15,7 +15,7 @@ from weighin.standings.services import publish_result
 
 README = Path(__file__).resolve().parent.parent / "README.md"
 # Addresses that anyone may open; each has its own test.
-OPEN = {"public:home", "accounts:sign_in", "clubs:begin"}
+OPEN = {"public:home", "accounts:sign_in", "clubs:begin", "fishcare:planner"}
 # Addresses that ask only for somebody who has signed in.
 SIGNED_IN = {"accounts:sign_out", "accounts:password", "clubs:new", "events:mine"}
 # Addresses of stations, which ask for a token or a log-in themselves; tests/scale/test_station_access.py tries them.

@@ -1,4 +1,4 @@
-from django.urls import path
+from django.urls import include, path
 
 from weighin.fishcare import views
 
@@ -6,4 +6,5 @@ app_name = "fishcare"
 urlpatterns = [
     path("events/<slug:event_slug>/care/", views.notes, name="notes"),
     path("events/<slug:event_slug>/care/<int:day>/<int:boat>/", views.note, name="note"),
+    path("", include("weighin.fishcare.planner.urls")),
 ]

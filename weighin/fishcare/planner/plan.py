@@ -11,7 +11,7 @@ from weighin.livewell import budget, carbon_dioxide, cooling, loading, supply, t
 from weighin.livewell.bag import FLOOR_MG_L, minutes_until_floor
 from weighin.livewell.course import Band, Course
 from weighin.livewell.day import Boarding, LivewellDay
-from weighin.livewell.estimate import Estimate
+from weighin.livewell.estimate import NOTHING, Estimate
 from weighin.livewell.ice import melt
 from weighin.livewell.ice_plan import IcePlan, ice_plan
 from weighin.livewell.oxygen import saturation_mg_l
@@ -207,20 +207,28 @@ class Answer:
         return melt(asked.volume_l, asked.lake_c, asked.ice_aboard_kg).temperature_c
 
     @cached_property
+    def at_rest(self) -> LivewellDay:
+        return self._day(AT_REST)
+
+    @cached_property
+    def freshly_caught(self) -> LivewellDay:
+        return self._day(FRESHLY_CAUGHT)
+
+    @cached_property
     def oxygen_at_rest(self) -> Band:
-        return self._oxygen(AT_REST)
+        return self._oxygen(self.at_rest)
 
     @cached_property
     def oxygen_freshly_caught(self) -> Band:
-        return self._oxygen(FRESHLY_CAUGHT)
+        return self._oxygen(self.freshly_caught)
 
     @cached_property
     def carbon_at_rest(self) -> Band:
-        return self._carbon(AT_REST)
+        return self._carbon(self.at_rest)
 
     @cached_property
     def carbon_freshly_caught(self) -> Band:
-        return self._carbon(FRESHLY_CAUGHT)
+        return self._carbon(self.freshly_caught)
 
     @property
     def full_mg_l(self) -> float:
@@ -240,6 +248,11 @@ class Answer:
             *(self._stop(times, self.full_mg_l, full=True) for times, _ in left),
             *(self._stop(times, min(band.stated.last, self.full_mg_l), full=False) for times, band in left),
         )
+
+    @property
+    def stop_at_rest(self) -> Stop:
+        """From full water at rest: what `stops` begins with, worked out without the bands."""
+        return self._stop(AT_REST, self.full_mg_l, full=True)
 
     @cached_property
     def bag(self) -> Bag | None:
@@ -265,10 +278,10 @@ class Answer:
             changes=asked.changes,
         )
 
-    def _oxygen(self, times_rest: float) -> Band:
+    def _oxygen(self, day: LivewellDay) -> Band:
         asked = self.question
         return budget.oxygen_mg_l(
-            self._day(times_rest),
+            day,
             transfer_per_h=self.transfer_per_h,
             supply_mg_per_h=supply.mg_per_h(flow_l_per_min=asked.oxygen_l_per_min),
             pressure_mmhg=asked.pressure_mmhg,
@@ -276,9 +289,9 @@ class Answer:
             lake_mg_l=asked.start_mg_l,
         )
 
-    def _carbon(self, times_rest: float) -> Band:
-        vent = {"vent_per_h": self.transfer_per_h} if self.question.vented else {}
-        return carbon_dioxide.build_up_mg_l(self._day(times_rest), **vent)
+    def _carbon(self, day: LivewellDay) -> Band:
+        vent = self.transfer_per_h if self.question.vented else NOTHING
+        return carbon_dioxide.build_up_mg_l(day, vent_per_h=vent)
 
     def _stop(self, times_rest: float, start: float, full: bool) -> Stop:
         asked = self.question
@@ -323,7 +336,7 @@ def work_out(question: Question) -> Answer:
         raise OutOfRange("ice_aboard_kg", "The ice is heavier than the water: check both figures.")
     answer = Answer(question, _plans(question), _transfer(question))
     try:
-        answer._day(AT_REST)
+        answer.at_rest  # noqa: B018 - a day out of range is told now
     except OutOfRange as problem:
         raise _too_warm(problem) from None
     return answer

@@ -41,7 +41,7 @@ class Quantity:
     us: Unit
     metric: Unit
     others: tuple[Unit, ...] = ()
-    guess: bool = True  # whether a bare figure may take the system's unit when no system was chosen
+    guess: bool = True  # whether a bare figure may take the system's unit when nobody chose the system
 
     def unit(self, system: str) -> Unit:
         """The unit of a system; ``us`` for anything but ``metric``."""
@@ -96,10 +96,11 @@ class Written:
         return f"{shortest(self.figure)} {self.unit.word}"
 
 
-def read(text: str, quantity: Quantity, system: str | None) -> Written:
-    """A written figure. ``system`` None means that nobody chose the units.
+def read(text: str, quantity: Quantity, system: str, chosen: bool = True) -> Written:
+    """A written figure; a bare one has the unit of ``system``, which is a guess when nobody has ``chosen`` it.
 
-    Raises ValueError with a sentence for what is no figure, has an unknown unit, or needs one and has none.
+    Raises ValueError with a sentence for what is no figure, has an unknown unit, or has none where a guess
+    will not do.
 
     >>> read("26.5 °C", TEMPERATURE, US).si
     26.5
@@ -114,10 +115,10 @@ def read(text: str, quantity: Quantity, system: str | None) -> Written:
         if unit is None:
             raise ValueError(f"“{_short(spelling)}” is not a unit known here: write {_choice(quantity)}.")
         return Written(figure, unit)
-    if system is None and not quantity.guess:
+    if not (chosen or quantity.guess):
         us, metric = quantity.us, quantity.metric
         raise ValueError(f"“{_short(written)}” has no unit: write {written} {us.word} or {written} {metric.word}.")
-    return Written(figure, quantity.unit(system or US))
+    return Written(figure, quantity.unit(system))
 
 
 def rewritten(written: Written, quantity: Quantity, system: str) -> str:

@@ -3,7 +3,7 @@
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from weighin.ui.charts.drawing import Circle, Drawing, Line, Mark, Polyline, Text, text_width
+from weighin.ui.charts.drawing import Circle, Drawing, Line, Mark, Polygon, Polyline, Text, text_width
 from weighin.ui.charts.scales import Axis, figures, ticks
 
 NARROW = 560.0
@@ -11,12 +11,16 @@ NARROW = 560.0
 
 @dataclass(frozen=True)
 class DayLine:
-    """``name`` stands at the line's end with its last ``figures``; points are (minute of the day, value)."""
+    """``name`` stands at the line's end with its last ``figures``; points are (minute of the day, value).
+
+    ``band`` is how low and how high the line may really run: (minute, low, high).
+    """
 
     name: str
     figures: str
     points: tuple[tuple[float, float], ...]
     compared: bool = False
+    band: tuple[tuple[float, float, float], ...] = ()
 
 
 @dataclass(frozen=True)
@@ -74,6 +78,7 @@ def _end(line: DayLine) -> str:
 def _scale(panel: Panel) -> list[tuple[float, str]]:
     """Tick values of the panel with their words, lowest first; the highest names the unit."""
     values = [value for line in panel.lines for _, value in line.points]
+    values += [end for line in panel.lines for _, *ends in line.band for end in ends]
     values += [panel.limit] if panel.limit is not None else []
     low, high = min(values), max(values)
     if low == panel.limit:  # a limit on the axis itself could not be seen
@@ -95,6 +100,11 @@ def _panel(panel: Panel, across: Axis, top: float, tall: float, above: float | N
         if value != panel.limit:
             marks.append(Line(across.start, y, across.end, y, "axis" if value == up.low else "grid"))
         marks.append(Text(across.start - 10, y + 5, words, anchor="end"))
+    for line in panel.lines:
+        if line.band:
+            under = [(across.at(minute), up.at(low)) for minute, low, _ in line.band]
+            over = [(across.at(minute), up.at(high)) for minute, _, high in reversed(line.band)]
+            marks.append(Polygon((*under, *over), "band"))
     if panel.limit is not None:
         y = up.at(panel.limit)
         marks.append(Line(across.start, y, across.end, y, "limit"))

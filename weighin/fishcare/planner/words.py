@@ -1,0 +1,325 @@
+"""The answer in sentences and figures, in the units people chose."""
+
+from dataclasses import dataclass
+from math import ceil
+
+from weighin.fishcare.planner.plan import BAG_KG, BAG_L, FLOORS_MG_L, Answer, Stop
+from weighin.fishcare.planner.quantities import FISH, ICE, TEMPERATURE, US, VOLUME, figure, shown
+from weighin.livewell.carbon_dioxide import HAULING_LIMIT_MG_L
+from weighin.livewell.cooling import STRICTEST_STEP_C
+from weighin.livewell.course import Band
+from weighin.livewell.estimate import Estimate
+from weighin.livewell.units import DEGREES_F_PER_C, celsius
+from weighin.livewell.warming import UNMEASURED_PER_H
+
+FLOOR_MG_L = FLOORS_MG_L[0]
+SPACE = "\u00a0"
+SOME_ICE_KG = 0.02  # less is not worth opening the lid for
+WHITE_CRAPPIE_LIMIT_C = 27.0  # near-zero scope for growth from here on: Hayward & Arnold 1996
+
+
+@dataclass(frozen=True)
+class Fact:
+    """A name, a figure with its unit, and the sentence that says what it means."""
+
+    name: str
+    figure: str
+    unit: str
+    says: str
+
+
+@dataclass(frozen=True)
+class IceLine:
+    """A row of the ice table; texts are blank where there is nothing to do."""
+
+    clock: str
+    found: str
+    ice: str
+    between: str
+    left: str
+    changed: bool
+
+
+@dataclass(frozen=True)
+class HourLine:
+    """A row of the figures behind the charts."""
+
+    clock: str
+    well: str
+    figures: tuple[str, ...]
+
+
+def finding(answer: Answer, system: str) -> str:
+    """What matters most of the answer, in two sentences."""
+    return f"{_ice_in_short(answer, system)} {_oxygen_in_short(answer)}"
+
+
+def _ice_in_short(answer: Answer, system: str) -> str:
+    if not answer.question.ice:
+        return "Without ice."
+    stated = answer.ice_kg.stated
+    if stated < SOME_ICE_KG:
+        return "No ice is needed."
+    return f"About {shown(stated, ICE, system, _ice_decimals(answer, system))} of ice over the day."
+
+
+def _oxygen_in_short(answer: Answer) -> str:
+    rest, fresh = answer.oxygen_at_rest, answer.oxygen_freshly_caught
+    if fresh.low.lowest >= FLOOR_MG_L:
+        return "Oxygen stays above 5 mg/L on every figure we have, for freshly caught fish too."
+    if rest.high.lowest < FLOOR_MG_L:
+        return "Oxygen falls under 5 mg/L even for fish at rest and the best of pumps."
+    if rest.stated.lowest < FLOOR_MG_L:
+        return "On the middle figures oxygen falls under 5 mg/L even for fish at rest."
+    if fresh.stated.lowest < FLOOR_MG_L:
+        return "On the middle figures oxygen holds for fish at rest, and not for freshly caught ones."
+    return "On the middle figures oxygen holds; on the worst ones it does not."
+
+
+def warmth(degrees_c: float, system: str) -> str:
+    """A temperature with its unit, in °C to the tenth."""
+    return shown(degrees_c, TEMPERATURE, system, _tenths(system))
+
+
+def _tenths(system: str) -> int:
+    return 0 if system == US else 1
+
+
+def clock(answer: Answer, hour: float) -> str:
+    """The time of day so many hours after the filling."""
+    minute = answer.question.start_minute + round(hour * 60)
+    return f"{minute // 60 % 24:02d}:{minute % 60:02d}"
+
+
+def facts(answer: Answer, system: str) -> list[Fact]:
+    """What you need, one line each."""
+    end = clock(answer, answer.question.hours)
+    return [
+        _ice_fact(answer, system),
+        _drop_fact(answer, system, end),
+        _oxygen_fact(answer),
+        _carbon_fact(answer, end),
+        _stop_fact(answer, end),
+        *_bag_facts(answer, system),
+    ]
+
+
+def _ice_fact(answer: Answer, system: str) -> Fact:
+    unit = ICE.unit(system).word
+    if not answer.question.ice:
+        return Fact("Ice for the day", "0", unit, "Planned without ice.")
+    low, stated, high = (figure(end, ICE, system, _ice_decimals(answer, system)) for end in answer.ice_kg.ends)
+    if answer.ice_kg.high < SOME_ICE_KG:
+        hold = warmth(answer.question.hold_c, system)
+        return Fact("Ice for the day", "0", unit, f"The well stays below {hold}, where we would begin.")
+    measured = answer.question.warming_per_h != UNMEASURED_PER_H
+    why = "by your thermometer" if measured else "the warming of your well is not measured"
+    says = f"Between {low} and {high} {unit}: {why}. By the hour below."
+    gone = answer.ice_gone_h
+    if gone is not None:
+        says += f" What you carry is used up at {clock(answer, gone)}; the charts suppose that you fetch more."
+    elif answer.question.ice_aboard_kg:
+        says += " What you carry is enough on the stated figure."
+    return Fact("Ice for the day", stated, unit, says)
+
+
+def _ice_decimals(answer: Answer, system: str) -> int:
+    return 0 if ICE.unit(system).from_si(answer.ice_kg.stated) >= 10 else 1
+
+
+def _drop_fact(answer: Answer, system: str, end: str) -> Fact:
+    drop = answer.drop_c
+    unit = TEMPERATURE.unit(system).word
+    degrees = abs(drop) * (DEGREES_F_PER_C if system == US else 1)
+    well = warmth(answer.temperature_c.last, system)
+    strictest = STRICTEST_STEP_C * (DEGREES_F_PER_C if system == US else 1)
+    where = f"The well at {end}: {well}."
+    if round(degrees, _tenths(system)) == 0:
+        return Fact("Well and lake", "0", unit, f"{where} As the lake was at filling.")
+    if drop < 0:
+        return Fact(
+            "Well above the lake", f"{degrees:.{_tenths(system)}f}", unit, f"{where} It has warmed since the filling."
+        )
+    steps = len(answer.plans[1].cooling.steps)
+    how = "in one step at filling" if steps == 1 else f"in {steps} steps an hour apart"
+    says = f"{where} Down {how}; the strictest advice allows {strictest:.2g} {unit}."
+    return Fact("Well below the lake", f"{degrees:.{_tenths(system)}f}", unit, says)
+
+
+def _oxygen_fact(answer: Answer) -> Fact:
+    rest, fresh = answer.oxygen_at_rest, answer.oxygen_freshly_caught
+    hour = rest.stated.hours[rest.stated.values.index(rest.stated.lowest)]
+    says = (
+        f"At rest, between {rest.low.lowest:.1f} and {rest.high.lowest:.1f}. Freshly caught, at three times rest: "
+        f"{fresh.stated.lowest:.1f}, between {fresh.low.lowest:.1f} and {fresh.high.lowest:.1f}. We keep 5."
+    )
+    return Fact(f"Lowest oxygen, at {clock(answer, hour)}", f"{rest.stated.lowest:.1f}", "mg/L", says)
+
+
+def _carbon_fact(answer: Answer, end: str) -> Fact:
+    rest, fresh = answer.carbon_at_rest, answer.carbon_freshly_caught
+    hour = rest.stated.hours[rest.stated.values.index(rest.stated.highest)]
+    says = (
+        f"At rest, between {rest.low.highest:.0f} and {rest.high.highest:.0f}; freshly caught {fresh.stated.highest:.0f}. "
+        f"Hauling advice is to stay under {HAULING_LIMIT_MG_L:.0f}."
+    )
+    when = end if hour >= answer.question.hours else clock(answer, hour)
+    return Fact(f"Most carbon dioxide, at {when}", f"{rest.stated.highest:.0f}", "mg/L", says)
+
+
+def _stop_fact(answer: Answer, end: str) -> Fact:
+    rest, fresh = answer.stops[0], answer.stops[1]
+    says = (
+        f"From water full of oxygen ({rest.start_mg_l:.1f} mg/L) to 5 mg/L at rest: {between(rest.minutes[0])}. "
+        f"Freshly caught: {between(fresh.minutes[0])}. From what the plan leaves, less: see below."
+    )
+    return Fact(f"If the pump stops at {end}", whole_minutes(rest.minutes[0].stated), "min", says)
+
+
+def _bag_facts(answer: Answer, system: str) -> list[Fact]:
+    bag = answer.bag
+    water, most = shown(BAG_L, VOLUME, system, 0 if system == US else 1), shown(BAG_KG * 1000, FISH, system)
+    if bag is None:
+        return [Fact("In the bag", "", "", f"One such fish is heavier than the {most} that {water} may hold.")]
+    bags = "One bag" if bag.count == 1 else f"{bag.count} bags, at most {bag.fish} fish in each"
+    says = (
+        f"{bags}, {water} of fresh full water: {between(bag.at_rest)} to 5 mg/L at rest, {between(bag.freshly_caught)} "
+        f"freshly caught. Into an aerated tank before that."
+    )
+    return [Fact("In the bag", whole_minutes(bag.at_rest.stated), "min", says)]
+
+
+def whole_minutes(minutes: float) -> str:
+    """Minutes rounded down, the cautious side."""
+    return f"{int(minutes):,}"
+
+
+def between(minutes: Estimate) -> str:
+    """The range of an estimate of minutes in words."""
+    low, high = int(minutes.low), int(minutes.high)
+    if minutes.high <= 0:
+        return "none, it is there already"
+    if high == 0:
+        return "less than a minute"
+    return f"{low:,}{SPACE}min" if low == high else f"{low:,} to {high:,}{SPACE}min"
+
+
+def ice_lines(answer: Answer, system: str) -> list[IceLine]:
+    """Ice by the hour, with the range that the warming leaves."""
+
+    def ice(kg: float) -> str:
+        return figure(kg, ICE, system, 1)
+
+    return [
+        IceLine(
+            clock=clock(answer, look.hour),
+            found=figure(look.found_c, TEMPERATURE, system, _tenths(system)),
+            ice=ice(look.ice_kg.stated) if look.ice_kg.stated >= SOME_ICE_KG else "",
+            between=f"{ice(look.ice_kg.low)} to {ice(look.ice_kg.high)}" if look.ice_kg.high >= SOME_ICE_KG else "",
+            left=figure(look.left_c, TEMPERATURE, system, _tenths(system)),
+            changed=look.changed_share > 0,
+        )
+        for look in answer.icings
+    ]
+
+
+def hour_lines(answer: Answer, system: str) -> list[HourLine]:
+    """The hours of the day in figures: what the charts draw."""
+    hours = [float(hour) for hour in range(ceil(answer.question.hours))] + [answer.question.hours]
+    return [
+        HourLine(
+            clock=clock(answer, hour),
+            well=figure(answer.temperature_c.at(hour), TEMPERATURE, system, _tenths(system)),
+            figures=(
+                _range(answer.oxygen_at_rest, hour, 1),
+                _range(answer.oxygen_freshly_caught, hour, 1),
+                _range(answer.carbon_at_rest, hour, 0),
+                _range(answer.carbon_freshly_caught, hour, 0),
+            ),
+        )
+        for hour in hours
+    ]
+
+
+def _range(band: Band, hour: float, decimals: int) -> str:
+    low, stated, high = (f"{course.at(hour):.{decimals}f}" for course in (band.low, band.stated, band.high))
+    return stated if low == high else f"{stated} ({low} to {high})"
+
+
+def stop_name(stop: Stop) -> str:
+    """Which fish, from which water."""
+    fish = "At rest" if stop.times_rest == 1 else "Freshly caught"
+    water = "water full of oxygen" if stop.full else "what the plan leaves"
+    return f"{fish}, from {water}, {stop.start_mg_l:.1f}{SPACE}mg/L"
+
+
+def heat_cautions(answer: Answer, system: str) -> list[tuple[str, str]]:
+    """What the lake's temperature calls for: a bold sentence and the rest."""
+    lake = answer.question.lake_c
+    if lake < celsius(75) - 1e-6:
+        return []
+    said = [
+        (
+            f"The lake is at {warmth(lake, system)}; care steps begin at {warmth(celsius(75), system)}.",
+            "So Kansas’s agency rules and Mississippi’s guidance. Where it is too hot, a club may go over to measured "
+            "lengths and immediate release.",
+        )
+    ]
+    if lake >= celsius(80) - 1e-6 and answer.question.species != "walleye":
+        said.append(
+            (
+                f"{shown(WHITE_CRAPPIE_LIMIT_C, TEMPERATURE, system, 1)} is near the limit for white crappie.",
+                "From there on they have next to no room left to grow or recover (Hayward & Arnold 1996). Hold fewer: an "
+                "eighth fish only in place of one that looks likely to die.",
+            )
+        )
+    return said
+
+
+def shock(answer: Answer, system: str) -> str:
+    """What all the ice aboard would do at once, when that is more than the strictest step; else blank."""
+    cold = answer.all_at_once_c
+    if cold is None or answer.question.lake_c - cold <= STRICTEST_STEP_C + 1e-9:
+        return ""
+    return (
+        f"All {shown(answer.question.ice_aboard_kg or 0, ICE, system, 1)} at once would take the well from "
+        f"{warmth(answer.question.lake_c, system)} to {warmth(cold, system)}: a shock."
+    )
+
+
+def weight_of_water(answer: Answer, system: str) -> str:
+    """What the well's water weighs."""
+    return shown(answer.question.volume_l, ICE, system)
+
+
+def degree_word(system: str) -> str:
+    return TEMPERATURE.unit(system).word
+
+
+def ice_word(system: str) -> str:
+    return ICE.unit(system).word
+
+
+def in_a_row(answer: Answer | None, system: str) -> tuple[str, ...]:
+    """An answer in five figures: ice, well, lowest oxygen, most carbon dioxide, minutes with the pump stopped."""
+    if answer is None:
+        return ()
+    return (
+        figure(answer.ice_kg.stated, ICE, system, _ice_decimals(answer, system)),
+        figure(answer.temperature_c.last, TEMPERATURE, system, _tenths(system)),
+        f"{answer.oxygen_at_rest.stated.lowest:.1f}",
+        f"{answer.carbon_at_rest.stated.highest:.0f}",
+        whole_minutes(answer.stop_at_rest.minutes[0].stated),
+    )
+
+
+def unknown(answer: Answer) -> dict[str, str]:
+    """The coefficients used, with their ends, and whether they were measured."""
+    asked = answer.question
+    warm, gain = asked.warming_per_h, answer.transfer_per_h
+    return {
+        "warming": f"{warm.stated:.2g} per hour, between {warm.low:.2g} and {warm.high:.2g}",
+        "warming_measured": "yes" if warm != UNMEASURED_PER_H else "",
+        "transfer": f"{gain.stated:.2g} per hour at 20{SPACE}°C, between {gain.low:.2g} and {gain.high:.2g}",
+        "transfer_measured": "yes" if asked.transfer_per_h is not None else "",
+    }
