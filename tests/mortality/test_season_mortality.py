@@ -223,3 +223,35 @@ def test_the_same_queries_for_one_event_and_for_many(django_assert_max_num_queri
     client.get(address)
     with django_assert_max_num_queries(6):
         client.get(address)
+
+
+@pytest.mark.parametrize(
+    "species,said",
+    [
+        ("white crappie", "No published study of crappie tournaments was found."),
+        ("walleye", "For walleye that is an extrapolation"),
+        ("largemouth bass", "a comparison, no target."),
+    ],
+)
+def test_figures_of_black_bass_are_an_extrapolation_for_other_fish(species, said):
+    event = fished("Of a kind", [(7, 1)] * 4, rules={"species": species})
+    text = page(season_of(event))
+    assert said in text
+    assert ("extrapolation" in text) is ("bass" not in species)
+    assert said in world.member(event.club).get(f"/events/{event.slug}/mortality/").content.decode()
+
+
+@pytest.mark.parametrize(
+    "dead,said",
+    [
+        ([42, 42], "lay beyond the stop level with the whole range"),
+        (
+            [42, 1, 3],
+            "Of three events one lay beyond the stop level with the whole range and two may or may not have done.",
+        ),
+        ([0, 0], "Both events lay below the stop level, their ranges with them."),
+    ],
+)
+def test_events_against_the_stop_level(dead, said):
+    events = [fished(f"Event {n}", six_of_seven(d), date=f"2026-0{n}-10") for n, d in enumerate(dead, start=1)]
+    assert said in page(season_of(*events))

@@ -7,6 +7,7 @@ gives it a range; else it says that the data cannot tell.
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 
+from weighin.mortality.caveats import is_bass
 from weighin.mortality.lake import in_unit
 from weighin.mortality.practices import Compared
 from weighin.mortality.season import SeasonEvent, SeasonMortality
@@ -65,7 +66,7 @@ def _warm_days(found: SeasonMortality, practices: Sequence[Compared]) -> Advice 
         expected=_moved(found),
         source=(
             "Kansas agency rule and Mississippi guidance begin care steps at 75 °F; of largemouth bass more died above 25 °C "
-            "(77 °F) (Edwards et al. 2004), for crappie an extrapolation."
+            f"(77 °F) (Edwards et al. 2004){_extrapolated(found)}."
         ),
     )
 
@@ -166,7 +167,9 @@ def _temperatures(found: SeasonMortality, practices: Sequence[Compared]) -> Advi
         act="Write down the lake’s temperature at every event.",
         figure=f"{without} of {counted(len(found.fished), 'event')} with fish {'has' if without == 1 else 'have'} none.",
         expected="Every event would stand among days alike; a curve takes eight of them.",
-        source="Temperature is what most studies of black bass tournaments find going with deaths; for crappie unknown.",
+        source="Temperature is what most studies of black bass tournaments find going with deaths"
+        + _extrapolated(found)
+        + ".",
     )
 
 
@@ -184,8 +187,8 @@ def _holding(found: SeasonMortality, practices: Sequence[Compared]) -> Advice | 
             "of a pen die together."
         ),
         source=(
-            f"In black bass events of the 1990s {percent(0.233)} died after release (Wilde 1998); for crappie nobody has "
-            "published it. Ask the agency first: holding fish may need its permit."
+            f"In black bass events of the 1990s {percent(0.233)} died after release (Wilde 1998){_extrapolated(found)}. "
+            "Ask the agency first: holding fish may need its permit."
         ),
     )
 
@@ -203,6 +206,10 @@ def _expected(name: str, practices: Sequence[Compared]) -> str:
     if odds.low <= 1.0 <= odds.high:
         return f"The data cannot tell: {said}."
     return f"{said[0].upper()}{said[1:]}: an association, which a change of rule may or may not follow."
+
+
+def _extrapolated(found: SeasonMortality) -> str:
+    return "" if is_bass(found.species) else f", for {found.species or 'other fish'} an extrapolation"
 
 
 def _lapse(counts: Sequence[tuple[int, int]]) -> Clustered | None:

@@ -15,10 +15,9 @@ OTHER_DENOMINATORS = (
     "Agencies and clubs divide by different fish: brought to the scales, released, or of one species. Each rate here names "
     "its own.",
 )
-BLACK_BASS = (
-    "No published study of crappie tournaments was found.",
+WILDE = (
     f"Of 130 black bass events those of the 1990s lost {percent(0.065)} by the weigh-in and {percent(0.283)} with later "
-    "deaths (Wilde 1998). For crappie that is an extrapolation, and may be wrong either way.",
+    "deaths (Wilde 1998)."
 )
 OBSERVED = (
     "What went together is not what did it.",
@@ -26,19 +25,19 @@ OBSERVED = (
 )
 
 
-def event_caveats() -> list[tuple[str, str]]:
-    """For one event."""
+def event_caveats(species: str) -> list[tuple[str, str]]:
+    """For one event, of the species its rule sheet names."""
     one_day = (
         "One event is one event.",
         "Its range is about the luck of this catch, not about how other days would go.",
     )
-    return [AT_LEAST, A_JUDGEMENT, one_day, OTHER_DENOMINATORS, BLACK_BASS]
+    return [AT_LEAST, A_JUDGEMENT, one_day, OTHER_DENOMINATORS, published(species)]
 
 
-def season_caveats(events: int, studies: int) -> list[tuple[str, str]]:
-    """For a season of so many events with fish and so many holding studies."""
+def season_caveats(events: int, studies: int, species: str) -> list[tuple[str, str]]:
+    """For a season of so many events with fish and so many holding studies, of the species its latest rule sheet names."""
     if not events:
-        return [AT_LEAST, A_JUDGEMENT, OTHER_DENOMINATORS, BLACK_BASS]
+        return [AT_LEAST, A_JUDGEMENT, OTHER_DENOMINATORS, published(species)]
     few = (
         f"It is a matter of {counted(events, 'event')}, not of many fish.",
         "Days differ more than fish do: one bad day moves the whole season.",
@@ -53,4 +52,27 @@ def season_caveats(events: int, studies: int) -> list[tuple[str, str]]:
             f"{counted(studies, 'event')} held fish back to see. What {'it' if studies == 1 else 'they'} showed stands with "
             "the event alone and is not carried over to others.",
         )
-    return [AT_LEAST, later, few, A_JUDGEMENT, OBSERVED, OTHER_DENOMINATORS, BLACK_BASS]
+    return [AT_LEAST, later, few, A_JUDGEMENT, OBSERVED, OTHER_DENOMINATORS, published(species)]
+
+
+def published(species: str) -> tuple[str, str]:
+    """What published figures there are, and how far they are from this fish."""
+    if is_bass(species):
+        return (
+            "Other events are other events.",
+            f"{WILDE} Those were other waters and other years: a comparison, no target.",
+        )
+    if "crappie" in species.casefold():
+        return (
+            "No published study of crappie tournaments was found.",
+            f"{WILDE} For crappie that is an extrapolation, and may be wrong either way.",
+        )
+    return (
+        "Published figures are mostly of black bass.",
+        f"{WILDE} For {species or 'other fish'} that is an extrapolation, and may be wrong either way.",
+    )
+
+
+def is_bass(species: str) -> bool:
+    """Whether figures of black bass are of this fish."""
+    return any(name in species.casefold() for name in ("bass", "largemouth", "smallmouth"))

@@ -55,6 +55,7 @@ class EventPanel:
 
     event: Event
     stop: float
+    species: str
     found: Mortality
     wells: Sequence[Livewell]
     study: HoldingStudy | None
@@ -235,11 +236,13 @@ def event_panel(event: Event) -> EventPanel:
     prefetch_related_objects([event], "event_days")
     catches = [catch_of(slip) for slip in current_slips(event)]
     counting, waiting = parted(catches)
+    rules = rules_of(event)
     study = holding_study(event.holding_pens.all())
     lake = lake_of(event, (catch.day for catch in counting if catch.fish))
     return EventPanel(
         event=event,
-        stop=float(rules_of(event).care_stop_percent) / 100,
+        stop=float(rules.care_stop_percent) / 100,
+        species=rules.species,
         found=mortality_of(counting, study),
         wells=livewells(counting),
         study=study,
@@ -263,7 +266,7 @@ def panel(event: Event) -> dict[str, Any]:
     return {
         "panel": found,
         "strip": rate_strip(found.initial, title, found.stop).drawn() if found.initial else None,
-        "caveats": event_caveats(),
+        "caveats": event_caveats(found.species),
     }
 
 

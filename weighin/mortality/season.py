@@ -116,6 +116,11 @@ class SeasonMortality:
         return self.events[-1].stop if self.events else None
 
     @property
+    def species(self) -> str:
+        """The species of the latest event's rule sheet; crappie without events."""
+        return self.events[-1].rules.species if self.events else "crappie"
+
+    @property
     def stops_differ(self) -> bool:
         return len({line.stop for line in self.fished}) > 1
 

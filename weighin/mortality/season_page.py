@@ -44,7 +44,7 @@ def season_context(found: SeasonMortality) -> dict[str, Any]:
         "law_first": LAW_FIRST,
         "studies": [season_words.study_said(line) for line in found.studies],
         "missing": season_words.missing_said(found),
-        "caveats": season_caveats(len(found.fished), len(found.studies)),
+        "caveats": season_caveats(len(found.fished), len(found.studies), found.species),
     }
 
 

@@ -93,21 +93,20 @@ def events_title(found: SeasonMortality) -> str:
     maybe = sum(rate.low <= stop < rate.high for rate, stop in rates)
     below = len(rates) - sure - maybe
     if len(rates) == 1:
-        where = "beyond" if sure else "below" if below else "on either side of"
-        return (
-            f"The one event lay {where} the stop level{'' if sure or below else ', for all that so few fish can tell'}."
-        )
+        if sure:
+            return "The one event lay beyond the stop level with its whole range."
+        return f"The one event {'lay below' if below else 'may or may not have been beyond'} the stop level."
     if not sure and not maybe:
-        return f"All {number(len(rates))} events lay below the stop level, their ranges with them."
+        everyone = "Both" if len(rates) == 2 else f"All {number(len(rates))}"
+        return f"{everyone} events lay below the stop level, their ranges with them."
     parts = []
     if sure:
-        parts.append(f"{number(sure)} lay beyond the stop level, range and all")
+        parts.append(f"{number(sure)} lay beyond the stop level with the whole range")
     if maybe:
-        parts.append(f"{number(maybe)} may or may not have")
+        parts.append(f"{number(maybe)} may or may not have {'done' if sure else 'been beyond the stop level'}")
     if below:
         parts.append(f"{number(below)} lay below it")
-    said = f"Of {number(len(rates))} events {listed(parts)}."
-    return said if sure else said.replace("may or may not have", "may or may not have been beyond the stop level")
+    return f"Of {number(len(rates))} events {listed(parts)}."
 
 
 def event_note(line: SeasonEvent, unit: str) -> str:

@@ -122,7 +122,9 @@ def season_document(found: SeasonMortality) -> dict[str, Any]:
         "good_and_bad": _good_and_bad(found),
         "practices": [_practice(one) for one in practices],
         "advice": [vars(piece) for piece in advice(found, practices)],
-        "caveats": [[head, text] for head, text in season_caveats(len(found.fished), len(found.studies))],
+        "caveats": [
+            [head, text] for head, text in season_caveats(len(found.fished), len(found.studies), found.species)
+        ],
     }
 
 

@@ -58,7 +58,7 @@ def season_pdf(found: SeasonMortality) -> bytes:
         with together(document):
             _later(document, found)
         _pairs(document, "What was not written down", season_words.missing_said(found))
-    _pairs(document, "Caveats, in plain words", season_caveats(len(found.fished), len(found.studies)))
+    _pairs(document, "Caveats, in plain words", season_caveats(len(found.fished), len(found.studies), found.species))
     _pairs(document, "How it was worked out", METHODS, SMALL)
     return document.build()
 
