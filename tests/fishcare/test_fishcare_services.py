@@ -128,5 +128,13 @@ def test_who_still_lacks_a_note(event: Event) -> None:
     write(event, boat="1", pump_ok="yes")
     Entry.objects.filter(event=event, boat=4).update(status="withdrawn")
     entries = list(event.entries.all())
-    lacking = without_note(care_rows(event), entries, table_of(event))
+    lacking = without_note(event, care_rows(event), entries, table_of(event))
     assert {day: [entry.boat for entry in boats] for day, boats in lacking.items()} == {1: [2, 3], 2: [1, 2, 3]}
+
+
+def test_boats_that_missed_the_cut_owe_no_note_afterwards(db: None) -> None:
+    event = open_event("Cut", days=2, cut_after_day="1", cut_keep="2")
+    for boat, gross in (("1", "9.00"), ("2", "8.00"), ("3", "7.00")):
+        record(event, boat=boat, gross=gross)
+    lacking = without_note(event, care_rows(event), list(event.entries.all()), table_of(event))
+    assert {day: [entry.boat for entry in boats] for day, boats in lacking.items()} == {1: [1, 2, 3, 4], 2: [1, 2]}

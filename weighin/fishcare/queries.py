@@ -13,6 +13,7 @@ from weighin.fishcare.checks import Care, Observed, Times, care
 from weighin.fishcare.models import CareNote
 from weighin.fishcare.reading import NOTE_FIELDS
 from weighin.roster.models import Entry
+from weighin.scale.cut import fish_no_more
 from weighin.scale.models import WeighSlip
 from weighin.scale.queries import current_slips, doubled, table_of
 from weighin.scale.reading import Table
@@ -58,11 +59,21 @@ def care_rows(event: Event, table: Table | None = None, slips: Iterable[WeighSli
     return rows
 
 
-def without_note(rows: Iterable[CareRow], entries: Iterable[Entry], table: Table) -> dict[int, list[Entry]]:
+def without_note(
+    event: Event, rows: Iterable[CareRow], entries: Iterable[Entry], table: Table
+) -> dict[int, list[Entry]]:
     """The boats that fish and have no care note yet, by day that was not cancelled."""
     noted = {(row.day, row.entry.boat) for row in rows if row.note is not None}
     fishing = [entry for entry in entries if entry.status == Entry.Status.ENTERED]
-    return {day: [e for e in fishing if (day, e.boat) not in noted] for day in table.calendar.fished}
+    cut_after, gone = table.rules.cut_after_day, fish_no_more(event, table)
+    return {
+        day: [
+            entry
+            for entry in fishing
+            if (day, entry.boat) not in noted and not (cut_after is not None and day > cut_after and entry.boat in gone)
+        ]
+        for day in table.calendar.fished
+    }
 
 
 def note_of(event: Event, day: int, boat: int) -> CareNote | None:

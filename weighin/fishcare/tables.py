@@ -72,7 +72,7 @@ class CareTable(RuledTable):
 
     caption = "Fish care by boat and day"
     named_by = "team"
-    look = "packs"
+    look = "packs early"
 
     class Meta:
         order_by_field = "sort"
@@ -153,7 +153,7 @@ class TanksTable(RuledTable):
 
     caption = "Readings of the holding tanks"
     named_by = "tank"
-    look = "dense packs"
+    look = "dense packs early"
 
     class Meta:
         orderable = False
@@ -186,7 +186,7 @@ class PensTable(RuledTable):
 
     caption = "Pens of the holding study"
     named_by = "group"
-    look = "dense packs"
+    look = "dense packs early"
 
     class Meta:
         orderable = False

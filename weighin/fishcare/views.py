@@ -42,7 +42,7 @@ def notes(request: HttpRequest, event: Event) -> HttpResponse:
         shown.empty_text = "No boat fits what you asked for. Show all boats, or ask for less."
     RequestConfig(request, paginate={"per_page": PER_PAGE}).configure(shown)
     checked = [line for line in lines if line.checked]
-    lacking = without_note(rows, entries, table)
+    lacking = without_note(event, rows, entries, table)
     context = {
         "event": event,
         "table": shown,

@@ -15,6 +15,14 @@ def missed_cut(event: Event, table: Table, values: SlipValues, without: WeighSli
     day = table.rules.cut_after_day
     if day is None or values.day <= day:
         return None
+    return refusal(values.boat, day) if values.boat in fish_no_more(event, table, without) else None
+
+
+def fish_no_more(event: Event, table: Table, without: WeighSlip | None = None) -> frozenset[int]:
+    """The entered boats that have missed the cut as the slips stand; none without a cut."""
+    day = table.rules.cut_after_day
+    if day is None:
+        return frozenset()
     teams = [Team(e.boat, e.name, e.status) for e in Entry.objects.filter(event=event)]
     slips = [
         DaySlip(s.entry.boat, s.day, rules_slip(s, table))
@@ -22,8 +30,8 @@ def missed_cut(event: Event, table: Table, values: SlipValues, without: WeighSli
         if s.day <= day and (without is None or s.pk != without.pk)
     ]
     kept = kept_by_cut(table.rules, team_results(table.rules, teams, slips))
-    entered = {team.boat for team in teams if team.status == ENTERED}
-    return refusal(values.boat, day) if kept is not None and values.boat in entered - kept else None
+    entered = frozenset(team.boat for team in teams if team.status == ENTERED)
+    return frozenset() if kept is None else entered - kept
 
 
 def refusal(boat: int, day: int) -> str:
