@@ -8,6 +8,8 @@ from django.core.cache import cache
 from django.db import connections
 from django.test import TransactionTestCase
 
+pytest_plugins = ["chromium"]
+
 
 def _flush_without_triggers(self: Any) -> None:
     """Empty the database after a test with real transactions: the triggers refuse that, so they go first.

@@ -48,6 +48,8 @@ def demo(copy: Path, tmp_path: Path) -> Iterator["subprocess.Popen[str]"]:
     if started.poll() is None:
         os.killpg(started.pid, signal.SIGKILL)
         started.wait()
+    assert started.stdout is not None
+    started.stdout.close()
 
 
 def said_until(process: "subprocess.Popen[str]", words: str) -> str:

@@ -1,6 +1,5 @@
 """The scripts in a real browser, under the site's content policy."""
 
-import shutil
 import threading
 from datetime import datetime, timedelta
 from http.server import BaseHTTPRequestHandler, ThreadingHTTPServer
@@ -11,8 +10,6 @@ import pytest
 from django.contrib.staticfiles import finders
 from django.template import engines
 
-CHROMIUM = shutil.which("chromium") or shutil.which("chromium-browser") or shutil.which("google-chrome")
-FLAGS = ["--no-sandbox", "--disable-gpu", "--disable-background-networking", "--no-first-run"]
 POLICY = "default-src 'none'; script-src 'self'; style-src 'self'; img-src 'self'; connect-src 'self'"
 TYPES = {".css": "text/css", ".js": "text/javascript", ".svg": "image/svg+xml"}
 LIVE = """{% extends "base_public.html" %}
@@ -23,7 +20,7 @@ LIVE = """{% extends "base_public.html" %}
 {% endblock %}"""
 NOTE = "[data-live-note]"
 
-pytestmark = [pytest.mark.browser, pytest.mark.skipif(CHROMIUM is None, reason="no Chromium is installed")]
+pytestmark = pytest.mark.browser
 
 
 class Site(ThreadingHTTPServer):
@@ -77,27 +74,10 @@ def site(pages):
     server.server_close()
 
 
-@pytest.fixture(scope="module")
-def browser():
-    from playwright.sync_api import sync_playwright
-
-    with sync_playwright() as playwright:
-        chromium = playwright.chromium.launch(executable_path=CHROMIUM, args=FLAGS)
-        yield chromium
-        chromium.close()
-
-
 @pytest.fixture
-def page(browser, site):
+def page(window, site):
     site.part, site.asked = "same", []
-    context = browser.new_context(base_url=f"http://127.0.0.1:{site.server_address[1]}")
-    page = context.new_page()
-    refused: list[str] = []
-    page.on("console", lambda said: refused.append(said.text) if "Content Security" in said.text else None)
-    page.on("pageerror", lambda error: refused.append(str(error)))
-    yield page
-    context.close()
-    assert not refused
+    return window(f"http://127.0.0.1:{site.server_address[1]}")
 
 
 def test_the_light_is_kept_on_the_device(page):
@@ -145,8 +125,8 @@ def test_a_lost_server_is_said_in_words_and_the_last_page_stays(page, site):
 
 
 @pytest.mark.parametrize("width", [320, 390, 641, 820, 1280])
-def test_no_page_is_wider_than_its_window_in_the_largest_type(browser, site, pages, width):
-    context = browser.new_context(
+def test_no_page_is_wider_than_its_window_in_the_largest_type(chromium, site, pages, width):
+    context = chromium.new_context(
         base_url=f"http://127.0.0.1:{site.server_address[1]}", viewport={"width": width, "height": 800}
     )
     context.add_init_script("localStorage.setItem('light', 'sun')")
