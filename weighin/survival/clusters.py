@@ -119,9 +119,7 @@ def around(dead: float, n: float, clusters: int, variance: float, df: int, level
 def checked_clusters(dead: Sequence[float], n: Sequence[float]) -> list[tuple[float, float]]:
     """(dead, n) of the clusters that have fish, or ValueError with what to put right."""
     if len(dead) != len(n):
-        raise ValueError(
-            f"dead has {len(dead)} entries and n has {len(n)}: give one of each for every cluster"
-        )
+        raise ValueError(f"dead has {len(dead)} entries and n has {len(n)}: give one of each for every cluster")
     for d, k in zip(dead, n, strict=True):
         if k == 0 and d != 0:
             raise ValueError(f"a cluster with no fish has {d:g} dead: check both counts")

@@ -120,12 +120,8 @@ def mantel_haenszel(strata: Sequence[Stratum], level: float = 0.95) -> OddsRatio
         for_practice, against = for_practice + r, against + s
         first, cross, last = first + p * r, cross + p * s + q * r, last + q * s
     if for_practice == 0.0 or against == 0.0:
-        raise ValueError(
-            "no odds ratio: in no stratum did fish die and live on both sides; show the rates and limits"
-        )
-    variance = (
-        first / for_practice**2 / 2.0 + cross / (for_practice * against) / 2.0 + last / against**2 / 2.0
-    )
+        raise ValueError("no odds ratio: in no stratum did fish die and live on both sides; show the rates and limits")
+    variance = first / for_practice**2 / 2.0 + cross / (for_practice * against) / 2.0 + last / against**2 / 2.0
     value, half = for_practice / against, z * sqrt(variance)
     return OddsRatio(value, value * exp(-half), value * exp(half), level)
 

@@ -124,9 +124,7 @@ def total(initial: float, delayed: float) -> float:
     if not 0.0 <= initial <= 1.0:
         raise ValueError(f"initial mortality is a share from 0 to 1, not {initial:g}: divide per cent by 100")
     if not delayed <= 1.0:
-        raise ValueError(
-            f"delayed mortality is a share of at most 1, not {delayed:g}: divide per cent by 100"
-        )
+        raise ValueError(f"delayed mortality is a share of at most 1, not {delayed:g}: divide per cent by 100")
     return 1.0 - (1.0 - initial) * (1.0 - delayed)
 
 
@@ -160,9 +158,7 @@ def compound(initial: Rated, delayed: Rated) -> Estimate:
     """
     level = common_level(initial, delayed)
     rate = total(initial.rate, delayed.rate)
-    error = hypot(
-        (1.0 - delayed.rate) * initial.standard_error, (1.0 - initial.rate) * delayed.standard_error
-    )
+    error = hypot((1.0 - delayed.rate) * initial.standard_error, (1.0 - initial.rate) * delayed.standard_error)
     limits = _loss([_log_survival(initial), _log_survival(delayed)])
     return Estimate(rate, error, limits.low, limits.high, level)
 

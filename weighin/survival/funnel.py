@@ -10,9 +10,7 @@ from weighin.survival.intervals import Interval, checked_counts
 from weighin.survival.quantiles import normal
 
 
-def funnel(
-    rate: float, sizes: Sequence[float], level: float = 0.95, design_effect: float = 1.0
-) -> list[Interval]:
+def funnel(rate: float, sizes: Sequence[float], level: float = 0.95, design_effect: float = 1.0) -> list[Interval]:
     """Limits for the rate seen at events of given sizes, were their true rate `rate`.
 
     Parameters
@@ -53,15 +51,10 @@ def funnel(
     [(0.0, 0.117), (0.002, 0.078), (0.021, 0.059)]
     """
     if not 0.0 < rate < 1.0:
-        raise ValueError(
-            f"a funnel is drawn round a rate between 0 and 1, not {rate!r}: with no dead fish draw none"
-        )
+        raise ValueError(f"a funnel is drawn round a rate between 0 and 1, not {rate!r}: with no dead fish draw none")
     if not (isfinite(design_effect) and design_effect >= 1.0):
-        raise ValueError(
-            f"a design effect is 1 or more, not {design_effect!r}: take it from clustered counts"
-        )
+        raise ValueError(f"a design effect is 1 or more, not {design_effect!r}: take it from clustered counts")
     halves = [
-        normal(level) * sqrt(rate * (1.0 - rate) * design_effect / checked_counts(0.0, size)[1])
-        for size in sizes
+        normal(level) * sqrt(rate * (1.0 - rate) * design_effect / checked_counts(0.0, size)[1]) for size in sizes
     ]
     return [Interval(max(0.0, rate - half), min(1.0, rate + half)) for half in halves]

@@ -150,9 +150,7 @@ def checked_counts(dead: float, n: float) -> tuple[float, float]:
     if n <= 0.0:
         raise ValueError(f"a rate needs at least one fish, not {n:g}: leave this group out")
     if not 0.0 <= dead <= n:
-        raise ValueError(
-            f"dead must lie between 0 and the {n:g} fish looked at, not {dead:g}: check both counts"
-        )
+        raise ValueError(f"dead must lie between 0 and the {n:g} fish looked at, not {dead:g}: check both counts")
     return dead, n
 
 

@@ -231,9 +231,7 @@ def fit_logistic(
     if not np.isfinite(columns).all():
         raise ValueError("x must be finite numbers: leave out the rows where it was not recorded")
     if d.sum() in (0.0, k.sum()):
-        raise NoCurve(
-            "no or all fish died: there is nothing for a curve to follow; show the rate and its limits"
-        )
+        raise NoCurve("no or all fish died: there is nothing for a curve to follow; show the rate and its limits")
 
     centre, scale = columns.mean(axis=0), columns.std(axis=0)
     if not (scale > 0.0).all():
@@ -246,9 +244,7 @@ def fit_logistic(
         members = _members(labels)
         held, df = len(members), len(members) - len(inner)
         if df < 1:
-            raise NoCurve(
-                f"{held} groups cannot carry {len(inner)} coefficients: show their rates one by one"
-            )
+            raise NoCurve(f"{held} groups cannot carry {len(inner)} coefficients: show their rates one by one")
         weights = k * fitted * (1.0 - fitted)
         covariance = _between_groups(design, residuals, weights, bread, members, correction)
 

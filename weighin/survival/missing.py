@@ -33,8 +33,6 @@ def bounds(dead: float, n: float, unrecorded: float) -> Interval:
     """
     dead, n = checked_counts(dead, n)
     if not unrecorded >= 0.0:
-        raise ValueError(
-            f"unrecorded fish are 0 or more, not {unrecorded!r}: check the counts of fish caught and seen"
-        )
+        raise ValueError(f"unrecorded fish are 0 or more, not {unrecorded!r}: check the counts of fish caught and seen")
     everything = n + float(unrecorded)
     return Interval(dead / everything, (dead + float(unrecorded)) / everything)

@@ -34,9 +34,7 @@ class Nested:
     same_day: float | None
 
 
-def nested(
-    dead: Sequence[float], n: Sequence[float], events: Sequence[Hashable], level: float = 0.95
-) -> Nested:
+def nested(dead: Sequence[float], n: Sequence[float], events: Sequence[Hashable], level: float = 0.95) -> Nested:
     """The rate over teams (a livewell each) within events, uncertain on both levels.
 
     Parameters

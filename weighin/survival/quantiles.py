@@ -68,9 +68,7 @@ def student(df: int, level: float = 0.95) -> float:
     """
     level = checked_level(level)
     if df < 1 or df != int(df):
-        raise ValueError(
-            f"degrees of freedom are a whole number from 1, not {df!r}: count the clusters less one"
-        )
+        raise ValueError(f"degrees of freedom are a whole number from 1, not {df!r}: count the clusters less one")
     if df > _SERIES_UP_TO:
         return _expansion(df, normal(level))
     low, high = 0.0, pi / 2.0

@@ -38,17 +38,13 @@ def fish_for_width(rate: float, width: float, level: float = 0.95, design_effect
     (469, 937)
     """
     if not design_effect >= 1.0:
-        raise ValueError(
-            f"a design effect is 1 or more, not {design_effect!r}: take it from clustered counts"
-        )
+        raise ValueError(f"a design effect is 1 or more, not {design_effect!r}: take it from clustered counts")
     z = normal(level)
     _check(rate, width)
     return _fewest(lambda n: score_limits(rate, n / design_effect, z), 1, width, "fish")
 
 
-def teams_for_width(
-    rate: float, width: float, fish_per_team: float, correlation: float, level: float = 0.95
-) -> int:
+def teams_for_width(rate: float, width: float, fish_per_team: float, correlation: float, level: float = 0.95) -> int:
     """The fewest teams whose clustered interval is no wider than `width`, should things come out as expected.
 
     Parameters
@@ -88,9 +84,7 @@ def teams_for_width(
         raise ValueError("give at least one fish a team, and a correlation from 0 to 1")
     checked_level(level)
     _check(rate, width)
-    worth = fish_per_team / (
-        1.0 + (fish_per_team - 1.0) * correlation
-    )  # independent fish that a team stands for
+    worth = fish_per_team / (1.0 + (fish_per_team - 1.0) * correlation)  # independent fish that a team stands for
     return _fewest(lambda m: score_limits(rate, m * worth, student(m - 1, level)), 2, width, "teams")
 
 
@@ -121,17 +115,13 @@ def fish_for_upper_limit(upper: float, level: float = 0.95) -> int:
     99
     """
     if not 0.0 < upper < 1.0:
-        raise ValueError(
-            f"the limit to stay under is a share between 0 and 1, not {upper!r}: give 0.03 for 3 %"
-        )
+        raise ValueError(f"the limit to stay under is a share between 0 and 1, not {upper!r}: give 0.03 for 3 %")
     return ceil(log(1.0 - checked_level(level)) / log(1.0 - upper))
 
 
 def _check(rate: float, width: float) -> None:
     if not 0.0 <= rate <= 1.0 or not 0.0 < width < 1.0:
-        raise ValueError(
-            "give the rate expected and the width wanted as shares: 0.05 for 5 %, 0.04 for four points"
-        )
+        raise ValueError("give the rate expected and the width wanted as shares: 0.05 for 5 %, 0.04 for four points")
 
 
 def _fewest(limits: Callable[[int], Interval], least: int, width: float, what: str) -> int:

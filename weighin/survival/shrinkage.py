@@ -195,15 +195,10 @@ def shrink(dead: Sequence[float], n: Sequence[float], level: float = 0.95) -> li
     odds /= odds.sum()
     known = strength + k
     rate = (alpha + d) / known
-    variance = rate * (1.0 - rate) / (known + 1.0) + (strength / known) ** 2 * mean * (1.0 - mean) / (
-        size + 1.0
-    )
+    variance = rate * (1.0 - rate) / (known + 1.0) + (strength / known) ** 2 * mean * (1.0 - mean) / (size + 1.0)
     averaged = (odds * rate).sum(axis=0)
     spread = (odds * (variance + rate**2)).sum(axis=0) - averaged**2
-    return [
-        _of_beta(*_parameters(m, sqrt(v)), level)
-        for m, v in zip(averaged.tolist(), spread.tolist(), strict=True)
-    ]
+    return [_of_beta(*_parameters(m, sqrt(v)), level) for m, v in zip(averaged.tolist(), spread.tolist(), strict=True)]
 
 
 def _events(dead: Sequence[float], n: Sequence[float]) -> list[tuple[float, float]]:

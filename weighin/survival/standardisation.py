@@ -49,14 +49,10 @@ def standardise(rates: Mapping[Label, Rated], mix: Mapping[Label, float]) -> Est
     """
     wanted = {stratum: float(weight) for stratum, weight in mix.items() if weight != 0}
     if not wanted or not all(weight > 0.0 and isfinite(weight) for weight in wanted.values()):
-        raise ValueError(
-            "a mix is fish or shares of each stratum, 0 or more and not all 0: check the reference"
-        )
+        raise ValueError("a mix is fish or shares of each stratum, 0 or more and not all 0: check the reference")
     missing = [str(stratum) for stratum in wanted if stratum not in rates]
     if missing:
-        raise ValueError(
-            f"no fish were looked at in {', '.join(missing)}: take that out of the reference mix"
-        )
+        raise ValueError(f"no fish were looked at in {', '.join(missing)}: take that out of the reference mix")
     used = [(rates[stratum], weight / sum(wanted.values())) for stratum, weight in wanted.items()]
     level = common_level(*(rate for rate, _ in used))
     limits = recovered([(w * rate.rate, Interval(w * rate.low, w * rate.high)) for rate, w in used])

@@ -26,6 +26,4 @@ def say_it_our_way() -> None:
         field.default_error_messages = {**field.default_error_messages, "invalid": words}
     validators.MinValueValidator.message = "It is %(show_value)s. Write %(limit_value)s or more."
     validators.MaxValueValidator.message = "It is %(show_value)s. Write %(limit_value)s or less."
-    validators.MaxLengthValidator.message = (
-        "It has %(show_value)d characters. Shorten it to %(limit_value)d or fewer."
-    )
+    validators.MaxLengthValidator.message = "It has %(show_value)d characters. Shorten it to %(limit_value)d or fewer."

@@ -45,9 +45,7 @@ def over_the_day(
 
     Minutes may pass 1440 in a night event. Raises ValueError when a panel has no points.
     """
-    if not panels or not all(
-        panel.lines and all(len(line.points) > 1 for line in panel.lines) for panel in panels
-    ):
+    if not panels or not all(panel.lines and all(len(line.points) > 1 for line in panel.lines) for panel in panels):
         raise ValueError("a day needs panels, and every line two points or more")
     narrow = width < NARROW
     minutes = [minute for panel in panels for line in panel.lines for minute, _ in line.points]
@@ -108,22 +106,21 @@ def _panel(panel: Panel, across: Axis, top: float, tall: float, above: float | N
     if panel.limit is not None:
         y = up.at(panel.limit)
         marks.append(Line(across.start, y, across.end, y, "limit"))
-        marks.append(Text(across.start + 4, y - 8, panel.limit_words, "ink halo"))
     last: list[float] = []
     for number, line in enumerate(sorted(panel.lines, key=lambda line: -line.points[-1][1])):
         places = tuple((across.at(minute), up.at(value)) for minute, value in line.points)
         marks.append(Polyline(places, "other" if line.compared else "data"))
         look = "" if line.compared else "penned"
         if above is not None:
-            marks.append(
-                Text(across.start, top - above - 20 * (len(panel.lines) - 1 - number), _end(line), look)
-            )
+            marks.append(Text(across.start, top - above - 20 * (len(panel.lines) - 1 - number), _end(line), look))
             continue
         y = max([places[-1][1], *(taken + 18 for taken in last)])
         last.append(y)
         if not line.compared:
             marks.append(Circle(*places[-1], 6, "dot"))
         marks.append(Text(places[-1][0] + 12, y + 5, _end(line), look))
+    if panel.limit is not None:  # last, so that its halo keeps it readable over the lines
+        marks.append(Text(across.start + 4, up.at(panel.limit) - 8, panel.limit_words, "ink halo"))
     return marks
 
 
@@ -142,9 +139,7 @@ def _moments(moments: Sequence[tuple[float, str]], across: Axis, top: float, tal
 def _clock(across: Axis, y: float) -> list[Mark]:
     span = across.high - across.low
     pixels = across.end - across.start
-    step = next(
-        step for step in (30, 60, 120, 180, 240, 360, 720, 1440) if pixels * step / max(span, 1) >= 64
-    )
+    step = next(step for step in (30, 60, 120, 180, 240, 360, 720, 1440) if pixels * step / max(span, 1) >= 64)
     first = int(-(-across.low // step) * step)
     marks: list[Mark] = []
     for minute in range(first, int(across.high) + 1, step):

@@ -20,9 +20,7 @@ class EventRate:
     rate: Rate
 
 
-def events_dots(
-    rows: Sequence[EventRate], *, title: str, stop: float | None = None, width: float = 960.0
-) -> Drawing:
+def events_dots(rows: Sequence[EventRate], *, title: str, stop: float | None = None, width: float = 960.0) -> Drawing:
     """Rows in the order given. Below 560 px each name stands above its own strip.
 
     Raises ValueError when there is no row: the page then says so in words.
@@ -39,9 +37,7 @@ def events_dots(
     most = max([row.rate.high for row in rows] + [stop or 0.0, 0.05]) * 100
     marks_at = ticks(0, most, 3 if narrow else 5)
     axis = Axis(0, marks_at[-1], left, width - (24 if narrow else right + shares + 16))
-    marks: list[Mark] = [
-        Text(axis.at(value), HEAD - 12, _tick(value, marks_at), anchor="middle") for value in marks_at
-    ]
+    marks: list[Mark] = [Text(axis.at(value), HEAD - 12, _tick(value, marks_at), anchor="middle") for value in marks_at]
     marks.append(Line(0, HEAD, width, HEAD, "axis"))
     if stop is not None:
         marks += _stop(stop, axis.at(100 * stop), width, None if narrow else height - 8)

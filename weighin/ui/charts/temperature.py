@@ -61,9 +61,7 @@ def temperature_scatter(
     for value in ticks(across.low, across.high, 5 if narrow else 9):
         words = f"{figures(value)}\u00a0{unit}" if value == across.high else figures(value)
         marks.append(Line(across.at(value), bottom, across.at(value), bottom + 5, "axis"))
-        marks.append(
-            Text(min(across.at(value), width - text_width(words) / 2), bottom + 23, words, anchor="middle")
-        )
+        marks.append(Text(min(across.at(value), width - text_width(words) / 2), bottom + 23, words, anchor="middle"))
     counts, height = _counts(points, places, bottom + 36, across)
     said = "; ".join(f"{figures(point.temperature)} {unit}: {point.rate.said()}" for point in points)
     limit = f" Our stop level is {level(stop)}." if stop is not None else ""
