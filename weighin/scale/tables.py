@@ -79,7 +79,7 @@ class SlipsTable(RuledTable):
 
     caption = "Weigh slips"
     named_by = "team"
-    look = "packs"
+    look = "packs early"
 
     class Meta:
         order_by_field = "sort"
