@@ -66,7 +66,7 @@ class Blank:
         low, high = (_bound(si, self.quantity, system) for si in (self.low, self.high))
         bounds = f"more than {low} and at most {high}" if self.above else f"from {low} to {high}"
         figures = shortest(written.figure) if self.whole else str(written)
-        sentence = f"{self.label} must be {bounds} {unit}".rstrip() + f", not {figures}."
+        sentence = f"It must be {bounds} {unit}".rstrip() + f", not {figures}."
         if self.quantity is TEMPERATURE:
             other = TEMPERATURE.us if written.unit is TEMPERATURE.metric else TEMPERATURE.metric
             if self.low <= other.to_si(written.figure) <= self.high:
@@ -81,7 +81,7 @@ BLANKS: dict[str, Blank] = {
         "The number of fish", COUNT, 1, 1000, "7", ("fish", "boardings"), size=2, whole=True,
         slides=((1, 40, 1), (1, 40, 1)),
     ),
-    "each": Blank("The weight of one fish", FISH, 20, 10_000, "1.3 lb", ("mass_g",), slides=((0.3, 4, 0.1), (0.1, 2, 0.05))),
+    "each": Blank("The weight of one fish", FISH, 20, 10_000, "1.3 lb", ("mass_g",)),
     "well": Blank(
         "The water in the well", VOLUME, 0, 20_000, "24 gal", ("volume_l",), above=True,
         slides=((5, 60, 1), (20, 240, 5)),
@@ -97,7 +97,6 @@ BLANKS: dict[str, Blank] = {
     "have": Blank("The ice aboard", ICE, 0, 2000, "", ("ice_aboard_kg",), required=False),
     "flow": Blank(
         "What the pump moves", FLOW, 0, 20_000, "400 gal/h", ("flow_l_per_h", "transfer_per_h"), size=4,
-        slides=((0, 1200, 50), (0, 4500, 100)),
     ),
     "warm_from": Blank("The first reading", TEMPERATURE, 0, 40, "", ("start_c",), required=False, size=4),
     "warm_to": Blank("The second reading", TEMPERATURE, 0, 40, "", ("end_c",), required=False, size=4),
@@ -114,8 +113,8 @@ BLANKS: dict[str, Blank] = {
 }  # fmt: skip
 
 CHOICES: dict[str, tuple[str, dict[str, str]]] = {
-    "kind": ("Kind of fish", {"sunfish": "crappie, bass or other sunfish", "walleye": "walleye"}),
-    "aboard": ("When they come aboard", {"start": "all aboard from the start", "day": "coming aboard through the day"}),
+    "kind": ("Kind of fish", {"sunfish": "crappie or bass", "walleye": "walleye"}),
+    "aboard": ("When they come aboard", {"start": "aboard from the start", "day": "aboard by and by"}),
     "ice": ("Ice", {"yes": "with ice", "no": "without ice"}),
     "pump": ("How the pump runs", {"on": "without a break", "timer": "on a timer, one minute in four"}),
     "lid": ("The lid", {"shut": "shut", "open": "open to the air"}),

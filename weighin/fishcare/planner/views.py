@@ -39,6 +39,7 @@ def event_planner(request: HttpRequest, event: Event) -> HttpResponse:
     lake_c = read(lake, TEMPERATURE, US).si if lake else None
     tanks = {
         "tanks": for_event.tank_lines(event, _units(request, event), lake_c),
+        "step": words.strictest_step(_units(request, event)),
         "anglers": anglers,
         "tanks_asked": for_event.tanks_asked(anglers),
         "tanks_recorded": event.tank_readings.exists(),
@@ -96,6 +97,8 @@ def _answer(form: PlannerForm, answer: Answer, event_slug: str) -> dict[str, Any
         "heat": words.heat_cautions(answer, units),
         "shock": words.shock(answer, units),
         "unknown": words.unknown(answer),
+        "oxygen_finding": words.oxygen_finding(answer),
+        "carbon_finding": words.carbon_finding(answer),
         "oxygen_chart": pictures.oxygen_chart(answer, units),
         "carbon_chart": pictures.carbon_chart(answer),
         "compared": [

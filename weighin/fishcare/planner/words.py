@@ -85,6 +85,35 @@ def _tenths(system: str) -> int:
     return 0 if system == US else 1
 
 
+def oxygen_finding(answer: Answer) -> str:
+    """When the middle figures pass the floor, as the chart's heading."""
+    rest, fresh = (b.stated.first_below(FLOOR_MG_L) for b in (answer.oxygen_at_rest, answer.oxygen_freshly_caught))
+    if rest is None and fresh is None:
+        return "The middle lines stay above 5 mg/L."
+    if rest is None:
+        return f"At rest the middle line stays above 5 mg/L; freshly caught it is under it {_since(answer, fresh)}."
+    return f"The middle line at rest is under 5 mg/L {_since(answer, rest)}, freshly caught {_since(answer, fresh)}."
+
+
+def carbon_finding(answer: Answer) -> str:
+    """When the middle figure passes the hauling advice, as the chart's heading."""
+    limit = HAULING_LIMIT_MG_L
+    rest, fresh = (b.stated.first_above(limit) for b in (answer.carbon_at_rest, answer.carbon_freshly_caught))
+    if rest is None and fresh is None:
+        return f"It stays under {limit:.0f} mg/L on the middle figures."
+    if rest is None:
+        return f"At rest it stays under {limit:.0f} mg/L; freshly caught it passes it {_at(answer, fresh)}."
+    return f"It passes {limit:.0f} mg/L {_at(answer, rest)} at rest, {_at(answer, fresh)} freshly caught."
+
+
+def _since(answer: Answer, hour: float | None) -> str:
+    return "" if hour is None else "from the start" if hour == 0 else f"from {clock(answer, hour)} on"
+
+
+def _at(answer: Answer, hour: float | None) -> str:
+    return "" if hour is None else f"at {clock(answer, hour)}"
+
+
 def clock(answer: Answer, hour: float) -> str:
     """The time of day so many hours after the filling."""
     minute = answer.question.start_minute + round(hour * 60)
@@ -119,7 +148,7 @@ def _ice_fact(answer: Answer, system: str) -> Fact:
     if gone is not None:
         says += f" What you carry is used up at {clock(answer, gone)}; the charts suppose that you fetch more."
     elif answer.question.ice_aboard_kg:
-        says += " What you carry is enough on the stated figure."
+        says += " What you carry is enough for the middle figure."
     return Fact("Ice for the day", stated, unit, says)
 
 
@@ -132,7 +161,6 @@ def _drop_fact(answer: Answer, system: str, end: str) -> Fact:
     unit = TEMPERATURE.unit(system).word
     degrees = abs(drop) * (DEGREES_F_PER_C if system == US else 1)
     well = warmth(answer.temperature_c.last, system)
-    strictest = STRICTEST_STEP_C * (DEGREES_F_PER_C if system == US else 1)
     where = f"The well at {end}: {well}."
     if round(degrees, _tenths(system)) == 0:
         return Fact("Well and lake", "0", unit, f"{where} As the lake was at filling.")
@@ -142,7 +170,7 @@ def _drop_fact(answer: Answer, system: str, end: str) -> Fact:
         )
     steps = len(answer.plans[1].cooling.steps)
     how = "in one step at filling" if steps == 1 else f"in {steps} steps an hour apart"
-    says = f"{where} Down {how}; the strictest advice allows {strictest:.2g} {unit}."
+    says = f"{where} Down {how}; the strictest advice allows {strictest_step(system)}."
     return Fact("Well below the lake", f"{degrees:.{_tenths(system)}f}", unit, says)
 
 
@@ -168,10 +196,11 @@ def _carbon_fact(answer: Answer, end: str) -> Fact:
 
 
 def _stop_fact(answer: Answer, end: str) -> Fact:
-    rest, fresh = answer.stops[0], answer.stops[1]
+    rest, fresh, left, _ = answer.stops
     says = (
         f"From water full of oxygen ({rest.start_mg_l:.1f} mg/L) to 5 mg/L at rest: {between(rest.minutes[0])}. "
-        f"Freshly caught: {between(fresh.minutes[0])}. From what the plan leaves, less: see below."
+        f"Freshly caught: {between(fresh.minutes[0])}. From the {left.start_mg_l:.1f} that the plan leaves, at rest: "
+        f"{between(left.minutes[0])}."
     )
     return Fact(f"If the pump stops at {end}", whole_minutes(rest.minutes[0].stated), "min", says)
 
@@ -183,7 +212,7 @@ def _bag_facts(answer: Answer, system: str) -> list[Fact]:
         return [Fact("In the bag", "", "", f"One such fish is heavier than the {most} that {water} may hold.")]
     bags = "One bag" if bag.count == 1 else f"{bag.count} bags, at most {bag.fish} fish in each"
     says = (
-        f"{bags}, {water} of fresh full water: {between(bag.at_rest)} to 5 mg/L at rest, {between(bag.freshly_caught)} "
+        f"{bags}, {water} of water full of oxygen: {between(bag.at_rest)} to 5 mg/L at rest, {between(bag.freshly_caught)} "
         f"freshly caught. Into an aerated tank before that."
     )
     return [Fact("In the bag", whole_minutes(bag.at_rest.stated), "min", says)]
@@ -198,9 +227,11 @@ def between(minutes: Estimate) -> str:
     """The range of an estimate of minutes in words."""
     low, high = int(minutes.low), int(minutes.high)
     if minutes.high <= 0:
-        return "none, it is there already"
+        return "already below"
     if high == 0:
         return "less than a minute"
+    if low == 0:
+        return f"up to {high:,}{SPACE}min"
     return f"{low:,}{SPACE}min" if low == high else f"{low:,} to {high:,}{SPACE}min"
 
 
@@ -215,12 +246,16 @@ def ice_lines(answer: Answer, system: str) -> list[IceLine]:
             clock=clock(answer, look.hour),
             found=figure(look.found_c, TEMPERATURE, system, _tenths(system)),
             ice=ice(look.ice_kg.stated) if look.ice_kg.stated >= SOME_ICE_KG else "",
-            between=f"{ice(look.ice_kg.low)} to {ice(look.ice_kg.high)}" if look.ice_kg.high >= SOME_ICE_KG else "",
+            between=_ends(ice(look.ice_kg.low), ice(look.ice_kg.high)),
             left=figure(look.left_c, TEMPERATURE, system, _tenths(system)),
             changed=look.changed_share > 0,
         )
         for look in answer.icings
     ]
+
+
+def _ends(low: str, high: str) -> str:
+    return "" if low == high else f"{low}{SPACE}to{SPACE}{high}"
 
 
 def hour_lines(answer: Answer, system: str) -> list[HourLine]:
@@ -292,6 +327,12 @@ def weight_of_water(answer: Answer, system: str) -> str:
     return shown(answer.question.volume_l, ICE, system)
 
 
+def strictest_step(system: str) -> str:
+    """The largest drop of the strictest advice: 7 °F or 3.9 °C."""
+    step = STRICTEST_STEP_C * (DEGREES_F_PER_C if system == US else 1)
+    return f"{step:.2g}{SPACE}{TEMPERATURE.unit(system).word}"
+
+
 def degree_word(system: str) -> str:
     return TEMPERATURE.unit(system).word
 
@@ -305,7 +346,7 @@ def in_a_row(answer: Answer | None, system: str) -> tuple[str, ...]:
     if answer is None:
         return ()
     return (
-        figure(answer.ice_kg.stated, ICE, system, _ice_decimals(answer, system)),
+        figure(answer.ice_kg.stated, ICE, system, _ice_decimals(answer, system)).removesuffix(".0"),
         figure(answer.temperature_c.last, TEMPERATURE, system, _tenths(system)),
         f"{answer.oxygen_at_rest.stated.lowest:.1f}",
         f"{answer.carbon_at_rest.stated.highest:.0f}",
