@@ -4,6 +4,14 @@ from weighin.reports import views
 
 app_name = "reports"
 urlpatterns = [
+    path("events/<slug:event_slug>/catch/", views.event_catch, name="event_catch"),
+    path("events/<slug:event_slug>/catch/<str:form>", views.event_catch, name="event_catch_file"),
+    path("clubs/<slug:club_slug>/seasons/<slug:season_slug>/catch/", views.season_catch, name="season_catch"),
+    path(
+        "clubs/<slug:club_slug>/seasons/<slug:season_slug>/catch/<str:form>",
+        views.season_catch,
+        name="season_catch_file",
+    ),
     path("events/<slug:event_slug>/files/<str:form>", views.event_file, name="event_file"),
     path("clubs/<slug:club_slug>/seasons/<slug:season_slug>/files/<str:form>", views.season_file, name="season_file"),
 ]

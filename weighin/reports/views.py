@@ -1,6 +1,11 @@
 """Files to take away."""
 
+from typing import Any
+from urllib.parse import urlencode
+
 from django.http import Http404, HttpRequest, HttpResponse
+from django.shortcuts import render
+from django.urls import reverse
 from django.views.decorators.http import require_safe
 
 from weighin.accounts.roles import Can
@@ -8,6 +13,13 @@ from weighin.clubs.access import allow_in_club
 from weighin.clubs.models import Club
 from weighin.events.access import allow
 from weighin.events.models import Event
+from weighin.reports.catch.asked import Asked, asked_for
+from weighin.reports.catch.figures import CatchFigures
+from weighin.reports.catch.figures import event_catch as event_figures
+from weighin.reports.catch.figures import season_catch as season_figures
+from weighin.reports.catch.files import FORMS as CATCH_FORMS
+from weighin.reports.catch.files import catch_file
+from weighin.reports.catch.layouts import LAYOUTS, report_lines
 from weighin.reports.event_files import TYPES
 from weighin.reports.event_files import event_file as write_event_file
 from weighin.reports.season_files import season_file as write_season_file
@@ -39,3 +51,49 @@ def download(content: bytes, content_type: str, name: str) -> HttpResponse:
     return HttpResponse(
         content, content_type=content_type, headers={"Content-Disposition": f'{how}; filename="{name}"'}
     )
+
+
+@require_safe
+@allow(Can.EXPORT)
+def event_catch(request: HttpRequest, event: Event, form: str = "") -> HttpResponse:
+    """The event's catch report in an agency's layout, as a page or a file."""
+    asked = asked_for(request.GET)
+    figures = event_figures(event, asked.large) if event.slips.exists() else None
+    if form:
+        return _catch_file(figures, asked, form, event.slug)
+    files = {kind: reverse("reports:event_catch_file", args=[event.slug, kind]) for kind in CATCH_FORMS}
+    return render(request, "reports/catch_report.html", {"event": event, **_catch_context(figures, asked, files)})
+
+
+@require_safe
+@allow_in_club(Can.VIEW_SEASON)
+def season_catch(request: HttpRequest, club: Club, season_slug: str, form: str = "") -> HttpResponse:
+    """A season's catch report in an agency's layout, as a page or a file."""
+    season = club.seasons.filter(slug=season_slug).first()
+    if season is None:
+        raise Http404("There is no such season.")
+    asked = asked_for(request.GET)
+    figures = season_figures(season, asked.large)
+    if form:
+        return _catch_file(figures, asked, form, f"{club.slug}-{season.slug}")
+    files = {kind: reverse("reports:season_catch_file", args=[club.slug, season.slug, kind]) for kind in CATCH_FORMS}
+    context = {"club": club, "season": season, **_catch_context(figures, asked, files)}
+    return render(request, "reports/catch_report.html", context)
+
+
+def _catch_file(figures: CatchFigures | None, asked: Asked, form: str, name: str) -> HttpResponse:
+    if figures is None or form not in CATCH_FORMS:
+        raise Http404("There is no such file: the report needs a slip, and comes as csv or pdf.")
+    return download(catch_file(figures, asked.layout, form), TYPES[form], f"{name}-catch-report.{form}")
+
+
+def _catch_context(figures: CatchFigures | None, asked: Asked, files: dict[str, str]) -> dict[str, Any]:
+    words = f"?{urlencode({'layout': asked.layout.key, 'large': asked.written})}"
+    return {
+        "figures": figures,
+        "asked": asked,
+        "layouts": LAYOUTS,
+        "lines": report_lines(figures, asked.layout) if figures else [],
+        "due": asked.layout.due(figures.last_day) if figures else None,
+        "files": {kind: address + words for kind, address in files.items()},
+    }

@@ -1,0 +1,1 @@
+"""The catch report that fisheries agencies ask for after an event, and the same for a season."""
