@@ -7,6 +7,7 @@ from typing import Any
 
 from django.db import connection, transaction
 
+from weighin.audit.adding import add
 from weighin.audit.models import HistoryEntry
 
 _one_writer = threading.RLock()
@@ -41,7 +42,7 @@ def note(
 
     ``act`` is a stable name such as ``slip.recorded``; ``sentence`` is for people; ``details`` is plain JSON.
     """
-    return HistoryEntry.objects.create(
+    entry = HistoryEntry(
         actor=actor,
         act=act,
         sentence=sentence[:500],
@@ -50,3 +51,5 @@ def note(
         subject=subject[:120],
         details=dict(details or {}),
     )
+    add(entry)
+    return entry

@@ -7,6 +7,7 @@ from uuid import UUID
 
 from django.db.models import Max, QuerySet
 
+from weighin.audit.adding import add
 from weighin.audit.services import note
 from weighin.events.writes import raise_revision
 from weighin.rules import values
@@ -79,7 +80,7 @@ class CheckInMessages(Kind):
         return said
 
     def write(
-        self, values: dict[str, Any], id: UUID, desk: Desk, old: CheckIn | None, sender: Sender
+        self, values: dict[str, Any], id: UUID, desk: Desk, old: CheckIn | None, sender: Sender, look: Any
     ) -> tuple[CheckIn, bool]:
         said = dict(values)
         rows = CheckIn.objects.filter(event=desk.event)
@@ -96,7 +97,7 @@ class CheckInMessages(Kind):
         )
         came = rows.filter(entry=entry, day=line.day, replaced_by=None, void=False, checked_in__isnull=False)
         second = line.checked_in is not None and (came.exclude(pk=old.pk) if old else came).exists()
-        line.save()
+        add(line)
         raise_revision(desk.event)
         _note(desk, line, sender.name)
         moved_on(desk, desk.revision + 1)

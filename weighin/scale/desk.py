@@ -6,7 +6,6 @@ a slip moves it on to the revision that the slip made: rules, clock and boats ar
 
 from collections.abc import Callable
 from dataclasses import dataclass
-from datetime import datetime
 
 from django.db import transaction
 
@@ -14,6 +13,7 @@ from weighin.events.models import Event
 from weighin.roster.models import Entry
 from weighin.scale.queries import table_of
 from weighin.scale.reading import Table
+from weighin.scale.statements import lock_event
 
 _desks: dict[int, "Desk"] = {}
 MOST_DESKS = 20
@@ -29,13 +29,13 @@ class Desk:
     revision: int
 
 
-def desk_of(event_id: int) -> tuple[Desk, datetime | None]:
-    """The event's desk as it is now, and when the event was closed; call inside ``writing``: the event's row is locked."""
-    revision, closed_at = Event.objects.select_for_update().values_list("revision", "closed_at").get(pk=event_id)
+def desk_of(event_id: int) -> tuple[Desk, bool]:
+    """The event's desk as it is now, and whether the event is closed; call inside ``writing``: the event's row is locked."""
+    revision, closed = lock_event(event_id)
     desk = _desks.get(event_id)
     if desk is None or desk.revision != revision:
         desk = _laid(event_id, revision)
-    return desk, closed_at
+    return desk, closed
 
 
 def moved_on(desk: Desk, revision: int) -> None:

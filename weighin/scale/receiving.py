@@ -29,6 +29,13 @@ class Sender:
     sent_at: datetime | None = None
 
 
+@dataclass(frozen=True)
+class Look:
+    """Whether an id is kept already."""
+
+    known: bool
+
+
 class Kind(ABC):
     """One kind of item: its fields on the wire, and how it is found, compared, read and written.
 
@@ -46,6 +53,10 @@ class Kind(ABC):
     def rows(self) -> QuerySet[Any]:
         """The rows of every event, with what ``same`` looks at."""
 
+    def look(self, message: Message, id: UUID, desk: Desk) -> Any:
+        """What must be known before the row is written: at least ``known``, whether the id is kept already."""
+        return Look(self.rows().filter(pk=id).exists())
+
     @abstractmethod
     def same(self, row: Any, message: Message, desk: Desk) -> bool:
         """Whether the message says what the row says; what it replaces is compared already."""
@@ -55,10 +66,10 @@ class Kind(ABC):
         """The message's values, ready to keep; ``old`` is the row they replace. Raises Faults."""
 
     @abstractmethod
-    def write(self, values: Any, id: UUID, desk: Desk, old: Any, sender: Sender) -> tuple[Any, bool]:
+    def write(self, values: Any, id: UUID, desk: Desk, old: Any, sender: Sender, look: Any) -> tuple[Any, bool]:
         """Write the row. True beside it: the boat has another one for that day."""
 
-    def keep(self, message: Message, id: UUID, desk: Desk, sender: Sender) -> tuple[Any, bool]:
+    def keep(self, message: Message, id: UUID, desk: Desk, sender: Sender, look: Any) -> tuple[Any, bool]:
         """Read and write a new message. Raises Faults with all that is wrong; then nothing was written."""
         old = values = None
         faults: list[Fault] = []
@@ -72,7 +83,7 @@ class Kind(ABC):
             faults.extend(found.faults)
         if faults or message.faults:
             raise Faults(faults)
-        return self.write(values, id, desk, old, sender)
+        return self.write(values, id, desk, old, sender, look)
 
     def _corrected(self, message: Message, desk: Desk, sender: Sender) -> Any:
         """The row that the message corrects or takes out; None when it is a new one.
@@ -136,17 +147,17 @@ def _answer(kind: Kind, event_id: int, message: Message, sender: Sender) -> Answ
 def _kept_or_not(kind: Kind, event_id: int, message: Message, id: UUID, sender: Sender) -> Answer:
     try:
         with writing():
-            desk, closed_at = desk_of(event_id)
-            row = kind.rows().filter(pk=id).first()
-            if row is not None:
-                return _again(kind, row, message, desk)
-            if closed_at is not None:
+            desk, is_closed = desk_of(event_id)
+            look = kind.look(message, id, desk)
+            if look.known:
+                return _again(kind, kind.rows().get(pk=id), message, desk)
+            if is_closed:
                 closed = f"{desk.event.name} is closed: a director must open it again before anything can be sent"
                 raise Faults([Fault("", closed)])
-            row, second = kind.keep(message, id, desk, sender)
+            row, second = kind.keep(message, id, desk, sender, look)
     except Faults as found:
         return Answer(message.said_id, "refused", faults=tuple(message.told(found.faults)))
-    return Answer(message.said_id, "second" if second else "kept", row.number)
+    return Answer(message.said_id, "second" if second else "kept", row.number, revision=desk.revision + 1)
 
 
 def _again(kind: Kind, row: Any, message: Message, desk: Desk) -> Answer:

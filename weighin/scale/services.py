@@ -6,12 +6,14 @@ from dataclasses import fields
 from datetime import datetime
 from typing import Any
 
-from django.db.models import F, Max
+from django.db.models import Max
 from django.utils import timezone
 
+from weighin.audit.adding import add
 from weighin.audit.chain import link
 from weighin.audit.services import note, writing
 from weighin.events.models import Event
+from weighin.events.writes import raise_revision
 from weighin.roster.models import Entry
 from weighin.rules.faults import Fault, Faults
 from weighin.scale import ledger
@@ -20,6 +22,7 @@ from weighin.scale.models import WeighSlip
 from weighin.scale.queries import current_slips, ledger_head, table_of
 from weighin.scale.reading import SlipValues, boat_and_day, read_slip
 from weighin.scale.replays import same_content
+from weighin.scale.statements import LedgerEnd
 
 KEPT = [f.name for f in fields(SlipValues) if f.name not in ("boat", "number", "replaces", "care_times")]
 
@@ -123,14 +126,16 @@ def keep(
     replaced: Mapping[int, uuid.UUID] | None = None,
     ids: Iterable[uuid.UUID] = (),
     sent_at: datetime | None = None,
+    ledger_end: LedgerEnd | None = None,
 ) -> list[WeighSlip]:
     """Number, chain and insert slips that were read; call inside ``writing``.
 
     ``entries`` maps boat to entry; ``replaced`` maps the numbers of slips already kept to their ids. Slips of
     one call may replace each other by number, in any order. ``sent_at`` is the clock of the device that sent them.
+    ``ledger_end`` saves asking for it.
     """
-    position, head = ledger_head(event)
-    used = WeighSlip.objects.filter(event=event).aggregate(most=Max("number"))["most"] or 0
+    end = ledger_end or _ledger_end(event)
+    position, head, used = end.position, end.link, end.number
     all_values = list(values)
     used = max([used, *(v.number for v in all_values if v.number)])
     given = iter(ids)
@@ -157,16 +162,24 @@ def keep(
             position=position,
             **{name: getattr(slip_values, name) for name in KEPT},
         )
-        head = slip.link = link(head, ledger.content(slip, slip_values.boat))
+        content = ledger.content(slip, slip_values.boat)
+        head = slip.link = link(head, content)
         slips.append(slip)
-    WeighSlip.objects.bulk_create(slips, batch_size=500)
     if len(slips) == 1:
-        _note(event, slips[0], by)
-    Event.objects.filter(pk=event.pk).update(revision=F("revision") + 1)
+        add(slips[0])
+        _note(event, slips[0], by, content)
+    else:
+        WeighSlip.objects.bulk_create(slips, batch_size=500)
+    raise_revision(event)
     return slips
 
 
-def _note(event: Event, slip: WeighSlip, by: str) -> None:
+def _ledger_end(event: Event) -> LedgerEnd:
+    position, head = ledger_head(event)
+    return LedgerEnd(position, head, WeighSlip.objects.filter(event=event).aggregate(most=Max("number"))["most"] or 0)
+
+
+def _note(event: Event, slip: WeighSlip, by: str, content: dict[str, Any]) -> None:
     boat, old = slip.entry.boat, slip.replaces
     if old is None:
         act, sentence = "slip.recorded", f"Slip {slip.number} kept for boat {boat}, day {slip.day}"
@@ -174,7 +187,6 @@ def _note(event: Event, slip: WeighSlip, by: str) -> None:
         act, sentence = "slip.voided", f"Slip {slip.number} takes slip {old.number} of boat {boat} out: {slip.reason}"
     else:
         act, sentence = "slip.corrected", f"Slip {slip.number} replaces slip {old.number} of boat {boat}: {slip.reason}"
-    details: dict[str, Any] = ledger.content(slip, boat)
     note(
         by,
         act,
@@ -182,7 +194,7 @@ def _note(event: Event, slip: WeighSlip, by: str) -> None:
         club_id=event.season.club_id,
         event_id=event.pk,
         subject=f"slip {slip.number}",
-        details=details,
+        details=content,
     )
 
 

@@ -15,6 +15,7 @@ from weighin.scale.reading import SlipValues, boat_and_day, read_slip
 from weighin.scale.receiving import Kind, Sender
 from weighin.scale.replays import same_content
 from weighin.scale.services import keep
+from weighin.scale.statements import Look, care_moments, look
 from weighin.scale.wire import OF_A_VOID, SLIP, Message
 
 
@@ -28,6 +29,11 @@ class SlipMessages(Kind):
 
     def rows(self) -> QuerySet[WeighSlip]:
         return WeighSlip.objects.select_related("entry", "replaces")
+
+    def look(self, message: Message, id: UUID, desk: Desk) -> Look:
+        boat, day = boat_and_day(message.texts) or (0, 0)
+        entry = desk.entries.get(boat)
+        return look(id, desk.event.pk, entry.pk if entry else 0, day)
 
     def same(self, row: WeighSlip, message: Message, desk: Desk) -> bool:
         # Only what the fields say by themselves: what they had to fit with may have changed since they were kept.
@@ -55,10 +61,10 @@ class SlipMessages(Kind):
         return values
 
     def write(
-        self, values: SlipValues, id: UUID, desk: Desk, old: WeighSlip | None, sender: Sender
+        self, values: SlipValues, id: UUID, desk: Desk, old: WeighSlip | None, sender: Sender, look: Look
     ) -> tuple[WeighSlip, bool]:
         entry = desk.entries[values.boat]
-        second = not values.void and _another(desk, entry, values.day, old)
+        second = look.another if old is None else not values.void and _another(entry, values.day, old)
         (slip,) = keep(
             desk.event,
             [values],
@@ -67,6 +73,7 @@ class SlipMessages(Kind):
             replaced={old.number: old.pk} if old else None,
             ids=[id],
             sent_at=sender.sent_at,
+            ledger_end=look.end,
         )
         moved_on(desk, desk.revision + 1)
         return slip, second
@@ -76,10 +83,9 @@ def _texts(message: Message, replaced: WeighSlip | None) -> dict[str, str | None
     return {**message.texts, "replaces": str(replaced.number) if replaced else ""}
 
 
-def _another(desk: Desk, entry: Entry, day: int, old: WeighSlip | None) -> bool:
+def _another(entry: Entry, day: int, old: WeighSlip) -> bool:
     """Whether the boat has a current slip for the day beside the one that is being replaced."""
-    others = WeighSlip.objects.current().filter(event=desk.event, entry=entry, day=day)
-    return (others.exclude(pk=old.pk) if old else others).exists()
+    return WeighSlip.objects.current().filter(entry=entry, day=day).exclude(pk=old.pk).exists()
 
 
 def _correction_faults(values: SlipValues, old: WeighSlip) -> list[Fault]:
@@ -99,7 +105,4 @@ def _care_times(desk: Desk, texts: Mapping[str, str | None]) -> dict[str, dateti
     boat, day = boat_and_day(texts) or (0, 0)
     if boat not in desk.entries:
         return {}
-    notes = desk.event.care_notes.filter(entry=desk.entries[boat], day=day)
-    note = notes.only("launched", "first_fish").first()
-    known = {"launched": note.launched, "first_fish": note.first_fish} if note else {}
-    return {name: moment for name, moment in known.items() if moment is not None}
+    return care_moments(desk.entries[boat].pk, day)

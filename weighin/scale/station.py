@@ -7,7 +7,7 @@ import json
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass, replace
 from datetime import timedelta
-from functools import wraps
+from functools import lru_cache, wraps
 from hashlib import sha256
 from typing import Any
 
@@ -44,6 +44,7 @@ OF_A_MEMBER = {
     "care": Can.RECORD_CARE,
 }
 WORDS = stations.CANS
+ANY = "/0/"
 
 
 class Refused(Exception):
@@ -141,7 +142,7 @@ def take_in(request: HttpRequest, caller: Caller, kind: Kind, key: str, page: st
     """Read the body, keep its items one by one, and answer for each. ``page`` is the address of one kept item."""
     items, sent = read_body(_body(request), key)
     answers = receive(kind, caller.event_id, items, replace(caller.sender, sent_at=sent))
-    revision = Event.objects.values_list("revision", flat=True).get(pk=caller.event_id)
+    revision = answers[-1].revision or Event.objects.values_list("revision", flat=True).get(pk=caller.event_id)
     told: dict[str, Any] = {key: [_told(request, caller, answer, page) for answer in answers], "revision": revision}
     off = clock_off(timezone.now(), sent)
     if off is not None:
@@ -152,7 +153,13 @@ def take_in(request: HttpRequest, caller: Caller, kind: Kind, key: str, page: st
 def _told(request: HttpRequest, caller: Caller, answer: Answer, page: str) -> dict[str, Any]:
     if not page or answer.number is None:
         return answer.told(None)
-    return answer.told(request.build_absolute_uri(reverse(page, args=(caller.event_slug, answer.number))))
+    site = f"{request.scheme}://{request.get_host()}"
+    return answer.told(site + _page_of_any(page, caller.event_slug).replace(ANY, f"/{answer.number}/"))
+
+
+@lru_cache(maxsize=100)
+def _page_of_any(page: str, event_slug: str) -> str:
+    return reverse(page, args=(event_slug, 0))
 
 
 def _body(request: HttpRequest) -> bytes:
@@ -184,12 +191,12 @@ def _station(request: HttpRequest, slug: str, can: str | None) -> Caller:
             line = f"Too many wrong tokens from this address: wait {wait} s. A right token is answered all the while."
             raise Refused(429, line, **{"Retry-After": str(wait)})
         raise Refused(401, "This token is not known here: pair the station again.", **ASKS)
-    if found.withdrawn_at is not None:
+    if found.withdrawn:
         raise Refused(401, f"The token of station {found.name} was withdrawn: ask a director to pair it again.", **ASKS)
-    if found.event.slug != slug:
+    if found.event_slug != slug:
         raise Refused(403, "This token is for another event: pair the station with this one.")
-    if found.event.closed_at is not None:
-        raise Refused(401, f"{found.event.name} is closed, and its stations' tokens with it.", **ASKS)
+    if found.closed:
+        raise Refused(401, f"{found.event_name} is closed, and its stations' tokens with it.", **ASKS)
     if can is not None and can not in found.cans:
         raise Refused(403, f"Station {found.name} cannot {WORDS[can]}: ask a director to pair it for that.")
     return Caller(found.event_id, slug, Sender(f"station {found.name}", found.cans | {"correct"}))

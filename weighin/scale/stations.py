@@ -15,6 +15,7 @@ from weighin.events.writes import locked, raise_revision
 from weighin.rules.faults import Fault, Faults
 from weighin.rules.values import line
 from weighin.scale.models import Station
+from weighin.scale.statements import Paired, paired
 
 CANS = {"weigh": "write weigh slips", "checkin": "check boats in", "care": "write care notes"}
 TOKEN_BYTES = 32
@@ -70,11 +71,11 @@ def live_stations(event: Event) -> list[Station]:
     return list(Station.objects.filter(event=event, withdrawn_at__isnull=True))
 
 
-def station_of(token: str) -> Station | None:
-    """The station of a token, with its event, withdrawn ones too; None for a token that was never made here."""
+def station_of(token: str) -> Paired | None:
+    """The station of a token, withdrawn ones too; None for a token that was never made here."""
     if len(token) != TOKEN_LENGTH or not token.isascii():
         return None
-    return Station.objects.filter(token_digest=_digest(token)).select_related("event").first()
+    return paired(_digest(token))
 
 
 def _withdraw(event: Event, name: str, by: str) -> bool:

@@ -4,6 +4,9 @@ from weighin.scale import station, views
 
 app_name = "scale"
 urlpatterns = [
+    path("api/events/<slug:event_slug>/station", station.station, name="api_station"),
+    path("api/events/<slug:event_slug>/slips", station.slips, name="api_slips"),
+    path("api/events/<slug:event_slug>/checkins", station.checkins, name="api_checkins"),
     path("events/<slug:event_slug>/slips/", views.slips, name="slips"),
     path("events/<slug:event_slug>/slips/new/", views.slips_new, name="slips_new"),
     path("events/<slug:event_slug>/slips/new/so-far/", views.slip_so_far, name="slip_so_far"),
@@ -11,7 +14,4 @@ urlpatterns = [
     path("events/<slug:event_slug>/slips/<int:number>/correct/", views.slip_correct, name="slip_correct"),
     path("events/<slug:event_slug>/slips/<int:number>/void/", views.slip_void, name="slip_void"),
     path("events/<slug:event_slug>/slips/<int:number>/counts/", views.slip_counts, name="slip_counts"),
-    path("api/events/<slug:event_slug>/station", station.station, name="api_station"),
-    path("api/events/<slug:event_slug>/slips", station.slips, name="api_slips"),
-    path("api/events/<slug:event_slug>/checkins", station.checkins, name="api_checkins"),
 ]

@@ -130,12 +130,16 @@ class Message:
 
 @dataclass(frozen=True)
 class Answer:
-    """What became of one item: ``state`` is kept, already, differs, second or refused."""
+    """What became of one item: ``state`` is kept, already, differs, second or refused.
+
+    ``revision`` is the event's after it, when the event was looked at.
+    """
 
     id: str | None
     state: str
     number: int | None = None
     faults: tuple[Fault, ...] = ()
+    revision: int = 0
 
     def told(self, url: str | None) -> dict[str, Any]:
         """The answer in JSON."""
