@@ -58,7 +58,8 @@ def address(name: str, pattern: URLPattern, event: Event) -> str:
         "member_pk": 1,
         "flight_pk": 1,
     }
-    words = {key: known[key] for key in pattern.pattern.converters}
+    # An address that names something this event does not have is walked with 1: who may ask is settled before it is looked for.
+    words = {key: known.get(key, 1) for key in pattern.pattern.converters}
     return reverse(name, kwargs=words)
 
 
