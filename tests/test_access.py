@@ -3,11 +3,13 @@
 from collections.abc import Iterator
 from pathlib import Path
 from typing import Any
+from uuid import UUID
 
 import pytest
 import world
 from django.test import Client
 from django.urls import URLPattern, URLResolver, get_resolver, reverse
+from django.urls.converters import UUIDConverter
 
 from weighin.accounts.roles import TABLE, Can, Role
 from weighin.events.models import Event
@@ -59,7 +61,10 @@ def address(name: str, pattern: URLPattern, event: Event) -> str:
         "flight_pk": 1,
     }
     # An address that names something this event does not have is walked with 1: who may ask is settled before it is looked for.
-    words = {key: known.get(key, 1) for key in pattern.pattern.converters}
+    words = {
+        key: known.get(key, UUID(int=0) if isinstance(converter, UUIDConverter) else 1)
+        for key, converter in pattern.pattern.converters.items()
+    }
     return reverse(name, kwargs=words)
 
 
