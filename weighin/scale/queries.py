@@ -34,10 +34,15 @@ def doubled(found: Iterable[WeighSlip]) -> set[tuple[int, int]]:
     return {key for key, count in seen.items() if count > 1}
 
 
+def current_of(event: Event, boat: int, day: int) -> list[WeighSlip]:
+    """The current slips of one boat and day, in order of number."""
+    found = WeighSlip.objects.current().filter(event=event, entry__boat=boat, day=day)
+    return list(found.select_related("entry").order_by("number"))
+
+
 def beside(slip: WeighSlip) -> list[WeighSlip]:
     """The current slips of the slip's boat and day, itself among them when it is current, in order of number."""
-    found = WeighSlip.objects.current().filter(event=slip.event_id, entry=slip.entry_id, day=slip.day)
-    return list(found.select_related("entry").order_by("number"))
+    return current_of(slip.event, slip.entry.boat, slip.day)
 
 
 def replaced_by(slip: WeighSlip) -> WeighSlip | None:
@@ -64,8 +69,8 @@ def counting_slips(event: Event) -> list[WeighSlip]:
 
 
 def history_of(slip: WeighSlip) -> list[WeighSlip]:
-    """The slip's whole chain of corrections, first to last, whichever of them is asked for."""
-    others = {s.pk: s for s in slips(slip.event) if s.entry_id == slip.entry_id or s.replaces_id}
+    """The slip's whole chain of corrections, first to last, whichever of them is asked for; all are of one boat."""
+    others = {s.pk: s for s in slips(slip.event).filter(entry=slip.entry_id)}
     first = others.get(slip.pk, slip)
     while first.replaces_id in others:
         first = others[first.replaces_id]

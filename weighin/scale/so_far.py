@@ -11,7 +11,7 @@ from weighin.scale.explaining import Scored, scored
 from weighin.scale.fields import LABELS, clock
 from weighin.scale.hints import goes_on_scale
 from weighin.scale.models import WeighSlip
-from weighin.scale.reading import Table, boat_and_day, read_slip
+from weighin.scale.reading import Table, read_slip
 
 
 @dataclass(frozen=True)
@@ -29,9 +29,9 @@ class SoFar:
 
 
 def so_far(
-    written: Mapping[str, str], table: Table, entries: Mapping[int, Entry], current: Collection[WeighSlip]
+    written: Mapping[str, str], table: Table, entries: Mapping[int, Entry], others: Collection[WeighSlip]
 ) -> SoFar:
-    """``current`` are the event's current slips, without the one being corrected."""
+    """``others`` are the current slips of the same boat and day, without the one being corrected."""
     boat = _whole(written.get("boat"))
     entry = entries.get(boat) if boat is not None else None
     made, faults = _score(written, table)
@@ -42,7 +42,7 @@ def so_far(
         entry=entry,
         no_such_boat=boat is not None and entry is None,
         team_note=_team_note(entry, written, table) if entry else "",
-        others=_others(written, current),
+        others=tuple(others),
         on_scale=_on_scale(written, table),
         scored=made,
         waits_for=tuple(LABELS.get(name, name).lower() for name in blank),
@@ -55,11 +55,6 @@ def _score(written: Mapping[str, str], table: Table) -> tuple[Scored | None, tup
         return scored(read_slip(written, table), table), ()
     except Faults as found:
         return None, found.faults
-
-
-def _others(written: Mapping[str, str], current: Collection[WeighSlip]) -> tuple[WeighSlip, ...]:
-    wanted = boat_and_day(written)
-    return tuple(slip for slip in current if (slip.entry.boat, slip.day) == wanted)
 
 
 def _on_scale(written: Mapping[str, str], table: Table) -> str:

@@ -19,8 +19,9 @@ from weighin.scale.comparing import comparison
 from weighin.scale.forms import PARTS, CorrectionForm, ReasonForm, SettleForm, SlipForm, fields_of, work_out
 from weighin.scale.hints import clock_rules, table_rules
 from weighin.scale.models import WeighSlip
-from weighin.scale.queries import beside, current_slips, replaced_by, table_of
+from weighin.scale.queries import beside, current_of, replaced_by, table_of
 from weighin.scale.queries import slips as slips_of
+from weighin.scale.reading import boat_and_day
 from weighin.scale.record import slip_record
 from weighin.scale.so_far import SoFar, so_far
 from weighin.scale.tables import STATES, SlipsTable, chosen, slip_rows
@@ -248,5 +249,7 @@ def _filled(value: Any) -> bool:
 
 
 def _so_far(event: Event, written: Mapping[str, str], table: Any, entries: list[Any], without: str) -> SoFar:
-    current = [slip for slip in current_slips(event) if str(slip.number) != without]
-    return so_far(work_out(dict(written)), table, {entry.boat: entry for entry in entries}, current)
+    wanted = boat_and_day(written)
+    found = current_of(event, *wanted) if wanted else []
+    others = [slip for slip in found if str(slip.number) != without]
+    return so_far(work_out(dict(written)), table, {entry.boat: entry for entry in entries}, others)
