@@ -38,7 +38,10 @@ def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
 
 @pytest.fixture(autouse=True)
 def _empty_cache() -> None:
+    from weighin.scale import desk
+
     cache.clear()
+    desk.forget()
 
 
 @pytest.fixture(autouse=True, scope="session")
