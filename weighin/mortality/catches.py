@@ -23,12 +23,16 @@ COLUMNS = (
     "bag_emptied",
     "weighed",
     "released",
+    "number",
 )
 
 
 @dataclass(frozen=True, slots=True)
 class Catch:
-    """The fish of one slip. Counts are fish; ``well`` is the boat whose livewell held them; times may be unknown."""
+    """The fish of one slip. Counts are fish; ``well`` is the boat whose livewell held them; times may be unknown.
+
+    ``number`` is the slip's.
+    """
 
     event_id: int
     day: int
@@ -42,6 +46,7 @@ class Catch:
     bag_emptied: datetime | None
     weighed: datetime | None
     released: datetime | None
+    number: int
 
     @property
     def lost(self) -> int:
@@ -73,6 +78,7 @@ def catch_of(slip: WeighSlip) -> Catch:
         bag_emptied=slip.bag_emptied,
         weighed=slip.weighed,
         released=slip.released,
+        number=slip.number,
     )
 
 

@@ -7,7 +7,9 @@ from typing import Any
 from weighin.mortality.lake import in_unit
 from weighin.mortality.season import SeasonMortality
 from weighin.mortality.season_words import event_note, events_title, title
+from weighin.mortality.stop_level import StopLevel
 from weighin.mortality.warmth import Warmth
+from weighin.mortality.words import counted
 from weighin.survival.clusters import Clustered
 from weighin.ui import charts
 from weighin.ui.charts import Drawing, Drawings
@@ -58,6 +60,15 @@ def warmth_figure(warmth: Warmth, stop: float | None) -> Figure | None:
     fit = [charts.Fit(in_unit(p.fahrenheit, warmth.unit), p.share, p.low, p.high) for p in warmth.curve]
     options = {"title": warmth.title, "unit": f"°{warmth.unit}", "stop": stop, "fit": fit}
     return Figure(charts.temperature_scatter, points, options)
+
+
+def watch_figure(watched: StopLevel) -> Figure | None:
+    """The running rate with its range against the stop level, in the order of the scales; None without fish."""
+    rows = [
+        charts.EventRate(f"After {counted(step.livewells, 'livewell')}", watched.step_note(step), chart_rate(step.rate))
+        for step in watched.steps
+    ]
+    return Figure(charts.events_dots, rows, {"title": watched.title, "stop": watched.stop}) if rows else None
 
 
 def chart_rate(rate: Clustered) -> charts.Rate:

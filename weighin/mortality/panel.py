@@ -12,13 +12,14 @@ from django.utils import timezone
 
 from weighin.events.models import Event
 from weighin.events.queries import rules_of
+from weighin.fishcare.holding.study import HoldingStudy, holding_study
 from weighin.mortality.catches import Catch, Livewell, catch_of, livewells, parted
 from weighin.mortality.caveats import event_caveats
-from weighin.mortality.figures import rate_strip
-from weighin.mortality.holding import HoldingStudy, holding_study
+from weighin.mortality.figures import rate_strip, watch_figure
 from weighin.mortality.lake import Lake, lake_of, unit_of
 from weighin.mortality.missing import Missing, missing_of, missing_said
 from weighin.mortality.queries import Mortality, mortality_of
+from weighin.mortality.stop_level import StopLevel, stop_level
 from weighin.mortality.words import (
     against_stop,
     clusters_said,
@@ -63,6 +64,7 @@ class EventPanel:
     missing: Missing
     days: Sequence[tuple[int, Clustered]]
     is_over: bool
+    stop_level: StopLevel | None
 
     @cached_property
     def initial(self) -> Clustered | None:
@@ -239,6 +241,7 @@ def event_panel(event: Event) -> EventPanel:
     rules = rules_of(event)
     study = holding_study(event.holding_pens.all())
     lake = lake_of(event, (catch.day for catch in counting if catch.fish))
+    over = is_over(event)
     return EventPanel(
         event=event,
         stop=float(rules.care_stop_percent) / 100,
@@ -255,7 +258,8 @@ def event_panel(event: Event) -> EventPanel:
             has_study=study is not None,
         ),
         days=_by_day(counting),
-        is_over=_is_over(event),
+        is_over=over,
+        stop_level=stop_level(event, rules, counting, over),
     )
 
 
@@ -270,7 +274,15 @@ def panel(event: Event) -> dict[str, Any]:
     }
 
 
-def _is_over(event: Event) -> bool:
+def members_panel(event: Event) -> dict[str, Any]:
+    """``panel`` with the stop level as well, which tells the crew what to do and nobody else."""
+    context = panel(event)
+    watched: StopLevel | None = context["panel"].stop_level
+    figure = watch_figure(watched) if watched else None
+    return {**context, "watched": watched, "watch_chart": figure.drawn() if figure else None}
+
+
+def is_over(event: Event) -> bool:
     """Whether no more slips are to come: closed, or its last day is past where it is held."""
     last = max((day.date for day in event.event_days.all()), default=event.date)
     return event.closed_at is not None or last < timezone.now().astimezone(ZoneInfo(event.time_zone)).date()

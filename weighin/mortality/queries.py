@@ -5,9 +5,9 @@ from dataclasses import dataclass
 from typing import Any
 
 from weighin.events.models import Event
+from weighin.fishcare.holding.study import HoldingStudy, holding_study
 from weighin.fishcare.models import HoldingPen
 from weighin.mortality.catches import Catch, catch_of, livewells
-from weighin.mortality.holding import HoldingStudy, holding_study
 from weighin.mortality.words import rate_said
 from weighin.scale.models import WeighSlip
 from weighin.scale.queries import counting_slips

@@ -8,10 +8,10 @@ from functools import cached_property
 from weighin.clubs.models import Season
 from weighin.events.models import Event
 from weighin.events.queries import is_cancelled, rules_of
+from weighin.fishcare.holding.study import HoldingStudy, holding_study
 from weighin.fishcare.models import HoldingPen
 from weighin.mortality.care_seen import Notes, season_notes
 from weighin.mortality.catches import Catch, Livewell, livewells, parted, season_catches
-from weighin.mortality.holding import HoldingStudy, holding_study
 from weighin.mortality.lake import Lake, lake_of, unit_of
 from weighin.mortality.missing import Missing, missing_of
 from weighin.mortality.queries import Mortality, mortality_of

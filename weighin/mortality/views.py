@@ -15,7 +15,7 @@ from weighin.clubs.access import allow_in_club
 from weighin.clubs.models import Club, Season
 from weighin.events.access import allow
 from weighin.events.models import Event
-from weighin.mortality.panel import panel
+from weighin.mortality.panel import members_panel
 from weighin.mortality.season import season_mortality, season_stamp
 from weighin.mortality.season_page import season_context
 
@@ -27,7 +27,7 @@ FORM = "2"  # goes up when the season's page changes its form, so that kept copi
 @allow(Can.VIEW_EVENT)
 def event(request: HttpRequest, event: Event) -> HttpResponse:
     """How many fish of an event died, how sure that is, and what is not known."""
-    return render(request, "mortality/event.html", {"event": event, **panel(event)})
+    return render(request, "mortality/event.html", {"event": event, **members_panel(event)})
 
 
 @require_safe

@@ -62,7 +62,24 @@ def abbott(
     (20.69, 11.46)
     """
     treated = clustered(_pens(treated_dead), _pens(treated_n), level)
-    control = clustered(_pens(control_dead), _pens(control_n), level)
+    return corrected(treated, clustered(_pens(control_dead), _pens(control_n), level))
+
+
+def corrected(treated: Rated, control: Rated) -> Estimate:
+    """Abbott's correction of one rate by another, each with its own limits at one level: see `abbott`.
+
+    Raises
+    ------
+    ValueError
+        When every reference fish died, or the two have limits at different levels.
+
+    Examples
+    --------
+    >>> study = corrected(clustered([2, 3, 9], [20] * 3), clustered([1, 0, 1], [20] * 3))
+    >>> round(100 * study.rate, 2)
+    20.69
+    """
+    level = common_level(treated, control)
     if control.rate == 1.0:
         raise ValueError(
             "every reference fish died, so the deaths of holding cannot be told from those of the "
@@ -72,7 +89,7 @@ def abbott(
     error = hypot(treated.standard_error, left * control.standard_error) / (1.0 - control.rate)
     survived, reference = _log_survival(treated), _log_survival(control)
     limits = _loss([survived, (-reference[0], Interval(-reference[1].high, -reference[1].low))])
-    return Estimate(1.0 - left, error, limits.low, limits.high, treated.level)
+    return Estimate(1.0 - left, error, limits.low, limits.high, level)
 
 
 def uncorrected(dead: Counts, n: Counts, level: float = 0.95) -> Estimate:

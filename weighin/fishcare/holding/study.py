@@ -2,12 +2,30 @@
 
 from collections.abc import Iterable
 from dataclasses import dataclass
+from typing import Protocol
 
 from weighin.fishcare.models import HoldingPen
 from weighin.survival.delayed import abbott, uncorrected
 from weighin.survival.estimates import Estimate
 
 REFERENCE, NO_REFERENCE = "reference", "no_reference"
+
+
+class Pen(Protocol):
+    """A pen's counts: a finished row, or a pen under way as it stands."""
+
+    @property
+    def kind(self) -> str: ...
+    @property
+    def held(self) -> int: ...
+    @property
+    def dead(self) -> int: ...
+    @property
+    def missing(self) -> int: ...
+    @property
+    def hours(self) -> str: ...
+    @property
+    def species(self) -> str: ...
 
 
 @dataclass(frozen=True)
@@ -38,9 +56,9 @@ class HoldingStudy:
     reference_species: tuple[str, ...]
 
 
-def holding_study(pens: Iterable[HoldingPen]) -> HoldingStudy | None:
+def holding_study(pens: Iterable[Pen]) -> HoldingStudy | None:
     """The study of an event's pens, or None when no tournament fish was held."""
-    kinds: dict[str, list[HoldingPen]] = {kind: [] for kind in HoldingPen.Kind.values}
+    kinds: dict[str, list[Pen]] = {kind: [] for kind in HoldingPen.Kind.values}
     for pen in pens:
         kinds[pen.kind].append(pen)
     held, beside = kinds[HoldingPen.Kind.TOURNAMENT], kinds[HoldingPen.Kind.REFERENCE]
@@ -59,7 +77,7 @@ def holding_study(pens: Iterable[HoldingPen]) -> HoldingStudy | None:
     )
 
 
-def _delayed(held: list[HoldingPen], beside: list[HoldingPen], reference: Pens) -> tuple[Estimate | None, str | None]:
+def _delayed(held: list[Pen], beside: list[Pen], reference: Pens) -> tuple[Estimate | None, str | None]:
     treated = [pen.dead for pen in held], [pen.held - pen.missing for pen in held]
     if reference.fish == 0:
         return uncorrected(*treated), NO_REFERENCE
@@ -69,7 +87,7 @@ def _delayed(held: list[HoldingPen], beside: list[HoldingPen], reference: Pens) 
     return abbott(*treated, *control), REFERENCE
 
 
-def _sum(pens: list[HoldingPen]) -> Pens:
+def _sum(pens: list[Pen]) -> Pens:
     return Pens(
         dead=sum(pen.dead for pen in pens),
         fish=sum(pen.held - pen.missing for pen in pens),

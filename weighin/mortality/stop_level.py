@@ -1,0 +1,211 @@
+"""An event's losses watched against the club's stop level while it goes on: what is seen, and what to do now.
+
+Looking after every boat finds a bad stretch by luck sooner or later, so the warning comes from a rule that allows for
+every look (``survival.sequential``), and the range of the rate beside it is not that rule.
+"""
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+from datetime import datetime
+from functools import cached_property
+from zoneinfo import ZoneInfo
+
+from weighin.events.models import Event, Handling
+from weighin.mortality.catches import Catch
+from weighin.mortality.words import SPACE, counted, limits, number, percent, whole_percent
+from weighin.rules.rulebook import Rulebook
+from weighin.rules.values import plain
+from weighin.survival.clusters import Clustered, clustered
+from weighin.survival.sequential import CORRELATION, FALSE_ALARMS, LEAST_LIVEWELLS, Watch, watch
+
+FEWEST_FISH = 40  # at a true 6.5 %, 5 dead of 40 or more turn up 12 % of the time: common practice's own caution
+MOST_ROWS = 8
+
+
+@dataclass(frozen=True, slots=True)
+class Lot:
+    """A livewell's fish of one day as they came to the scales; ``weighed`` is None where no time was written."""
+
+    day: int
+    fish: int
+    dead: int
+    weighed: datetime | None
+
+
+@dataclass(frozen=True)
+class Step:
+    """The count after so many livewells."""
+
+    livewells: int
+    day: int
+    weighed: datetime | None
+    rate: Clustered
+
+
+@dataclass(frozen=True)
+class StopLevel:
+    """The event's losses against ``stop`` (a share), livewell by livewell in the order they came to the scales."""
+
+    event: Event
+    rules: Rulebook
+    stop: float
+    lots: Sequence[Lot]
+    seen: Watch
+    is_over: bool
+
+    @property
+    def warns(self) -> bool:
+        return self.seen.warns
+
+    @cached_property
+    def rate(self) -> Clustered | None:
+        """The rate so far with its range; None without fish."""
+        return self._rate(len(self.lots)) if self.lots else None
+
+    @property
+    def is_few(self) -> bool:
+        """Whether the fish are too few for the count to say anything by itself."""
+        return self.seen.n < FEWEST_FISH or len(self.lots) < LEAST_LIVEWELLS
+
+    @property
+    def count(self) -> str:
+        """5 dead of 40 fish in 6 livewells, 12.5 % (range ...)"""
+        if self.rate is None:
+            return "No fish is at the scales yet"
+        seen = f"{percent(self.rate.rate)}, range {limits(self.rate)}" if self.rate.dead else f"none seen, {limits(self.rate)}"
+        return (
+            f"{self.seen.dead:,.0f} dead of {counted(int(self.seen.n), 'fish', 'fish')} in "
+            f"{counted(len(self.lots), 'livewell')} ({seen})"
+        )
+
+    @property
+    def title(self) -> str:
+        """The verdict in a sentence."""
+        level = f"our stop level of {whole_percent(self.stop)}"
+        if self.rate is None:
+            return "Nothing to watch yet."
+        if self.warns:
+            return f"{'The losses went' if self.is_over else 'The losses are'} beyond {level}."
+        if self.is_few:
+            return "So few fish cannot tell."
+        if self.rate.high <= self.stop:
+            return f"Below {level}, its range with it."
+        if self.rate.rate > self.stop:
+            return f"Above {level}, but that may still be luck."
+        return f"Not above {level}, but the range reaches beyond it."
+
+    @property
+    def says(self) -> str:
+        """The count, and how far it can be read."""
+        if self.rate is None:
+            return "With the first livewell at the scales this says how many fish are dead, and whether that is beyond the stop level."
+        if self.warns:
+            return f"{self.count}. The warning came after {self._when_warned}; it says that something is wrong, and not what."
+        if self.is_few:
+            return (
+                f"{self.count}. Count on: at a true 6.5{SPACE}% five or more dead of forty turn up by luck at one event in eight."
+            )
+        return f"{self.count}. The rule that allows for asking after every boat has not warned."
+
+    @property
+    def to_do(self) -> list[str]:
+        """What to do now, first things first; empty when the event is over or nothing asks for it."""
+        if self.is_over or self.rate is None:
+            return []
+        oxygen = (
+            f"Oxygen check: measure tanks, line and the next wells; at or above {plain(self.rules.care_min_do)}{SPACE}mg/L, "
+            "and as cool as the plan says."
+        )
+        if self.warns:
+            return [
+                "Stop and think: hold the line. Give out no bags; boats checked in stay on time, and somebody named says when it "
+                "goes on.",
+                oxygen,
+                "Go over to measured lengths and release at the water, for boats still out or for the next day, as far as your "
+                "rules and the permit allow. Who was told, and when, belongs in the book.",
+            ]
+        if self.seen.dead and (self.rate.rate > self.stop):
+            return [oxygen, "Look again after the next boats; give out bags only as fast as the line takes them."]
+        return []
+
+    @property
+    def why_measured(self) -> str:
+        """What speaks for measured lengths, with its source."""
+        return (
+            f"Of Texas bass events those with measured lengths lost {percent(0.011)} by the end, weighed ones "
+            f"{percent(0.040)} (Ostrand et al. 1999): an observation of other fish."
+        )
+
+    @property
+    def rule(self) -> str:
+        """The rule, with how often it is wrong."""
+        return (
+            f"The rule: after every livewell the losses are weighed against a true loss of {whole_percent(self.stop)}. It warns "
+            f"once they are {1 / FALSE_ALARMS:.0f} times likelier under higher losses and at least {number(LEAST_LIVEWELLS)} "
+            f"livewells have lost fish. Where the true loss is just the stop level it warns falsely at no more than one event in "
+            f"{1 / FALSE_ALARMS:.0f}, however often one looks; where it is lower, at fewer. Fish of one livewell are taken to "
+            f"share their fate (correlation {CORRELATION:g}), so seven of one well count as about "
+            f"{7 / (1 + 6 * CORRELATION):.0f}. A warning stays unless slips are corrected (Ville 1939; Robbins 1970)."
+        )
+
+    @property
+    def short(self) -> str:
+        """For where there is room for one sentence: count, rate and what to do."""
+        act = " Stop and think, and check the oxygen." if self.warns and not self.is_over else ""
+        return f"{self.title} {self.count}.{act}"
+
+    @cached_property
+    def steps(self) -> list[Step]:
+        """The count after so many livewells, at most eight times over the event and always at the last."""
+        whole = len(self.lots)
+        rows = min(MOST_ROWS, whole)
+        places = sorted({-(-whole * row // rows) for row in range(1, rows + 1)})
+        return [Step(n, self.lots[n - 1].day, self.lots[n - 1].weighed, self._rate(n)) for n in places]
+
+    def step_note(self, step: Step) -> str:
+        """When a step was, in short."""
+        day = f"day {step.day}" if self.lots[-1].day > 1 else ""
+        clock = f"{step.weighed.astimezone(ZoneInfo(self.event.time_zone)):%H:%M}" if step.weighed else ""
+        return ", ".join(part for part in (day, clock) if part)
+
+    @property
+    def _when_warned(self) -> str:
+        after = self.seen.livewells_to_warning or 0
+        lot = self.lots[after - 1]
+        when = self.step_note(Step(after, lot.day, lot.weighed, self._rate(after)))
+        return f"{counted(after, 'livewell')}{f' ({when})' if when else ''}"
+
+    def _rate(self, livewells: int) -> Clustered:
+        so_far = self.lots[:livewells]
+        return clustered([lot.dead for lot in so_far], [lot.fish for lot in so_far])
+
+
+def stop_level(event: Event, rules: Rulebook, catches: Iterable[Catch], is_over: bool) -> StopLevel | None:
+    """The watch over an event's catches that count; None where fish are kept anyway, or the stop level is no share."""
+    stop = float(rules.care_stop_percent) / 100
+    if event.handling == Handling.HARVEST or not 0 < stop < 1:
+        return None
+    lots = in_order(catches)
+    return StopLevel(event, rules, stop, lots, watch([lot.dead for lot in lots], [lot.fish for lot in lots], stop), is_over)
+
+
+def in_order(catches: Iterable[Catch]) -> list[Lot]:
+    """Every day's livewells with fish as they came to the scales.
+
+    By the time of weighing where every slip of the day has one, else by the slips' numbers. A well that several boats'
+    slips name stands where its first slip stands. Another day's fish of the same well are fish of their own.
+    """
+    fished = [catch for catch in catches if catch.fish]
+    untimed = {catch.day for catch in fished if catch.weighed is None}
+
+    def place(catch: Catch) -> tuple[float, ...]:
+        moment = 0.0 if catch.weighed is None or catch.day in untimed else catch.weighed.timestamp()
+        return catch.day, moment, catch.number
+
+    wells: dict[tuple[int, int], list[Catch]] = {}
+    for catch in sorted(fished, key=place):
+        wells.setdefault((catch.day, catch.well), []).append(catch)
+    return [
+        Lot(day, sum(c.fish for c in of_it), sum(c.lost for c in of_it), of_it[0].weighed)
+        for (day, _), of_it in wells.items()
+    ]
