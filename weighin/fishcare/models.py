@@ -135,6 +135,7 @@ class HoldingPen(models.Model):
     missing = models.PositiveIntegerField(default=0)
     water_temp = models.CharField(max_length=20, blank=True)
     note = models.CharField(max_length=500, blank=True)
+    sent_id = models.UUIDField(null=True, blank=True, unique=True, editable=False, help_text="Of the form that sent it")
 
     class Meta:
         ordering = ("id",)
