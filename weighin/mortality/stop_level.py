@@ -72,7 +72,11 @@ class StopLevel:
         """5 dead of 40 fish in 6 livewells, 12.5 % (range ...)"""
         if self.rate is None:
             return "No fish is at the scales yet"
-        seen = f"{percent(self.rate.rate)}, range {limits(self.rate)}" if self.rate.dead else f"none seen, {limits(self.rate)}"
+        seen = (
+            f"{percent(self.rate.rate)}, range {limits(self.rate)}"
+            if self.rate.dead
+            else f"none seen, {limits(self.rate)}"
+        )
         return (
             f"{self.seen.dead:,.0f} dead of {counted(int(self.seen.n), 'fish', 'fish')} in "
             f"{counted(len(self.lots), 'livewell')} ({seen})"
@@ -102,9 +106,7 @@ class StopLevel:
         if self.warns:
             return f"{self.count}. The warning came after {self._when_warned}; it says that something is wrong, and not what."
         if self.is_few:
-            return (
-                f"{self.count}. Count on: at a true 6.5{SPACE}% five or more dead of forty turn up by luck at one event in eight."
-            )
+            return f"{self.count}. Count on: at a true 6.5{SPACE}% five or more dead of forty turn up by luck at one event in eight."
         return f"{self.count}. The rule that allows for asking after every boat has not warned."
 
     @property
@@ -186,7 +188,9 @@ def stop_level(event: Event, rules: Rulebook, catches: Iterable[Catch], is_over:
     if event.handling == Handling.HARVEST or not 0 < stop < 1:
         return None
     lots = in_order(catches)
-    return StopLevel(event, rules, stop, lots, watch([lot.dead for lot in lots], [lot.fish for lot in lots], stop), is_over)
+    return StopLevel(
+        event, rules, stop, lots, watch([lot.dead for lot in lots], [lot.fish for lot in lots], stop), is_over
+    )
 
 
 def in_order(catches: Iterable[Catch]) -> list[Lot]:

@@ -6,6 +6,9 @@ from django.urls import reverse
 
 from weighin.accounts.roles import Can
 from weighin.events.models import Event, EventDay
+from weighin.mortality.catches import catch_of
+from weighin.mortality.panel import is_over
+from weighin.mortality.stop_level import StopLevel, stop_level
 from weighin.reports.event_json import WholeEvent, whole_event
 from weighin.scale.models import WeighSlip
 from weighin.standings.models import OfficialResult
@@ -24,6 +27,7 @@ class Day:
     changed_since: bool
     latest: list[WeighSlip]
     lacking_care: list[tuple[int, int]]
+    watched: StopLevel | None
     needs: list[tuple[str, str]] = field(default_factory=list)
 
 
@@ -43,6 +47,7 @@ def day_of(event: Event, cans: set[Can]) -> Day:
         changed_since=official is not None and (official.ledger_length, official.ledger_head) != whole.ledger,
         latest=sorted(slips, key=lambda slip: slip.position, reverse=True)[:5],
         lacking_care=[(s.day, s.entry.boat) for s in slips if (s.day, s.entry.boat) not in noted],
+        watched=stop_level(event, standings.rules, [catch_of(slip) for slip in standings.counting], is_over(event)),
     )
     day.needs = _needs(event, day, cans)
     return day
@@ -51,6 +56,8 @@ def day_of(event: Event, cans: set[Can]) -> Day:
 def _needs(event: Event, day: Day, cans: set[Can]) -> list[tuple[str, str]]:
     """What waits for this member: a sentence and the address to act at."""
     needs = []
+    if day.watched and day.watched.warns and not day.watched.is_over:
+        needs.append((day.watched.short, f"{reverse('mortality:event', args=[event.slug])}#stop-level"))
     for slips in day.whole.standings.waiting:
         boat = slips[0].entry.boat
         if Can.MANAGE_EVENT in cans:
