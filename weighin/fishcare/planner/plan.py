@@ -17,7 +17,7 @@ from weighin.livewell.ice_plan import IcePlan, ice_plan
 from weighin.livewell.oxygen import saturation_mg_l
 from weighin.livewell.pressure import at_elevation_mmhg
 from weighin.livewell.ranges import OutOfRange
-from weighin.livewell.respiration import SUNFISH
+from weighin.livewell.respiration import CURVES, SUNFISH
 from weighin.livewell.units import kilograms, litres
 from weighin.livewell.water_change import Change, every
 
@@ -280,13 +280,15 @@ class Answer:
 
     def _oxygen(self, day: LivewellDay) -> Band:
         asked = self.question
-        return budget.oxygen_mg_l(
-            day,
-            transfer_per_h=self.transfer_per_h,
-            supply_mg_per_h=supply.mg_per_h(flow_l_per_min=asked.oxygen_l_per_min),
-            pressure_mmhg=asked.pressure_mmhg,
-            start_mg_l=asked.start_mg_l,
-            lake_mg_l=asked.start_mg_l,
+        return _in_order(
+            budget.oxygen_mg_l(
+                day,
+                transfer_per_h=self.transfer_per_h,
+                supply_mg_per_h=supply.mg_per_h(flow_l_per_min=asked.oxygen_l_per_min),
+                pressure_mmhg=asked.pressure_mmhg,
+                start_mg_l=asked.start_mg_l,
+                lake_mg_l=asked.start_mg_l,
+            )
         )
 
     def _carbon(self, day: LivewellDay) -> Band:
@@ -330,7 +332,7 @@ def work_out(question: Question) -> Answer:
     >>> asked = Question(volume_l=90, lake_c=celsius(86), elevation_m=220, fish=7, mass_g=590, hours=8, air_c=33)
     >>> answer = work_out(asked)
     >>> round(answer.drop_c, 1), [round(end, 1) for end in answer.ice_kg.ends]
-    (2.8, [5.5, 8.9, 13.3])
+    (2.7, [4.1, 6.7, 10.1])
     """
     if question.ice_aboard_kg is not None and question.ice_aboard_kg > question.volume_l:
         raise OutOfRange("ice_aboard_kg", "The ice is heavier than the water: check both figures.")
@@ -338,7 +340,7 @@ def work_out(question: Question) -> Answer:
     try:
         answer.at_rest  # noqa: B018 - a day out of range is told now
     except OutOfRange as problem:
-        raise _too_warm(problem) from None
+        raise _too_warm(problem, question) from None
     return answer
 
 
@@ -359,13 +361,15 @@ def _plans(asked: Question) -> tuple[IcePlan, IcePlan, IcePlan]:
     try:
         low, stated, high = (plan(per_h) for per_h in asked.warming_per_h.ends)
     except OutOfRange as problem:
-        raise _too_warm(problem) from None
+        raise _too_warm(problem, asked) from None
     return low, stated, high
 
 
-def _too_warm(problem: OutOfRange) -> OutOfRange:
-    """A well that warms past what is known of fish is a matter of the air and the ice, not of the lake."""
+def _too_warm(problem: OutOfRange, asked: Question) -> OutOfRange:
+    """A well that warms past what is known of fish is a matter of the air and the ice, unless the lake is so warm."""
     if problem.name in ("temperature_c", "from_c"):
+        if asked.species in CURVES and asked.lake_c > CURVES[asked.species].highest_c:
+            return OutOfRange("lake_c", "The lake is warmer than is known of these fish: use ice, or release at once.")
         return OutOfRange("air_c", "The well would get warmer than is known of these fish: use ice, or fewer hours.")
     return problem
 
@@ -387,3 +391,17 @@ def _transfer(asked: Question) -> Estimate:
 def _estimate(low: float, stated: float, high: float) -> Estimate:
     """Three figures as an estimate, in order even where the ice of less warming is more."""
     return Estimate(min(low, stated), stated, max(stated, high))
+
+
+def _in_order(band: Band) -> Band:
+    """The band with its ends the lowest and highest of its three courses at each hour.
+
+    Water that warms holds more than saturation for a while, and then less transfer leaves more oxygen in it.
+    """
+    three = list(zip(band.low.values, band.stated.values, band.high.values, strict=True))
+    hours = band.stated.hours
+    return Band(
+        low=Course(hours=hours, values=tuple(map(min, three))),
+        stated=band.stated,
+        high=Course(hours=hours, values=tuple(map(max, three))),
+    )

@@ -42,6 +42,7 @@ class Quantity:
     metric: Unit
     others: tuple[Unit, ...] = ()
     guess: bool = True  # whether a bare figure may take the system's unit when nobody chose the system
+    near: float = 0.0  # how far off a rewritten figure may be, where half a per cent of it is no measure
 
     def unit(self, system: str) -> Unit:
         """The unit of a system; ``us`` for anything but ``metric``."""
@@ -58,7 +59,10 @@ VOLUME = Quantity(
     Unit("L", ("l", "liter", "liters", "litre", "litres")),
 )
 TEMPERATURE = Quantity(
-    Unit("°F", ("f", "fahrenheit"), units.celsius, units.fahrenheit), Unit("°C", ("c", "celsius")), guess=False
+    Unit("°F", ("f", "fahrenheit"), units.celsius, units.fahrenheit),
+    Unit("°C", ("c", "celsius")),
+    guess=False,
+    near=0.1,
 )
 FISH = Quantity(
     _times("lb", "lb lbs pound pounds", units.KG_PER_POUND * 1000),
@@ -135,7 +139,7 @@ def rewritten(written: Written, quantity: Quantity, system: str) -> str:
     for digits in range(7):
         figure = round(exact, digits)
         back = round(written.unit.from_si(unit.to_si(figure)), decimals)
-        if back == round(written.figure, decimals) and abs(figure - exact) <= 0.005 * abs(exact) + 1e-9:
+        if back == round(written.figure, decimals) and abs(figure - exact) <= max(0.005 * abs(exact), quantity.near):
             return shortest(figure)
     return shortest(round(exact, 6))
 
