@@ -1,9 +1,9 @@
 """What a planner's answer costs: a hot day, and the longest sentence the page allows within a tournament's day."""
 
 import pytest
-from bench.test_page_speed import best
 from django.test import Client
 
+from bench.test_page_speed import best
 from weighin.fishcare.planner.forms import PlannerForm
 
 pytestmark = pytest.mark.bench
