@@ -7,7 +7,9 @@ kept fish enter no rate: release mortality rests on the weigh slips alone, so th
 import uuid
 
 from django.db import models
+from django.utils import timezone
 
+from weighin.audit.models import AppendOnly
 from weighin.events.models import Event
 from weighin.roster.models import Entry
 
@@ -47,6 +49,38 @@ class CareNote(models.Model):
 
     def __str__(self) -> str:
         return f"Care note of {self.entry}, day {self.day}"
+
+
+class SentNote(AppendOnly):
+    """A care note as a station sent it, under the id that the station made.
+
+    ``said`` holds what it says of the fields of ``CareNote``, blanks left out; what it says ``stands`` when the
+    boat's care note says it too. One that contradicts an earlier note stays beside it until an official decides.
+    """
+
+    id = models.UUIDField(primary_key=True, default=uuid.uuid4, editable=False)
+    event = models.ForeignKey(Event, on_delete=models.PROTECT, related_name="sent_notes")
+    entry = models.ForeignKey(Entry, on_delete=models.PROTECT, related_name="sent_notes")
+    number = models.PositiveIntegerField()
+    day = models.PositiveSmallIntegerField()
+    said = models.JSONField(default=dict)
+    stands = models.BooleanField()
+    official = models.CharField(max_length=500, blank=True)
+    replaces = models.OneToOneField("self", on_delete=models.PROTECT, null=True, blank=True, related_name="replaced_by")
+    reason = models.CharField(max_length=500, blank=True)
+    void = models.BooleanField(default=False)
+    sent_at = models.DateTimeField(null=True, blank=True, help_text="By the clock of the device that sent it")
+    received_at = models.DateTimeField(default=timezone.now)
+    recorded_by = models.CharField(max_length=150)
+
+    class Meta:
+        verbose_name = "sent care note"
+        ordering = ("number",)
+        constraints = (models.UniqueConstraint(fields=("event", "number"), name="one_sent_note_of_a_number"),)
+        indexes = (models.Index(fields=("event", "entry", "day"), name="sent_notes_of_a_boat_and_day"),)
+
+    def __str__(self) -> str:
+        return f"Care note {self.number}"
 
 
 class TankReading(models.Model):
