@@ -1,0 +1,99 @@
+"""Read pens, their checks and finished rows as a person writes them."""
+
+from collections.abc import Mapping
+from functools import partial
+from typing import Any
+
+from weighin.events import temperatures
+from weighin.fishcare.models import HoldingPen, PenCheck, StudyPen
+from weighin.fishcare.moments import read_moment
+from weighin.fishcare.reading import PEN_FIELDS, Reader, read_pen
+from weighin.fishcare.scene import Scene
+from weighin.rules import values
+from weighin.rules.faults import Fault, Faults
+
+STUDY_PEN_FIELDS = ("group", "kind", "pen", "source", "species", "started", "planned_hours", "held", "note")
+CHECK_FIELDS = ("at", "dead", "missing", "escaped", "water_temp", "do", "note")
+RECORD_FIELDS = PEN_FIELDS
+MOST_FISH = 100_000
+MOST_HOURS = 1000
+IS_ENDED = "this pen is ended: take its finished row out first, then its checks can be changed"
+
+
+def read_study_pen(written: Mapping[str, str], scene: Scene, pen: StudyPen | None = None) -> dict[str, Any]:
+    """A pen under way, the fields of ``StudyPen``; ``pen`` is the one that is changed. Raises Faults with field names."""
+    reader = Reader(written)
+    if pen is not None and pen.record_id:
+        raise Faults([Fault("", IS_ENDED)])
+    found: dict[str, Any] = {
+        "group": reader.required("group", partial(values.line, most=80), ""),
+        "kind": reader.required("kind", lambda text: values.choice(text, HoldingPen.Kind.values), ""),
+        "pen": reader.required("pen", partial(values.line, most=80), ""),
+        "source": reader.value("source", partial(values.line, most=200), ""),
+        "species": reader.value("species", partial(values.line, most=80), ""),
+        "started": read_moment(reader, "started", scene),
+        "planned_hours": reader.required("planned_hours", partial(values.whole, least=1, most=MOST_HOURS), 0),
+        "held": reader.required("held", partial(values.whole, least=1, most=MOST_FISH), 0),
+        "note": reader.value("note", values.lines, ""),
+    }
+    same = StudyPen.objects.filter(event=scene.event, group__iexact=found["group"], pen__iexact=found["pen"])
+    if pen is not None:
+        same = same.exclude(pk=pen.pk)
+        _fits_checks(reader, found, pen)
+    if _is_new(same, pen, written):
+        reader.fault("pen", f"there is a pen {found['pen']} in this group already: give this one another name")
+    reader.finish()
+    return found
+
+
+def read_check(
+    written: Mapping[str, str], scene: Scene, pen: StudyPen, check: PenCheck | None = None
+) -> dict[str, Any]:
+    """A look into ``pen``, the fields of ``PenCheck``. Raises Faults with field names."""
+    now = StudyPen.objects.get(pk=pen.pk)
+    if now.record_id:
+        raise Faults([Fault("", IS_ENDED)])
+    reader = Reader(written)
+    found: dict[str, Any] = {
+        "pen": now,
+        "at": read_moment(reader, "at", scene),
+        "dead": reader.required("dead", partial(values.whole, most=MOST_FISH), 0),
+        "missing": reader.value("missing", partial(values.whole, most=MOST_FISH), 0),
+        "escaped": reader.value("escaped", partial(values.whole, most=MOST_FISH), 0),
+        "water_temp": reader.checked("water_temp", temperatures.water),
+        "do": reader.figure("do", most=60),
+        "note": reader.value("note", values.lines, ""),
+    }
+    if found["at"] and found["at"] < now.started:
+        reader.fault("at_time", "this is before the fish were put in: correct the time", "at_date")
+    others = [other for other in now.checks.all() if check is None or other.pk != check.pk]
+    others = [other for other in others if str(other.pk) != written.get("own_key")]
+    before = sum(other.dead + other.missing + other.escaped for other in others)
+    here = found["dead"] + found["missing"] + found["escaped"]
+    if before + here > now.held:
+        left = now.held - before
+        reader.fault("dead", f"{here} fish are more than the {left} that were still in the pen: count again", "missing")
+    reader.finish()
+    return found
+
+
+def read_record(written: Mapping[str, str], scene: Scene) -> dict[str, Any]:
+    """A finished pen written down as a whole, the fields of ``HoldingPen``. Raises Faults with field names."""
+    found = read_pen(written, scene.calendar)
+    if float(found["hours"]) == 0:
+        raise Faults([Fault("hours", "fish held for 0 hours show nothing: write how long they were watched")])
+    return found
+
+
+def _fits_checks(reader: Reader, found: Mapping[str, Any], pen: StudyPen) -> None:
+    checks = list(pen.checks.all())
+    gone = sum(check.dead + check.missing + check.escaped for check in checks)
+    if found["held"] and gone > found["held"]:
+        reader.fault("held", f"the checks count {gone} dead, missing or escaped: as many were held at least")
+    if found["started"] and checks and found["started"] > min(check.at for check in checks):
+        reader.fault("started_time", "a check of this pen is before that: correct one of the two", "started_date")
+
+
+def _is_new(same: Any, pen: StudyPen | None, written: Mapping[str, str]) -> bool:
+    """Whether another pen has the name; the same form sent again is no other pen."""
+    return any(str(other.pk) != written.get("own_key") for other in same)

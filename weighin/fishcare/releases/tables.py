@@ -1,0 +1,173 @@
+"""Releases, places, walks and kept fish in rows."""
+
+from collections.abc import Iterable
+from typing import Any
+
+import django_tables2 as tables
+from django.urls import reverse
+from django.utils.html import format_html
+from django.utils.safestring import SafeString
+
+from weighin.fishcare.models import FloaterWalk, KeptFish, Release
+from weighin.fishcare.releases.queries import Site
+from weighin.fishcare.releases.words import span, too_far_apart
+from weighin.fishcare.scene import Scene
+from weighin.fishcare.words import degrees
+from weighin.scale.fields import clock
+from weighin.ui.tables import FigureColumn, NameColumn, RuledTable
+from weighin.ui.templatetags.ui import SPACE
+
+
+class RowsTable(RuledTable):
+    """Rows of an event that may be changed: the way to do so stands last."""
+
+    do_it = tables.Column(empty_values=(), verbose_name="", attrs={"cell": {"class": "do"}})
+    address = ""
+    look = "dense packs"
+
+    class Meta:
+        orderable = False
+
+    def __init__(self, rows: Iterable[Any], scene: Scene, may_write: bool, **kwargs: Any):
+        hidden = [] if may_write else ["do_it"]
+        if len(scene.days) == 1 and "day" in self.base_columns:
+            hidden.append("day")
+        super().__init__(list(rows), exclude=hidden, **kwargs)
+        self.scene = scene
+
+    def render_do_it(self, record: Any) -> SafeString:
+        url = reverse(self.address, args=[self.scene.event.slug, record.pk])
+        return format_html('<a href="{}">change<span class="for-ears"> {}</span></a>', url, record)
+
+
+class ReleasesTable(RowsTable):
+    """Every batch and boat trip."""
+
+    place = NameColumn()
+    day = FigureColumn()
+    time = tables.Column(verbose_name="At")
+    by = tables.Column(accessor="get_by_display", verbose_name="How")
+    fish = FigureColumn()
+    dead = FigureColumn(verbose_name="Dead when let go")
+    depth_ft = FigureColumn(verbose_name="Depth, ft")
+    distance_mi = FigureColumn(verbose_name="From the ramp, miles")
+    water_temp = FigureColumn(verbose_name="Lake")
+    tank_temp = FigureColumn(verbose_name="Fish’s water")
+    note = tables.Column(empty_values=(), attrs={"td": {"class": "small whole"}})
+
+    caption = "Releases by batch and boat trip"
+    named_by = "place"
+    address = "fishcare:release"
+
+    class Meta(RowsTable.Meta):
+        prefix = "release-"
+        sequence = ("...", "do_it")
+        empty_text = "No release is written down. A batch or boat trip stands here as soon as one is kept."
+
+    def render_time(self, record: Release) -> str:
+        return clock(record.time, self.scene.calendar, record.day)
+
+    def render_water_temp(self, value: str) -> str:
+        return degrees(value)
+
+    def render_tank_temp(self, value: str) -> str:
+        return degrees(value)
+
+    def render_note(self, record: Release) -> str:
+        apart = too_far_apart(record, self.scene)
+        return "; ".join(filter(None, (f"fish’s water {apart}" if apart else "", record.note)))
+
+
+class WalksTable(RowsTable):
+    """Walks for floaters."""
+
+    shore = NameColumn()
+    hours = FigureColumn(verbose_name="After")
+    walked = tables.Column()
+    length_mi = FigureColumn(verbose_name="Miles")
+    dead = FigureColumn(verbose_name="Dead fish found")
+    note = tables.Column(attrs={"td": {"class": "small whole"}})
+
+    caption = "Walks for floaters"
+    named_by = "shore"
+    address = "fishcare:walk"
+
+    class Meta(RowsTable.Meta):
+        prefix = "walk-"
+        sequence = ("...", "do_it")
+        empty_text = "No walk is written down. They are due 24, 48 and 72 hours after the release; one that finds nothing counts too."
+
+    def render_hours(self, value: int) -> str:
+        return f"{value}{SPACE}h"
+
+    def render_walked(self, record: FloaterWalk) -> str:
+        local = record.walked.astimezone(self.scene.calendar.zone)
+        return f"{local.day} {local:%B}, {local:%H:%M}"
+
+
+class KeptTable(RowsTable):
+    """Fish that did not go back."""
+
+    went = NameColumn(accessor="get_went_display", verbose_name="What became of them")
+    day = FigureColumn()
+    fish = FigureColumn()
+    alive = tables.Column(verbose_name="At the table")
+    boat = FigureColumn()
+    receiver = tables.Column(verbose_name="Who took them")
+    came_back = FigureColumn(verbose_name="Came back")
+    note = tables.Column(attrs={"td": {"class": "small whole"}})
+
+    caption = "Fish that did not go back"
+    named_by = "went"
+    address = "fishcare:kept_fish"
+
+    class Meta(RowsTable.Meta):
+        prefix = "kept-"
+        sequence = ("...", "do_it")
+        empty_text = "Nothing is written of fish that were kept, given away or disposed of."
+
+    def render_alive(self, value: bool) -> str:
+        return "alive" if value else "dead"
+
+    def render_came_back(self, record: KeptFish) -> str:
+        return str(record.came_back) if record.went == KeptFish.Went.LENT else ""
+
+
+class SitesTable(RuledTable):
+    """Places of release."""
+
+    place = NameColumn()
+    water = tables.Column()
+    events = FigureColumn(accessor="events", order_by="place")
+    trips = FigureColumn(verbose_name="Boat trips")
+    batches = FigureColumn(verbose_name="Batches")
+    fish = FigureColumn()
+    share = FigureColumn(empty_values=(), verbose_name="Of all", order_by="fish")
+    dead = FigureColumn(verbose_name="Dead when let go")
+    depth = FigureColumn(empty_values=(), orderable=False)
+    distance = FigureColumn(empty_values=(), verbose_name="From the ramp", orderable=False)
+
+    caption = "Places of release"
+    named_by = "place"
+    look = "dense packs"
+
+    class Meta:
+        order_by_field = "sort"
+        empty_text = "No place yet. The first release that is written down stands here."
+
+    def __init__(self, sites: Iterable[Site], *, of_event: bool, **kwargs: Any):
+        rows = list(sites)
+        super().__init__(rows, exclude=("water", "events") if of_event else (), **kwargs)
+        self.total = sum(site.fish for site in rows)
+
+    def render_events(self, value: set[int]) -> str:
+        return str(len(value))
+
+    def render_share(self, record: Site) -> str:
+        return f"{100 * record.fish / self.total:.0f}{SPACE}%" if self.total else ""
+
+    def render_depth(self, record: Site) -> str:
+        return span(record.depths, "ft")
+
+    def render_distance(self, record: Site) -> str:
+        return span(record.distances, "mi")
