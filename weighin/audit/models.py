@@ -14,9 +14,7 @@ class AppendOnlyQuerySet(models.QuerySet[Any]):
     """Refuses every way of changing or deleting rows; reading and adding work as usual."""
 
     def _refuse(self, *args: Any, **kwargs: Any) -> NoReturn:
-        raise AppendOnlyError(
-            f"{self.model._meta.verbose_name} rows are only ever added: record a new one instead"
-        )
+        raise AppendOnlyError(f"{self.model._meta.verbose_name} rows are only ever added: record a new one instead")
 
     update = _refuse
     delete = _refuse
