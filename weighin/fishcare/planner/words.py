@@ -255,7 +255,7 @@ def ice_lines(answer: Answer, system: str) -> list[IceLine]:
 
 
 def _ends(low: str, high: str) -> str:
-    return "" if low == high else f"{low}{SPACE}to{SPACE}{high}"
+    return "" if low == high else f"{low} to{SPACE}{high}"
 
 
 def hour_lines(answer: Answer, system: str) -> list[HourLine]:

@@ -17,7 +17,8 @@
     const output = document.createElement("output");
     const range = document.createElement("input");
     name.textContent = form.querySelector(`label[for="${field.id}"]`).textContent;
-    Object.assign(range, { type: "range", min: low, max: high, step });
+    Object.assign(range, { type: "range", id: `${field.id}_slide`, min: low, max: high, step });
+    label.htmlFor = range.id;
     const show = () => {
       const known = Number.isFinite(parseFloat(field.value));
       if (known) range.value = field.value;
