@@ -21,7 +21,7 @@ OPEN = {"public:home", "accounts:sign_in", "clubs:begin", "fishcare:planner"}
 # Addresses that ask only for somebody who has signed in.
 SIGNED_IN = {"accounts:sign_out", "accounts:password", "clubs:new", "events:mine"}
 # Addresses of stations, which ask for a token or a log-in themselves; tests/scale/test_station_access.py tries them.
-BY_TOKEN = {"scale:api_station", "scale:api_slips", "scale:api_checkins"}
+BY_TOKEN = {"scale:api_station", "scale:api_slips", "scale:api_checkins", "fishcare:api_care"}
 
 
 def addresses() -> list[tuple[str, Any]]:

@@ -42,7 +42,7 @@ def write_care_note(event: Event, written: Mapping[str, str | None], by: str, se
                 ]
             )
         table = table_of(locked)
-        values = read_note(written, table, _slip_times(locked, written))
+        values = read_note(written, table, slip_times(locked, written))
         entry = Entry.objects.get(event=locked, boat=values["boat"])
         note = CareNote.objects.filter(entry=entry, day=values["day"]).first()
         if seen is not None and seen != fingerprint(note):
@@ -65,7 +65,8 @@ def write_care_note(event: Event, written: Mapping[str, str | None], by: str, se
     return note
 
 
-def _slip_times(event: Event, written: Mapping[str, str | None]) -> dict[str, datetime]:
+def slip_times(event: Event, written: Mapping[str, str | None]) -> dict[str, datetime]:
+    """The times of the boat's slip that day, against which a care note's are held."""
     known = boat_and_day(written)
     if known is None:
         return {}

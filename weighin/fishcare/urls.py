@@ -1,9 +1,10 @@
 from django.urls import include, path
 
-from weighin.fishcare import views
+from weighin.fishcare import station, views
 
 app_name = "fishcare"
 urlpatterns = [
+    path("api/events/<slug:event_slug>/care", station.care, name="api_care"),
     path("events/<slug:event_slug>/care/", views.notes, name="notes"),
     path("events/<slug:event_slug>/care/<int:day>/<int:boat>/", views.note, name="note"),
     path("", include("weighin.fishcare.planner.urls")),

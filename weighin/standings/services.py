@@ -9,6 +9,7 @@ from weighin.audit.services import note, writing
 from weighin.events.models import Event
 from weighin.rules.faults import Fault, Faults
 from weighin.scale.queries import ledger_head
+from weighin.scale.stations import withdraw_all
 from weighin.standings.document import event_part, purse_part, standings_part
 from weighin.standings.models import OfficialResult
 from weighin.standings.queries import standings_of
@@ -88,6 +89,8 @@ def set_closed(event: Event, closed: bool, by: str, reason: str = "") -> None:
             _refuse(standings_of(locked).waiting, None)
         moment = timezone.now() if closed else None
         Event.objects.filter(pk=event.pk).update(closed_at=moment, revision=F("revision") + 1)
+        if closed:
+            withdraw_all(event, by)
         sentence = "Event closed" if closed else f"Event opened again: {reason.strip()}"
         note(
             by,
