@@ -55,7 +55,7 @@ def oxygen_chart(answer: Answer, system: str) -> Drawings:
 
 def carbon_chart(answer: Answer) -> Drawings:
     """The well's carbon dioxide over the day."""
-    words = f"hauling advice: under {HAULING_LIMIT_MG_L:.0f} mg/L"
+    words = f"advice: under {HAULING_LIMIT_MG_L:.0f} mg/L"
     rest, fresh = answer.carbon_at_rest, answer.carbon_freshly_caught
     return charts.drawn(
         charts.over_the_day,
