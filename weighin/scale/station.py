@@ -191,12 +191,12 @@ def _station(request: HttpRequest, slug: str, can: str | None) -> Caller:
             line = f"Too many wrong tokens from this address: wait {wait} s. A right token is answered all the while."
             raise Refused(429, line, **{"Retry-After": str(wait)})
         raise Refused(401, "This token is not known here: pair the station again.", **ASKS)
-    if found.withdrawn:
-        raise Refused(401, f"The token of station {found.name} was withdrawn: ask a director to pair it again.", **ASKS)
     if found.event_slug != slug:
         raise Refused(403, "This token is for another event: pair the station with this one.")
     if found.closed:
         raise Refused(401, f"{found.event_name} is closed, and its stations' tokens with it.", **ASKS)
+    if found.withdrawn:
+        raise Refused(401, f"The token of station {found.name} was withdrawn: ask a director to pair it again.", **ASKS)
     if can is not None and can not in found.cans:
         raise Refused(403, f"Station {found.name} cannot {WORDS[can]}: ask a director to pair it for that.")
     return Caller(found.event_id, slug, Sender(f"station {found.name}", found.cans | {"correct"}))
