@@ -8,6 +8,7 @@ urlpatterns = [
     path("events/<slug:event_slug>/care/", views.notes, name="notes"),
     path("events/<slug:event_slug>/care/<int:day>/<int:boat>/", views.note, name="note"),
     path("", include("weighin.fishcare.planner.urls")),
+    path("", include("weighin.fishcare.briefing.urls")),
     path("", include("weighin.fishcare.tanks.urls")),
     path("", include("weighin.fishcare.releases.urls")),
     path("", include("weighin.fishcare.holding.urls")),

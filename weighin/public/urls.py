@@ -10,5 +10,7 @@ urlpatterns = [
     path("results/<slug:event_slug>/standings/why/<int:boat>/", views.why, name="why"),
     path("results/<slug:event_slug>/rules/", views.rules, name="rules"),
     path("results/<slug:event_slug>/fish/", views.fish, name="mortality"),
+    path("results/<slug:event_slug>/briefing/", views.briefing, name="briefing"),
+    path("results/<slug:event_slug>/briefing.pdf", views.briefing_file, name="briefing_file"),
     path("api/events/<slug:event_slug>", views.api_event, name="api_event"),
 ]

@@ -14,7 +14,9 @@ from weighin.accounts.models import User
 from weighin.events.access import find_public, public
 from weighin.events.models import Event
 from weighin.events.queries import public_events, rules_of
+from weighin.fishcare.briefing.views import briefing_asked
 from weighin.mortality.panel import panel
+from weighin.reports.briefing import briefing_file as write_briefing_file
 from weighin.reports.event_json import event_document, whole_event
 from weighin.rules.words import sheet_in_words
 from weighin.standings.queries import official_results
@@ -60,8 +62,8 @@ def event(request: HttpRequest, event: Event) -> HttpResponse:
     context = {
         "event": event,
         "leaders": ranked[:5],
-        "weighed": len({boat for boat, _ in whole.standings.slips}),
-        "teams": len(whole.standings.entries),
+        "weighed": len(whole.standings.weighed),
+        "boats": len(whole.standings.entered),
         "days": list(event.event_days.all()),
         "official": next(iter(official_results(event)), None),
         "mortality": whole.mortality,
@@ -101,6 +103,22 @@ def rules(request: HttpRequest, event: Event) -> HttpResponse:
 def fish(request: HttpRequest, event: Event) -> HttpResponse:
     """How many fish died, how sure that is, and of what it is said."""
     return _revalidate(render(request, "public/fish.html", {"event": event, **panel(event)}))
+
+
+@require_safe
+@condition(etag_func=_tag)
+@public
+def briefing(request: HttpRequest, event: Event) -> HttpResponse:
+    """What every boat should know of the day, without the permit."""
+    context = {"event": event, "briefing": briefing_asked(request, event)}
+    return _revalidate(render(request, "public/briefing.html", context))
+
+
+@require_safe
+@public
+def briefing_file(request: HttpRequest, event: Event) -> HttpResponse:
+    """The same as PDF."""
+    return write_briefing_file(request, event)
 
 
 @require_safe

@@ -1,9 +1,10 @@
 from django.urls import path
 
-from weighin.reports import views
+from weighin.reports import briefing, views
 
 app_name = "reports"
 urlpatterns = [
+    path("events/<slug:event_slug>/briefing.pdf", briefing.briefing, name="briefing"),
     path("events/<slug:event_slug>/catch/", views.event_catch, name="event_catch"),
     path("events/<slug:event_slug>/catch/<str:form>", views.event_catch, name="event_catch_file"),
     path("clubs/<slug:club_slug>/seasons/<slug:season_slug>/catch/", views.season_catch, name="season_catch"),

@@ -36,10 +36,14 @@ class TankLine:
     query: str
 
 
-def planner_values(event: Event) -> dict[str, str]:
-    """The blanks an event can fill: lake, air, elevation, times, fish; blanks it cannot are left out."""
-    days = list(event.event_days.all())
-    day = next((each for each in days if each.status != EventDay.Status.CANCELLED), days[0] if days else None)
+def planner_values(event: Event, day: EventDay | None = None) -> dict[str, str]:
+    """The blanks an event can fill on a day: lake, air, elevation, times, fish; blanks it cannot are left out.
+
+    Left out, the day is the first that was not cancelled.
+    """
+    if day is None:
+        days = list(event.event_days.all())
+        day = next((each for each in days if each.status != EventDay.Status.CANCELLED), days[0] if days else None)
     rules = rules_of(event)
     start = (day.start_time if day else None) or event.start_time
     elevation = event.elevation_ft or event.water.elevation_ft

@@ -1,0 +1,39 @@
+"""What stands on every briefing: a bold sentence, and what to do. General practice; no legal or veterinary advice."""
+
+LAW = (
+    "State and local fishing law and the permit come first.",
+    "Daily and possession limits and culling rules hold during tournaments. This is no legal or veterinary advice.",
+)
+ICE = ("Ice: insulated gloves; no dry ice in a livewell or cabin.", "Put it in by steps or in sealed bottles.")
+OXYGEN = (
+    "Oxygen feeds fire.",
+    "Secure the cylinder; no flame, smoke, oil or grease; open it slowly; vent the lid.",
+)
+PRODUCTS = (
+    "Salt and products only as labelled and permitted.",
+    "Salt: weigh it, non-iodized, know the volume; keep brine out of the lake. No drug or anaesthetic without the "
+    "agency’s word; treated fish may not be fit to eat.",
+)
+WATER = (
+    "A gallon weighs 8.3 lb: drain a well or a tank, never lift it.",
+    "Electricity near water: protected outlets, dry connections, no mains within reach of a tank.",
+)
+HANDS = ("Fin spines cut.", "Gloves; wash; cover wounds.")
+DEPTH = (
+    "Do not vent crappie.",
+    "Some agencies forbid it for contests. Most crappie from about 28 to 32 ft died in a Minnesota pilot: from 20 to "
+    "25 ft on, fish shallower or stop.",
+)
+WEATHER = (
+    "Thunder heard: stop, clear the water and canopies.",
+    "Fishing goes on 30 minutes after the last thunder (NOAA’s guidance for large groups).",
+)
+HEAT = ("Heat: water, rest, shade.", "Confusion or collapse: call the emergency number.")
+BOATS = (
+    "Nobody hurries for a weigh-in.",
+    "Life jackets and kill switches as the law requires. Clean, drain and dry between waters.",
+)
+
+HELD = (LAW, ICE, OXYGEN, PRODUCTS, WATER, HANDS, DEPTH, WEATHER, HEAT, BOATS)
+RELEASED = (LAW, HANDS, DEPTH, WEATHER, HEAT, BOATS)
+KEPT = (LAW, HANDS, WEATHER, HEAT, BOATS)

@@ -1,0 +1,72 @@
+"""The briefing as one sheet of paper."""
+
+from collections.abc import Iterable
+
+from reportlab.lib.styles import ParagraphStyle
+from reportlab.platypus import Paragraph, Table, TableStyle
+
+from weighin.fishcare.briefing.brief import Briefing
+from weighin.reports.pdf.document import HEAD, INK, RULE, SMALL, TEXT, WIDTH, PdfDocument, escaped
+from weighin.reports.pdf.fonts import FIGURES, STRONG
+
+LABEL = ParagraphStyle("label", parent=HEAD, fontName=STRONG, textColor=INK, leading=9.6)
+LINE = ParagraphStyle("line", parent=TEXT, fontSize=7.4, leading=9.4, spaceAfter=0)
+LABELS = 82.0
+
+
+def briefing_pdf(briefing: Briefing, permit: str = "") -> bytes:
+    """The briefing of a day; ``permit`` is printed for members only."""
+    event, day = briefing.event, briefing.day
+    date = f"{day.date:%A} {day.date.day} {day.date:%B %Y}"
+    which = f", day {day.number}" if len(briefing.days) > 1 else ""
+    document = PdfDocument(
+        title=f"Briefing of {event.name}{which}",
+        subject=f"{event.club.name}, {event.water.name}, {day.date.isoformat()}",
+        foot=f"{event.name}{which}: briefing for every boat",
+    )
+    document.small(f"{event.name}{which}. {event.water.name}, {date}. {event.club.name}.")
+    document.heading(briefing.finding, first=True)
+    times = [(line.label, line.words) for line in briefing.times]
+    document.parts.append(_part("The day", [*times, *([("Permit", permit)] if permit else [])]))
+    if briefing.figures:
+        document.parts.append(_part("The day’s figures", [(line.label, line.words) for line in briefing.figures]))
+        document.parts.append(Paragraph(escaped(briefing.supposed), SMALL))
+    document.parts.append(_part("Care", [(line.label, line.words) for line in briefing.care]))
+    document.parts.append(_part("Rules in short", [(line.label, line.words) for line in briefing.rules]))
+    document.parts.append(_cautions(briefing.cautions))
+    return document.build()
+
+
+def _part(name: str, lines: Iterable[tuple[str, str]]) -> Table:
+    """A section: its name over a line of ink, then label and sentences."""
+    rows = [[Paragraph(escaped(name), LABEL), ""]]
+    rows += [[Paragraph(escaped(label), LINE), Paragraph(escaped(words), LINE)] for label, words in lines]
+    return _ruled(rows, [LABELS, WIDTH - LABELS])
+
+
+def _cautions(cautions: Iterable[tuple[str, str]]) -> Table:
+    """Two columns of cautions, each with its bold first sentence."""
+    said = [Paragraph(f'<font name="{STRONG}">{escaped(bold)}</font> {escaped(rest)}', LINE) for bold, rest in cautions]
+    rows: list[list[object]] = [[Paragraph("Cautions", LABEL), ""]]
+    rows += [[said[i], said[i + 1] if i + 1 < len(said) else ""] for i in range(0, len(said), 2)]
+    return _ruled(rows, [WIDTH / 2, WIDTH / 2])
+
+
+def _ruled(rows: list[list[object]], widths: list[float]) -> Table:
+    table = Table(rows, colWidths=widths, spaceBefore=5)
+    table.setStyle(
+        TableStyle(
+            [
+                ("FONTNAME", (0, 0), (-1, -1), FIGURES),
+                ("SPAN", (0, 0), (-1, 0)),
+                ("VALIGN", (0, 0), (-1, -1), "TOP"),
+                ("LEFTPADDING", (0, 0), (-1, -1), 0),
+                ("RIGHTPADDING", (0, 0), (-1, -1), 6),
+                ("TOPPADDING", (0, 0), (-1, -1), 1.6),
+                ("BOTTOMPADDING", (0, 0), (-1, -1), 1.6),
+                ("LINEBELOW", (0, 0), (-1, 0), 0.8, INK),
+                ("LINEBELOW", (0, 1), (-1, -1), 0.4, RULE),
+            ]
+        )
+    )
+    return table
