@@ -2,22 +2,31 @@
 
 from collections import defaultdict
 from dataclasses import dataclass
+from datetime import datetime
 from decimal import Decimal
 
 from weighin.clubs.models import Season
 from weighin.fishcare.models import CareNote
 
-COLUMNS = ("event_id", "day", "entry__boat", "ice_lb", "aeration", "most_on_board", "livewell_do")
+COLUMNS = (
+    "event_id", "day", "entry__boat", "ice_lb", "aeration", "most_on_board", "livewell_do",
+    "launched", "first_fish",
+)  # fmt: skip
 
 
 @dataclass(frozen=True, slots=True)
 class CareSeen:
-    """A boat's note of a day: ice in lb, how the well ran, fish on board at most, oxygen in mg/L. None: not recorded."""
+    """A boat's note of a day: ice in lb, how the well ran, fish on board at most, oxygen in mg/L.
+
+    When it launched and caught the first fish. None: not recorded.
+    """
 
     ice_lb: Decimal | None
     aeration: str
     most_on_board: int | None
     oxygen: Decimal | None
+    launched: datetime | None
+    first_fish: datetime | None
 
 
 Notes = dict[tuple[int, int], CareSeen]
@@ -26,7 +35,7 @@ Notes = dict[tuple[int, int], CareSeen]
 def season_notes(season: Season) -> dict[int, Notes]:
     """The season's care notes by event id, then by (day, boat); one query."""
     found: dict[int, Notes] = defaultdict(dict)
-    for event_id, day, boat, ice, aeration, on_board, oxygen in CareNote.objects.filter(
+    for event_id, day, boat, ice, aeration, on_board, oxygen, launched, first_fish in CareNote.objects.filter(
         event__season=season
     ).values_list(*COLUMNS):
         found[event_id][day, boat] = CareSeen(
@@ -34,5 +43,7 @@ def season_notes(season: Season) -> dict[int, Notes]:
             aeration=aeration,
             most_on_board=on_board,
             oxygen=Decimal(oxygen) if oxygen else None,
+            launched=launched,
+            first_fish=first_fish,
         )
     return found

@@ -5,6 +5,7 @@ from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
 from functools import cached_property
 
+from weighin.fishcare.checks import Times, minutes_held
 from weighin.fishcare.models import CareNote
 from weighin.mortality.care_seen import CareSeen
 from weighin.mortality.catches import Catch
@@ -42,7 +43,8 @@ class Compared:
 
     ``sides`` are cooler and warmer days; ``odds`` compares boats of the same event with one another (Mantel-Haenszel over
     ``events`` events, counts divided by the season's design effect of livewells), None where no event can tell.
-    ``untold`` of ``fish`` have no record of the practice.
+    ``untold`` of ``fish`` have no record of the practice. ``without`` holds (dead, fish) of the boats that went without
+    it at each of those events.
     """
 
     practice: Practice
@@ -51,6 +53,7 @@ class Compared:
     events: int
     untold: int
     fish: int
+    without: Sequence[tuple[int, int]] = ()
 
     @property
     def can_be_shown(self) -> bool:
@@ -107,17 +110,27 @@ def _bag(line: SeasonEvent, catch: Catch, note: CareSeen | None) -> Told:
     return None if minutes is None else minutes <= line.rules.care_max_bag_minutes
 
 
+def _held(line: SeasonEvent, catch: Catch, note: CareSeen | None) -> Told:
+    most, begun = line.rules.care_max_held_minutes, None if note is None else note.first_fish or note.launched
+    if most is None or begun is None:
+        return None
+    held, _ = minutes_held(Times(begun, weighed=catch.weighed, released=catch.released))
+    return None if held is None else held <= most
+
+
 PRACTICES = (
     Practice("Ice in the well", "ice", "no ice", _ice),
     Practice("Fish on board", "no more than the limit on board", "more than the limit on board", _on_board),
     Practice("Water of the well", "a recirculated well", "a well pumped from the lake", _recirculated),
     Practice("Time in the bag", "a bag emptied in time", "longer in the bag", _bag),
+    Practice("Time held", "held no longer than the rule sheet asks", "held longer", _held),
 )
 
 
 def _compare(practice: Practice, found: SeasonMortality) -> Compared:
     told: dict[tuple[str, bool], list[tuple[int, int]]] = defaultdict(list)
     strata: list[Stratum] = []
+    without: list[tuple[int, int]] = []
     untold = fish = 0
     effect = found.pooled.these_events.design_effect if found.pooled else 1.0
     for line in found.fished:
@@ -131,8 +144,9 @@ def _compare(practice: Practice, found: SeasonMortality) -> Compared:
             practised, otherwise = (_group(wells[kind], effect) for kind in (True, False))
             if practised.dead + otherwise.dead > 0:
                 strata.append(Stratum(line.event.name, practised, otherwise))
+                without.append((sum(dead for dead, _ in wells[False]), sum(fish for _, fish in wells[False])))
     sides = [Side(days, _rate(told[days, True]), _rate(told[days, False])) for days in (COOL, WARM)]
-    return Compared(practice, sides, _odds(strata), len(strata), untold, fish)
+    return Compared(practice, sides, _odds(strata), len(strata), untold, fish, without)
 
 
 def _wells_by(practice: Practice, line: SeasonEvent) -> tuple[dict[bool, list[tuple[int, int]]], int]:

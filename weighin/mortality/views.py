@@ -18,9 +18,11 @@ from weighin.events.models import Event
 from weighin.mortality.panel import members_panel
 from weighin.mortality.season import season_mortality, season_stamp
 from weighin.mortality.season_page import season_context
+from weighin.mortality.what_if.form import WhatIfForm
+from weighin.mortality.what_if.page import what_if as what_if_context
 
 KEPT_SECONDS = 24 * 60 * 60
-FORM = "2"  # goes up when the season's page changes its form, so that kept copies are made anew
+FORM = "3"  # goes up when the season's page changes its form, so that kept copies are made anew
 
 
 @require_safe
@@ -34,12 +36,26 @@ def event(request: HttpRequest, event: Event) -> HttpResponse:
 @allow_in_club(Can.VIEW_SEASON)
 def season(request: HttpRequest, club: Club, season_slug: str) -> HttpResponse:
     """A season's dead fish: one number, its events, what went with it, and what that does not tell."""
+    found = _season(club, season_slug)
+    context = {"club": club, "season": found, "body": _season_body(found)}
+    return render(request, "mortality/season.html", context)
+
+
+@require_safe
+@allow_in_club(Can.VIEW_SEASON)
+def what_if(request: HttpRequest, club: Club, season_slug: str) -> HttpResponse:
+    """A season under another rule sheet, and its dead fish under another plan."""
+    found = season_mortality(_season(club, season_slug))
+    form = WhatIfForm(request.GET.dict(), [line.event for line in found.events])
+    return render(request, "mortality/what_if.html", what_if_context(found, form))
+
+
+def _season(club: Club, season_slug: str) -> Season:
     found = club.seasons.filter(slug=season_slug).first()
     if found is None:
         raise Http404(f"{club.name} has no such season.")
     found.club = club
-    context = {"club": club, "season": found, "body": _season_body(found)}
-    return render(request, "mortality/season.html", context)
+    return found
 
 
 def _season_body(season: Season) -> str:

@@ -1,0 +1,152 @@
+"""Dead fish to expect under another plan, if the rates seen held: nothing beyond the data, nothing about causes.
+
+Each plan stands by itself; two together would take the data further than they reach.
+"""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from weighin.mortality.lake import in_unit
+from weighin.mortality.practices import Compared
+from weighin.mortality.season import SeasonEvent, SeasonMortality
+from weighin.mortality.words import SPACE, counted, times
+from weighin.survival.clusters import Clustered
+from weighin.survival.logistic import NoCurve
+
+FEWEST_COMPARED = 3  # events with boats of both kinds; fewer are the story of a day
+IF = "If these rates held"
+
+
+@dataclass(frozen=True)
+class Expected:
+    """A plan and what to expect of it: ``dead`` of ``fish`` with its 95 % range, or only ``said``, which says why not."""
+
+    plan: str
+    said: str
+    fish: int | None = None
+    dead: float | None = None
+    low: float | None = None
+    high: float | None = None
+
+    @property
+    def is_refused(self) -> bool:
+        return self.dead is None
+
+
+def at_temperature(found: SeasonMortality, line: SeasonEvent, fahrenheit: float) -> Expected:
+    """An event's fish on a day, or at an hour, with the lake at another temperature (°F), by the season's curve."""
+    warmth, fish = found.warmth, line.found.presented
+    plan = f"{line.event.name} with the lake at {_degrees(fahrenheit, found.unit)}"
+    if warmth.fit is None:
+        return Expected(plan, f"The data cannot tell: {_lower(warmth.why_none)}")
+    if not fish:
+        return Expected(plan, "No fish was brought to the scales, so there is nothing to expect of.")
+    seen = warmth.fit.seen[0]
+    if not seen.low <= fahrenheit <= seen.high:
+        return Expected(
+            plan,
+            f"The data cannot tell: no event was fished at {_degrees(fahrenheit, found.unit)}; lakes were at "
+            f"{_degrees(seen.low, found.unit)} to {_degrees(seen.high, found.unit)}.",
+        )
+    try:
+        share, band = warmth.fit.predict(fahrenheit), warmth.fit.band(fahrenheit)
+    except NoCurve as refused:
+        return Expected(plan, f"The data cannot tell: {refused}.")
+    return Expected(
+        plan,
+        f"{IF}, the {_fish(fish)} of this event would mean {_dead(fish * share, fish * band.low, fish * band.high)}; "
+        f"{line.found.dead:,} were dead{_at_lake(line, found.unit)}. The range is for the middle of such days: a single one may well "
+        "lie outside it.",
+        fish,
+        fish * share,
+        fish * band.low,
+        fish * band.high,
+    )
+
+
+def with_limit(found: SeasonMortality, lines: Sequence[SeasonEvent], limit: int) -> Expected:
+    """The events' boats bringing no more than ``limit`` fish a day each, dying at the rate seen."""
+    plan = f"No more than {counted(limit, 'fish', 'fish')} a boat and day"
+    lines = [line for line in lines if line.rate is not None]
+    if not lines:
+        return Expected(plan, "No fish was brought to the scales, so there is nothing to expect of.")
+    most = max(line.rules.fish_limit for line in lines)
+    if limit >= most:
+        return Expected(
+            plan,
+            f"The data cannot tell: nobody was allowed more than {most}, so what more fish would do was never seen.",
+        )
+    brought = sum(line.found.presented for line in lines)
+    fish = sum(min(catch.fish, limit) for line in lines for catch in line.catches)
+    rate = _rate(found, lines)
+    dead = sum(line.found.dead for line in lines)
+    few = " A smaller number in a well may go with another rate; that is not in this figure."
+    return Expected(
+        plan,
+        f"{fish:,} instead of {_fish(brought)} would have come to the scales. {IF}, that would mean "
+        f"{_dead(fish * rate.rate, fish * rate.low, fish * rate.high)}; {dead:,} were dead.{few}",
+        fish,
+        fish * rate.rate,
+        fish * rate.low,
+        fish * rate.high,
+    )
+
+
+def with_practices(practices: Sequence[Compared]) -> list[Expected]:
+    """Each practice that boats of the same event differed in, kept to by every boat of those events."""
+    return [_with(one) for one in practices]
+
+
+def _with(one: Compared) -> Expected:
+    plan = f"{one.practice.name}: {one.practice.practised} at every boat"
+    if one.odds is None or one.events < FEWEST_COMPARED:
+        return Expected(
+            plan,
+            f"The data cannot tell: {counted(one.events, 'event')} had dead fish and boats of both kinds, and it takes "
+            f"{FEWEST_COMPARED} at least.",
+        )
+    fish, dead = sum(fish for _, fish in one.without), sum(dead for dead, _ in one.without)
+    about, low, high = (_shifted(one.without, ratio) for ratio in (one.odds.value, one.odds.low, one.odds.high))
+    unclear = one.odds.low <= 1.0 <= one.odds.high
+    return Expected(
+        plan,
+        f"Of {_fish(fish)} with {one.practice.otherwise}, at {counted(one.events, 'event')}, {dead:,} were dead. {IF}, at odds "
+        f"{times(one.odds.value)} as high those fish would mean {_dead(about, low, high)}."
+        + (" The data cannot tell which way it goes." if unclear else ""),
+        fish,
+        about,
+        low,
+        high,
+    )
+
+
+def _shifted(without: Sequence[tuple[int, int]], ratio: float) -> float:
+    """Dead to expect of the events' fish with the odds of dying at each times ``ratio``."""
+    return sum(fish * dead * ratio / (fish - dead + dead * ratio) for dead, fish in without if fish)
+
+
+def _rate(found: SeasonMortality, lines: Sequence[SeasonEvent]) -> Clustered:
+    """The rate of one event with livewells as clusters; of several the season's headline."""
+    rate = lines[0].rate if len(lines) == 1 else found.headline
+    assert rate is not None  # the lines have fish
+    return rate
+
+
+def _dead(about: float, low: float, high: float) -> str:
+    return f"about {about:,.0f} dead (95{SPACE}% range {low:,.0f} to {high:,.0f})"
+
+
+def _fish(count: int) -> str:
+    return counted(count, "fish", "fish")
+
+
+def _at_lake(line: SeasonEvent, unit: str) -> str:
+    return f" at {line.lake.said(unit)}" if line.lake else ""
+
+
+def _degrees(fahrenheit: float, unit: str) -> str:
+    return f"{in_unit(fahrenheit, unit):.0f}{SPACE}°{unit}"
+
+
+def _lower(sentence: str) -> str:
+    return sentence[:1].lower() + sentence[1:]

@@ -1,0 +1,114 @@
+"""Another rule sheet for slips that are already written, and which of them it can be tried on.
+
+A slip holds one weight for the whole bag and the fish that were brought under the rules of the day. So another sheet can be
+tried exactly where the same fish would have gone on the scale; where not, no weight is made up.
+"""
+
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass, field
+from datetime import datetime, timedelta
+
+from weighin.events.calendar import Calendar
+from weighin.mortality.words import counted
+from weighin.rules import rulebook, weights
+from weighin.rules.rulebook import Rulebook
+from weighin.rules.scoring import on_scale
+from weighin.rules.slips import Slip
+from weighin.rules.tournament import DaySlip
+from weighin.scale.models import WeighSlip
+from weighin.scale.reading import Table, rules_slip
+
+RULES = (
+    "dead_fish_penalty",
+    "live_fish_bonus",
+    "fish_limit",
+    "late_penalty_per_minute",
+    "late_grace_minutes",
+    "late_disqualify_after_minutes",
+)
+WEIGHTS = ("dead_fish_penalty", "live_fish_bonus", "late_penalty_per_minute")
+MOST_MINUTES = 120
+
+
+class NotReplayed(ValueError):
+    """An event's slips do not tell what the other sheet would have made of them; the message says why."""
+
+
+@dataclass(frozen=True)
+class OtherSheet:
+    """``changes`` of the rule sheet as written, and how many minutes later (below 0: earlier) every boat was due.
+
+    Weights among the changes are written in ``unit``, or in the event's own when it is blank.
+    """
+
+    changes: Mapping[str, str] = field(default_factory=dict)
+    due_minutes: int = 0
+    unit: str = ""
+
+    def of(self, rules: Rulebook) -> Rulebook:
+        """The changed sheet. Raises Faults with the key as each fault's field."""
+        changed = dict(self.changes)
+        if self.unit not in ("", rules.unit):
+            read = rulebook.read({key: text for key, text in changed.items() if key in WEIGHTS}, self.unit).written()
+            # Pounds either way: written() spells them in the unit they were read in
+            for key in WEIGHTS:
+                if key in changed:
+                    changed[key] = ", ".join(
+                        weights.show(weights.read(item, self.unit), rules.unit) for item in read[key].split(", ")
+                    )
+        return rulebook.read({**rules.written(), **changed}, rules.unit)
+
+    def slips(self, found: Iterable[WeighSlip], table: Table, rules: Rulebook) -> list[DaySlip]:
+        """The slips as ``rules`` would score them. Raises NotReplayed where they do not tell."""
+        slips = list(found)
+        self._check_clock(slips, rules)
+        moved = Table(_Moved(table.calendar, self.due_minutes), rules, table.boats) if self.due_minutes else table
+        rows = []
+        for slip in slips:
+            read = rules_slip(slip, moved)
+            if self.due_minutes and slip.checked_in is None and slip.minutes_late:
+                read = _late(read, max(0, slip.minutes_late - self.due_minutes))
+            rows.append(DaySlip(slip.entry.boat, slip.day, read))
+        _check_fish([row.slip for row in rows], table.rules, rules)
+        return rows
+
+    def _check_clock(self, slips: Iterable[WeighSlip], rules: Rulebook) -> None:
+        if self.due_minutes >= 0:
+            return
+        untold = sum(slip.checked_in is None and not slip.minutes_late for slip in slips)
+        if untold:
+            raise NotReplayed(
+                f"{counted(untold, 'slip')} {'has' if untold == 1 else 'have'} no time of check-in, so whether "
+                f"{'that boat' if untold == 1 else 'those boats'} would have been late is not known."
+            )
+
+
+class _Moved(Calendar):
+    """A calendar with every due time moved."""
+
+    def __init__(self, calendar: Calendar, minutes: int):
+        super().__init__(calendar.zone, calendar.days.values(), calendar.flights)
+        self._by = timedelta(minutes=minutes)
+
+    def due(self, number: int, flight: str = "") -> datetime:
+        return super().due(number, flight) + self._by
+
+
+def _late(slip: Slip, minutes: int) -> Slip:
+    return Slip(**{**slip.__dict__, "minutes_late": minutes})
+
+
+def _check_fish(slips: Iterable[Slip], before: Rulebook, after: Rulebook) -> None:
+    fished = [slip for slip in slips if slip.fish]
+    fewer = sum(after.fish_limit < slip.fish <= before.fish_limit for slip in fished)
+    if fewer:
+        raise NotReplayed(
+            f"{counted(fewer, 'slip')} {'holds' if fewer == 1 else 'hold'} more than {after.fish_limit} fish within the limit of "
+            f"{before.fish_limit}. A slip has one weight for the whole bag, so what the best {after.fish_limit} weighed was not "
+            "written down; what fewer fish would mean for the dead stands under the plan below."
+        )
+    other = sum(on_scale(before, slip) != on_scale(after, slip) for slip in fished)
+    if other:
+        raise NotReplayed(
+            f"With {counted(other, 'slip')} other fish would have gone on the scale, and their weight was not written down."
+        )
