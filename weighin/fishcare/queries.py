@@ -7,6 +7,7 @@ from typing import Any
 
 from weighin.audit.chain import link
 from weighin.events import temperatures
+from weighin.events.calendar import Calendar
 from weighin.events.models import Event
 from weighin.events.queries import lake_temperatures
 from weighin.fishcare.checks import Care, Observed, Times, care
@@ -53,7 +54,7 @@ def care_rows(event: Event, table: Table | None = None, slips: Iterable[WeighSli
                 entry=entry or notes[day, boat].entry,
                 slip=slip,
                 note=note,
-                care=care(known.rules, _times(known, day, slip, note), _observed(note, lakes.get(day))),
+                care=care(known.rules, times_of(known.calendar, day, slip, note), observed(note, lakes.get(day))),
             )
         )
     return rows
@@ -107,9 +108,10 @@ def care_part(rows: Iterable[CareRow]) -> list[dict[str, Any]]:
     ]
 
 
-def _times(table: Table, day: int, slip: WeighSlip | None, note: CareNote | None) -> Times:
+def times_of(calendar: Calendar, day: int, slip: WeighSlip | None, note: CareNote | None) -> Times:
+    """The moments that bound how long a boat's fish were held on a day."""
     return Times(
-        start=table.calendar.start(day),
+        start=calendar.start(day),
         launched=note.launched if note else None,
         first_fish=note.first_fish if note else None,
         bag_issued=slip.bag_issued if slip else None,
@@ -119,7 +121,8 @@ def _times(table: Table, day: int, slip: WeighSlip | None, note: CareNote | None
     )
 
 
-def _observed(note: CareNote | None, lake: temperatures.Temperature | None) -> Observed:
+def observed(note: CareNote | None, lake: temperatures.Temperature | None) -> Observed:
+    """What a care note says, beside the lake's temperature."""
     if note is None:
         return Observed(lake=lake)
     return Observed(

@@ -12,4 +12,5 @@ urlpatterns = [
     path("", include("weighin.fishcare.tanks.urls")),
     path("", include("weighin.fishcare.releases.urls")),
     path("", include("weighin.fishcare.holding.urls")),
+    path("", include("weighin.fishcare.season.urls")),
 ]

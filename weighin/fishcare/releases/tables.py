@@ -4,40 +4,16 @@ from collections.abc import Iterable
 from typing import Any
 
 import django_tables2 as tables
-from django.urls import reverse
-from django.utils.html import format_html
 from django.utils.safestring import SafeString
 
 from weighin.fishcare.models import FloaterWalk, KeptFish, Release
 from weighin.fishcare.releases.queries import Site
 from weighin.fishcare.releases.words import span, too_far_apart
-from weighin.fishcare.scene import Scene
+from weighin.fishcare.row_tables import RowsTable, with_note
 from weighin.fishcare.words import degrees
 from weighin.scale.fields import clock
 from weighin.ui.tables import FigureColumn, NameColumn, RuledTable
 from weighin.ui.templatetags.ui import SPACE
-
-
-class RowsTable(RuledTable):
-    """Rows of an event that may be changed: the way to do so stands last."""
-
-    do_it = tables.Column(empty_values=(), verbose_name="", attrs={"cell": {"class": "do"}})
-    address = ""
-    look = "dense packs"
-
-    class Meta:
-        orderable = False
-
-    def __init__(self, rows: Iterable[Any], scene: Scene, may_write: bool, **kwargs: Any):
-        hidden = [] if may_write else ["do_it"]
-        if len(scene.days) == 1 and "day" in self.base_columns:
-            hidden.append("day")
-        super().__init__(list(rows), exclude=hidden, **kwargs)
-        self.scene = scene
-
-    def render_do_it(self, record: Any) -> SafeString:
-        url = reverse(self.address, args=[self.scene.event.slug, record.pk])
-        return format_html('<a href="{}">change<span class="for-ears"> {}</span></a>', url, record)
 
 
 class ReleasesTable(RowsTable):
@@ -48,12 +24,11 @@ class ReleasesTable(RowsTable):
     time = tables.Column(verbose_name="At")
     by = tables.Column(accessor="get_by_display", verbose_name="How")
     fish = FigureColumn()
-    dead = FigureColumn(verbose_name="Dead when let go")
+    dead = FigureColumn(verbose_name="Dead")
     depth_ft = FigureColumn(verbose_name="Depth, ft")
-    distance_mi = FigureColumn(verbose_name="From the ramp, miles")
+    distance_mi = FigureColumn(verbose_name="Ramp, miles")
     water_temp = FigureColumn(verbose_name="Lake")
     tank_temp = FigureColumn(verbose_name="Fish’s water")
-    note = tables.Column(empty_values=(), attrs={"td": {"class": "small whole"}})
 
     caption = "Releases by batch and boat trip"
     named_by = "place"
@@ -73,20 +48,20 @@ class ReleasesTable(RowsTable):
     def render_tank_temp(self, value: str) -> str:
         return degrees(value)
 
-    def render_note(self, record: Release) -> str:
+    def render_place(self, record: Release) -> SafeString:
         apart = too_far_apart(record, self.scene)
-        return "; ".join(filter(None, (f"fish’s water {apart}" if apart else "", record.note)))
+        more = "; ".join(filter(None, (f"fish’s water {apart}" if apart else "", record.note)))
+        return with_note(record.place, more)
 
 
 class WalksTable(RowsTable):
     """Walks for floaters."""
 
     shore = NameColumn()
-    hours = FigureColumn(verbose_name="After")
+    hours = FigureColumn(accessor="get_hours_display", verbose_name="After")
     walked = tables.Column()
     length_mi = FigureColumn(verbose_name="Miles")
     dead = FigureColumn(verbose_name="Dead fish found")
-    note = tables.Column(attrs={"td": {"class": "small whole"}})
 
     caption = "Walks for floaters"
     named_by = "shore"
@@ -97,8 +72,8 @@ class WalksTable(RowsTable):
         sequence = ("...", "do_it")
         empty_text = "No walk is written down. They are due 24, 48 and 72 hours after the release; one that finds nothing counts too."
 
-    def render_hours(self, value: int) -> str:
-        return f"{value}{SPACE}h"
+    def render_shore(self, record: FloaterWalk) -> SafeString:
+        return with_note(record.shore, record.note)
 
     def render_walked(self, record: FloaterWalk) -> str:
         local = record.walked.astimezone(self.scene.calendar.zone)
@@ -108,14 +83,13 @@ class WalksTable(RowsTable):
 class KeptTable(RowsTable):
     """Fish that did not go back."""
 
-    went = NameColumn(accessor="get_went_display", verbose_name="What became of them")
+    went = NameColumn(verbose_name="What became of them")
     day = FigureColumn()
     fish = FigureColumn()
     alive = tables.Column(verbose_name="At the table")
     boat = FigureColumn()
     receiver = tables.Column(verbose_name="Who took them")
     came_back = FigureColumn(verbose_name="Came back")
-    note = tables.Column(attrs={"td": {"class": "small whole"}})
 
     caption = "Fish that did not go back"
     named_by = "went"
@@ -125,6 +99,9 @@ class KeptTable(RowsTable):
         prefix = "kept-"
         sequence = ("...", "do_it")
         empty_text = "Nothing is written of fish that were kept, given away or disposed of."
+
+    def render_went(self, record: KeptFish) -> SafeString:
+        return with_note(record.get_went_display(), record.note)
 
     def render_alive(self, value: bool) -> str:
         return "alive" if value else "dead"

@@ -10,24 +10,40 @@ from django.utils.safestring import SafeString
 
 from weighin.events.calendar import Calendar
 from weighin.fishcare.models import TankReading, Treatment
+from weighin.fishcare.row_tables import RowsTable, with_note
 from weighin.fishcare.scene import Scene
 from weighin.fishcare.tables import TanksTable
 from weighin.fishcare.tanks.measured import measured
 from weighin.scale.fields import clock
-from weighin.ui.tables import FigureColumn, NameColumn, RuledTable
+from weighin.ui.tables import FigureColumn, NameColumn
 from weighin.ui.templatetags.ui import SPACE
 
 
 class ReadingsTable(TanksTable):
     """Every reading, the newest first, with how full of oxygen the water was."""
 
-    saturation = FigureColumn(empty_values=(), verbose_name="Of saturation")
-    unionised = FigureColumn(empty_values=(), verbose_name="Un-ionised, mg/L")
+    do = FigureColumn(verbose_name="Oxygen, mg/L")
+    saturation = FigureColumn(empty_values=(), verbose_name="of full")
+    total_ammonia = FigureColumn(verbose_name="Ammonia, mg/L")
+    unionised = FigureColumn(empty_values=(), verbose_name="un-ionised")
     do_it = tables.Column(empty_values=(), verbose_name="", attrs={"cell": {"class": "do"}})
 
     class Meta:
         orderable = False
-        sequence = ("tank", "day", "time", "temp", "do", "saturation", "ph", "total_ammonia", "unionised", "...")
+        exclude = ("note", "volume_gal")
+        sequence = (
+            "tank",
+            "day",
+            "time",
+            "temp",
+            "do",
+            "saturation",
+            "ph",
+            "total_ammonia",
+            "unionised",
+            "...",
+            "do_it",
+        )
         empty_text = "No tank is read yet. A reading stands here as soon as one is kept."
 
     def __init__(self, readings: Iterable[TankReading], scene: Scene, may_write: bool, **kwargs: Any):
@@ -35,6 +51,9 @@ class ReadingsTable(TanksTable):
         self.scene = scene
         if not may_write:
             self.columns.hide("do_it")
+
+    def render_tank(self, record: TankReading) -> SafeString:
+        return with_note(record.tank, record.note)
 
     def render_saturation(self, record: TankReading) -> str:
         found = measured(record, self.scene).saturation
@@ -52,7 +71,7 @@ class ReadingsTable(TanksTable):
         )
 
 
-class TreatmentsTable(RuledTable):
+class TreatmentsTable(RowsTable):
     """What was put into the tanks, the newest first."""
 
     tank = NameColumn()
@@ -62,39 +81,31 @@ class TreatmentsTable(RuledTable):
     what = tables.Column(accessor="named", verbose_name="What")
     dose = tables.Column(verbose_name="How much")
     label_seen = tables.Column(verbose_name="Label", empty_values=())
-    note = tables.Column(attrs={"td": {"class": "small"}})
-    do_it = tables.Column(empty_values=(), verbose_name="", attrs={"cell": {"class": "do"}})
 
     caption = "What was put into the tanks"
     named_by = "tank"
-    look = "dense packs"
+    address = "fishcare:treatment"
 
-    class Meta:
-        orderable = False
+    class Meta(RowsTable.Meta):
         prefix = "put-in-"
+        sequence = ("...", "do_it")
         empty_text = (
             "Nothing was put in, as far as is written: salt, ice, oxygen, products and changes of water stand here."
         )
 
-    def __init__(self, rows: Iterable[Treatment], scene: Scene, may_write: bool, **kwargs: Any):
-        hidden = [name for name, hide in (("day", len(scene.days) == 1), ("do_it", not may_write)) if hide]
-        super().__init__(list(rows), exclude=hidden, **kwargs)
-        self.scene, self.calendar = scene, scene.calendar
+    def render_tank(self, record: Treatment) -> SafeString:
+        return with_note(record.tank, record.note)
 
     def render_started(self, record: Treatment) -> str:
-        return clock(record.started, self.calendar, record.day)
+        return clock(record.started, self.scene.calendar, record.day)
 
     def render_ended(self, record: Treatment) -> str:
-        return clock(record.ended, self.calendar, record.day) if record.ended else ""
+        return clock(record.ended, self.scene.calendar, record.day) if record.ended else ""
 
     def render_label_seen(self, record: Treatment) -> str:
         if not record.is_product:
             return ""
         return {True: "seen", False: "not seen", None: "not said"}[record.label_seen]
-
-    def render_do_it(self, record: Treatment) -> SafeString:
-        url = reverse("fishcare:treatment", args=[self.scene.event.slug, record.pk])
-        return format_html('<a href="{}">change<span class="for-ears"> {}</span></a>', url, record)
 
 
 def newest_first(readings: Iterable[TankReading], calendar: Calendar) -> list[TankReading]:

@@ -15,13 +15,13 @@ from weighin.events.models import Event
 from weighin.fishcare.desk import edit_row, new_row
 from weighin.fishcare.scene import Scene, scene_of
 from weighin.fishcare.tanks.books import READING_DESK, TREATMENT_DESK
-from weighin.fishcare.tanks.chart import day_chart
+from weighin.fishcare.tanks.chart import day_charts
 from weighin.fishcare.tanks.queries import tank_names, tanks_of
 from weighin.fishcare.tanks.tables import ReadingsTable, TreatmentsTable, newest_first
 from weighin.fishcare.tanks.words import facts, headline, limits
 from weighin.roster.names import folded_name
 
-PER_PAGE = 50
+PER_PAGE = 20
 LONGEST = 80
 ACTS = ("GET", "HEAD", "POST")
 
@@ -49,7 +49,7 @@ def tanks(request: HttpRequest, event: Event) -> HttpResponse:
         "lake": scene.lake(day),
         "headline": headline(found),
         "tanks": [(tank, facts(tank)) for tank in found],
-        "chart": day_chart(found, scene, day),
+        "charts": day_charts(found, scene, day),
         "readings": readings,
         "table": table,
         "put_in": put_in,

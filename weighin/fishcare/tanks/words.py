@@ -12,6 +12,8 @@ from weighin.rules.rulebook import Rulebook
 from weighin.rules.values import plain
 from weighin.ui.templatetags.ui import SPACE, in_words
 
+MANY_HOURS = 48
+
 
 @dataclass(frozen=True)
 class Fact:
@@ -148,7 +150,7 @@ def _change(tank: Tank) -> Fact:
         clock = [f"{moment.astimezone(zone):%H:%M}" for moment in (tank.due.first, tank.due.last, tank.due.since)]
         figure, unit = clock[0], f"to {clock[1]}"
         after = "the last change" if tank.due.was_changed else "the first reading with fish"
-        parts.append(f"Half the water, two to three hours after {after} at {clock[2]} (Keeping Bass Alive).")
+        parts.append(f"Half of it, two to three hours after {after} at {clock[2]} (Keeping Bass Alive).")
     if tank.build_up is not None:
         parts += _build_up(tank.build_up)
     return Fact("Next change of water", figure, unit, " ".join(parts))
@@ -174,12 +176,14 @@ def _build_up(found: BuildUp) -> list[str]:
 
 
 def _hours(span: tuple[float, float]) -> str:
-    """About how long, least to most: 25 to 60 min, 1 to 3 h."""
+    """About how long, least to most: 25 to 60 min, 1.1 to 2.9 h, 50 min to 3.0 h."""
     least, most = span
-    if most >= 48:
-        return f"{_one(least)} to more than two days" if least < 48 else "more than two days"
+    if most >= MANY_HOURS:
+        return f"{_one(least)} to more than two days" if least < MANY_HOURS else "more than two days"
     if most < 1.95:
         return f"{round(least * 60):d} to {round(most * 60):d} min"
+    if least >= 0.95:
+        return f"{least:.1f} to {most:.1f} h"
     return f"{_one(least)} to {_one(most)}"
 
 

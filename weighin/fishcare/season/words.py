@@ -1,0 +1,89 @@
+"""A season of fish care in words."""
+
+from decimal import Decimal
+
+from weighin.fishcare.season.honours import Honours
+from weighin.fishcare.season.queries import CareRecord, MeanTime, TeamRecord
+from weighin.fishcare.words import minutes
+from weighin.survival.clusters import Clustered
+from weighin.ui.templatetags.ui import SPACE, counted, in_words, percent
+
+FISH = "fish,fish"
+SHORT = 10  # minutes, below which a tenth is shown
+NAMED = 3  # teams named by their place when none is honoured
+
+
+def headline(record: CareRecord) -> str:
+    """The finding."""
+    if not record.fish:
+        return "No fish is on a slip of this season yet."
+    found = record.honours
+    if found is None:
+        return f"{counted(record.fish - record.lost, FISH)} of {record.fish:,} alive by release."
+    teams = names(record)
+    won = [teams[standing.team] for standing in found.honoured]
+    if not won:
+        return "No team stands out by more than luck could do."
+    if len(won) == 1:
+        return f"{won[0]} lost fewer fish than luck explains."
+    return f"{in_words(len(won)).capitalize()} teams lost fewer fish than luck explains."
+
+
+def honours_said(record: CareRecord, found: Honours) -> str:
+    """Who is honoured, or who stands first in the order without an honour."""
+    teams = names(record)
+    if found.honoured:
+        return f"Honoured for careful hands: {_listed([teams[one.team] for one in found.honoured])}."
+    first = [f"{teams[one.team]} ({percent(one.shrunk.rate)})" for one in found.standings[:NAMED]]
+    return (
+        f"First in the order of shrunken shares: {_listed(first)}. The upper limit of each reaches the club’s {percent(found.club)}, "
+        "so nobody is honoured this season."
+    )
+
+
+def names(record: CareRecord) -> dict[object, str]:
+    """The teams' names by their key."""
+    return {team.key: team.team for team in record.teams}
+
+
+def live_share(rate: Clustered | None) -> str:
+    """The share alive by release: 96.4 %."""
+    return "" if rate is None else percent(1 - rate.rate)
+
+
+def live_range(rate: Clustered | None) -> str:
+    """Its 95 % range."""
+    if rate is None:
+        return ""
+    low, high = percent(1 - rate.high).removesuffix(f"{SPACE}%"), percent(1 - rate.low)
+    return f"{low} to {high}"
+
+
+def time_said(found: MeanTime | None, at_most: bool = False) -> str:
+    """A mean time: 6 h 10 min; ``at_most`` where it may have been shorter."""
+    if found is None:
+        return ""
+    return f"{'at most ' if at_most else ''}{_minutes(found.mean)}"
+
+
+def time_range(found: MeanTime | None) -> str:
+    """The 95 % range of a mean time, or that there is but one day."""
+    if found is None:
+        return ""
+    if found.low is None or found.high is None:
+        return "one day"
+    return f"{_minutes(found.low)} to {_minutes(found.high)}"
+
+
+def checks_said(team: TeamRecord) -> str:
+    """How many of the recorded checks were kept: 21 of 24."""
+    kept, recorded = team.checks
+    return f"{kept} of {recorded}" if recorded else ""
+
+
+def _minutes(value: float) -> str:
+    return minutes(Decimal(repr(round(value) if value >= SHORT else round(value, 1))))
+
+
+def _listed(found: list[str]) -> str:
+    return found[0] if len(found) == 1 else f"{', '.join(found[:-1])} and {found[-1]}"
