@@ -6,13 +6,14 @@ from decimal import Decimal
 from weighin.events.calendar import write_clock
 from weighin.events.models import Event, EventDay, Handling
 from weighin.events.queries import calendar_of, rules_of
-from weighin.fishcare.briefing import cautions
+from weighin.fishcare.briefing.cautions import cautions_for
 from weighin.fishcare.planner import for_event
 from weighin.fishcare.planner.forms import PlannerForm
 from weighin.fishcare.planner.plan import Answer
 from weighin.fishcare.planner.quantities import ELEVATION, FISH, ICE, VOLUME, shown
 from weighin.fishcare.planner.what_if import alternatives
 from weighin.fishcare.planner.words import between, clock, warmth, whole_minutes
+from weighin.fishcare.words import minutes
 from weighin.livewell.oxygen import saturation_mg_l
 from weighin.rules.rulebook import Rulebook
 from weighin.rules.values import plain
@@ -44,7 +45,6 @@ class Briefing:
     care: tuple[Line, ...]
     rules: tuple[Line, ...]
     cautions: tuple[tuple[str, str], ...]
-    planner_query: str
 
 
 def briefing_of(event: Event, number: int | None = None) -> Briefing | None:
@@ -69,10 +69,7 @@ def briefing_of(event: Event, number: int | None = None) -> Briefing | None:
         supposed=_supposed(answer, units, "air" in values) if answer else "",
         care=_care(event, rules, answer),
         rules=_in_short(rules),
-        cautions={Handling.HOLD_RELEASE: cautions.HELD, Handling.IMMEDIATE_RELEASE: cautions.RELEASED}.get(
-            Handling(event.handling), cautions.KEPT
-        ),
-        planner_query=form.query(units) if answer else "",
+        cautions=cautions_for(event.handling, rules.species),
     )
 
 
@@ -186,7 +183,7 @@ def _care(event: Event, rules: Rulebook, answer: Answer | None) -> tuple[Line, .
             "On the water",
             f"{aboard}; cull only where the law allows it, and early. The pump without a break, not on a timer (common practice). {air}"
             + (" Near 80 °F white crappie have almost no room left to recover: hold fewer." if _is_hot(answer) else "")
-            + (f" No fish is held longer than {plain(held)} minutes." if held is not None else ""),
+            + (f" No fish is held longer than {minutes(held)}." if held is not None else ""),
         ),
         Line(
             "At check-in",

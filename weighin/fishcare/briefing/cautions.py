@@ -24,6 +24,10 @@ DEPTH = (
     "Some agencies forbid it for contests. Most crappie from about 28 to 32 ft died in a Minnesota pilot: from 20 to "
     "25 ft on, fish shallower or stop.",
 )
+DEEP = (
+    "Fish from deep water may not live.",
+    "Fish shallower or stop. Venting only where the agency allows it.",
+)
 WEATHER = (
     "Thunder heard: stop, clear the water and canopies.",
     "Fishing goes on 30 minutes after the last thunder (NOAA’s guidance for large groups).",
@@ -34,6 +38,14 @@ BOATS = (
     "Life jackets and kill switches as the law requires. Clean, drain and dry between waters.",
 )
 
-HELD = (LAW, ICE, OXYGEN, PRODUCTS, WATER, HANDS, DEPTH, WEATHER, HEAT, BOATS)
-RELEASED = (LAW, HANDS, DEPTH, WEATHER, HEAT, BOATS)
-KEPT = (LAW, HANDS, WEATHER, HEAT, BOATS)
+BY_HANDLING = {
+    "hold_release": (LAW, ICE, OXYGEN, PRODUCTS, WATER, HANDS, DEPTH, WEATHER, HEAT, BOATS),
+    "immediate_release": (LAW, HANDS, DEPTH, WEATHER, HEAT, BOATS),
+    "harvest": (LAW, HANDS, WEATHER, HEAT, BOATS),
+}
+
+
+def cautions_for(handling: str, species: str) -> tuple[tuple[str, str], ...]:
+    """The cautions of an event, by what becomes of the fish and which count."""
+    crappie = "crappie" in species.lower()
+    return tuple(DEEP if each is DEPTH and not crappie else each for each in BY_HANDLING[handling])

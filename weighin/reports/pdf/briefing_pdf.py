@@ -3,15 +3,18 @@
 from collections.abc import Iterable
 
 from reportlab.lib.styles import ParagraphStyle
-from reportlab.platypus import Paragraph, Table, TableStyle
+from reportlab.platypus import KeepInFrame, Paragraph, Table, TableStyle
 
-from weighin.fishcare.briefing.brief import Briefing
-from weighin.reports.pdf.document import HEAD, INK, RULE, SMALL, TEXT, WIDTH, PdfDocument, escaped
+from weighin.fishcare.briefing.brief import Briefing, Line
+from weighin.reports.pdf.document import HEAD, INK, RULE, SMALL, TEXT, TITLE, WIDTH, PdfDocument, escaped
 from weighin.reports.pdf.fonts import FIGURES, STRONG
 
 LABEL = ParagraphStyle("label", parent=HEAD, fontName=STRONG, textColor=INK, leading=9.6)
-LINE = ParagraphStyle("line", parent=TEXT, fontSize=7.4, leading=9.4, spaceAfter=0)
+LINE = ParagraphStyle("line", parent=TEXT, fontSize=7.5, leading=9.4, spaceAfter=0)
+HEADLINE = ParagraphStyle("headline", parent=TITLE, fontSize=15, leading=18, spaceAfter=0)
+SUPPOSED = ParagraphStyle("supposed", parent=LINE, textColor=SMALL.textColor, spaceBefore=3)
 LABELS = 82.0
+INNER, TALL = WIDTH - 12, 682.0  # the frame of a page within its padding, points
 
 
 def briefing_pdf(briefing: Briefing, permit: str = "") -> bytes:
@@ -25,23 +28,23 @@ def briefing_pdf(briefing: Briefing, permit: str = "") -> bytes:
         foot=f"{event.name}{which}: briefing for every boat",
     )
     document.small(f"{event.name}{which}. {event.water.name}, {date}. {event.club.name}.")
-    document.heading(briefing.finding, first=True)
-    times = [(line.label, line.words) for line in briefing.times]
-    document.parts.append(_part("The day", [*times, *([("Permit", permit)] if permit else [])]))
+    document.parts.append(Paragraph(escaped(briefing.finding), HEADLINE))
+    document.parts.append(_part("The day", (*briefing.times, *([Line("Permit", permit)] if permit else []))))
     if briefing.figures:
-        document.parts.append(_part("The day’s figures", [(line.label, line.words) for line in briefing.figures]))
-        document.parts.append(Paragraph(escaped(briefing.supposed), SMALL))
-    document.parts.append(_part("Care", [(line.label, line.words) for line in briefing.care]))
-    document.parts.append(_part("Rules in short", [(line.label, line.words) for line in briefing.rules]))
+        document.parts.append(_part("The day’s figures", briefing.figures))
+        document.parts.append(Paragraph(escaped(briefing.supposed), SUPPOSED))
+    document.parts.append(_part("Care", briefing.care))
+    document.parts.append(_part("Rules in short", briefing.rules))
     document.parts.append(_cautions(briefing.cautions))
+    document.parts = [KeepInFrame(INNER, TALL, document.parts, mode="shrink")]  # one sheet, whatever the rules
     return document.build()
 
 
-def _part(name: str, lines: Iterable[tuple[str, str]]) -> Table:
+def _part(name: str, lines: Iterable[Line]) -> Table:
     """A section: its name over a line of ink, then label and sentences."""
-    rows = [[Paragraph(escaped(name), LABEL), ""]]
-    rows += [[Paragraph(escaped(label), LINE), Paragraph(escaped(words), LINE)] for label, words in lines]
-    return _ruled(rows, [LABELS, WIDTH - LABELS])
+    rows: list[list[object]] = [[Paragraph(escaped(name), LABEL), ""]]
+    rows += [[Paragraph(escaped(line.label), LINE), Paragraph(escaped(line.words), LINE)] for line in lines]
+    return _ruled(rows, [LABELS, INNER - LABELS])
 
 
 def _cautions(cautions: Iterable[tuple[str, str]]) -> Table:
@@ -49,7 +52,7 @@ def _cautions(cautions: Iterable[tuple[str, str]]) -> Table:
     said = [Paragraph(f'<font name="{STRONG}">{escaped(bold)}</font> {escaped(rest)}', LINE) for bold, rest in cautions]
     rows: list[list[object]] = [[Paragraph("Cautions", LABEL), ""]]
     rows += [[said[i], said[i + 1] if i + 1 < len(said) else ""] for i in range(0, len(said), 2)]
-    return _ruled(rows, [WIDTH / 2, WIDTH / 2])
+    return _ruled(rows, [INNER / 2, INNER / 2])
 
 
 def _ruled(rows: list[list[object]], widths: list[float]) -> Table:
