@@ -59,6 +59,9 @@ def address(name: str, pattern: URLPattern, event: Event) -> str:
         "water_pk": event.water_id,
         "member_pk": 1,
         "flight_pk": 1,
+        "entry_pk": event.entries.values_list("pk", flat=True)[0],
+        "reading_pk": event.tank_readings.values_list("pk", flat=True)[0],
+        "record_pk": event.holding_pens.values_list("pk", flat=True)[0],
     }
     # An address that names something this event does not have is walked with 1: who may ask is settled before it is looked for.
     words = {

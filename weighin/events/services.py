@@ -162,6 +162,9 @@ def _days_faults(event: Event, days: int) -> list[Fault]:
         "weigh slips": event.slips.filter(**later),
         "care notes": event.care_notes.filter(**later),
         "tank readings": event.tank_readings.filter(**later),
+        "treatments": event.treatments.filter(**later),
+        "releases": event.releases.filter(**later),
+        "kept fish": event.kept_fish.filter(**later),
         "flights": event.flights.filter(**later),
     }
     last = {what: rows.aggregate(last=Max("day"))["last"] for what, rows in written.items()}

@@ -70,9 +70,9 @@ def sites_said(found: Sequence[Site]) -> str:
     most = max(found, key=lambda site: site.fish)
     share = most.fish / total
     if len(found) == 1:
-        return f"All {counted(total, FISH)} went back at {most.place}."
+        return f"All {counted(total, FISH)} were brought to {most.place}."
     if share > FEW_PLACES:
-        return f"{100 * share:.0f}{SPACE}% of {counted(total, FISH)} went back at one place, {most.place}."
+        return f"{100 * share:.0f}{SPACE}% of {counted(total, FISH)} were brought to one place, {most.place}."
     return (
         f"{counted(total, FISH)} went back at {in_words(len(found))} places, at most {100 * share:.0f}{SPACE}% at one."
     )

@@ -13,7 +13,7 @@ from weighin.fishcare.season.queries import CareRecord, TeamDay, TeamRecord
 from weighin.fishcare.season.words import checks_said, live_range, live_share, time_range, time_said
 from weighin.fishcare.words import NAMES, minutes
 from weighin.ui.tables import FigureColumn, NameColumn, RuledTable, TotalColumn
-from weighin.ui.templatetags.ui import percent
+from weighin.ui.templatetags.ui import counted, percent
 
 
 @dataclass(frozen=True)
@@ -82,10 +82,9 @@ class TeamsTable(RuledTable):
     shrunken = TotalColumn(verbose_name="Dead, shrunken")
     alive = FigureColumn(verbose_name="Alive by release", order_by="share")
     fish = FigureColumn()
-    events = FigureColumn()
     held = FigureColumn(verbose_name="Held, mean", order_by="held_sort")
     in_bag = FigureColumn(verbose_name="In the bag, mean", order_by="in_bag_sort")
-    checks = FigureColumn(verbose_name="Checks kept", orderable=False)
+    checks = FigureColumn(verbose_name="Checks", orderable=False)
 
     caption = "The season’s care record by team"
     named_by = "team"
@@ -109,6 +108,9 @@ class TeamsTable(RuledTable):
 
     def render_alive(self, record: TeamLine) -> SafeString:
         return _with_range(record.alive, record.alive_range)
+
+    def render_fish(self, record: TeamLine) -> SafeString:
+        return _with_range(str(record.fish), counted(record.events, "event"))
 
     def render_held(self, record: TeamLine) -> SafeString:
         return _with_range(record.held, record.held_range)

@@ -47,16 +47,13 @@ def names(record: CareRecord) -> dict[object, str]:
 
 
 def live_share(rate: Clustered | None) -> str:
-    """The share alive by release: 96.4 %."""
-    return "" if rate is None else percent(1 - rate.rate)
+    """The share alive by release: 96.4 %; 100 % only where every fish was."""
+    return "" if rate is None else f"{_share(1 - rate.rate)}{SPACE}%"
 
 
 def live_range(rate: Clustered | None) -> str:
-    """Its 95 % range."""
-    if rate is None:
-        return ""
-    low, high = percent(1 - rate.high).removesuffix(f"{SPACE}%"), percent(1 - rate.low)
-    return f"{low} to {high}"
+    """Its 95 % range: 92.6 to 100 %."""
+    return "" if rate is None else f"{_share(1 - rate.high)} to {_share(1 - rate.low)}{SPACE}%"
 
 
 def time_said(found: MeanTime | None, at_most: bool = False) -> str:
@@ -79,6 +76,13 @@ def checks_said(team: TeamRecord) -> str:
     """How many of the recorded checks were kept: 21 of 24."""
     kept, recorded = team.checks
     return f"{kept} of {recorded}" if recorded else ""
+
+
+def _share(share: float) -> str:
+    """Per cent with a decimal; what is not quite all or none is never rounded to it."""
+    if share in (0.0, 1.0):
+        return f"{100 * share:.0f}"
+    return f"{min(max(100 * share, 0.1), 99.9):.1f}"
 
 
 def _minutes(value: float) -> str:
