@@ -87,8 +87,8 @@ def pen_change(request: HttpRequest, event: Event, pen_pk: uuid.UUID) -> HttpRes
     return edit_row(request, event, pen_desk(_pen(event, pen_pk)), pen_pk)
 
 
-@require_POST
 @allow(Can.RECORD_CARE)
+@require_POST
 def pen_end(request: HttpRequest, event: Event, pen_pk: uuid.UUID) -> HttpResponse:
     """End a pen: its finished row enters the mortality figures."""
     row, form = _pen(event, pen_pk), EndForm(request.POST)
