@@ -17,7 +17,14 @@ from weighin.standings.services import publish_result
 
 README = Path(__file__).resolve().parent.parent / "README.md"
 # Addresses that anyone may open; each has its own test.
-OPEN = {"public:home", "accounts:sign_in", "clubs:begin", "fishcare:planner"}
+OPEN = {
+    "public:home",
+    "accounts:sign_in",
+    "clubs:begin",
+    "fishcare:planner",
+    "scale:paired_table",
+    "scale:paired_table_worker",
+}
 # Addresses that ask only for somebody who has signed in.
 SIGNED_IN = {"accounts:sign_out", "accounts:password", "clubs:new", "events:mine"}
 # Addresses of stations, which ask for a token or a log-in themselves; tests/scale/test_station_access.py tries them.
@@ -97,7 +104,7 @@ def test_members_get_in_where_the_table_says(role: Role, event: Event) -> None:
             # 404: the walk's job, member or flight does not exist; 405: an address that only takes posts.
             assert status in (200, 302, 404, 405), (name, status)
         else:
-            assert status == 403, (name, status)
+            assert status in (403, 405), (name, status)
         status = client.post(address(name, pattern, event), {}).status_code
         assert (status == 403) == (can not in TABLE[role]) or status == 405 or _needs_more(can, role), (name, status)
 
@@ -112,7 +119,7 @@ def test_strangers_are_told_that_nothing_is_there(event: Event) -> None:
     for name, pattern in addresses():
         if getattr(pattern.callback, "can", None) is not None:
             where = address(name, pattern, event)
-            assert client.get(where).status_code == 404, name
+            assert client.get(where).status_code in (404, 405), name
             assert client.post(where, {}).status_code in (404, 405), name
 
 
@@ -122,6 +129,7 @@ def test_without_log_in_members_pages_ask_for_it(event: Event) -> None:
         if getattr(pattern.callback, "can", None) is not None or name in SIGNED_IN - {"accounts:sign_out"}:
             where = address(name, pattern, event)
             answer = client.get(where)
+            answer = client.post(where, {}) if answer.status_code == 405 else answer
             assert answer.status_code == 302 and answer["Location"].startswith(reverse("accounts:sign_in")), name
 
 
@@ -148,7 +156,7 @@ def test_public_pages_show_no_notes(event: Event) -> None:
     entry.save()
     for name, pattern in addresses():
         if hasattr(pattern.callback, "can") and pattern.callback.can is None:
-            said = Client().get(address(name, pattern, event)).content.decode()
+            said = Client().get(address(name, pattern, event)).content.decode(errors="replace")
             assert "555-0100" not in said and "ash@example.org" not in said, name
 
 

@@ -26,7 +26,9 @@ def test_a_planners_answer_takes_a_tenth_of_a_second(asked: dict[str, str], caps
     part = best(lambda: client.get("/planner/", asked, headers={"HX-Request": "true"}), 5)
     page = best(lambda: client.get("/planner/", asked), 5)
     with capsys.disabled():
-        print(f"\nplanner: answer {answer:.0f} ms, with charts and what-ifs as a part {part:.0f} ms, page {page:.0f} ms")
+        print(
+            f"\nplanner: answer {answer:.0f} ms, with charts and what-ifs as a part {part:.0f} ms, page {page:.0f} ms"
+        )
     assert answer <= 100
     assert part <= 100
     assert page <= 150

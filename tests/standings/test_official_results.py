@@ -97,3 +97,32 @@ def test_only_directors_publish() -> None:
         assert "Publish the official result" not in client.get(where).content.decode()
         assert client.post(where, {"act": "publish"}).status_code == 403
     assert not OfficialResult.objects.exists()
+
+
+def test_what_is_no_longer_so_is_not_called_official() -> None:
+    event = world.plain()
+    publish_result(event, "dora")
+    event.refresh_from_db()
+    client, where = world.member(event.club), reverse("standings:live", args=[event.slug])
+    assert "Standings, official" in client.get(where).content.decode()
+    entry = event.entries.get(boat=2)
+    entry.paid = False
+    entry.save()
+    Event.objects.filter(pk=event.pk).update(revision=event.revision + 1)
+    html = client.get(where).content.decode()
+    assert "Standings, provisional" in html and "Something has changed since official version 1" in html
+    public = client.get(reverse("public:event", args=[event.slug])).content.decode()
+    assert "version 1 stands" in public and reverse("public:result", args=[event.slug, 1]) in public
+    assert publish_result(event, "dora", "a refund").version == 2
+
+
+def test_every_version_can_be_read_in_public() -> None:
+    event = world.plain()
+    publish_result(event, "dora")
+    correct_slip(slip_of(event, 4), CHANGED, "dora")
+    publish_result(event, "dora", "boat 4 was misread")
+    client = world.stranger()
+    first = client.get(reverse("public:result", args=[event.slug, 1])).content.decode()
+    second = client.get(reverse("public:result", args=[event.slug, 2])).content.decode()
+    assert "boat 4 was misread" in second and "boat 4 was misread" not in first
+    assert client.get(reverse("public:result", args=[event.slug, 3])).status_code == 404

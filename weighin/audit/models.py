@@ -55,7 +55,7 @@ class HistoryEntry(AppendOnly):
     club_id = models.BigIntegerField(null=True, blank=True, db_index=True)
     event_id = models.BigIntegerField(null=True, blank=True, db_index=True)
     subject = models.CharField(max_length=120, blank=True)
-    sentence = models.CharField(max_length=500)
+    sentence = models.TextField()
     details = models.JSONField(default=dict, blank=True)
 
     class Meta:

@@ -45,7 +45,7 @@ def note(
     entry = HistoryEntry(
         actor=actor,
         act=act,
-        sentence=sentence[:500],
+        sentence=sentence,
         club_id=club_id,
         event_id=event_id,
         subject=subject[:120],

@@ -73,7 +73,7 @@ def held_in_words(row: CareRow) -> str:
 def _failed(name: str, row: CareRow, rules: Rulebook, lake: Temperature | None) -> str:
     note, care = row.note, row.care
     if name == "held":
-        return f"held {minutes(care.minutes_held)}, limit {minutes(rules.care_max_held_minutes)}"
+        return f"held {held_in_words(row)}, limit {minutes(rules.care_max_held_minutes)}"
     if name == "bag":
         return f"{minutes(care.minutes_in_bag)} in the bag, limit {minutes(rules.care_max_bag_minutes)}"
     if note is None:

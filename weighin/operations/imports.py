@@ -117,6 +117,7 @@ def preview(club: Club, plan: Plan) -> dict[str, Any]:
     """What stands in a workbook without faults, and what keeps it from being brought in."""
     old = existing_event(plan)
     hindrance = ""
+    replaced = {slip.replaces for slip in plan.slips if slip.replaces is not None}
     if plan.event.club.casefold() != club.name.casefold():
         hindrance = f"This workbook is of {plan.event.club}. Bring it in from that club's page, or correct the club on its Event sheet."
     elif old is not None and not may_replace(old):
@@ -125,7 +126,7 @@ def preview(club: Club, plan: Plan) -> dict[str, Any]:
         "plan": plan,
         "old": old,
         "hindrance": hindrance,
-        "fish": sum(slip.fish for slip in plan.slips if not slip.void),
+        "fish": sum(slip.fish for slip in plan.slips if not slip.void and slip.number not in replaced),
     }
 
 

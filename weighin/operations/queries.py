@@ -11,6 +11,7 @@ from weighin.mortality.panel import is_over
 from weighin.mortality.stop_level import StopLevel, stop_level
 from weighin.reports.event_json import WholeEvent, whole_event
 from weighin.scale.models import WeighSlip
+from weighin.standings.document import stands
 from weighin.standings.models import OfficialResult
 from weighin.standings.queries import official_results
 
@@ -30,6 +31,11 @@ class Day:
     watched: StopLevel | None
     needs: list[tuple[str, str]] = field(default_factory=list)
 
+    @property
+    def all_weighed(self) -> bool:
+        """Every entered boat has its slip, and no two slips wait for the director."""
+        return 0 < self.boats == self.weighed and not self.whole.standings.waiting
+
 
 def day_of(event: Event, cans: set[Can]) -> Day:
     """Everything the event's page says, with a constant number of queries."""
@@ -41,12 +47,12 @@ def day_of(event: Event, cans: set[Can]) -> Day:
     day = Day(
         whole=whole,
         days=list(event.event_days.all()),
-        weighed=len({boat for boat, _ in standings.slips}),
-        boats=sum(1 for entry in standings.entries.values() if entry.status == "entered"),
+        weighed=len(standings.weighed),
+        boats=len(standings.entered),
         official=official,
-        changed_since=official is not None and (official.ledger_length, official.ledger_head) != whole.ledger,
+        changed_since=official is not None and not stands(official, standings, whole.ledger),
         latest=sorted(slips, key=lambda slip: slip.position, reverse=True)[:5],
-        lacking_care=[(s.day, s.entry.boat) for s in slips if (s.day, s.entry.boat) not in noted],
+        lacking_care=sorted({(s.day, s.entry.boat) for s in slips} - noted),
         watched=stop_level(event, standings.rules, [catch_of(slip) for slip in standings.counting], is_over(event)),
     )
     day.needs = _needs(event, day, cans)
@@ -79,11 +85,11 @@ def _needs(event: Event, day: Day, cans: set[Can]) -> list[tuple[str, str]]:
     if day.changed_since and Can.PUBLISH in cans:
         needs.append(
             (
-                "Slips changed since the official result: publish a new version, or say that the old one stands.",
+                "Something changed since the official result: publish the next version, or put it right.",
                 reverse("standings:results", args=[event.slug]),
             )
         )
-    elif day.latest and day.official is None and Can.PUBLISH in cans and day.weighed >= day.boats:
+    elif day.all_weighed and day.official is None and Can.PUBLISH in cans:
         needs.append(
             (
                 "Every boat is weighed: publish the official result when protests are over.",

@@ -46,9 +46,12 @@ def history(request: HttpRequest, event: Event) -> HttpResponse:
 @allow_in_club(Can.VIEW_HISTORY)
 def club_history(request: HttpRequest, club: Club) -> HttpResponse:
     """What was done in the club."""
-    return render(
-        request, "operations/club_history.html", {"club": club, "page": _page(request, history_of_club(club.pk))}
-    )
+    page = _page(request, history_of_club(club.pk))
+    names = {event.pk: event for event in Event.objects.filter(season__club=club)}
+    for entry in page.object_list:
+        event = names.get(entry.event_id)
+        entry.event_name, entry.event_slug = (event.name, event.slug) if event else ("", "")
+    return render(request, "operations/club_history.html", {"club": club, "page": page})
 
 
 @require_http_methods(["GET", "HEAD", "POST"])

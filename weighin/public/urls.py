@@ -8,6 +8,7 @@ urlpatterns = [
     path("results/<slug:event_slug>/", views.event, name="event"),
     path("results/<slug:event_slug>/standings/", views.standings, name="standings"),
     path("results/<slug:event_slug>/standings/why/<int:boat>/", views.why, name="why"),
+    path("results/<slug:event_slug>/official/<int:version>/", views.result, name="result"),
     path("results/<slug:event_slug>/rules/", views.rules, name="rules"),
     path("results/<slug:event_slug>/fish/", views.fish, name="mortality"),
     path("results/<slug:event_slug>/briefing/", views.briefing, name="briefing"),

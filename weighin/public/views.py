@@ -5,7 +5,7 @@ from hashlib import sha256
 from typing import Any
 
 from django.core.cache import cache
-from django.http import HttpRequest, HttpResponse
+from django.http import Http404, HttpRequest, HttpResponse
 from django.shortcuts import redirect, render
 from django.utils.cache import patch_cache_control
 from django.views.decorators.http import condition, require_safe
@@ -19,7 +19,8 @@ from weighin.mortality.panel import panel
 from weighin.reports.briefing import briefing_file as write_briefing_file
 from weighin.reports.event_json import event_document, whole_event
 from weighin.rules.words import sheet_in_words
-from weighin.standings.queries import official_results
+from weighin.standings.document import stands
+from weighin.standings.queries import official_results, result_rows
 from weighin.standings.views import KEPT_SECONDS, ledger, why_lines
 
 FORM = "2"  # goes up when pages or the public JSON change their form, so that old copies are asked for anew
@@ -59,13 +60,17 @@ def event(request: HttpRequest, event: Event) -> HttpResponse:
     """What the event is, who leads, and where to read on."""
     whole = whole_event(event)
     ranked = [row for row in whole.standings.outcome.ranked if row.place is not None]
+    versions = official_results(event)
+    official = versions[0] if versions else None
     context = {
         "event": event,
         "leaders": ranked[:5],
         "weighed": len(whole.standings.weighed),
         "boats": len(whole.standings.entered),
         "days": list(event.event_days.all()),
-        "official": next(iter(official_results(event)), None),
+        "official": official,
+        "changed": official is not None and not stands(official, whole.standings, whole.ledger),
+        "versions": versions,
         "mortality": whole.mortality,
         "unit": event.weight_unit,
     }
@@ -79,6 +84,18 @@ def standings(request: HttpRequest, event: Event) -> HttpResponse:
     """The standings as they are now."""
     context = {"event": event, "ledger": ledger(request, event, "public")}
     return _revalidate(render(request, "public/standings.html", context))
+
+
+@require_safe
+@condition(etag_func=_tag)
+@public
+def result(request: HttpRequest, event: Event, version: int) -> HttpResponse:
+    """One version of the official result, as it was frozen."""
+    found = next((r for r in official_results(event) if r.version == version), None)
+    if found is None:
+        raise Http404(f"There is no version {version} of this result.")
+    context = {"event": event, "result": found, "unit": event.weight_unit, "rows": result_rows(found)}
+    return _revalidate(render(request, "public/result.html", context))
 
 
 @require_safe

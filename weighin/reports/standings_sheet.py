@@ -19,16 +19,18 @@ def standings_sheet(whole: WholeEvent) -> Sheet:
     return Sheet(
         title=f"Standings, {whole.event.name}",
         columns=(
-            SheetColumn("Place", True, 0.75),
+            SheetColumn("Place", True, 1.15),
             SheetColumn("Boat", True, 0.6),
-            SheetColumn("Team", width=2.6),
+            SheetColumn("Team", width=2.2),
             SheetColumn("Fish", True, 0.6),
             SheetColumn("Dead", True, 0.72),
             SheetColumn(f"Weighed, {unit}", True, 1.05),
-            SheetColumn("Taken off, and what for", width=2.9),
-            SheetColumn(f"Total, {unit}", True, 1),
+            SheetColumn("Taken off, and what for", width=2.6),
+            SheetColumn(f"Bonus, {unit}", True, 0.85),
+            SheetColumn(f"Total, {unit}", True, 0.95),
             SheetColumn(f"Big fish, {unit}", True, 0.95),
             SheetColumn("Prize", True, 1),
+            SheetColumn("Big fish prize", True, 0.95),
             SheetColumn("Points", True, 0.75),
         ),
         rows=list(_rows(standings)),
@@ -39,7 +41,6 @@ def _rows(standings: Standings) -> Iterator[list[Value]]:
     outcome, unit = standings.outcome, standings.event.weight_unit
     for row in outcome.ranked:
         result, boat = row.result, row.result.team.boat
-        prize = outcome.purse.prizes.get(boat, Decimal(0)) + outcome.purse.pot_prizes.get(boat, Decimal(0))
         yield [
             _place(row),
             boat,
@@ -48,9 +49,11 @@ def _rows(standings: Standings) -> Iterator[list[Value]]:
             result.dead,
             _weight(result.gross, unit),
             "; ".join(_taken_off(standings, row)),
+            _weight(result.bonus, unit) if result.bonus else None,
             _weight(result.total, unit),
             _weight(result.big_fish, unit),
-            prize.quantize(Decimal("0.01")) if prize else None,
+            outcome.purse.prizes.get(boat),
+            outcome.purse.pot_prizes.get(boat),
             outcome.points[boat],
         ]
 
@@ -70,13 +73,17 @@ def _weight(value: Decimal | None, unit: str) -> Value:
 
 
 def _taken_off(standings: Standings, row: Ranked) -> Iterator[str]:
-    several = len(row.result.days) > 1
+    several, unit = len(row.result.days) > 1, standings.event.weight_unit
     for day in row.result.days:
         start = f"day {day.day}: " if several else ""
         if day.score.lost:
-            yield f"{start}{lost_in_words(day.score.lost)}"
+            yield f"{start}{lost_in_words(day.score.lost)} ({_less(day.score.net, unit)})"
         for line in day.score.deductions:
-            yield f"{start}{explain(line, standings.rules, day.score)}"
+            yield f"{start}{explain(line, standings.rules, day.score)} ({_less(line.amount, unit)})"
+
+
+def _less(amount: Decimal, unit: str) -> str:
+    return f"\N{MINUS SIGN}{weights.show(amount, unit)}"
 
 
 def ties_in_words(standings: Standings) -> list[str]:

@@ -28,7 +28,7 @@ class SlipForm(WrittenForm):
     boat = count(LABELS["boat"], list="boats")
     alive = count(LABELS["alive"])
     dead = count(LABELS["dead"])
-    short = count(LABELS["short"])
+    short = count(LABELS["short"], help_text="Of those fish, under the length: each is alive or dead as well.")
     fish = count(LABELS["fish"])
     gross = figure(LABELS["gross"])
     tare = figure(LABELS["tare"])
@@ -40,8 +40,10 @@ class SlipForm(WrittenForm):
     other_species = count(LABELS["other_species"])
     well_boat = count(LABELS["well_boat"], help_text="Only when another boat’s livewell held the fish.", list="boats")
     checked_in = line(LABELS["checked_in"], **CLOCK)
-    minutes_late = count(LABELS["minutes_late"])
-    excused_minutes = figure(LABELS["excused_minutes"], unit="min", help_text="Such as for towing another boat in.")
+    minutes_late = count(LABELS["minutes_late"], help_text="Instead of the check-in time; leave out what is excused.")
+    excused_minutes = figure(
+        LABELS["excused_minutes"], unit="min", help_text="Come off the check-in time, such as for a tow."
+    )
     bag_issued = line(LABELS["bag_issued"], **CLOCK)
     weighed = line(LABELS["weighed"], **CLOCK)
     weighed_now = forms.BooleanField(

@@ -85,3 +85,8 @@ def ledger_head(event: Event) -> tuple[int, str]:
     """How many slips the event's ledger holds, replaced ones too, and the digest of the last."""
     last = WeighSlip.objects.filter(event=event).order_by("-position").values_list("position", "link").first()
     return last or (0, START)
+
+
+def last_number(event: Event) -> int | None:
+    """The number of the slip that was kept last, whatever it says; None before the first."""
+    return WeighSlip.objects.filter(event=event).order_by("-position").values_list("number", flat=True).first()

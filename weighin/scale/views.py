@@ -11,7 +11,7 @@ from django.views.decorators.http import require_http_methods, require_safe
 from django_tables2 import RequestConfig
 
 from weighin.accounts.roles import Can
-from weighin.clubs.access import can_in
+from weighin.clubs.access import can_in, require
 from weighin.events.access import allow
 from weighin.events.models import Event
 from weighin.scale import services
@@ -45,6 +45,8 @@ def slips(request: HttpRequest, event: Event) -> HttpResponse:
         shown.empty_text = "No slip fits what you asked for. Show all slips, or ask for less."
     RequestConfig(request, paginate={"per_page": PER_PAGE}).configure(shown)
     counted = [row for row in rows if row.kind != "replaced"]
+    entered = {entry.boat for entry in entries if entry.status == entry.Status.ENTERED}
+    written = [row for row in rows if not row.void]
     doubled = {(row.day, row.boat): row for row in rows if row.kind == "waiting"}
     context = {
         "event": event,
@@ -53,9 +55,10 @@ def slips(request: HttpRequest, event: Event) -> HttpResponse:
         "asked": asked,
         "days": fished,
         "states": STATES,
-        "boats": len(entries),
-        "weighed": len({row.boat for row in counted}),
-        "replaced": len(rows) - len(counted),
+        "boats": len(entered),
+        "weighed": len(entered & {row.boat for row in counted}),
+        "slips": len(written),
+        "replaced": len(written) - len(counted),
         "waiting": sorted(doubled.values(), key=lambda row: (row.day, row.boat)),
         "may_write": can_in(request.user, event.club, Can.RECORD_SLIP) and not event.closed_at,
         "may_settle": can_in(request.user, event.club, Can.MANAGE_EVENT),
@@ -118,6 +121,7 @@ def slip(request: HttpRequest, event: Event, number: int) -> HttpResponse:
 def slip_correct(request: HttpRequest, event: Event, number: int) -> HttpResponse:
     """Write a slip again, with the reason; for another boat it is taken out and kept there."""
     found = _slip(event, number)
+    _settled_or_director(request, event, found)
     if request.method != "POST" and _gone(request, found):
         return redirect("scale:slip", event.slug, number)
     entries = list(event.entries.all())
@@ -142,6 +146,7 @@ def slip_correct(request: HttpRequest, event: Event, number: int) -> HttpRespons
 def slip_void(request: HttpRequest, event: Event, number: int) -> HttpResponse:
     """Take a slip out, with the reason."""
     found = _slip(event, number)
+    _settled_or_director(request, event, found)
     if request.method != "POST" and _gone(request, found):
         return redirect("scale:slip", event.slug, number)
     form = ReasonForm(request.POST or None)
@@ -253,3 +258,9 @@ def _so_far(event: Event, written: Mapping[str, str], table: Any, entries: list[
     found = current_of(event, *wanted) if wanted else []
     others = [slip for slip in found if str(slip.number) != without]
     return so_far(work_out(dict(written)), table, {entry.boat: entry for entry in entries}, others)
+
+
+def _settled_or_director(request: HttpRequest, event: Event, slip: WeighSlip) -> None:
+    """Of two slips of one boat and day only a director may take one out or correct it: that would settle them."""
+    if len(beside(slip)) > 1:
+        require(request.user, event.club, Can.MANAGE_EVENT)

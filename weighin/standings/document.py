@@ -11,7 +11,25 @@ from weighin.events.queries import status_of
 from weighin.rules.ranking import Ranked
 from weighin.rules.results import DayResult
 from weighin.rules.scoring import Deduction
+from weighin.standings.models import OfficialResult
 from weighin.standings.queries import Standings
+
+
+def result_part(standings: Standings) -> dict[str, Any]:
+    """What an official result freezes beside the event and the ledger: rules, places with their scores, and money."""
+    return {
+        "rules": standings.rules.written(),
+        "standings": standings_part(standings),
+        "purse": purse_part(standings),
+    }
+
+
+def stands(result: OfficialResult, standings: Standings, ledger: tuple[int, str]) -> bool:
+    """Whether the official result still says what the event says now: slips, teams, rules and money alike."""
+    if (result.ledger_length, result.ledger_head) != ledger:
+        return False
+    now = result_part(standings)
+    return all(result.document.get(name) == part for name, part in now.items())
 
 
 def event_part(event: Event, has_slips: bool) -> dict[str, Any]:

@@ -40,6 +40,16 @@ class Standings:
         return [found[0] for found in self.slips.values() if len(found) == 1]
 
     @property
+    def entered(self) -> set[int]:
+        """Boats that are in the event: entered, not withdrawn, absent or disqualified on the roster."""
+        return {boat for boat, entry in self.entries.items() if entry.status == Entry.Status.ENTERED}
+
+    @property
+    def weighed(self) -> set[int]:
+        """Boats of those entered that have a slip."""
+        return self.entered & {boat for boat, _ in self.slips}
+
+    @property
     def waiting(self) -> list[list[WeighSlip]]:
         """The slips of each doubled day, for the director to settle."""
         return [found for found in self.slips.values() if len(found) > 1]
@@ -91,9 +101,9 @@ def result_rows(result: OfficialResult) -> list[dict[str, Any]]:
     """The frozen places of an official result, weights and money as Decimal, the status in words."""
     rows = []
     for row in result.document["standings"]:
-        weights = {name: _decimal(row[name]) for name in ("penalty", "total", "big_fish")}
-        prize = Decimal(row["payout"]) + Decimal(row["big_fish_payout"])
-        rows.append({**row, **weights, "prize": prize, "status_words": status_in_words(row["status"])})
+        weights = {name: _decimal(row[name]) for name in ("penalty", "bonus", "total", "big_fish")}
+        prizes = {"prize": Decimal(row["payout"]), "pot": Decimal(row["big_fish_payout"])}
+        rows.append({**row, **weights, **prizes, "status_words": status_in_words(row["status"])})
     return rows
 
 

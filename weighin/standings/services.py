@@ -10,7 +10,7 @@ from weighin.events.models import Event
 from weighin.rules.faults import Fault, Faults
 from weighin.scale.queries import ledger_head
 from weighin.scale.stations import withdraw_all
-from weighin.standings.document import event_part, purse_part, standings_part
+from weighin.standings.document import event_part, result_part, stands
 from weighin.standings.models import OfficialResult
 from weighin.standings.queries import standings_of
 
@@ -31,18 +31,16 @@ def publish_result(event: Event, by: str, reason: str = "") -> OfficialResult:
         length, head = ledger_head(locked)
         last = OfficialResult.objects.filter(event=locked).first()
         _refuse(standings.waiting, length)
-        document: dict[str, Any] = {
-            "rules": standings.rules.written(),
-            "standings": standings_part(standings),
-            "purse": purse_part(standings),
-            "ledger": {"length": length, "head": head},
-        }
-        if last is not None and {k: last.document.get(k) for k in document} == document:
+        if last is not None and stands(last, standings, (length, head)):
             raise Faults([Fault("", f"nothing changed since version {last.version}: there is nothing new to publish")])
         if last is not None and not reason.strip():
             raise Faults([Fault("reason", f"version {last.version} is out: write why there is a new one")])
         version = (OfficialResult.objects.filter(event=locked).aggregate(most=Max("version"))["most"] or 0) + 1
-        document["event"] = event_part(locked, length > 0)
+        document: dict[str, Any] = {
+            "event": event_part(locked, length > 0),
+            **result_part(standings),
+            "ledger": {"length": length, "head": head},
+        }
         result = OfficialResult.objects.create(
             event=locked,
             version=version,

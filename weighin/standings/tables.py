@@ -36,6 +36,8 @@ class StandingRow:
     big_fish: Decimal | None
     payout: Decimal
     pot: Decimal
+    bonus: Decimal
+    unpaid: bool
     points: Decimal
     made_cut: bool | None
     lines: Sequence[LedgerLine] = ()
@@ -102,8 +104,10 @@ def _row(standings: Standings, order: int, row: Ranked, level: Mapping[int, str]
         penalty=result.penalty,
         total=result.total,
         big_fish=result.big_fish,
-        payout=purse.prizes.get(boat, Decimal(0)) + pot,
+        payout=purse.prizes.get(boat, Decimal(0)),
         pot=pot,
+        bonus=result.bonus,
+        unpaid=row.place is not None and not result.team.paid and purse.purse > 0,
         points=standings.outcome.points[boat],
         made_cut=row.made_cut,
     )

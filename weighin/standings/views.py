@@ -16,8 +16,9 @@ from weighin.clubs.access import allow_in_club, can_in, require
 from weighin.clubs.models import Club
 from weighin.events.access import allow
 from weighin.events.models import Event
-from weighin.scale.queries import ledger_head
+from weighin.scale.queries import last_number, ledger_head
 from weighin.standings import services
+from weighin.standings.document import stands
 from weighin.standings.explaining import ledger_lines, slip_notes
 from weighin.standings.forms import CloseForm, PublishForm
 from weighin.standings.queries import official_results, result_rows, season_standings, standings_of
@@ -53,21 +54,20 @@ def _render_ledger(request: HttpRequest, event: Event, search: str, why: str, re
             row.lines, row.notes = ledger_lines(standings, row.boat), slip_notes(standings, row.boat)
     table = StandingsTable(rows)
     RequestConfig(request, paginate=False).configure(table)
-    weighed = len({boat for boat, _ in standings.slips})
-    slips = [slip for found in standings.slips.values() for slip in found]
     official = next(iter(official_results(event)), None)
     context: dict[str, Any] = {
         "event": event,
         "table": table,
         "unit": event.weight_unit,
         "search": search,
-        "weighed": weighed,
+        "weighed": len(standings.weighed),
+        "boats": len(standings.entered),
         "teams": len(standings.entries),
-        "last_slip": max((slip.number for slip in slips), default=None),
+        "last_slip": last_number(event),
         "purse": standings.outcome.purse,
         "waiting": standings.waiting,
         "official": official,
-        "changed": official is not None and (official.ledger_length, official.ledger_head) != ledger_head(event),
+        "changed": official is not None and not stands(official, standings, ledger_head(event)),
         "lines_at": reverse("public:why" if reader == "public" else "standings:why", args=[event.slug, 0]),
     }
     return render_to_string("standings/ledger.html", context, request=request)

@@ -34,7 +34,7 @@ TEXT = ParagraphStyle("text", fontName=FIGURES, fontSize=9, leading=13, textColo
 SMALL = ParagraphStyle("small", fontName=FIGURES, fontSize=8, leading=11, textColor=INK_2, spaceAfter=3)
 HEAD = ParagraphStyle("head", fontName=FIGURES, fontSize=7.5, leading=9.5, textColor=INK_2)
 HEAD_RIGHT = ParagraphStyle("head right", parent=HEAD, alignment=2)
-CELL = ParagraphStyle("cell", fontName=FIGURES, fontSize=8.5, leading=11, textColor=INK)
+CELL = ParagraphStyle("cell", fontName=FIGURES, fontSize=8.5, leading=11, textColor=INK, splitLongWords=0)
 CELL_RIGHT = ParagraphStyle("cell right", parent=CELL, alignment=2)
 
 

@@ -5,6 +5,7 @@ from django.utils import timezone
 from weighin.reports.event_json import WholeEvent
 from weighin.reports.pdf.document import PdfDocument, facts
 from weighin.reports.standings_sheet import standings_sheet, ties_in_words
+from weighin.standings.document import stands
 from weighin.standings.queries import official_results
 
 
@@ -15,7 +16,7 @@ def standings_pdf(whole: WholeEvent) -> bytes:
     official = next(iter(official_results(event)), None)
     length, head = whole.ledger
     state = "provisional"
-    if official is not None and (official.ledger_length, official.ledger_head) == whole.ledger:
+    if official is not None and stands(official, standings, whole.ledger):
         state = f"official, version {official.version}"
     printed = timezone.now().astimezone(zone)
     document = PdfDocument(
@@ -25,10 +26,9 @@ def standings_pdf(whole: WholeEvent) -> bytes:
     )
     document.small(f"{event.club.name}, season {event.season.name}")
     document.heading(f"{event.name}: standings, {state}", first=True)
-    weighed = len({boat for boat, _ in standings.slips})
     document.says(
         f"{event.water.name}, {event.date:%A} {event.date.day} {event.date:%B %Y}. "
-        f"{weighed} of {len(standings.entries)} boats weighed. Weights in {event.weight_unit}."
+        f"{len(standings.weighed)} of {len(standings.entered)} boats weighed. Weights in {event.weight_unit}."
     )
     document.sheet(standings_sheet(whole))
     purse = standings.outcome.purse

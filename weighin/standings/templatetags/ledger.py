@@ -32,7 +32,7 @@ def ledger_row(row: StandingRow, unit: str, lines_at: str) -> SafeString:
         notes=_notes(row),
         fish=format_html('{}, <span class="quiet">{}</span>', row.fish, row.fish_note) if row.fish_note else row.fish,
         weighed=weight(row.weighed, unit),
-        off=taken_off(row.penalty, unit) if row.penalty else NOTHING,
+        off=_taken_off(row, unit),
         lines_at=lines_at.replace("/0/", f"/{row.boat}/"),
         open="true" if opened else "false",
         way="close" if opened else "why",
@@ -54,9 +54,14 @@ def _notes(row: StandingRow) -> SafeString | str:
     return format_html('<span class="small">{}</span>', words) if words else ""
 
 
+def _taken_off(row: StandingRow, unit: str) -> SafeString | str:
+    off = taken_off(row.penalty, unit) if row.penalty else "" if row.bonus else NOTHING
+    return format_html('{} <span class="label">+ {} bonus</span>', off, weight(row.bonus, unit)) if row.bonus else off
+
+
 def _prize(row: StandingRow) -> SafeString | str:
-    if not row.payout:
-        return ""
-    if not row.pot:
-        return money(row.payout)
-    return format_html('{} <span class="label">big fish {}</span>', money(row.payout), money(row.pot))
+    """The place's prize; beside it, apart, what the big fish pot pays."""
+    place = money(row.payout) if row.payout else ""
+    if row.unpaid:
+        return mark_safe('<span class="label">not paid in</span>')
+    return format_html('{} <span class="label">+ {} big fish</span>', place, money(row.pot)) if row.pot else place

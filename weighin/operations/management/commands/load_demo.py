@@ -28,6 +28,7 @@ class Command(BaseCommand):
     def handle(self, *args: Any, **options: Any) -> None:
         people = json.loads((FOLDER / "people.json").read_text(encoding="utf-8"))
         if not options["log_ins"]:
+            self._refuse_among_others(people)
             brought = [self._bring_in(file) for file in sorted(FOLDER.glob("*.xlsx"))]
             self._publish([event for event in brought if event is not None])
             for person in people:
@@ -37,6 +38,15 @@ class Command(BaseCommand):
         for person in people:
             role = person["role"].replace("_", " ")
             self.stdout.write(f"  {person['username']:<{width}}  {person['password']}  {role} of {person['club']}")
+
+    def _refuse_among_others(self, people: list[dict[str, str]]) -> None:
+        """The demo's passwords are printed in its files: it does not go where real people keep their events."""
+        theirs = User.objects.exclude(username__in=[person["username"] for person in people])
+        if theirs.exists():
+            raise CommandError(
+                "This site has people of its own, and the demo's passwords are known to everyone: "
+                "load the demo into another folder (WEIGHIN_DATA)."
+            )
 
     def _bring_in(self, file: Path) -> Event | None:
         """The event of a workbook, brought in now; None when it is here already."""
