@@ -1,12 +1,16 @@
 from django.urls import path
 
-from weighin.scale import station, views
+from weighin.scale import station, table_page, views
 
 app_name = "scale"
 urlpatterns = [
     path("api/events/<slug:event_slug>/station", station.station, name="api_station"),
     path("api/events/<slug:event_slug>/slips", station.slips, name="api_slips"),
     path("api/events/<slug:event_slug>/checkins", station.checkins, name="api_checkins"),
+    path("events/<slug:event_slug>/table/", table_page.scales_table, name="scales_table"),
+    path("events/<slug:event_slug>/table/worker.js", table_page.scales_table_worker, name="scales_table_worker"),
+    path("table/<slug:event_slug>/", table_page.paired_table, name="paired_table"),
+    path("table/<slug:event_slug>/worker.js", table_page.paired_table_worker, name="paired_table_worker"),
     path("events/<slug:event_slug>/slips/", views.slips, name="slips"),
     path("events/<slug:event_slug>/slips/new/", views.slips_new, name="slips_new"),
     path("events/<slug:event_slug>/slips/new/so-far/", views.slip_so_far, name="slip_so_far"),

@@ -1,0 +1,145 @@
+/* Takes the tablet's slips to the site, and fetches the event's papers: on load, after each slip, and again until it works.
+
+   One tab at a time holds the lease; two that send at once do no harm, for a slip is known by its id.
+   Whether there is a link is judged only by what was asked and not answered.
+   const sender = weighinSender({store, papers, slips, headers, changed}); sender.start(), sender.go()
+   sender.link  {since: when the link was lost, or null; why; barred: why the site will not take anything; clock; asked} */
+(function (root) {
+  "use strict";
+  const LEASE = "weighin-table.lease";
+  const LEASE_MS = 25000;
+  const ANSWER_MS = 15000;
+  const WAITS = [1000, 2000, 4000, 8000, 15000, 30000];
+  const ROUND = 15000;
+  const MOST = 25;
+  const STATES = ["kept", "already", "differs", "second", "refused"];
+  const CLOCK_OFF = 120000;
+
+  class NoLink extends Error {}
+  class Barred extends Error {}
+
+  root.weighinSender = function ({ store, papers, slips, headers, changed }) {
+    const me = root.weighinSlips.newId();
+    const link = { since: null, why: "", barred: "", clock: "", asked: false, going: new Set() };
+    let timer = 0, busy = false, again = false, failures = 0, single = false, wait = 0;
+
+    function leased() {
+      try {
+        const held = JSON.parse(root.localStorage.getItem(LEASE) || "null");
+        if (held && held.by !== me && held.until > Date.now() && held.until < Date.now() + 2 * LEASE_MS) return false;
+        root.localStorage.setItem(LEASE, JSON.stringify({ by: me, until: Date.now() + LEASE_MS }));
+      } catch (refused) { /* no lease without storage: sending twice is harmless */ }
+      return true;
+    }
+
+    function release() {
+      try {
+        const held = JSON.parse(root.localStorage.getItem(LEASE) || "null");
+        if (held && held.by === me) root.localStorage.removeItem(LEASE);
+      } catch (refused) { /* there was none */ }
+    }
+
+    async function ask(address, options) {
+      const stop = new AbortController();
+      const late = setTimeout(() => stop.abort(), ANSWER_MS);
+      let answer;
+      try {
+        answer = await fetch(address, Object.assign({ signal: stop.signal, cache: "no-store", redirect: "error", credentials: "same-origin" }, options));
+        if (answer.status === 304) return { status: 304 };
+        const told = await answer.json();
+        if (answer.ok) return { status: answer.status, told, etag: answer.headers.get("ETag") };
+        if ([401, 403, 404, 429].includes(answer.status)) {
+          wait = 1000 * Number(answer.headers.get("Retry-After") || 0);
+          throw new Barred(told.error || "The site does not take anything from this tablet.");
+        }
+        if (answer.status < 500) return { status: answer.status, told };
+        throw new NoLink(`The site answers with a fault (${answer.status}).`);
+      } catch (fault) {
+        if (fault instanceof Barred || fault instanceof NoLink) throw fault;
+        throw new NoLink(answer ? "Something other than the site answers." : "");
+      } finally { clearTimeout(late); }
+    }
+
+    async function fetchPapers() {
+      const held = await store.papers();
+      const extra = held && held.etag ? { "If-None-Match": held.etag } : {};
+      const { status, told, etag } = await ask(papers, { headers: Object.assign(extra, headers()) });
+      if (status === 304) return;
+      if (status !== 200 || !told.event || !told.rules) throw new NoLink("Something other than the site answers.");
+      const off = Date.now() - Date.parse(told.server_time);
+      link.clock = Math.abs(off) > CLOCK_OFF
+        ? `This tablet's clock is ${Math.round(Math.abs(off) / 60000)} min ${off > 0 ? "ahead of" : "behind"} the site's: set it.` : "";
+      await store.keepPapers({ document: told, etag, at: Date.now() });
+    }
+
+    /* Sends one body; false when nothing waits. */
+    async function sendSome() {
+      const waiting = (await store.all()).filter((record) => record.state === "waiting").slice(0, single ? 1 : MOST);
+      if (!waiting.length) { single = false; return false; }
+      link.going = new Set(waiting.map((record) => record.id));
+      changed();
+      const body = JSON.stringify({ slips: waiting.map((record) => record.slip), sent: new Date().toISOString() });
+      const { status, told } = await ask(slips, {
+        method: "POST", body, headers: Object.assign({ "Content-Type": "application/json" }, headers()),
+      });
+      if (status !== 200 && waiting.length > 1) { single = true; return true; }
+      if (status !== 200) {
+        const fault = { field: "", message: told.error || `The site refused it (${status}).` };
+        await store.keep(Object.assign({}, waiting[0], { state: "refused", faults: [fault] }));
+        return true;
+      }
+      if (!Array.isArray(told.slips)) throw new NoLink("Something other than the site answers.");
+      link.clock = told.clock ? told.clock.message : "";
+      let named = 0;
+      for (const record of waiting) {
+        const answer = told.slips.find((one) => one.id === record.id && STATES.includes(one.state));
+        if (!answer) continue;
+        named += 1;
+        await store.keep(Object.assign({}, record, {
+          state: answer.state, number: answer.slip, url: answer.url, faults: answer.faults || [], answeredAt: Date.now(),
+        }));
+      }
+      if (!named) throw new NoLink("The site did not name the slips it was sent.");
+      return true;
+    }
+
+    async function go() {
+      if (busy) { again = true; return; }
+      clearTimeout(timer);
+      if (!leased()) { timer = setTimeout(go, 2000); return; }
+      busy = true;
+      try {
+        let sent = false;
+        do { again = false; while (await sendSome()) { sent = true; leased(); } } while (again);
+        link.going = new Set();
+        if (sent) changed();
+        await fetchPapers();
+        Object.assign(link, { since: null, why: "", barred: "", asked: true });
+        failures = 0;
+      } catch (fault) {
+        failures += 1;
+        link.asked = true;
+        if (fault instanceof Barred) Object.assign(link, { barred: fault.message, since: null, why: "" });
+        else if (fault instanceof NoLink) Object.assign(link, { since: link.since || Date.now(), why: fault.message });
+        else Object.assign(link, { barred: "This tablet's storage fails: write the next slips on paper, and show this tablet to a director." });
+      } finally {
+        link.going = new Set();
+        busy = false;
+        release();
+        changed();
+        const next = failures ? Math.max(wait, WAITS[Math.min(failures, WAITS.length) - 1]) : ROUND;
+        wait = 0;
+        timer = setTimeout(go, again ? 0 : next);
+      }
+    }
+
+    function start() {
+      root.addEventListener("online", go);
+      root.addEventListener("pagehide", release);
+      document.addEventListener("visibilitychange", () => { if (!document.hidden) go(); });
+      go();
+    }
+
+    return { start, go, link };
+  };
+})(globalThis);

@@ -1,0 +1,83 @@
+/* The slip as it is typed: counts, weights as the scale showed them, and lateness from the check-in. */
+(function (root) {
+  "use strict";
+  const words = root.weighinWords, scoring = root.weighinScoring;
+
+  /* ``largest()`` gives the lines for the largest fish that are asked for. */
+  root.weighinTyped = function (form, { papers, zone, unit, entryOf, largest }) {
+    const line = (name) => form.elements.namedItem(name);
+
+    function dueOf(slip) {
+      const day = papers().days.find((one) => one.day === slip.day), entry = entryOf(slip.boat);
+      return day ? Date.parse((entry && day.flights[entry.flight]) || day.due) : NaN;
+    }
+
+    function checkinOf(boat, day) {
+      return papers() && papers().checkins.find((one) => one.boat === boat && one.day === day && !one.void);
+    }
+
+    /* A time of the event's clock on the day as a moment; the one nearest to the due time. */
+    function moment(text, slip) {
+      const found = /^(\d{1,2}):(\d{2})(?::(\d{2}))?$/.exec(text);
+      if (!found || !slip.day || found[1] > 23 || found[2] > 59 || (found[3] || 0) > 59) return null;
+      const day = papers().days.find((one) => one.day === slip.day);
+      const offset = /(Z|[+-]\d{2}:\d{2})$/.exec(day.due)[1];
+      const wanted = Date.parse(`${day.date}T${found[1].padStart(2, "0")}:${found[2]}:${found[3] || "00"}${offset}`);
+      const near = [wanted - 864e5, wanted, wanted + 864e5].sort((a, b) => Math.abs(a - dueOf(slip)) - Math.abs(b - dueOf(slip)));
+      return new Date(near[0]).toISOString();
+    }
+
+    const count = (name) => (/^\d{1,3}$/.test(line(name).value.trim()) ? Number(line(name).value) : null);
+    const said = (name) => line(name).value.trim() || null;
+
+    /* As the scale showed it; what was written in another way is written as stations write it. */
+    function weight(text) {
+      if (!text || /^(?:\d+-)?\d*\.?\d*$/.test(text)) return text;
+      try { return scoring.show(scoring.readWeight(text, unit()), unit()); } catch (fault) { return text; }
+    }
+
+    function typed() {
+      const boat = /^\d{1,5}$/.test(line("boat").value.trim()) ? Number(line("boat").value) : null;
+      const alive = count("alive"), dead = count("dead"), big = weight(said("big_fish"));
+      const slip = {
+        day: Number(line("day").value) || null, boat, fish: (alive || 0) + (dead || 0), alive, dead, short: count("short"),
+        gross: weight(said("gross")), tare: weight(said("tare")), big_fish: big, big_fish_alive: null, largest_weights: [],
+        checked_in: null, minutes_late: null, excused_minutes: null, official: said("official"), note: said("note"),
+      };
+      if (big && dead > 0) {
+        const picked = form.querySelector("[name=big_fish_alive]:checked");
+        slip.big_fish_alive = alive === 0 ? false : picked ? picked.value === "yes" : null;
+      }
+      slip.largest_weights = largest().map((one) => weight(one.value.trim())).filter(Boolean);
+      takeCheckin(slip);
+      return slip;
+    }
+
+    function takeCheckin(slip) {
+      if (!papers()) return;
+      const checkin = checkinOf(slip.boat, slip.day), written = said("checked_in"), excused = said("excused_minutes");
+      if (written) slip.checked_in = checkin && checkin.checked_in && written === words.clock(checkin.checked_in, zone(), true) ? checkin.checked_in : moment(written, slip);
+      else if (checkin && checkin.minutes_late != null) slip.minutes_late = checkin.minutes_late;
+      if (excused && /^\d+(\.\d+)?$/.test(excused)) slip.excused_minutes = Number(excused);
+    }
+
+    function lateMs(slip) {
+      if (slip.minutes_late != null) return slip.minutes_late * 60000;
+      if (!slip.checked_in) return 0;
+      return Math.max(0, Date.parse(slip.checked_in) - dueOf(slip) - Math.round((slip.excused_minutes || 0) * 60000));
+    }
+
+    function lateness(slip) {
+      if (!slip.checked_in && slip.minutes_late == null) return "check-in not recorded, so not counted late";
+      return lateMs(slip) ? "late, within the grace" : "on time";
+    }
+
+    function fillCheckin() {
+      const checkin = checkinOf(Number(line("boat").value), Number(line("day").value));
+      line("checked_in").value = checkin && checkin.checked_in ? words.clock(checkin.checked_in, zone(), true) : "";
+      line("excused_minutes").value = checkin && checkin.excused_minutes ? checkin.excused_minutes : "";
+    }
+
+    return { slip: typed, count, said, checkinOf, lateMs, lateness, fillCheckin };
+  };
+})(globalThis);
