@@ -8,6 +8,7 @@ from decimal import Decimal
 from weighin.rules.ranking import Ranked
 from weighin.rules.results import DayResult
 from weighin.rules.scoring import ZERO
+from weighin.rules.weights import show
 from weighin.rules.words import explain, lost_in_words, status_in_words, tie_in_words
 from weighin.scale.models import WeighSlip
 from weighin.standings.queries import Standings
@@ -102,6 +103,22 @@ def _day_lines(standings: Standings, day: DayResult, slip: WeighSlip, several: b
         lines.append(LedgerLine("A day is never below 0", score.total - found))
     lines.append(LedgerLine(f"Total of day {day.day}" if several else "Total", score.total, adds_up=True))
     return lines
+
+
+def team_notes(standings: Standings, boat: int) -> list[str]:
+    """What else belongs to a team's row, a sentence each: its slips, its big fish, its money."""
+    ranked = next(row for row in standings.outcome.ranked if row.result.team.boat == boat)
+    purse, unit = standings.outcome.purse, standings.event.weight_unit
+    notes = slip_notes(standings, boat)
+    if ranked.result.big_fish is not None:
+        notes.append(f"Big fish {show(ranked.result.big_fish, unit)} {unit}.")
+    if boat in purse.prizes:
+        notes.append(f"Prize {purse.prizes[boat]:,.2f}.")
+    if boat in purse.pot_prizes:
+        notes.append(f"From the big fish pot {purse.pot_prizes[boat]:,.2f}.")
+    if ranked.place is not None and not ranked.result.team.paid and purse.purse:
+        notes.append("Not paid in: it keeps its place, and no prize goes to it.")
+    return notes
 
 
 def slip_notes(standings: Standings, boat: int) -> list[str]:

@@ -19,7 +19,7 @@ from weighin.events.models import Event
 from weighin.scale.queries import last_number, ledger_head
 from weighin.standings import services
 from weighin.standings.document import stands
-from weighin.standings.explaining import ledger_lines, slip_notes
+from weighin.standings.explaining import ledger_lines, team_notes
 from weighin.standings.forms import CloseForm, PublishForm
 from weighin.standings.queries import official_results, result_rows, season_standings, standings_of
 from weighin.standings.tables import SeasonTable, StandingsTable, season_rows, standing_rows
@@ -51,7 +51,7 @@ def _render_ledger(request: HttpRequest, event: Event, search: str, why: str, re
     rows = standing_rows(standings, search)
     for row in rows:
         if str(row.boat) == why:
-            row.lines, row.notes = ledger_lines(standings, row.boat), slip_notes(standings, row.boat)
+            row.lines, row.notes = ledger_lines(standings, row.boat), team_notes(standings, row.boat)
     table = StandingsTable(rows)
     RequestConfig(request, paginate=False).configure(table)
     official = next(iter(official_results(event)), None)
@@ -87,7 +87,7 @@ def why_lines(request: HttpRequest, event: Event, boat: int) -> HttpResponse:
         raise Http404(f"There is no boat {boat} in this event.")
     context = {
         "lines": ledger_lines(standings, boat),
-        "notes": slip_notes(standings, boat),
+        "notes": team_notes(standings, boat),
         "boat": boat,
         "unit": event.weight_unit,
     }
