@@ -178,44 +178,44 @@ def _oxygen_fact(answer: Answer) -> Fact:
     rest, fresh = answer.oxygen_at_rest, answer.oxygen_freshly_caught
     hour = rest.stated.hours[rest.stated.values.index(rest.stated.lowest)]
     says = (
-        f"At rest, between {rest.low.lowest:.1f} and {rest.high.lowest:.1f}. Freshly caught, at three times rest: "
+        f"Between {rest.low.lowest:.1f} and {rest.high.lowest:.1f}. Freshly caught, at three times rest: "
         f"{fresh.stated.lowest:.1f}, between {fresh.low.lowest:.1f} and {fresh.high.lowest:.1f}. We keep 5."
     )
-    return Fact(f"Lowest oxygen, at {clock(answer, hour)}", f"{rest.stated.lowest:.1f}", "mg/L", says)
+    return Fact(f"Lowest oxygen at rest, {clock(answer, hour)}", f"{rest.stated.lowest:.1f}", "mg/L", says)
 
 
 def _carbon_fact(answer: Answer, end: str) -> Fact:
     rest, fresh = answer.carbon_at_rest, answer.carbon_freshly_caught
     hour = rest.stated.hours[rest.stated.values.index(rest.stated.highest)]
     says = (
-        f"At rest, between {rest.low.highest:.0f} and {rest.high.highest:.0f}; freshly caught {fresh.stated.highest:.0f}. "
+        f"Between {rest.low.highest:.0f} and {rest.high.highest:.0f}; freshly caught {fresh.stated.highest:.0f}. "
         f"Hauling advice is to stay under {HAULING_LIMIT_MG_L:.0f}."
     )
     when = end if hour >= answer.question.hours else clock(answer, hour)
-    return Fact(f"Most carbon dioxide, at {when}", f"{rest.stated.highest:.0f}", "mg/L", says)
+    return Fact(f"Most carbon dioxide at rest, {when}", f"{rest.stated.highest:.0f}", "mg/L", says)
 
 
 def _stop_fact(answer: Answer, end: str) -> Fact:
     rest, fresh, left, _ = answer.stops
     says = (
-        f"From water full of oxygen ({rest.start_mg_l:.1f} mg/L) to 5 mg/L at rest: {between(rest.minutes[0])}. "
-        f"Freshly caught: {between(fresh.minutes[0])}. From the {left.start_mg_l:.1f} that the plan leaves, at rest: "
+        f"From water full of oxygen ({rest.start_mg_l:.1f} mg/L) to 5 mg/L: {between(rest.minutes[0])}. "
+        f"Freshly caught: {between(fresh.minutes[0])}. From the {left.start_mg_l:.1f} that the plan leaves: "
         f"{between(left.minutes[0])}."
     )
-    return Fact(f"If the pump stops at {end}", whole_minutes(rest.minutes[0].stated), "min", says)
+    return Fact(f"Pump stopped at {end}, at rest", whole_minutes(rest.minutes[0].stated), "min", says)
 
 
 def _bag_facts(answer: Answer, system: str) -> list[Fact]:
     bag = answer.bag
     water, most = shown(BAG_L, VOLUME, system, 0 if system == US else 1), shown(BAG_KG * 1000, FISH, system)
     if bag is None:
-        return [Fact("In the bag", "", "", f"One such fish is heavier than the {most} that {water} may hold.")]
+        return [Fact("In the bag, at rest", "", "", f"One such fish is heavier than the {most} that {water} may hold.")]
     bags = "One bag" if bag.count == 1 else f"{bag.count} bags, at most {bag.fish} fish in each"
     says = (
-        f"{bags}, {water} of water full of oxygen: {between(bag.at_rest)} to 5 mg/L at rest, {between(bag.freshly_caught)} "
+        f"{bags}, {water} of water full of oxygen: {between(bag.at_rest)} to 5 mg/L, {between(bag.freshly_caught)} "
         f"freshly caught. Into an aerated tank before that."
     )
-    return [Fact("In the bag", whole_minutes(bag.at_rest.stated), "min", says)]
+    return [Fact("In the bag, at rest", whole_minutes(bag.at_rest.stated), "min", says)]
 
 
 def whole_minutes(minutes: float) -> str:

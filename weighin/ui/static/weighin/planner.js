@@ -63,8 +63,15 @@
     waiting = setTimeout(() => { asking.textContent = "Working it out again; below is the answer before."; }, PATIENCE);
   });
   document.addEventListener("htmx:afterRequest", (event) => {
+    if (!event.detail.successful) return;
     clearTimeout(waiting);
-    asking.textContent = event.detail.successful ? "" : "No answer came. Below is the answer before; change a figure to ask again.";
+    asking.textContent = "";
   });
+  for (const failed of ["htmx:sendError", "htmx:responseError", "htmx:timeout"]) {
+    document.addEventListener(failed, () => {
+      clearTimeout(waiting);
+      asking.textContent = "No answer came. Below is the answer before; change a figure to ask again.";
+    });
+  }
   document.addEventListener("htmx:afterSettle", mark);
 })();
