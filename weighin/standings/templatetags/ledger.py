@@ -56,7 +56,7 @@ def _notes(row: StandingRow) -> SafeString | str:
 
 def _taken_off(row: StandingRow, unit: str) -> SafeString | str:
     off = taken_off(row.penalty, unit) if row.penalty else "" if row.bonus else NOTHING
-    return format_html('{} <span class="label">+ {} bonus</span>', off, weight(row.bonus, unit)) if row.bonus else off
+    return format_html('{}<span class="label">+ {} bonus</span>', off, weight(row.bonus, unit)) if row.bonus else off
 
 
 def _prize(row: StandingRow) -> SafeString | str:
@@ -64,4 +64,4 @@ def _prize(row: StandingRow) -> SafeString | str:
     place = money(row.payout) if row.payout else ""
     if row.unpaid:
         return mark_safe('<span class="label">not paid in</span>')
-    return format_html('{} <span class="label">+ {} big fish</span>', place, money(row.pot)) if row.pot else place
+    return format_html('{}<br><span class="label">+ {} big fish</span>', place, money(row.pot)) if row.pot else place
