@@ -115,7 +115,7 @@ def test_a_line_is_one_line_of_limited_length():
 
 
 def test_a_note_may_have_lines_but_no_control_characters():
-    assert values.lines("first\r\n\tsecond") == "first\r\n\tsecond"
+    assert values.lines("first\r\n\tsecond\rthird") == "first\n\tsecond\nthird"
     with pytest.raises(ValueError, match="501 characters: write 500 or fewer"):
         values.lines("x" * 501)
     for text in ("a\x00b", "a\x7fb"):

@@ -8,6 +8,7 @@ from zoneinfo import ZoneInfo
 
 _CLOCK = re.compile(r"(?P<hour>[0-9]{1,2}):(?P<minute>[0-9]{2})(?::(?P<second>[0-9]{2}))?\Z")
 MOST_DAYS_OFF = timedelta(days=2)
+EARLIEST, LATEST = date(1900, 1, 1), date(2200, 12, 31)
 
 
 @dataclass(frozen=True)
@@ -86,10 +87,14 @@ class Calendar:
             raise ValueError(f"'{written[:40]}' is not a time: write HH:MM or HH:MM:SS, such as 14:42") from None
         if len(written) < 12:
             raise ValueError(f"'{written[:40]}' is a date without a time: write HH:MM, such as 14:42")
+        far = f"{written[:40]} is more than two days from day {number}: check the date"
+        # So far off that no zone can hold it, as years 1 and 9999 are.
+        if not EARLIEST <= found.date() <= LATEST:
+            raise ValueError(far)
         moment = self.moment(found) if found.tzinfo is None else found.astimezone(UTC)
         noon = self.moment(datetime.combine(self.days[number].date, time(12)))
         if abs(moment - noon) > MOST_DAYS_OFF + timedelta(hours=12):
-            raise ValueError(f"{written[:40]} is more than two days from day {number}: check the date")
+            raise ValueError(far)
         return moment
 
     def write(self, number: int, moment: datetime) -> str:
@@ -113,6 +118,22 @@ class Calendar:
         """When a flight is due on day ``number``: its row for the day, else its row for every day, else the day's."""
         clock = self.flights.get((flight, number), self.flights.get((flight, None), self.days[number].due))
         return self.at(number, clock)
+
+
+def read_date(text: str) -> date:
+    """A date of an event, ``2026-06-20``, from 1900 to 2200. Raises ValueError with a sentence otherwise."""
+    try:
+        found = date.fromisoformat(text.strip())
+    except ValueError:
+        raise ValueError(f"'{text.strip()[:40]}' is not a date: write it as 2026-06-20") from None
+    check_date(found)
+    return found
+
+
+def check_date(day: date) -> None:
+    """Raises ValueError for a year that no event is in, which no clock could be worked out for either."""
+    if not EARLIEST <= day <= LATEST:
+        raise ValueError(f"{day} is not in the years {EARLIEST.year} to {LATEST.year}: check the year")
 
 
 def read_clock(text: str) -> time:

@@ -2,17 +2,19 @@
 
 from collections.abc import Callable, Iterable, Mapping
 from datetime import time
+from decimal import Decimal
 from typing import Any
 from zoneinfo import ZoneInfo
 
 from weighin.events import temperatures
-from weighin.events.calendar import Calendar
+from weighin.events.calendar import Calendar, check_date
 from weighin.events.models import Event, EventDay, Flight
 from weighin.events.queries import calendar_of
 from weighin.rules import values
 from weighin.rules.faults import Fault
 
 MOST_DAYS = 60
+LONGEST_ELEVATION = 20
 
 
 def event_faults(said: Mapping[str, Any]) -> list[Fault]:
@@ -20,7 +22,7 @@ def event_faults(said: Mapping[str, Any]) -> list[Fault]:
     readers: dict[str, Callable[[str], Any]] = {
         "name": values.line,
         "time_zone": _zone,
-        "elevation_ft": lambda text: values.decimal(text, least=-1500, most=30_000),
+        "elevation_ft": elevation,
         "lake_temp": temperatures.water,
         "permit": lambda text: values.lines(text, 500),
         "note": lambda text: values.lines(text, 2000),
@@ -30,7 +32,7 @@ def event_faults(said: Mapping[str, Any]) -> list[Fault]:
         faults.append(Fault("name", "this is blank: write the event's name"))
     if not 1 <= said["days"] <= MOST_DAYS:
         faults.append(Fault("days", f"write 1 to {MOST_DAYS} days"))
-    return faults
+    return faults + _date_faults(said)
 
 
 def day_faults(said: Mapping[str, Any]) -> list[Fault]:
@@ -41,7 +43,15 @@ def day_faults(said: Mapping[str, Any]) -> list[Fault]:
         "weather": lambda text: values.lines(text, 200),
         "note": lambda text: values.lines(text, 2000),
     }
-    return _read_each(said, readers)
+    return _read_each(said, readers) + _date_faults(said)
+
+
+def elevation(text: str) -> Decimal:
+    """A water's height above the sea in feet. Raises ValueError with a sentence."""
+    found = values.decimal(text, least=-1500, most=30_000)
+    if len(text.strip()) > LONGEST_ELEVATION:
+        raise ValueError(f"write {LONGEST_ELEVATION} figures or fewer, such as 620 or 620.5")
+    return found
 
 
 def clock_faults(event: Event, days: Iterable[EventDay], flights: Iterable[Flight]) -> list[Fault]:
@@ -64,6 +74,14 @@ def _skipped(calendar: Calendar, number: int, clock: time) -> str | None:
     except ValueError as error:
         return str(error)
     return None
+
+
+def _date_faults(said: Mapping[str, Any]) -> list[Fault]:
+    try:
+        check_date(said["date"])
+    except ValueError as error:
+        return [Fault("date", str(error))]
+    return []
 
 
 def _read_each(said: Mapping[str, Any], readers: Mapping[str, Callable[[str], Any]]) -> list[Fault]:

@@ -7,6 +7,7 @@ from decimal import Decimal
 _WRITTEN = re.compile(r"(?P<figure>[+-]?[0-9]{1,4}(?:\.[0-9]{1,6})?)\s*°?\s*(?P<unit>[FfCc])\Z")
 WATER_C = (Decimal(0), Decimal(45))
 AIR_C = (Decimal(-40), Decimal(60))
+LONGEST = 20
 
 
 @dataclass(frozen=True)
@@ -47,7 +48,7 @@ def air(text: str) -> Temperature:
 
 def _read(text: str, limits: tuple[Decimal, Decimal], what: str) -> Temperature:
     written = text.strip()
-    found = _WRITTEN.match(written)
+    found = _WRITTEN.match(written) if len(written) <= LONGEST else None
     if found is None:
         bare = re.fullmatch(r"[+-]?[0-9.]+\s*°?", written)
         say = "has no unit" if bare else "is not a temperature"

@@ -134,6 +134,8 @@ def _order(reader: "Reader", note: Mapping[str, Any], slip_times: Mapping[str, d
 def _started(text: str, calendar: Calendar) -> None:
     """A date, a date-time, or a time of the event's first day."""
     try:
+        if len(text) > 40:
+            raise ValueError
         datetime.fromisoformat(text)
     except ValueError:
         try:

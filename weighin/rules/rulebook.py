@@ -168,9 +168,7 @@ def _places_paid(text: str, key: Key, unit: str) -> PlacesPaid:
 
 
 def _text(text: str, key: Key, unit: str) -> str:
-    if len(text) > 80:
-        raise ValueError("this is too long: write 80 characters or fewer")
-    return text
+    return values.line(text, 80)
 
 
 _READERS: dict[str, Callable[[str, Key, str], Any]] = {

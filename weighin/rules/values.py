@@ -15,6 +15,10 @@ _DIGITS = re.compile(r"[+-]?(?:[0-9]+(?:\.[0-9]*)?|\.[0-9]+)\Z")
 _YES = {"yes", "y", "true", "1"}
 _NO = {"no", "n", "false", "0"}
 MOST = Decimal(1_000_000_000)
+ENDLESS = Decimal(10) ** 40
+# Control characters, those that turn a line round on the page, half characters, and the two that no XML file can hold.
+_CONTROLS = re.compile("[\x00-\x1f\x7f-\x9f\u202a-\u202e\u2066-\u2069\ud800-\udfff\ufffe\uffff]")
+_UNSEEN = re.compile("[\\s\u00ad\u034f\u061c\u115f\u1160\u180e\u200b-\u200f\u2060-\u2064\u3164\ufeff\uffa0]+\\Z")
 
 
 def folded(text: str) -> str:
@@ -44,7 +48,7 @@ def whole(text: str, *, least: int = 0, most: int = 1_000_000) -> int:
     """A whole number; ``7.0`` is accepted as 7. Raises ValueError otherwise."""
     written = text.strip()
     try:
-        number = decimal(written)
+        number = decimal(written, most=ENDLESS)
     except ValueError:
         raise ValueError(f"'{_short(written)}' is not a whole number: write figures only, such as 7") from None
     if number != number.to_integral_value():
@@ -95,22 +99,31 @@ def items(text: str, read: Callable[[str], T]) -> tuple[T, ...]:
 
 
 def line(text: str, most: int = 120) -> str:
-    """A name or other single line, at most ``most`` characters, no control characters. Raises ValueError otherwise."""
+    """A name or other single line, at most ``most`` characters, no control characters, something to see in it.
+
+    Raises ValueError otherwise; blank text is the caller's business.
+    """
     written = text.strip()
     if len(written) > most:
         raise ValueError(f"this has {len(written)} characters: write {most} or fewer")
-    if any(ord(sign) < 32 or ord(sign) == 127 for sign in written):
+    if _CONTROLS.search(written):
         raise ValueError("this has line breaks or control characters in it: type it again on one line")
+    if _UNSEEN.match(written):
+        raise ValueError("nothing can be seen of this: type it again in letters or figures")
     return written
 
 
 def lines(text: str, most: int = 500) -> str:
-    """A note of several lines, at most ``most`` characters, no control characters. Raises ValueError otherwise."""
-    if len(text) > most:
-        raise ValueError(f"this text has {len(text)} characters: write {most} or fewer")
-    if any((ord(sign) < 32 and sign not in "\n\r\t") or ord(sign) == 127 for sign in text):
+    """A note of several lines, at most ``most`` characters, no control characters; lines end in ``\\n``.
+
+    Raises ValueError otherwise.
+    """
+    written = text.replace("\r\n", "\n").replace("\r", "\n")
+    if len(written) > most:
+        raise ValueError(f"this text has {len(written)} characters: write {most} or fewer")
+    if _CONTROLS.search(written.replace("\n", "").replace("\t", "")):
         raise ValueError("this text has control characters in it: type it again")
-    return text
+    return written
 
 
 def plain(number: Decimal) -> str:

@@ -12,6 +12,7 @@ UNITS = ("lb", "lb-oz", "kg")
 OUNCE = Decimal("0.0625")
 KG_PER_LB = Decimal("0.45359237")
 MOST = Decimal(999)
+LONGEST = 40
 
 _NUMBER = r"(?:[0-9]{1,12}(?:\.[0-9]{1,12})?|\.[0-9]{1,12})"
 # A number of ounces ends before a fraction begins: 15/16 is never read as 1 and 5/16.
@@ -29,7 +30,7 @@ def read(text: str, unit: str) -> Decimal:
     and ``0``. ``kg``: ``4.295`` or ``4.295 kg``. 0 to 999, every digit kept.
 
     Raises ValueError with a sentence: a negative, a decimal comma, another unit, 16 oz or more,
-    a bare number in a pound-and-ounce event, more than 999, or anything else.
+    a bare number in a pound-and-ounce event, more than 999, more than 40 signs, or anything else.
 
     >>> read("9-07.5", "lb-oz")
     Decimal('9.46875')
@@ -46,6 +47,10 @@ def read(text: str, unit: str) -> Decimal:
         raise ValueError(f"{shown} is negative: a weight is 0 or more")
     if "," in written:
         raise ValueError(f"'{shown}' has a comma: write one weight with a decimal point, such as {_example(unit)}")
+    if len(text.strip()) > LONGEST:
+        raise ValueError(
+            f"'{shown}' is too long for a weight: write {LONGEST} signs or fewer, such as {_example(unit)}"
+        )
     weight = _read_lb_oz(written, shown) if unit == "lb-oz" else _read_plain(written, shown, unit)
     if weight > MOST:
         raise ValueError(f"{shown} is more than {MOST} {'kg' if unit == 'kg' else 'lb'}: check the reading")

@@ -6,7 +6,8 @@ from typing import Any
 from zoneinfo import ZoneInfo
 
 from weighin.events import temperatures
-from weighin.events.calendar import Calendar, Day, read_clock
+from weighin.events.calendar import Calendar, Day, read_clock, read_date
+from weighin.events.checks import MOST_DAYS, elevation
 from weighin.events.models import EventDay, Handling
 from weighin.operations.workbook.book import SheetRows
 from weighin.operations.workbook.plan import DayPlan, EventPlan, FlightPlan
@@ -17,9 +18,6 @@ from weighin.rules.faults import Faults
 from weighin.rules.keys import BY_NAME
 from weighin.rules.rulebook import Rulebook
 from weighin.rules.weights import UNITS
-
-MOST_DAYS = 60
-
 
 NEEDED_ELSEWHERE = ("date", "days", "weight_unit", "start_time", "due_time", "time_zone")
 
@@ -68,7 +66,7 @@ def read_event(sheet: SheetRows | None, report: Report) -> tuple[EventPlan | Non
         season=value("season", lambda text: values.line(text, 80), ""),
         event=value("event", values.line, ""),
         water=value("water", values.line, ""),
-        date=value("date", date.fromisoformat, date(2000, 1, 1)),
+        date=value("date", read_date, date(2000, 1, 1)),
         days=value("days", lambda text: values.whole(text, least=1, most=MOST_DAYS), 1),
         weight_unit=value("weight_unit", lambda text: values.choice(text, UNITS), "lb"),
         start_time=value("start_time", read_clock, time(6)),
@@ -105,7 +103,7 @@ def read_days(sheet: SheetRows | None, event: EventPlan, report: Report) -> tupl
             continue
         rows[number] = row
         day = days[number]
-        day.date = row.value("date", date.fromisoformat) or day.date
+        day.date = row.value("date", read_date) or day.date
         day.start_time = row.value("start_time", read_clock)
         day.due_time = row.value("due_time", read_clock)
         day.lake_temp = row.value("lake_temp", _water) or ""
@@ -214,7 +212,7 @@ def _zone(text: str) -> str:
 
 
 def _elevation(text: str) -> str:
-    values.decimal(text, least=-1500, most=30_000)
+    elevation(text)
     return text
 
 
