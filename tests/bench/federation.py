@@ -8,24 +8,25 @@ CLUBS, BOATS = 20, 100
 NOON = datetime(2026, 6, 1, 12, tzinfo=ZoneInfo("UTC"))
 
 
-def make(slips: int) -> None:
-    """So many slips of events of 100 boats, spread over 20 clubs and ten years."""
+def make(first: int, slips: int) -> None:
+    """So many slips of events of 100 boats, spread over 20 clubs and ten years; ``first`` slips are there already."""
     from weighin.clubs.models import Club, Season, Water
     from weighin.events.models import Event, EventDay, RuleSheet
     from weighin.roster.models import Entry, Team
     from weighin.scale.models import WeighSlip
 
-    rng = Random(slips)
+    rng = Random(first)
     seasons = []
     for number in range(CLUBS):
-        club = Club.objects.create(name=f"Club {number}", slug=f"club-{number}")
-        water = Water.objects.create(club=club, name="Reach")
-        season = Season.objects.create(club=club, name="2026", slug="2026")
-        teams = Team.objects.bulk_create(
-            Team(season=season, folded_name=f"team {n}", name=f"Team {n}") for n in range(BOATS)
-        )
-        seasons.append((season, water, teams))
-    for number in range(slips // BOATS):
+        club, _ = Club.objects.get_or_create(name=f"Club {number}", slug=f"club-{number}")
+        water, _ = Water.objects.get_or_create(club=club, name="Reach")
+        season, made = Season.objects.get_or_create(club=club, name="2026", slug="2026")
+        if made:
+            Team.objects.bulk_create(
+                Team(season=season, folded_name=f"team {n}", name=f"Team {n}") for n in range(BOATS)
+            )
+        seasons.append((season, water, list(season.teams.all())))
+    for number in range(first // BOATS, (first + slips) // BOATS):
         season, water, teams = seasons[number % CLUBS]
         day = date(2017 + number % 10, 3 + number % 8, 1 + number % 27)
         event = Event.objects.create(

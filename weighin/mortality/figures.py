@@ -4,10 +4,12 @@ from collections.abc import Callable
 from dataclasses import dataclass
 from typing import Any
 
+from weighin.mortality.chance import funnel_of
 from weighin.mortality.lake import in_unit
 from weighin.mortality.season import SeasonMortality
 from weighin.mortality.season_words import event_note, events_title, title
 from weighin.mortality.stop_level import StopLevel
+from weighin.mortality.trend import Trend
 from weighin.mortality.warmth import Warmth
 from weighin.mortality.words import counted
 from weighin.survival.clusters import Clustered
@@ -69,6 +71,25 @@ def watch_figure(watched: StopLevel) -> Figure | None:
         for step in watched.steps
     ]
     return Figure(charts.events_dots, rows, {"title": watched.title, "stop": watched.stop}) if rows else None
+
+
+def seasons_figure(found: Trend) -> Figure | None:
+    """Every season with fish as a dot with its range, oldest first; None with fewer than two."""
+    rows = [
+        charts.EventRate(one.season.name, counted(len(one.events), "event"), chart_rate(one.rate))
+        for one in found.seasons
+    ]
+    return Figure(charts.events_dots, rows, {"title": found.title}) if len(rows) > 1 else None
+
+
+def funnel_figure(found: SeasonMortality) -> Figure | None:
+    """Every event's rate over its fish, with where chance alone would put it about the season's; None with too few events."""
+    drawn = funnel_of(found)
+    if drawn is None:
+        return None
+    points = [charts.TemperatureRate(line.found.presented, chart_rate(line.rate)) for line in found.fished if line.rate]
+    fit = [charts.Fit(size, drawn.rate, within.low, within.high) for size, within in drawn.edge]
+    return Figure(charts.temperature_scatter, points, {"title": drawn.title, "unit": "fish", "fit": fit})
 
 
 def chart_rate(rate: Clustered) -> charts.Rate:

@@ -134,7 +134,7 @@ def _compare(practice: Practice, found: SeasonMortality) -> Compared:
     untold = fish = 0
     effect = found.pooled.these_events.design_effect if found.pooled else 1.0
     for line in found.fished:
-        wells, missing = _wells_by(practice, line)
+        wells, missing = wells_by(practice, line)
         untold, fish = untold + missing, fish + line.found.presented
         if line.lake is not None:
             days = WARM if line.is_warm else COOL
@@ -149,7 +149,7 @@ def _compare(practice: Practice, found: SeasonMortality) -> Compared:
     return Compared(practice, sides, _odds(strata), len(strata), untold, fish, without)
 
 
-def _wells_by(practice: Practice, line: SeasonEvent) -> tuple[dict[bool, list[tuple[int, int]]], int]:
+def wells_by(practice: Practice, line: SeasonEvent) -> tuple[dict[bool, list[tuple[int, int]]], int]:
     """(dead, fish) of every livewell by whether it went with the practice, and how many fish nothing is known of.
 
     The note is that of the boat whose livewell held the fish. A well that changed over the days counts on each side.

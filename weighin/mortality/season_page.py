@@ -5,8 +5,9 @@ from typing import Any
 from weighin.mortality import season_words
 from weighin.mortality.advice import LAW_FIRST, advice
 from weighin.mortality.caveats import season_caveats
+from weighin.mortality.chance import funnel_of
 from weighin.mortality.days import good_and_bad
-from weighin.mortality.figures import Figure, events_figure, season_strip, warmth_figure
+from weighin.mortality.figures import Figure, events_figure, funnel_figure, season_strip, warmth_figure
 from weighin.mortality.panel import Line
 from weighin.mortality.practices import Compared, compared, side_cells
 from weighin.mortality.season import SeasonEvent, SeasonMortality
@@ -32,6 +33,8 @@ def season_context(found: SeasonMortality) -> dict[str, Any]:
         "strip": _drawn(season_strip(found)),
         "events_title": season_words.events_title(found),
         "events_chart": _drawn(events_figure(found)),
+        "funnel": funnel_of(found),
+        "funnel_chart": _drawn(funnel_figure(found)),
         "rows": [event_row(line, found.unit) for line in found.worst_first],
         "without_fish": [line.event for line in found.events if line.rate is None],
         "warmth": found.warmth,

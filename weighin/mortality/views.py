@@ -15,9 +15,11 @@ from weighin.clubs.access import allow_in_club
 from weighin.clubs.models import Club, Season
 from weighin.events.access import allow
 from weighin.events.models import Event
+from weighin.mortality.figures import seasons_figure
 from weighin.mortality.panel import members_panel
 from weighin.mortality.season import season_mortality, season_stamp
 from weighin.mortality.season_page import season_context
+from weighin.mortality.trend import club_trend, trend_rows
 from weighin.mortality.what_if.form import WhatIfForm
 from weighin.mortality.what_if.page import what_if as what_if_context
 
@@ -48,6 +50,16 @@ def what_if(request: HttpRequest, club: Club, season_slug: str) -> HttpResponse:
     found = season_mortality(_season(club, season_slug))
     form = WhatIfForm(request.GET.dict(), [line.event for line in found.events])
     return render(request, "mortality/what_if.html", what_if_context(found, form))
+
+
+@require_safe
+@allow_in_club(Can.VIEW_SEASON)
+def trend(request: HttpRequest, club: Club) -> HttpResponse:
+    """A club's dead fish over its seasons."""
+    found = club_trend(club)
+    figure = seasons_figure(found)
+    context = {"club": club, "found": found, "rows": trend_rows(found), "chart": figure.drawn() if figure else None}
+    return render(request, "mortality/trend.html", context)
 
 
 def _season(club: Club, season_slug: str) -> Season:

@@ -8,6 +8,7 @@ from typing import Any
 from weighin.mortality import season_words
 from weighin.mortality.advice import advice
 from weighin.mortality.caveats import season_caveats
+from weighin.mortality.chance import funnel_of
 from weighin.mortality.days import good_and_bad
 from weighin.mortality.practices import Compared, compared
 from weighin.mortality.queries import mortality_part
@@ -86,6 +87,10 @@ KEYS: dict[str, str] = {
     "figure": "the figure that speaks for it",
     "expected": "what to expect of it with its range, or that the data cannot tell",
     "source": "where the reason is from",
+    "by_luck": "where luck alone would put each event about the season's rate, null with too few events",
+    "luck_low": "lower limit of 95 of 100 events of that size",
+    "luck_high": "upper limit of them",
+    "outside": "whether the event lies beyond its limits",
     "caveats": "what the figures must be read with: heads and texts",
 }
 
@@ -119,6 +124,7 @@ def season_document(found: SeasonMortality) -> dict[str, Any]:
         "same_day": pooled.same_day if pooled else None,
         "by_temperature": _by_temperature(found),
         "events": [_event(line) for line in found.events],
+        "by_luck": _by_luck(found),
         "good_and_bad": _good_and_bad(found),
         "practices": [_practice(one) for one in practices],
         "advice": [vars(piece) for piece in advice(found, practices)],
@@ -167,6 +173,23 @@ def _holding(line: SeasonEvent) -> dict[str, Any] | None:
         "delayed_low": delayed.low if delayed else None,
         "delayed_high": delayed.high if delayed else None,
     }
+
+
+def _by_luck(found: SeasonMortality) -> list[dict[str, Any]] | None:
+    drawn = funnel_of(found)
+    if drawn is None:
+        return None
+    return [
+        {
+            "slug": line.event.slug,
+            "presented": line.found.presented,
+            "initial": line.found.initial,
+            "luck_low": within.low,
+            "luck_high": within.high,
+            "outside": line in drawn.outside,
+        }
+        for line, within in drawn.events
+    ]
 
 
 def _good_and_bad(found: SeasonMortality) -> dict[str, Any] | None:

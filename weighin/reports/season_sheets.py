@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator
 
+from weighin.mortality.chance import funnel_of
 from weighin.mortality.days import good_and_bad
 from weighin.mortality.lake import in_unit
 from weighin.mortality.practices import compared
@@ -14,12 +15,13 @@ LEVEL = "Ranges are 95 %; rates are shares from 0 to 1."
 
 
 def season_sheets(found: SeasonMortality) -> list[Sheet]:
-    """Season, events, livewells, temperatures, practices and holding studies."""
+    """Season, events, livewells, temperatures, events against luck alone, practices and holding studies."""
     return [
         _season(found),
         events_sheet(found),
         _livewells(found),
         _temperatures(found),
+        _luck(found),
         _days(found),
         _practices(found),
         _studies(found),
@@ -145,6 +147,21 @@ def _temperature_rows(found: SeasonMortality) -> Iterator[list[Value]]:
         yield ["event", warm, int(rate.dead), int(rate.n), rate.rate, rate.low, rate.high]
     for point in found.warmth.curve:
         yield ["curve", in_unit(point.fahrenheit, found.unit), None, None, point.share, point.low, point.high]
+
+
+def _luck(found: SeasonMortality) -> Sheet:
+    drawn = funnel_of(found)
+    columns = [
+        SheetColumn("Event"),
+        *(SheetColumn(head, figures=True) for head in ("Fish", "Dead", "Rate", "Luck alone, low", "Luck alone, high")),
+        SheetColumn("Outside"),
+    ]
+    rows: list[list[Value]] = [
+        [line.event.name, line.found.presented, line.found.dead, line.found.initial, within.low, within.high, line in drawn.outside]
+        for line, within in drawn.events
+    ] if drawn else []  # fmt: skip
+    said = drawn.said if drawn else "Too few events, or none or all of the fish dead: nothing can be said of luck."
+    return Sheet("By luck alone", columns, rows, after=(said, LEVEL))
 
 
 def _days(found: SeasonMortality) -> Sheet:

@@ -1,0 +1,36 @@
+"""Write the summary of all clubs' dead fish, without their names."""
+
+import sys
+from pathlib import Path
+from typing import Any
+
+from django.core.management.base import BaseCommand, CommandError, CommandParser
+
+from weighin.mortality.federation import federation
+from weighin.reports.federation import FORMS, federation_file
+
+
+class Command(BaseCommand):
+    help = (
+        "Write all clubs' dead fish put together, without names: figures that fewer than three clubs stand behind are put "
+        "together or left out. For whoever runs the site; no club's page shows it."
+    )
+
+    def add_arguments(self, parser: CommandParser) -> None:
+        parser.add_argument("--format", choices=FORMS, default="json")
+        parser.add_argument("--out", type=Path, help="the file to write; without it the standard output")
+
+    def handle(self, *args: Any, **options: Any) -> None:
+        found = federation()
+        content = federation_file(found, options["format"])
+        if options["out"] is None:
+            if options["format"] == "json":
+                self.stdout.write(content.decode(), ending="")
+            else:
+                sys.stdout.buffer.write(content)
+            return
+        try:
+            options["out"].write_bytes(content)
+        except OSError as error:
+            raise CommandError(f"{options['out']} cannot be written ({error.strerror}): name another file.") from None
+        self.stdout.write(f"Wrote {options['out']} ({len(content):,} bytes). {found.says}")
