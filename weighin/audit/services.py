@@ -7,8 +7,8 @@ from typing import Any
 
 from django.db import connection, transaction
 
-from weighin.audit.adding import add
 from weighin.audit.models import HistoryEntry
+from weighin.audit.statements import add
 
 _one_writer = threading.RLock()
 

@@ -1,7 +1,6 @@
 """What every write to an event begins and ends with."""
 
-from django.db import connection
-
+from weighin.audit.statements import run
 from weighin.events.models import Event
 from weighin.rules.faults import Fault, Faults
 
@@ -20,5 +19,4 @@ def locked(event: Event) -> Event:
 
 def raise_revision(event: Event) -> None:
     """Tell readers and caches that something about the event changed."""
-    with connection.cursor() as cursor:
-        cursor.execute("UPDATE events_event SET revision = revision + 1 WHERE id = %s", [event.pk])
+    run("UPDATE events_event SET revision = revision + 1 WHERE id = %s", [event.pk])

@@ -12,7 +12,7 @@ from uuid import UUID
 
 from django.db.models import Max, QuerySet
 
-from weighin.audit.adding import add
+from weighin.audit.statements import add
 from weighin.audit.services import note as note_history
 from weighin.events.writes import raise_revision
 from weighin.fishcare.models import CareNote, SentNote

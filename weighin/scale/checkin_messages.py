@@ -7,8 +7,8 @@ from uuid import UUID
 
 from django.db.models import Max, QuerySet
 
-from weighin.audit.adding import add
 from weighin.audit.services import note
+from weighin.audit.statements import add
 from weighin.events.writes import raise_revision
 from weighin.rules import values
 from weighin.rules.faults import Fault, Faults

@@ -38,8 +38,9 @@ class WeighSlip(AppendOnly):
     """
 
     id = models.UUIDField(primary_key=True, default=uuid.uuid4, editable=False)
-    event = models.ForeignKey(Event, on_delete=models.PROTECT, related_name="slips")
-    entry = models.ForeignKey(Entry, on_delete=models.PROTECT, related_name="slips")
+    # No index of their own: those below begin with them, and each costs every slip a page to write
+    event = models.ForeignKey(Event, on_delete=models.PROTECT, related_name="slips", db_index=False)
+    entry = models.ForeignKey(Entry, on_delete=models.PROTECT, related_name="slips", db_index=False)
     number = models.PositiveIntegerField()
     day = models.PositiveSmallIntegerField()
 
@@ -92,7 +93,7 @@ class WeighSlip(AppendOnly):
             models.UniqueConstraint(fields=("event", "number"), name="one_slip_of_a_number"),
             models.UniqueConstraint(fields=("event", "position"), name="one_slip_a_position"),
         )
-        indexes = (models.Index(fields=("event", "entry", "day"), name="slips_of_a_boat_and_day"),)
+        indexes = (models.Index(fields=("entry", "day"), name="slips_of_an_entry_and_day"),)
 
     def __str__(self) -> str:
         return f"Slip {self.number}"

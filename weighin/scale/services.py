@@ -9,9 +9,9 @@ from typing import Any
 from django.db.models import Max
 from django.utils import timezone
 
-from weighin.audit.adding import add
 from weighin.audit.chain import link
 from weighin.audit.services import note, writing
+from weighin.audit.statements import add
 from weighin.events.models import Event
 from weighin.events.writes import raise_revision
 from weighin.roster.models import Entry

@@ -5,15 +5,16 @@ They run on SQLite and PostgreSQL alike; ``tests/scale`` holds them to what the 
 
 from dataclasses import dataclass
 from datetime import UTC, datetime
-from typing import Any
 from uuid import UUID
 
 from django.db import connection
 
 from weighin.audit.chain import START
+from weighin.audit.statements import run
 from weighin.scale.models import WeighSlip
 
 _EVENT = "SELECT revision, closed_at IS NOT NULL FROM events_event WHERE id = %s"
+_EVENT_HELD = _EVENT + " FOR UPDATE"
 _LOOK = """
 SELECT EXISTS (SELECT 1 FROM scale_weighslip WHERE id = %s),
   EXISTS (SELECT 1 FROM scale_weighslip s WHERE s.event_id = %s AND s.entry_id = %s AND s.day = %s AND NOT s.void
@@ -63,38 +64,31 @@ class Paired:
 
 def lock_event(event_id: int) -> tuple[int, bool]:
     """The event's revision and whether it is closed; its row is held until the transaction ends."""
-    held = "" if connection.vendor == "sqlite" else " FOR UPDATE"
-    revision, closed = _row(_EVENT + held, event_id)
+    revision, closed = run(_EVENT if connection.vendor == "sqlite" else _EVENT_HELD, (event_id,))
     return revision, bool(closed)
 
 
 def look(slip_id: UUID, event_id: int, entry_id: int, day: int) -> Look:
     """What must be known before a slip is kept; call after ``lock_event``."""
     key = WeighSlip._meta.pk.get_db_prep_value(slip_id, connection)
-    known, another, number, position, link = _row(_LOOK, key, event_id, entry_id, day, event_id, event_id)
+    known, another, number, position, link = run(_LOOK, (key, event_id, entry_id, day, event_id, event_id))
     return Look(bool(known), bool(another), LedgerEnd(position or 0, link or START, number or 0))
 
 
 def care_moments(entry_id: int, day: int) -> dict[str, datetime]:
     """When the boat launched and had its first fish that day, as far as its care note says."""
-    found = _row(_CARE, entry_id, day) or (None, None)
+    found = run(_CARE, (entry_id, day)) or (None, None)
     moments = dict(zip(("launched", "first_fish"), found, strict=True))
     return {name: _aware(moment) for name, moment in moments.items() if moment is not None}
 
 
 def paired(token_digest: str) -> Paired | None:
     """The station of a token's digest, withdrawn ones too."""
-    found = _row(_STATION, token_digest)
+    found = run(_STATION, (token_digest,))
     if found is None:
         return None
     name, can, withdrawn, event_id, slug, event_name, closed = found
     return Paired(name, frozenset(can.split(",")), bool(withdrawn), event_id, slug, event_name, bool(closed))
-
-
-def _row(statement: str, *values: Any) -> Any:
-    with connection.cursor() as cursor:
-        cursor.execute(statement, values)
-        return cursor.fetchone()
 
 
 def _aware(moment: datetime) -> datetime:

@@ -104,7 +104,7 @@ def address_of(method: str, can: str | None) -> Callable[[View], Callable[..., H
         def station_view(request: HttpRequest, event_slug: str) -> HttpResponseBase:
             if request.method not in (method, "HEAD" if method == "GET" else method):
                 return _line(405, f"Only {method} is answered here.", Allow=method)
-            if "Authorization" in request.headers:
+            if "HTTP_AUTHORIZATION" in request.META:
                 return _answered(lambda: view(request, _station(request, event_slug, can)))
             return protected(request, event_slug)
 
@@ -181,7 +181,7 @@ def _clock_in_words(off: timedelta) -> str:
 
 def _station(request: HttpRequest, slug: str, can: str | None) -> Caller:
     """The caller by its token. Raises Refused."""
-    said = request.headers["Authorization"]
+    said = request.META["HTTP_AUTHORIZATION"]
     if not said.casefold().startswith(BEARER):
         raise Refused(401, "Send the station's token as 'Authorization: Bearer TOKEN'.", **ASKS)
     found = stations.station_of(said[len(BEARER) :].strip())
