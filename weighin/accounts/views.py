@@ -66,4 +66,4 @@ def _onward(request: HttpRequest) -> str:
     """The page asked for before signing in, when it is one of this site's."""
     asked = request.POST.get("next") or request.GET.get("next") or ""
     ours = url_has_allowed_host_and_scheme(asked, {request.get_host()}, require_https=request.is_secure())
-    return asked if ours else ""
+    return asked if ours and asked.startswith("/") else ""

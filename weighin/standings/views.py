@@ -35,18 +35,34 @@ def live(request: HttpRequest, event: Event) -> HttpResponse:
 
 
 def ledger(request: HttpRequest, event: Event, reader: str) -> str:
-    """The headline and the ledger, rendered once for a revision, an order, a search and a kind of reader."""
-    search, sort = request.GET.get("q", "")[:60], request.GET.get("sort", "")[:30]
-    why = request.GET.get("why", "")[:9]
-    key = f"ledger:{event.pk}:{event.revision}:{reader}:{sort}:{why}:{search.encode().hex()}"
+    """The headline and the ledger, rendered once for a revision, an order and a kind of reader."""
+    order = _order(request)
+    if order is None:
+        return SafeString(_render_ledger(request, event, reader))
+    key = f"ledger:{event.pk}:{event.revision}:{reader}:{order}"
     kept: str | None = cache.get(key)
     if kept is None:
-        kept = _render_ledger(request, event, search, why, reader)
+        kept = _render_ledger(request, event, reader)
         cache.set(key, kept, KEPT_SECONDS)
     return SafeString(kept)
 
 
-def _render_ledger(request: HttpRequest, event: Event, search: str, why: str, reader: str) -> str:
+def _order(request: HttpRequest) -> str | None:
+    """The order asked for when nothing else is, so that others may be shown the same; None for any other question.
+
+    The ledger's links carry on what was asked, and whoever asks writes it: only what this page offers is kept.
+    """
+    if not request.GET:
+        return ""
+    asked = request.GET.getlist("sort")
+    plain = (
+        list(request.GET) == ["sort"] and len(asked) == 1 and asked[0].removeprefix("-") in StandingsTable.base_columns
+    )
+    return asked[0] if plain else None
+
+
+def _render_ledger(request: HttpRequest, event: Event, reader: str) -> str:
+    search, why = request.GET.get("q", "")[:60], request.GET.get("why", "")[:9]
     standings = standings_of(event)
     rows = standing_rows(standings, search)
     for row in rows:

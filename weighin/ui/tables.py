@@ -4,6 +4,8 @@ from typing import Any
 
 import django_tables2 as tables
 
+MOST_PER_PAGE = 500
+
 
 class RuledTable(tables.Table):
     """Ruled lines, sortable heads, an empty-state sentence; on a phone each row becomes a short paragraph.
@@ -24,6 +26,10 @@ class RuledTable(tables.Table):
         classes = ("ruled", self.look, "stacks" if self.stacks else "")
         kwargs.setdefault("attrs", {**self._meta.attrs, "class": " ".join(filter(None, classes))})
         super().__init__(*args, **kwargs)
+
+    def paginate(self, *args: Any, per_page: int | None = None, **kwargs: Any) -> None:
+        """Cut the rows into pages; readers may ask for other pages than the list's own, within bounds."""
+        super().paginate(*args, per_page=per_page and min(max(per_page, 1), MOST_PER_PAGE), **kwargs)
 
 
 class FigureColumn(tables.Column):
