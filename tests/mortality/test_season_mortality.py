@@ -56,6 +56,14 @@ def test_each_event_is_one_cluster_of_the_season():
     assert found.pooled.these_events == expected.these_events
 
 
+def test_one_event_alone_has_the_range_of_its_livewells_throughout():
+    """All fish were meant for the lake and none was kept: the three rates are one, and so are their ranges."""
+    found = season_mortality(season_of(fished("Only", six_of_seven(9), date="2026-05-10", lake="64 F")))
+    expected = clustered([dead for _, dead in six_of_seven(9)], [7] * 6)
+    for rate in (found.headline, found.of_release, found.removed):
+        assert (rate.low, rate.high) == pytest.approx((expected.low, expected.high))
+
+
 def test_the_page_says_one_number_and_both_ranges():
     text = page(season_of(*six_events()))
     assert "About one fish in thirteen was dead by release." in text

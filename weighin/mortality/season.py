@@ -102,13 +102,24 @@ class SeasonMortality:
 
     @cached_property
     def of_release(self) -> Clustered | None:
-        """Dead of the fish meant for the lake, each event a cluster."""
-        return _by_event([(line.found.dead, line.found.presented - line.found.kept) for line in self.fished])
+        """Dead of the fish meant for the lake, clusters as in the headline."""
+        return self._of([(well.dead, well.fish - well.kept, line) for line in self.fished for well in line.wells])
 
     @cached_property
     def removed(self) -> Clustered | None:
-        """Dead or kept, of all fish brought to the scales, each event a cluster."""
-        return _by_event([(line.found.dead + line.found.kept, line.found.presented) for line in self.fished])
+        """Dead or kept, of all fish brought to the scales, clusters as in the headline."""
+        return self._of([(well.dead + well.kept, well.fish, line) for line in self.fished for well in line.wells])
+
+    def _of(self, wells: Sequence[tuple[int, int, SeasonEvent]]) -> Clustered | None:
+        """A rate with the headline's kind of range: events as clusters, or the livewells of the one event."""
+        clusters: dict[object, list[int]] = {}
+        for place, (dead, fish, line) in enumerate(wells):
+            counts = clusters.setdefault(line.event.pk if self.range_is_of_such_events else place, [0, 0])
+            counts[0] += dead
+            counts[1] += fish
+        if not any(fish for _, fish in clusters.values()):
+            return None
+        return clustered([dead for dead, _ in clusters.values()], [fish for _, fish in clusters.values()])
 
     @cached_property
     def stop(self) -> float | None:
@@ -198,9 +209,3 @@ def _line(
         study=study,
         missing=missing_of(counting, waiting, entries, has_lake=lake is not None, has_study=study is not None),
     )
-
-
-def _by_event(counts: Sequence[tuple[int, int]]) -> Clustered | None:
-    if not any(fish for _, fish in counts):
-        return None
-    return clustered([dead for dead, _ in counts], [fish for _, fish in counts])
