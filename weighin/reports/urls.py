@@ -13,6 +13,12 @@ urlpatterns = [
         views.season_catch,
         name="season_catch_file",
     ),
+    path("events/<slug:event_slug>/open-data.zip", views.event_open_data, name="event_open_data"),
+    path(
+        "clubs/<slug:club_slug>/seasons/<slug:season_slug>/open-data.zip",
+        views.season_open_data,
+        name="season_open_data",
+    ),
     path("events/<slug:event_slug>/files/<str:form>", views.event_file, name="event_file"),
     path("clubs/<slug:club_slug>/seasons/<slug:season_slug>/files/<str:form>", views.season_file, name="season_file"),
 ]

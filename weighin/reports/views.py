@@ -22,6 +22,8 @@ from weighin.reports.catch.files import catch_file
 from weighin.reports.catch.layouts import LAYOUTS, report_lines
 from weighin.reports.event_files import TYPES
 from weighin.reports.event_files import event_file as write_event_file
+from weighin.reports.open_data.package import TYPE as OPEN_DATA_TYPE
+from weighin.reports.open_data.package import season_open_data as write_open_data
 from weighin.reports.season_files import season_file as write_season_file
 
 
@@ -43,6 +45,23 @@ def season_file(request: HttpRequest, club: Club, season_slug: str, form: str) -
         raise Http404("There is no such file: choose json, xlsx or pdf.")
     content, content_type = write_season_file(season, form)
     return download(content, content_type, f"{club.slug}-{season.slug}-summary.{form}")
+
+
+@require_safe
+@allow(Can.EXPORT)
+def event_open_data(request: HttpRequest, event: Event) -> HttpResponse:
+    """The event's fish as open data, without anybody's name."""
+    return download(write_open_data(event.season, event.pk), OPEN_DATA_TYPE, f"{event.slug}-open-data.zip")
+
+
+@require_safe
+@allow_in_club(Can.EXPORT)
+def season_open_data(request: HttpRequest, club: Club, season_slug: str) -> HttpResponse:
+    """The season's fish as open data, without anybody's name."""
+    season = club.seasons.filter(slug=season_slug).first()
+    if season is None:
+        raise Http404("There is no such season.")
+    return download(write_open_data(season), OPEN_DATA_TYPE, f"{club.slug}-{season.slug}-open-data.zip")
 
 
 def download(content: bytes, content_type: str, name: str) -> HttpResponse:

@@ -5,9 +5,8 @@ from pathlib import Path
 from typing import Any
 
 from django.core.management.base import BaseCommand, CommandError, CommandParser
-from django.db.models import Q, QuerySet
 
-from weighin.clubs.models import Club, Season
+from weighin.reports.named import season_named
 from weighin.reports.season_files import FORMS, season_file
 
 
@@ -21,9 +20,7 @@ class Command(BaseCommand):
         parser.add_argument("--out", type=Path, help="the file to write; without it the standard output")
 
     def handle(self, *args: Any, **options: Any) -> None:
-        club = _found(Club.objects.all(), "club", options["club"])
-        season = _found(Season.objects.filter(club=club), f"season of {club}", options["season"])
-        season.club = club
+        season = season_named(options["club"], options["season"])
         content, _ = season_file(season, options["format"])
         if options["out"] is None:
             if options["format"] == "json":
@@ -36,13 +33,3 @@ class Command(BaseCommand):
         except OSError as error:
             raise CommandError(f"{options['out']} cannot be written ({error.strerror}): name another file.") from None
         self.stdout.write(f"Wrote {options['out']} ({len(content):,} bytes).")
-
-
-def _found(among: QuerySet[Any], what: str, words: str) -> Any:
-    """The one of this slug, else of this name in any case. Raises CommandError with those there are."""
-    found = among.filter(slug=words).first() or among.filter(name=words).first()
-    found = found or among.filter(Q(name__iexact=words) | Q(slug__iexact=words)).first()
-    if found is None:
-        there = ", ".join(f"{row.slug} ({row.name})" for row in among[:20]) or "none yet"
-        raise CommandError(f"There is no {what} called {words}. Known are: {there}.")
-    return found

@@ -1,0 +1,26 @@
+"""Find what somebody names on the command line."""
+
+from typing import Any
+
+from django.core.management.base import CommandError
+from django.db.models import Q, QuerySet
+
+from weighin.clubs.models import Club, Season
+
+
+def season_named(club: str, season: str) -> Season:
+    """The season of a club, each by its slug or name. Raises CommandError with those there are."""
+    of = named(Club.objects.all(), "club", club)
+    found: Season = named(Season.objects.filter(club=of), f"season of {of}", season)
+    found.club = of
+    return found
+
+
+def named(among: QuerySet[Any], what: str, words: str) -> Any:
+    """The one of this slug, else of this name in any case. Raises CommandError with those there are."""
+    found = among.filter(slug=words).first() or among.filter(name=words).first()
+    found = found or among.filter(Q(name__iexact=words) | Q(slug__iexact=words)).first()
+    if found is None:
+        there = ", ".join(f"{row.slug} ({row.name})" for row in among[:20]) or "none yet"
+        raise CommandError(f"There is no {what} called {words}. Known are: {there}.")
+    return found
