@@ -131,14 +131,14 @@ def study_of(event: Event) -> Study:
     """An event's study, in three queries."""
     rows = list(event.study_pens.filter(record__isnull=True))
     checks: dict[object, list[PenCheck]] = defaultdict(list)
-    for check in PenCheck.objects.filter(pen__event=event).order_by("at", "id"):
+    for check in PenCheck.objects.filter(pen__event=event).select_related("pen").order_by("at", "id"):
         checks[check.pen_id].append(check)
     return Study(list(event.holding_pens.all()), [PenSoFar(row, checks[row.pk]) for row in rows])
 
 
 def pen_so_far(pen: StudyPen) -> PenSoFar:
     """One pen with its checks."""
-    return PenSoFar(pen, list(pen.checks.all()))
+    return PenSoFar(pen, list(pen.checks.select_related("pen")))
 
 
 def hours_between(start: datetime, end: datetime) -> str:
