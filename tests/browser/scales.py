@@ -12,7 +12,7 @@ from served import Site
 
 SLUG = "today-on-the-slough-2026"
 TEAMS = ("Ilse & Marlow", "Bracken & Thorne", "Quill & Sedge")
-RULES = {"dead_fish_penalty": "0.25", "short_fish": "lose_largest", "late_penalty_per_minute": "1"}
+RULES = {"dead_fish_penalty": "0.25", "short_fish": "lose_largest", "late_penalty_per_minute": "1", "over_limit": "remove_largest"}
 
 
 def open_scales(site: Site, folder: Path, boats: int = 14, **rules: str) -> None:

@@ -88,7 +88,9 @@
     askLargest(slip);
     showSum(slip);
     const boat = slip.boat === null ? "the slip" : `boat ${slip.boat}’s slip`;
-    if (signature(slip) !== confirmed) { at("keep").textContent = mending ? `Keep ${boat} again` : `Keep ${boat}`; at("keep").classList.remove("outlined"); }
+    if (confirmed) return;
+    at("keep").textContent = mending ? `Keep ${boat} again` : `Keep ${boat}`;
+    at("keep").classList.remove("outlined");
   }
 
   const signature = (slip) => JSON.stringify(slip);
@@ -132,6 +134,7 @@
 
   function showSum(slip) {
     const score = scored(slip), sum = at("sum");
+    at("total-now").textContent = score && !score.faults ? `Total ${words.shown(score.total, unit())} ${unit()}` : "";
     if (!score || score.faults) {
       const wait = !score || slip.alive === null ? "the counts" : score.faults.some((one) => one.message === "no weight yet") ? "the weight" : WAITS[score.faults[0].field] || "figures that can be right";
       sum.replaceChildren(text("p", `The total waits for ${wait}.`, "says quiet"));
@@ -227,7 +230,6 @@
       sayAt("gross", "This tablet cannot keep the slip: its storage is full or shut. Write it on paper now, and call the director.", "fault");
       return;
     }
-    keepKey(KEYS.official, slip.official);
     reading = record.id;
     again();
     await redraw();
@@ -327,12 +329,15 @@
         acts: { mend, again: (record) => change(record, { state: "waiting", faults: [] }), aside: (record) => change(record, { asideAt: Date.now() }) },
       });
     }
+    tick();
     readBack();
     notices();
     showLink();
     const slip = typed.slip();
     showTeam(slip);
   }
+
+  function tick() { at("clock").textContent = words.clock(Date.now(), zone()); }
 
   /* ---- hands ---- */
 
@@ -346,13 +351,15 @@
   }
 
   form.addEventListener("submit", keep);
-  form.addEventListener("input", (event) => {
+  at("page").addEventListener("input", (event) => {
+    if (event.target.name === "official") keepKey(KEYS.official, event.target.value.trim());
     if (event.target.name === "boat" || event.target.name === "day") typed.fillCheckin();
+    confirmed = "";
     clearSaid();
     work();
     readBack();
   });
-  form.addEventListener("keydown", (event) => {
+  at("page").addEventListener("keydown", (event) => {
     if (event.key !== "Enter" || !event.target.matches("input, select")) return;
     event.preventDefault();
     next(event.target);
@@ -375,14 +382,16 @@
   const pad = root.weighinPad(at("pad"), at("pad-switch"), form, next);
   const sender = root.weighinSender({ store, papers: body.dataset.papers, slips: body.dataset.slips, headers, changed: redraw });
   if (channel) channel.onmessage = () => redraw();
-  const tick = () => { at("clock").textContent = words.clock(Date.now(), zone()); };
-  tick();
   setInterval(tick, 5000);
   await redraw();
   work();
   line("boat").focus();
   sender.start();
   page.dataset.ready = "yes";
-  if ("serviceWorker" in navigator) navigator.serviceWorker.register("worker.js").then(() => navigator.serviceWorker.ready).then(redraw).catch(() => {});
+  if ("serviceWorker" in navigator) {
+    const controlled = () => { if (navigator.serviceWorker.controller) page.dataset.alone = "yes"; redraw(); };   // it opens without the network
+    navigator.serviceWorker.addEventListener("controllerchange", controlled);
+    navigator.serviceWorker.register("worker.js").then(controlled).catch(() => {});
+  }
   if (navigator.storage && navigator.storage.persist) navigator.storage.persist().catch(() => {});
 })(globalThis);
