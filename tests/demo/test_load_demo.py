@@ -14,7 +14,7 @@ pytestmark = pytest.mark.django_db
 def test_loading_twice_is_loading_once() -> None:
     call_command("load_demo", verbosity=0)
     found = Event.objects.count(), WeighSlip.objects.count(), User.objects.count(), OfficialResult.objects.count()
-    assert found[0] == 8 and found[2] == 6
+    assert found[0] == 10 and found[2] == 6
     call_command("load_demo", verbosity=0)
     assert (
         Event.objects.count(),

@@ -10,6 +10,7 @@ FOLDER = Path(__file__).resolve().parents[2] / "demo"
 SEASON = (
     "01-icebreaker.xlsx", "02-dogwood-two-day.xlsx", "03-bank-spawn.xlsx",
     "04-high-summer.xlsx", "05-turnover.xlsx", "06-leaf-fall.xlsx",
+    "09-long-light.xlsx", "10-early-bell.xlsx",
 )  # fmt: skip
 NEIGHBOURS = ("07-tarn-walleye.xlsx", "08-withy-bass.xlsx")
 Row = dict[str, Any]
