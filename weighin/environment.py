@@ -16,11 +16,13 @@ import dj_database_url
 from django.core.exceptions import ImproperlyConfigured
 
 # A power cut may take nothing that was acknowledged (FULL); a writer takes its lock at the start (IMMEDIATE), since a
-# reader that turns into a writer under load fails at once with "database is locked".
+# reader that turns into a writer under load fails at once with "database is locked". REPLACE asks the triggers too.
 SQLITE: dict[str, Any] = {
     "transaction_mode": "IMMEDIATE",
     "timeout": 20,
-    "init_command": "PRAGMA journal_mode=WAL; PRAGMA synchronous=FULL; PRAGMA foreign_keys=ON;",
+    "init_command": (
+        "PRAGMA journal_mode=WAL; PRAGMA synchronous=FULL; PRAGMA foreign_keys=ON; PRAGMA recursive_triggers=ON;"
+    ),
 }
 HOST = re.compile(r"[a-z0-9]([a-z0-9.-]*[a-z0-9])?|\[[0-9a-f:.]+\]", re.IGNORECASE)
 KEY_LENGTH = 40

@@ -1,6 +1,8 @@
 """Database triggers that refuse update and delete on append-only tables (SQLite and PostgreSQL).
 
-SQLite drops a table's triggers when a migration rebuilds the table, so they are made after every migrate.
+SQLite drops a table's triggers when a migration rebuilds the table, so they are made after every migrate. Its REPLACE
+deletes without asking them unless ``recursive_triggers`` is on, which ``environment`` sees to; PostgreSQL's TRUNCATE
+asks a trigger of its own.
 """
 
 from typing import Any
@@ -13,6 +15,7 @@ from django.db.backends.base.base import BaseDatabaseWrapper
 from weighin.audit.models import AppendOnly
 
 ACTS = ("update", "delete")
+WHOLE_TABLE = "truncate"
 
 
 def append_only_tables() -> list[str]:
@@ -50,13 +53,18 @@ def install(connection: BaseDatabaseWrapper, table: str) -> None:
                     f"CREATE TRIGGER {name} BEFORE {act.upper()} ON {quoted} "
                     f"BEGIN SELECT RAISE(ABORT, '{table} rows are only ever added'); END"
                 )
+        if connection.vendor == "postgresql":
+            name = _name(connection, table, WHOLE_TABLE)
+            cursor.execute(
+                f"CREATE TRIGGER {name} BEFORE TRUNCATE ON {connection.ops.quote_name(table)} EXECUTE FUNCTION weighin_refuse()"
+            )
 
 
 def remove(connection: BaseDatabaseWrapper, table: str) -> None:
     """Take one table's triggers away: for migrations of the table and for emptying a test database only."""
     on = f" ON {connection.ops.quote_name(table)}" if connection.vendor == "postgresql" else ""
     with connection.cursor() as cursor:
-        for act in ACTS:
+        for act in (*ACTS, WHOLE_TABLE):
             cursor.execute(f"DROP TRIGGER IF EXISTS {_name(connection, table, act)}{on}")
 
 
