@@ -1,6 +1,6 @@
 """Honours for careful teams that a few lucky fish cannot win.
 
-A team's share of dead fish is drawn towards the club's by as much as its few fish deserve (empirical Bayes, see
+A team's share of dead fish is drawn towards the teams' mean by as much as its few fish deserve (empirical Bayes, see
 ``survival.shrinkage``), after its fish are counted down for sharing a livewell. Only a team whose drawn-in share lies
 below the club's with its upper limit too is honoured; the order alone is no honour.
 """
@@ -13,7 +13,7 @@ from weighin.survival.shrinkage import Shrunk, shrink
 
 ONE_SIDED = 0.90  # limits at 90 % have 5 % beyond each
 METHOD = (
-    "Shrunken estimates: each team’s share of dead fish is drawn towards the club’s, the more the fewer its fish (empirical "
+    "Shrunken estimates: each team’s share of dead fish is drawn towards the teams’ mean, the more the fewer its fish (empirical "
     "Bayes, beta-binomial; Kleinman 1973; Gelman et al. 2013, ch. 5). Fish of one day’s livewell are counted down, since they "
     "live or die together (Rao & Scott 1992). An honour asks that the upper limit, one-sided 95 %, lies below the club’s share."
 )
@@ -31,7 +31,7 @@ class Standing:
 
 @dataclass(frozen=True)
 class Honours:
-    """The teams by shrunken share, lowest first; ``club`` is the share they are drawn towards.
+    """The teams by shrunken share, lowest first; ``club`` is the share of all their fish together.
 
     ``design_effect`` is how many fish of one day's livewell stand for one held by itself.
     """

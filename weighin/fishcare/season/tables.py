@@ -100,7 +100,7 @@ class TeamsTable(RuledTable):
 
     def render_team(self, record: TeamLine) -> SafeString:
         url = reverse("fishcare:care_team", args=[*self.where, record.entry_pk])
-        honour = format_html('<span class="small">honoured</span>') if record.honoured else ""
+        honour = format_html('<span class="small">{}</span>', "honoured") if record.honoured else ""
         return format_html('<a href="{}">{}</a>{}', url, record.team, honour)
 
     def render_shrunken(self, value: float) -> str:
