@@ -46,7 +46,6 @@
   const entryOf = (boat) => papers && papers.roster.find((entry) => entry.boat === boat);
 
   function takePapers(found) {
-    const first = !papers;
     papers = found;
     book = scoring.rules(papers.rules, unit());
     at("event-name").textContent = papers.event.name;
@@ -59,7 +58,9 @@
     if (chosen && days.some((day) => String(day.day) === chosen)) line("day").value = chosen;
     else if (now) line("day").value = now.day;
     pad.draw(unit() === "lb-oz");
-    if (first) work();
+    if (!line("checked_in").value) typed.fillCheckin();
+    work();
+    page.dataset.papers = "yes";
   }
 
   function scored(slip) {
