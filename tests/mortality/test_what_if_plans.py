@@ -37,7 +37,10 @@ def test_a_hot_days_fish_at_a_cooler_lake() -> None:
     assert (expected.low, expected.high) == pytest.approx((42 * fit.band(66.0).low, 42 * fit.band(66.0).high))
     text = page(season, lake="66 F", event=found.worst_first[0].event.slug)
     assert "If these rates held, the 42 fish of this event would mean about" in text
-    assert "95 % range" in text and "9 were dead at 82 °F" in text
+    assert (
+        "95 % range" in text
+        and f"at its own 82 °F the same curve gives about {42 * fit.predict(82.0):.0f}, and 9 were dead." in text
+    )
 
 
 @pytest.mark.parametrize("lake", ["50 F", "90 F"])

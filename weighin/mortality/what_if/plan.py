@@ -55,7 +55,7 @@ def at_temperature(found: SeasonMortality, line: SeasonEvent, fahrenheit: float)
     return Expected(
         plan,
         f"{IF}, the {_fish(fish)} of this event would mean {_dead(fish * share, fish * band.low, fish * band.high)}; "
-        f"{line.found.dead:,} were dead{_at_lake(line, found.unit)}. The range is for the middle of such days: a single one may well "
+        f"{_as_it_was(found, line)}{line.found.dead:,} were dead. The range is for the middle of such days: a single one may well "
         "lie outside it.",
         fish,
         fish * share,
@@ -140,8 +140,17 @@ def _fish(count: int) -> str:
     return counted(count, "fish", "fish")
 
 
-def _at_lake(line: SeasonEvent, unit: str) -> str:
-    return f" at {line.lake.said(unit)}" if line.lake else ""
+def _as_it_was(found: SeasonMortality, line: SeasonEvent) -> str:
+    """What the same curve gives for the lake as it was: an event's own count is also its luck."""
+    if line.lake is None or found.warmth.fit is None:
+        return ""
+    try:
+        share = found.warmth.fit.predict(line.lake.mean)
+    except NoCurve:
+        return ""
+    return (
+        f"at its own {line.lake.said(found.unit)} the same curve gives about {line.found.presented * share:,.0f}, and "
+    )
 
 
 def _degrees(fahrenheit: float, unit: str) -> str:
