@@ -38,10 +38,11 @@ def record_slip(
     Raises Faults with field names; nothing is written then.
     """
     with writing():
+        locked = _held(event)  # before looking: sent twice at once, one of the two must find the other's
         kept = _replayed(event, slip_id, written) if slip_id else None
         if kept is not None:
             return kept
-        locked = _lock(event)
+        _refuse_closed(locked)
         values = _read(locked, written)
         if values.replaces is not None or values.void:
             raise Faults([Fault("replaces", "this is a correction: open the slip it corrects and correct it there")])
@@ -199,11 +200,20 @@ def _note(event: Event, slip: WeighSlip, by: str, content: dict[str, Any]) -> No
 
 
 def _lock(event: Event) -> Event:
-    """The event's row, locked on databases with several writers, so that numbers and chain stay in one line."""
-    locked = Event.objects.select_for_update(of=("self",)).select_related("season", "rule_sheet").get(pk=event.pk)
-    if locked.closed_at is not None:
-        raise Faults([Fault("", f"{locked.name} is closed: a director must open it again before slips can be written")])
+    """The event's row as ``_held`` gives it. Raises Faults once the event is closed."""
+    locked = _held(event)
+    _refuse_closed(locked)
     return locked
+
+
+def _held(event: Event) -> Event:
+    """The event's row, locked on databases with several writers, so that numbers and chain stay in one line."""
+    return Event.objects.select_for_update(of=("self",)).select_related("season", "rule_sheet").get(pk=event.pk)
+
+
+def _refuse_closed(event: Event) -> None:
+    if event.closed_at is not None:
+        raise Faults([Fault("", f"{event.name} is closed: a director must open it again before slips can be written")])
 
 
 def _read(event: Event, written: Mapping[str, str | None], without: WeighSlip | None = None) -> SlipValues:
