@@ -44,7 +44,7 @@ class UnderWayTable(RuledTable):
 
     def render_pen(self, record: PenSoFar) -> SafeString:
         url = reverse("fishcare:pen", args=[self.scene.event.slug, record.row.pk])
-        return format_html('<a href="{}">Pen {}</a>', url, record.row.pen)
+        return format_html('<a class="nowrap" href="{}">Pen {}</a>', url, record.row.pen)
 
     def render_due(self, record: PenSoFar) -> str:
         if record.may_end:

@@ -73,9 +73,7 @@ def sites_said(found: Sequence[Site]) -> str:
         return f"All {counted(total, FISH)} were brought to {most.place}."
     if share > FEW_PLACES:
         return f"{100 * share:.0f}{SPACE}% of {counted(total, FISH)} were brought to one place, {most.place}."
-    return (
-        f"{counted(total, FISH)} went back at {in_words(len(found))} places, at most {100 * share:.0f}{SPACE}% at one."
-    )
+    return f"{counted(total, FISH)} were brought to {in_words(len(found))} places, at most {100 * share:.0f}{SPACE}% to one."
 
 
 def span(figures: Sequence[float], unit: str) -> str:

@@ -69,7 +69,9 @@ def time_range(found: MeanTime | None) -> str:
         return ""
     if found.low is None or found.high is None:
         return "one day"
-    return f"{_minutes(found.low)} to {_minutes(found.high)}"
+    low, high = _minutes(found.low), _minutes(found.high)
+    unit = f"{SPACE}min"
+    return f"{low.removesuffix(unit) if high.endswith(unit) else low} to {high}"
 
 
 def checks_said(team: TeamRecord) -> str:
