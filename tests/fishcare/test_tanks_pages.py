@@ -121,9 +121,9 @@ def test_a_temperature_may_bring_its_own_unit(event: Event, carer: Client) -> No
     [
         ({"temp": "78", "shows": ""}, "temp", "has no unit"),
         ({"temp": "78", "shows": "C"}, "temp", "outside the range of water"),
-        ({"do": "17"}, "do", "% of saturation"),
+        ({"do": "17"}, "do", "% of what such water holds"),
         ({"do": "-1"}, "do", "too small"),
-        ({"volume_gal": "0"}, "volume_gal", "must be more than 0"),
+        ({"volume_gal": "0"}, "volume_gal", "0 gal holds no fish"),
         ({"ph": "3.9"}, "ph", "from 4 to 11"),
         ({"ph": "15"}, "ph", "too large"),
         ({"salt_percent": "6"}, "salt_percent", "from 0 to 5"),

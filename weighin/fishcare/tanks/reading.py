@@ -1,6 +1,6 @@
 """Read tank readings and treatments as a person writes them at the tank."""
 
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from functools import partial
 from typing import Any
 
@@ -8,24 +8,15 @@ from weighin.events import temperatures
 from weighin.fishcare.models import Treatment
 from weighin.fishcare.reading import Reader, read_tank
 from weighin.fishcare.scene import Scene
-from weighin.livewell import ammonia, loading, oxygen
+from weighin.livewell import ammonia, oxygen
 from weighin.livewell.ranges import OutOfRange
 from weighin.livewell.salt import kg_for_percent
-from weighin.livewell.units import kilograms, litres
 from weighin.rules import values
 from weighin.rules.faults import Fault, Faults
 
 TREATMENT_FIELDS = ("day", "tank", "what", "product", "dose", "started", "ended", "label_seen", "note")
-FIELD_OF = {
-    "oxygen_mg_l": "do",
-    "temperature_c": "temp",
-    "salinity": "salt_percent",
-    "percent": "salt_percent",
-    "ph": "ph",
-    "total_n_mg_l": "total_ammonia",
-    "volume_l": "volume_gal",
-    "fish_kg": "fish_lb",
-}
+FIELD_OF = {"percent": "salt_percent", "ph": "ph", "total_n_mg_l": "total_ammonia"}
+NO_VOLUME = "a tank of 0 gal holds no fish: write its size, or leave this blank"
 NOTHING_READ = "nothing is read yet: write at least the temperature or the oxygen"
 MEASURED = ("temp", "do", "ph", "total_ammonia", "salt_percent", "fish_lb")
 
@@ -81,30 +72,38 @@ def read_treatment(written: Mapping[str, str], scene: Scene) -> dict[str, Any]:
 def _impossible(texts: Mapping[str, str], scene: Scene) -> list[Fault]:
     """Figures that cannot be: each alone, and oxygen against what the water can hold."""
     faults = []
-    warmth = _celsius(texts.get("temp", ""))
-    salt = _number(texts, "salt_percent")
-    oxygen_read = _number(texts, "do")
-    attempts: list[tuple[Any, ...]] = []
+    salt, reading, total = (_number(texts, name) for name in ("salt_percent", "ph", "total_ammonia"))
+    alone: list[tuple[Callable[..., float], dict[str, float]]] = []
     if salt is not None:
-        attempts.append((kg_for_percent, {"volume_l": 1.0, "percent": salt}))
-    if (reading := _number(texts, "ph")) is not None:
-        attempts.append((ammonia.unionised_fraction, {"temperature_c": 20.0, "ph": reading}))
-    if (total := _number(texts, "total_ammonia")) is not None:
-        attempts.append((ammonia.unionised_mg_l, {"total_n_mg_l": total, "temperature_c": 20.0, "ph": 7.0}))
-    if (gallons := _number(texts, "volume_gal")) is not None:
-        load = _number(texts, "fish_lb") or 0.0
-        tank = {"volume_l": litres(gallons), "fish_kg": kilograms(load)}
-        attempts.append((loading.share_of_capacity, tank))
-    if oxygen_read is not None and warmth is not None and warmth <= 40:
-        salinity = min(10 * (salt or 0.0), 40.0)
-        water = {"temperature_c": warmth, "pressure_mmhg": scene.pressure_mmhg, "salinity": salinity}
-        attempts.append((oxygen.percent_saturation, {"oxygen_mg_l": oxygen_read, **water}))
-    for work_out, given in attempts:
+        alone.append((kg_for_percent, {"volume_l": 1.0, "percent": salt}))
+    if reading is not None:
+        alone.append((ammonia.unionised_fraction, {"temperature_c": 20.0, "ph": reading}))
+    if total is not None:
+        alone.append((ammonia.unionised_mg_l, {"total_n_mg_l": total, "temperature_c": 20.0, "ph": 7.0}))
+    for work_out, given in alone:
         try:
             work_out(**given)
         except OutOfRange as error:
             faults.append(Fault(FIELD_OF[error.name], str(error)))
-    return faults
+    if _number(texts, "volume_gal") == 0:
+        faults.append(Fault("volume_gal", NO_VOLUME))
+    return [*faults, *_too_full(texts, scene, salt or 0.0)]
+
+
+def _too_full(texts: Mapping[str, str], scene: Scene, salt: float) -> list[Fault]:
+    """Oxygen above what a livewell can show."""
+    do, warmth = _number(texts, "do"), _celsius(texts.get("temp", ""))
+    if do is None or warmth is None:
+        return []
+    try:
+        full = oxygen.saturation_mg_l(warmth, scene.pressure_mmhg, 10 * salt)
+    except OutOfRange:
+        return []
+    share = 100 * do / full
+    if share <= oxygen.MOST_PERCENT:
+        return []
+    said = f"this is {share:.0f} % of what such water holds ({full:.1f} mg/L): check the meter, its unit and the temperature"
+    return [Fault("do", said)]
 
 
 def _number(texts: Mapping[str, str], name: str) -> float | None:
