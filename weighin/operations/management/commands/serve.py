@@ -1,5 +1,6 @@
 """The production server."""
 
+import gc
 import signal
 from typing import Any
 
@@ -51,6 +52,9 @@ class Command(BaseCommand):
         if host in EVERY_ADDRESS:
             self.stdout.write("Other devices reach it only by the names and addresses in WEIGHIN_HOSTS.")
         self.stdout.flush()
+        # What is loaded by now stays: left to the collector, it would be walked in the midst of somebody's answer.
+        gc.collect()
+        gc.freeze()
         try:
             server.run()
         except (SystemExit, KeyboardInterrupt):

@@ -1,0 +1,88 @@
+"""Eight stations posting at once, against the least a server can do: one durable insert an answer."""
+
+import json
+import subprocess
+import sys
+import time
+import urllib.request
+from collections.abc import Iterator
+from pathlib import Path
+from statistics import median
+
+import pytest
+from served import Site, free_port
+
+pytestmark = pytest.mark.bench
+HERE = Path(__file__).parent
+STATIONS, SLIPS, ROUNDS = 8, 60, 3
+MOST_TIMES = 4
+BOATS = STATIONS * SLIPS * (ROUNDS + 1)
+# Brings an event in with so many boats that no slip is anybody's second
+LARGE = f"""
+import sys
+sys.path.insert(0, "tests")
+import world
+from second_reading.plain_event import plain_event
+sheets = plain_event()
+said = {{"event": "Many boats", "days": "1", "date": "2026-06-20"}}
+sheets["Event"] = [{{**row, "value": said.get(row["key"], row["value"])}} for row in sheets["Event"]]
+for gone in ("Days", "Flights", "Rules", "Slips", "Fish care", "Tanks", "Holding"):
+    sheets[gone] = []
+sheets["Teams"] = [{{"boat": str(n), "team": f"Pair {{n}}", "angler_1": f"Angler {{n}}"}} for n in range(1, {BOATS} + 1)]
+print(world.event_of(sheets).slug)
+"""
+
+
+@pytest.fixture(scope="module")
+def site(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Site]:
+    site = Site(tmp_path_factory.mktemp("data"))
+    site.manage("migrate", "--verbosity", "0")
+    site.start()
+    yield site
+    site.stop()
+
+
+@pytest.fixture(scope="module")
+def bare(tmp_path_factory: pytest.TempPathFactory) -> Iterator[int]:
+    port = free_port()
+    file = tmp_path_factory.mktemp("bare") / "bare.sqlite3"
+    server = subprocess.Popen([sys.executable, str(HERE / "bare.py"), str(file), str(port)], stderr=subprocess.DEVNULL)
+    until = time.monotonic() + 20
+    while time.monotonic() < until:
+        try:
+            urllib.request.urlopen(f"http://127.0.0.1:{port}/", timeout=5).close()
+            break
+        except OSError:
+            time.sleep(0.05)
+    yield port
+    server.kill()
+    server.wait()
+
+
+def posted(port: int, path: str, token: str, first: int) -> tuple[float, float]:
+    """The 50th and the 99th hundredth of the answers, in milliseconds."""
+    words = [sys.executable, str(HERE / "posting.py"), str(port), path, token, str(first), str(STATIONS), str(SLIPS)]
+    done = subprocess.run(words, capture_output=True, text=True, check=False)
+    assert done.returncode == 0, done.stderr
+    took = json.loads(done.stdout)
+    assert len(took) == STATIONS * SLIPS
+    return took[len(took) // 2], took[len(took) * 99 // 100]
+
+
+def test_an_acknowledgement_takes_at_most_four_times_a_bare_insert(site: Site, bare: int) -> None:
+    slug = site.manage("shell", "--verbosity", "0", "-c", LARGE).stdout.split()[-1]
+    token = site.manage("pair_station", slug, "Table 1").stdout.split()[-1]
+    path = f"/api/events/{slug}/slips"
+    rounds = []
+    for turn in range(ROUNDS + 1):
+        least = posted(bare, "/", "none", 1)
+        ours = posted(site.port, path, token, 1 + turn * STATIONS * SLIPS)
+        rounds.append((*ours, *least))
+    # The first round warms both up
+    p50, p99, least_p50, least_p99 = (median(found) for found in zip(*rounds[1:], strict=True))
+    said = f"p50 {p50:.1f} ms, bare {least_p50:.1f}; p99 {p99:.1f} ms, bare {least_p99:.1f}"
+    print(f"\n{STATIONS} stations: {said}")
+    assert p50 <= MOST_TIMES * least_p50, said
+    assert p99 <= MOST_TIMES * least_p99, said
+    ledger = site.manage("check_ledger", slug)
+    assert ledger.returncode == 0 and f"{BOATS} slips, nothing altered" in ledger.stdout
