@@ -51,6 +51,11 @@ def test_a_second_slip_is_said_before_and_after(tablet: Any, lake: tuple[Site, s
     assert "1 needs you" in tablet.inner_text("#where-kept")
     assert "neither counts until the director settles it" in tablet.inner_text("#readback")
     assert kept(lake[0], 31) == [31, 31]
+    row = state(tablet, 31, "second slip")
+    row.locator("summary").click()
+    row.locator("button", has_text="It is settled").click()
+    state(tablet, 31, "on the server")
+    assert "needs you" not in tablet.inner_text("#where-kept")
 
 
 def test_a_refused_slip_is_put_right_under_its_id(tablet: Any, lake: tuple[Site, str]) -> None:
@@ -68,6 +73,8 @@ def test_a_refused_slip_is_put_right_under_its_id(tablet: Any, lake: tuple[Site,
     state(tablet, 32, "on the server")
     assert [one for one, boat, _ in rows(lake[0]) if boat == 32] == [id.replace("-", "")]
     assert tablet.locator("#slips > li").count() == 1
+    (slip,) = [one for one in document(*lake)["slips"] if one["boat"] == 32]
+    assert slip["note"] is None, "the doubt about the wrong boat is gone with it"
 
 
 def test_a_slip_that_differs_is_said_and_set_aside(tablet: Any, lake: tuple[Site, str]) -> None:

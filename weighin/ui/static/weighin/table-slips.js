@@ -47,6 +47,7 @@
         acting.append(button("Put it right", () => acts.mend(record)), button("Send it again", () => acts.again(record)));
       }
       if (["refused", "differs"].includes(record.state) && !record.asideAt) acting.append(button("Set it aside", () => acts.aside(record)));
+      if (record.state === "second" && !record.asideAt) acting.append(button("It is settled", () => acts.aside(record)));
       acting.append(button("Print it", () => print(row)));
       const faults = (record.faults || []).map((fault) => element("p", fault.field ? `${fault.field.replace(/_/g, " ")}: ${fault.message}` : fault.message, { class: "small strong" }));
       const text = element("p", words.asText(record, zone, unit).join("\n"), { class: "as-text" });

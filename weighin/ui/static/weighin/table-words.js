@@ -82,6 +82,7 @@
   /* The mark, the short state, and what to do about it. */
   function state(record, going) {
     const number = record.number ? `, slip ${record.number}` : "";
+    if (record.asideAt && record.state === "second") return ["done", `on the server${number}`, "One of two slips of this boat, ticked off at this table. Which one counts is the director's to say."];
     if (record.asideAt) return ["none", "set aside", "Set aside by hand. It stays readable on this tablet and is not sent."];
     return {
       waiting: going ? ["going", "going up", "It is on its way; it stays on this tablet until the site has named it."]

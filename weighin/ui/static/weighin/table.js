@@ -226,6 +226,7 @@
     const record = {
       id, slip: wire, state: "waiting", keptAt: mending ? mending.keptAt : Date.now(), team: entry ? entry.team : "not on the list",
       total: words.shown(score.total, unit()), eventName: papers.event.name, faults: [],
+      note: slip.note || "", initials: typed.said("initials") || "",
     };
     try { await store.keep(record); } catch (refused) {
       sayAt("gross", "This tablet cannot keep the slip: its storage is full or shut. Write it on paper now, and call the director.", "fault");
@@ -256,7 +257,9 @@
     again();
     mending = record;
     const slip = record.slip;
-    for (const name of ["boat", "alive", "dead", "short", "gross", "tare", "big_fish", "official", "note", "day", "excused_minutes"]) if (slip[name] !== undefined) line(name).value = slip[name];
+    for (const name of ["boat", "alive", "dead", "short", "gross", "tare", "big_fish", "official", "day", "excused_minutes"]) if (slip[name] !== undefined) line(name).value = slip[name];
+    line("note").value = record.note;
+    line("initials").value = record.initials;
     if (slip.checked_in) line("checked_in").value = words.clock(slip.checked_in, zone(), true);
     if (slip.big_fish_alive != null) line("big_fish_alive").value = slip.big_fish_alive ? "yes" : "no";
     work();
@@ -280,7 +283,7 @@
     const slip = record.slip, [mark, where, todo] = words.state(record, sender.link.going.has(record.id));
     const scale = slip.gross ? `, ${slip.gross} on the scale` : "";
     const fresh = [
-      text("p", "Kept. Read it back", "label"), text("p", `Boat ${slip.boat}, ${record.team}`, "name"),
+      text("p", ["refused", "differs"].includes(record.state) ? "Kept on this tablet only" : "Kept. Read it back", "label"), text("p", `Boat ${slip.boat}, ${record.team}`, "name"),
       text("p", `${slip.fish} fish: ${slip.alive} alive, ${slip.dead} dead, ${slip.short || 0} short${scale}${slip.big_fish ? `, big fish ${slip.big_fish}` : ""}.`),
       text("p", `Total ${record.total} ${unit()}`, "figure mid"), text("p", where, `small state is-${mark}`), text("p", record.state === "waiting" ? "" : todo, "small strong"),
     ];
