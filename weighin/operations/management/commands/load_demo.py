@@ -11,6 +11,7 @@ from weighin.accounts.models import User
 from weighin.audit.services import note, writing
 from weighin.clubs.models import Club, Membership
 from weighin.events.models import Event
+from weighin.operations.demo_shore import load_shore
 from weighin.operations.workbook.keeping import existing_event, keep_event
 from weighin.operations.workbook.reading import read_workbook
 from weighin.standings.services import publish_result
@@ -30,7 +31,9 @@ class Command(BaseCommand):
         if not options["log_ins"]:
             self._refuse_among_others(people)
             brought = [self._bring_in(file) for file in sorted(FOLDER.glob("*.xlsx"))]
-            self._publish([event for event in brought if event is not None])
+            new = [event for event in brought if event is not None]
+            load_shore(FOLDER / "shore.json", {event.name: event for event in new}, BY)
+            self._publish(new)
             for person in people:
                 self._add(person)
             return

@@ -1,0 +1,43 @@
+"""The demo's rows of the shore: brought in once, agreeing with the slips, and in no rate."""
+
+import json
+from pathlib import Path
+
+import pytest
+from django.core.management import call_command
+
+from weighin.events.models import Event
+from weighin.fishcare.holding.queries import study_of
+from weighin.fishcare.models import FloaterWalk, HoldingPen, KeptFish, PenCheck, Release, StudyPen, Treatment
+from weighin.fishcare.releases.queries import releases_of
+from weighin.mortality.queries import event_mortality
+
+pytestmark = pytest.mark.django_db
+ROWS = json.loads((Path(__file__).resolve().parents[2] / "demo" / "shore.json").read_text(encoding="utf-8"))
+MODELS = {
+    "treatment": Treatment,
+    "release": Release,
+    "floater_walk": FloaterWalk,
+    "kept_fish": KeptFish,
+    "study_pen": StudyPen,
+    "pen_check": PenCheck,
+}
+
+
+def test_every_row_is_brought_in_once_and_agrees_with_the_slips() -> None:
+    for _ in range(2):
+        call_command("load_demo", verbosity=0)
+    for kind, model in MODELS.items():
+        assert model._default_manager.count() == sum(row["row"] == kind for row in ROWS) > 0, kind
+    summer = releases_of(Event.objects.get(name="High Summer"))
+    assert summer.alive == summer.slips.for_the_lake and summer.dead == summer.slips.dead_at_release
+    assert summer.gone_dead == summer.slips.dead + summer.slips.dead_at_release
+    spawn = releases_of(Event.objects.get(name="Bank Spawn Open"))
+    assert spawn.alive == spawn.slips.for_the_lake and spawn.kept_alive == spawn.slips.kept
+    # Fifty-nine fish of Turnover went into pens instead
+    turnover = Event.objects.get(name="Turnover")
+    held = sum(pen.held for pen in HoldingPen.objects.filter(event=turnover, kind="tournament"))
+    assert releases_of(turnover).alive + held == releases_of(turnover).slips.for_the_lake
+    # A study under way waits for somebody to end its pens, and is in no figure until then
+    fall = Event.objects.get(name="Leaf Fall Classic")
+    assert all(pen.may_end for pen in study_of(fall).under_way) and event_mortality(fall).delayed is None

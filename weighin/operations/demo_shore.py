@@ -1,0 +1,55 @@
+"""Bring the demo's rows of the shore in: treatments, releases, walks, kept fish, a holding study under way."""
+
+import json
+import uuid
+from collections.abc import Callable, Mapping
+from pathlib import Path
+from typing import Any
+
+from weighin.events.models import Event
+from weighin.fishcare.holding.books import CHECKS, PENS
+from weighin.fishcare.holding.reading import read_check, read_study_pen
+from weighin.fishcare.keeping import Book, add
+from weighin.fishcare.models import StudyPen
+from weighin.fishcare.releases.books import KEPT, RELEASES, WALKS
+from weighin.fishcare.releases.reading import read_kept, read_release, read_walk
+from weighin.fishcare.scene import Scene, scene_of
+from weighin.fishcare.tanks.books import TREATMENTS
+from weighin.fishcare.tanks.reading import read_treatment
+
+Read = Callable[[Mapping[str, str], Scene], Mapping[str, Any]]
+SHORE = uuid.UUID(
+    "5f0a4f2e-6d0e-4d53-9a0e-0c3a5b1d7e11"
+)  # the space of the rows' ids, so that loading twice is loading once
+
+KINDS: dict[str, tuple[Book[Any], Read]] = {
+    "treatment": (TREATMENTS, read_treatment),
+    "release": (RELEASES, read_release),
+    "floater_walk": (WALKS, read_walk),
+    "kept_fish": (KEPT, read_kept),
+    "study_pen": (PENS, read_study_pen),
+}
+
+
+def load_shore(file: Path, events: Mapping[str, Event], by: str) -> int:
+    """Keep the rows of a JSON file that belong to ``events`` (by name); the number of rows kept.
+
+    ``row`` says of which kind each is; the other texts are those of its form. Raises Faults when one cannot be read.
+    """
+    kept = 0
+    for number, written in enumerate(json.loads(file.read_text(encoding="utf-8"))):
+        event = events.get(written["event"])
+        if event is not None:
+            _keep(event, written, by, uuid.uuid5(SHORE, str(number)))
+            kept += 1
+    return kept
+
+
+def _keep(event: Event, written: Mapping[str, str], by: str, key: uuid.UUID) -> None:
+    texts = {**written, "own_key": str(key)}
+    if written["row"] == "pen_check":
+        pen = StudyPen.objects.get(event=event, pen=written["of_pen"])
+        add(CHECKS, event, lambda held: read_check(texts, scene_of(held), pen), by, key)
+    else:
+        book, read = KINDS[written["row"]]
+        add(book, event, lambda held: read(texts, scene_of(held)), by, key)
