@@ -3,7 +3,7 @@
    One tab at a time holds the lease; two that send at once do no harm, for a slip is known by its id.
    Whether there is a link is judged only by what was asked and not answered.
    const sender = weighinSender({store, papers, slips, headers, changed}); sender.start(), sender.go()
-   sender.link  {since: when the link was lost, or null; why; barred: why the site will not take anything; clock; asked} */
+   sender.link  {since: when the link was lost, or null; why; barred: why the site will not take anything; clock} */
 (function (root) {
   "use strict";
   const LEASE = "weighin-table.lease";
@@ -20,7 +20,7 @@
 
   root.weighinSender = function ({ store, papers, slips, headers, changed }) {
     const me = root.weighinSlips.newId();
-    const link = { since: null, why: "", barred: "", clock: "", asked: false, going: new Set() };
+    const link = { since: null, why: "", barred: "", clock: "", going: new Set() };
     let timer = 0, busy = false, again = false, failures = 0, single = false, wait = 0;
 
     function leased() {
@@ -114,11 +114,10 @@
         link.going = new Set();
         if (sent) changed();
         await fetchPapers();
-        Object.assign(link, { since: null, why: "", barred: "", asked: true });
+        Object.assign(link, { since: null, why: "", barred: "" });
         failures = 0;
       } catch (fault) {
         failures += 1;
-        link.asked = true;
         if (fault instanceof Barred) Object.assign(link, { barred: fault.message, since: null, why: "" });
         else if (fault instanceof NoLink) Object.assign(link, { since: link.since || Date.now(), why: fault.message });
         else Object.assign(link, { barred: "This tablet's storage fails: write the next slips on paper, and show this tablet to a director." });
