@@ -72,7 +72,7 @@ def test_an_alarm_is_said_in_words_with_what_to_do(event: Event, carer: Client) 
     assert 'class="stop"' in answer.content.decode()
     # A later, better reading ends it
     write(carer, event, temp="77", do="6.9", time="14:50")
-    assert "All two tanks are within their limits." in text(page(carer, event, "tanks"))
+    assert "Both tanks are within their limits." in text(page(carer, event, "tanks"))
 
 
 def test_cautions_stand_where_the_act_is(event: Event, carer: Client) -> None:

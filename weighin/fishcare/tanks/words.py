@@ -40,7 +40,8 @@ def headline(tanks: list[Tank]) -> str:
         return f"{what} looking after."
     if len(tanks) == 1:
         return f"{tanks[0].name} is within its limits."
-    return f"All {in_words(len(tanks))} tanks are within their limits."
+    which = "Both" if len(tanks) == 2 else f"All {in_words(len(tanks))}"
+    return f"{which} tanks are within their limits."
 
 
 def facts(tank: Tank) -> list[Fact]:
