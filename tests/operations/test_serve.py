@@ -1,6 +1,7 @@
 """The production server, started as a person starts it."""
 
 import re
+import urllib.request
 from collections.abc import Iterator
 
 import pytest
@@ -59,6 +60,13 @@ def test_static_files_are_kept_for_good_under_their_fingerprints(site):
         status, headers, _ = site.ask(file)
         assert status == 200
         assert "immutable" in headers["cache-control"]
+
+
+def test_what_is_larger_than_any_workbook_is_not_taken_in(site):
+    request = urllib.request.Request(f"{site.address}/sign-in/", data=bytes(12 * 1024 * 1024), method="POST")
+    with pytest.raises(OSError) as refused:  # it may hang up before all of it is sent
+        urllib.request.urlopen(request, timeout=10)
+    assert getattr(refused.value, "code", 413) == 413
 
 
 def test_pages_carry_a_strict_policy(site):

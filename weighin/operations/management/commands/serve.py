@@ -13,7 +13,11 @@ from django.db import DEFAULT_DB_ALIAS, connections
 from django.db.migrations.executor import MigrationExecutor
 from django.db.utils import OperationalError
 
+from weighin.operations.workbook.book import MOST_BYTES
+
 THREADS = 8
+# A workbook and what a form adds to it; anything larger is answered 413 before it fills the disk.
+LARGEST_REQUEST = MOST_BYTES + 1024 * 1024
 EVERY_ADDRESS = ("0.0.0.0", "::")
 
 
@@ -41,6 +45,7 @@ class Command(BaseCommand):
                 threads=THREADS,
                 ident="weighin",
                 clear_untrusted_proxy_headers=True,
+                max_request_body_size=LARGEST_REQUEST,
             )
         except (OSError, ValueError) as error:
             raise CommandError(
