@@ -24,6 +24,12 @@ from weighin.operations.workbook.rows import Report
 from weighin.rules.faults import Faults
 
 KEPT_SECONDS = 24 * 60 * 60
+# The keys of the workbooks that a thread of this process is bringing in.
+_going: set[str] = set()
+_going_changes = threading.Lock()
+
+
+CUT_OFF = "The server was ended while this was coming in. Look whether the event is here; if it is not, nothing of it was written: bring it in again."
 
 
 class NoSuchJob(LookupError):
@@ -34,7 +40,7 @@ class Job:
     """One workbook of one club."""
 
     def __init__(self, club: Club, key: str):
-        if not key or any(sign not in "0123456789abcdef" for sign in key):
+        if len(key) != 32 or any(sign not in "0123456789abcdef" for sign in key):
             raise NoSuchJob
         self.club = club
         self.key = key
@@ -63,6 +69,8 @@ class Job:
             found: dict[str, Any] = json.loads((self.folder / "status.json").read_text())
         except (OSError, ValueError):
             return {"state": "waiting", "name": "workbook"}
+        if found["state"] == "going" and self.key not in _going:
+            return {**found, "state": "refused", "message": CUT_OFF}
         return found
 
     def write_status(self, **values: Any) -> None:
@@ -83,8 +91,10 @@ class Job:
 
     def run(self, by: str, replace: bool) -> None:
         """Bring the workbook in, in a thread of its own; the status file tells how far it is."""
-        if self.status["state"] == "going":
-            return
+        with _going_changes:
+            if self.key in _going or self.status["state"] == "done":
+                return
+            _going.add(self.key)
         self.write_status(state="going", done=0, of=0, word="reading", message="")
         threading.Thread(target=self._bring_in, args=(by, replace), name=f"import-{self.key}", daemon=True).start()
 
@@ -110,6 +120,7 @@ class Job:
             )
             raise
         finally:
+            _going.discard(self.key)
             connections.close_all()
 
 
