@@ -12,8 +12,8 @@ from uuid import UUID
 
 from django.db.models import Max, QuerySet
 
-from weighin.audit.statements import add
 from weighin.audit.services import note as note_history
+from weighin.audit.statements import add
 from weighin.events.writes import raise_revision
 from weighin.fishcare.models import CareNote, SentNote
 from weighin.fishcare.reading import NOTE_FIELDS, read_note
