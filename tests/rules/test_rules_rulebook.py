@@ -63,7 +63,7 @@ DEFAULTS = {
 
 # key -> texts that are refused, each with part of what the refusal says.
 REFUSED = {
-    "species": [("x" * 81, "80 characters or fewer")],
+    "species": [("x" * 81, "write 80 or fewer")],
     "fish_limit": [
         ("0", "write 1 or more"),
         ("7.5", "whole number"),
