@@ -7,14 +7,13 @@ import time
 import urllib.request
 from collections.abc import Iterator
 from pathlib import Path
-from statistics import median
 
 import pytest
 from served import Site, free_port
 
 pytestmark = pytest.mark.bench
 HERE = Path(__file__).parent
-STATIONS, SLIPS, ROUNDS = 8, 60, 3
+STATIONS, SLIPS, ROUNDS = 8, 60, 5
 MOST_TIMES = 4
 BOATS = STATIONS * SLIPS * (ROUNDS + 1)
 # Brings an event in with so many boats that no slip is anybody's second
@@ -78,8 +77,8 @@ def test_an_acknowledgement_takes_at_most_four_times_a_bare_insert(site: Site, b
         least = posted(bare, "/", "none", 1)
         ours = posted(site.port, path, token, 1 + turn * STATIONS * SLIPS)
         rounds.append((*ours, *least))
-    # The first round warms both up
-    p50, p99, least_p50, least_p99 = (median(found) for found in zip(*rounds[1:], strict=True))
+    # The first round warms both up; of the others the quietest counts, for both: what else the machine does only adds
+    p50, p99, least_p50, least_p99 = (min(found) for found in zip(*rounds[1:], strict=True))
     said = f"p50 {p50:.1f} ms, bare {least_p50:.1f}; p99 {p99:.1f} ms, bare {least_p99:.1f}"
     print(f"\n{STATIONS} stations: {said}")
     assert p50 <= MOST_TIMES * least_p50, said

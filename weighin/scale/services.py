@@ -11,7 +11,7 @@ from django.utils import timezone
 
 from weighin.audit.chain import link
 from weighin.audit.services import note, writing
-from weighin.audit.statements import add
+from weighin.audit.statements import add, made
 from weighin.events.models import Event
 from weighin.events.writes import raise_revision
 from weighin.roster.models import Entry
@@ -151,17 +151,20 @@ def keep(
     slips = []
     for slip_values, number, key in zip(all_values, numbers, keys, strict=True):
         position += 1
-        slip = WeighSlip(
-            id=key,
-            event=event,
-            entry=entries[slip_values.boat],
-            number=number,
-            replaces_id=known[slip_values.replaces] if slip_values.replaces else None,
-            sent_at=sent_at,
-            received_at=now,
-            recorded_by=by,
-            position=position,
-            **{name: getattr(slip_values, name) for name in KEPT},
+        replaces = slip_values.replaces
+        slip = made(
+            WeighSlip,
+            {"event": event, "entry": entries[slip_values.boat]},
+            {
+                **{name: getattr(slip_values, name) for name in KEPT},
+                "id": key,
+                "number": number,
+                "replaces_id": known[replaces] if replaces else None,
+                "sent_at": sent_at,
+                "received_at": now,
+                "recorded_by": by,
+                "position": position,
+            },
         )
         content = ledger.content(slip, slip_values.boat)
         head = slip.link = link(head, content)
