@@ -23,7 +23,11 @@ def tracked() -> list[Path]:
     done = subprocess.run(["git", "ls-files"], cwd=ROOT, capture_output=True, text=True, check=False)
     if done.returncode == 0 and done.stdout:
         return [Path(line) for line in done.stdout.splitlines()]
-    return [p.relative_to(ROOT) for p in ROOT.rglob("*") if p.is_file() and not any(x.startswith(".") for x in p.relative_to(ROOT).parts)]
+    return [
+        p.relative_to(ROOT)
+        for p in ROOT.rglob("*")
+        if p.is_file() and not any(x.startswith(".") for x in p.relative_to(ROOT).parts)
+    ]
 
 
 def level(app: str) -> int:
@@ -66,16 +70,24 @@ def test_no_junk_drawers() -> None:
 def test_files_are_small() -> None:
     large = []
     for path in tracked():
-        if path.suffix in (".py", ".js", ".css", ".html") and "migrations" not in path.parts and ".min." not in path.name:
+        if (
+            path.suffix in (".py", ".js", ".css", ".html")
+            and "migrations" not in path.parts
+            and ".min." not in path.name
+        ):
             lines = (ROOT / path).read_text(encoding="utf-8").count("\n")
             if lines > 450:
                 large.append(f"{path}: {lines} lines")
     assert not large
 
 
-@pytest.mark.parametrize("pattern", [r"<script(?![^>]*\bsrc=)", r"<style\b", r"\sstyle=", r"\son[a-z]+=\"", r"javascript:"])
+@pytest.mark.parametrize(
+    "pattern", [r"<script(?![^>]*\bsrc=)", r"<style\b", r"\sstyle=", r"\son[a-z]+=\"", r"javascript:"]
+)
 def test_templates_have_no_inline_script_or_style(pattern: str) -> None:
-    wrong = [p for p in tracked() if p.parts[0] == "templates" and re.search(pattern, (ROOT / p).read_text(encoding="utf-8"))]
+    wrong = [
+        p for p in tracked() if p.parts[0] == "templates" and re.search(pattern, (ROOT / p).read_text(encoding="utf-8"))
+    ]
     assert not wrong
 
 
