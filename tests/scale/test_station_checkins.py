@@ -9,6 +9,7 @@ from scale.table import open_event
 
 from weighin.audit.models import HistoryEntry
 from weighin.events.models import Event
+from weighin.operations.workbook.keeping import may_replace
 from weighin.scale.models import CheckIn
 
 
@@ -119,3 +120,10 @@ def test_an_id_of_another_event_differs(table: Speaker) -> None:
     Speaker(open_event("Elsewhere"), "Table 9").one(sent, "checkins")
     answer = table.one(sent, "checkins")
     assert (answer["state"], answer["slip"]) == ("differs", None)
+
+
+def test_an_event_with_check_ins_is_not_brought_in_again(event: Event, table: Speaker) -> None:
+    """A workbook may replace an event only while nobody has worked on it."""
+    assert may_replace(event)
+    table.one(checkin(), "checkins")
+    assert not may_replace(event)

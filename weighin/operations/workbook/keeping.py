@@ -7,12 +7,12 @@ from weighin.clubs.models import Club
 from weighin.clubs.services import club_named, season_named, water_named
 from weighin.events.models import Event, EventDay, Flight, RuleSheet
 from weighin.events.slugs import free_slug
-from weighin.fishcare.models import CareNote, HoldingPen, TankReading
+from weighin.fishcare.models import CareNote, HoldingPen, SentNote, TankReading
 from weighin.operations.workbook.plan import Plan
 from weighin.roster.models import Entry
 from weighin.roster.services import add_entries
 from weighin.rules.faults import Fault, Faults
-from weighin.scale.models import WeighSlip
+from weighin.scale.models import CheckIn, WeighSlip
 from weighin.scale.services import keep as keep_slips
 
 Progress = Callable[[str, int, int], None]
@@ -28,8 +28,9 @@ def existing_event(plan: Plan) -> Event | None:
 
 
 def may_replace(event: Event) -> bool:
-    """Whether an event can be brought in again: only before its first slip."""
-    return not WeighSlip.objects.filter(event=event).exists()
+    """Whether an event can be brought in again: only before its first slip, and before a station sent anything."""
+    kept = (WeighSlip, CheckIn, SentNote)
+    return not any(model._default_manager.filter(event=event).exists() for model in kept)
 
 
 def keep_event(
@@ -74,7 +75,7 @@ def _refuse_or_clear(old: Event, replace: bool) -> None:
             [
                 Fault(
                     "event",
-                    f"{old.name} is here already and has slips: slips are never replaced, correct them one by one",
+                    f"{old.name} is here already and has slips or check-ins: those are never replaced, correct them one by one",
                 )
             ]
         )
