@@ -75,7 +75,7 @@ def _refuse_or_clear(old: Event, replace: bool) -> None:
             [
                 Fault(
                     "event",
-                    f"{old.name} is here already and has slips or check-ins: those are never replaced, correct them one by one",
+                    f"{old.name} is here already and has slips or check-ins: slips are never replaced, correct them one by one",
                 )
             ]
         )
