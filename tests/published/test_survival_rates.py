@@ -1,6 +1,7 @@
 """Rates, intervals and delayed mortality against published figures, the source beside each."""
 
 import pytest
+from statsmodels.stats.proportion import proportion_confint
 
 from weighin.survival.clusters import clustered
 from weighin.survival.delayed import abbott, compound, total, uncorrected
@@ -109,3 +110,14 @@ def test_initial_and_delayed_with_their_uncertainty():
     both = compound(uncorrected(12, 240), abbott(15, 50, 6, 53))
     assert both.rate == pytest.approx(0.2501, abs=5.1e-5)
     assert both.standard_error == pytest.approx(0.0794, abs=5.1e-5)
+
+
+def test_edwards_2004_largemouth_at_the_weigh_in() -> None:
+    """Edwards et al. (2004): 2.2 % of 3,290 largemouth bass were dead at the weigh-in (as read in the project's check
+    values). Only 71 to 74 dead print as 2.2 %; their limits are held against statsmodels."""
+    fitting = [dead for dead in range(60, 90) if round(100 * dead / 3290, 1) == 2.2]
+    assert fitting == [71, 72, 73, 74]
+    for dead in fitting:
+        found = wilson(dead, 3290)
+        assert (found.low, found.high) == pytest.approx(proportion_confint(dead, 3290, method="wilson"), abs=1e-12)
+        assert 0.017 < found.low < 0.022 < found.high < 0.029
