@@ -19,6 +19,7 @@ README = Path(__file__).resolve().parent.parent / "README.md"
 # Addresses that anyone may open; each has its own test.
 OPEN = {
     "public:home",
+    "public:openapi",
     "accounts:sign_in",
     "clubs:begin",
     "fishcare:planner",

@@ -13,5 +13,6 @@ urlpatterns = [
     path("results/<slug:event_slug>/fish/", views.fish, name="mortality"),
     path("results/<slug:event_slug>/briefing/", views.briefing, name="briefing"),
     path("results/<slug:event_slug>/briefing.pdf", views.briefing_file, name="briefing_file"),
+    path("api/openapi.json", views.openapi, name="openapi"),
     path("api/events/<slug:event_slug>", views.api_event, name="api_event"),
 ]

@@ -1,6 +1,7 @@
 """Pages and the address for programs that anyone may read once an event is published."""
 
 import json
+from functools import lru_cache
 from hashlib import sha256
 from typing import Any
 
@@ -16,6 +17,7 @@ from weighin.events.models import Event
 from weighin.events.queries import public_events, rules_of
 from weighin.fishcare.briefing.views import briefing_asked
 from weighin.mortality.panel import panel
+from weighin.public.openapi import document
 from weighin.reports.briefing import briefing_file as write_briefing_file
 from weighin.reports.event_json import event_document, whole_event
 from weighin.rules.words import sheet_in_words
@@ -149,6 +151,20 @@ def api_event(request: HttpRequest, event: Event) -> HttpResponse:
         body = json.dumps(event_document(whole_event(event)), ensure_ascii=False).encode()
         cache.set(key, body, KEPT_SECONDS)
     return _revalidate(HttpResponse(body, content_type="application/json"))
+
+
+@lru_cache(maxsize=1)
+def _openapi() -> tuple[bytes, str]:
+    """The OpenAPI document and its entity tag."""
+    text = json.dumps(document(), indent=2, ensure_ascii=False).encode()
+    return text, f'"{sha256(text).hexdigest()[:24]}"'
+
+
+@require_safe
+@condition(etag_func=lambda request: _openapi()[1])
+def openapi(request: HttpRequest) -> HttpResponse:
+    """What programs may ask, for programs."""
+    return _revalidate(HttpResponse(_openapi()[0], content_type="application/json"))
 
 
 def _revalidate(response: HttpResponse) -> HttpResponse:

@@ -1,0 +1,185 @@
+"""JSON schemas of what stations send and are answered, from the wire's own fields, and of the public event."""
+
+from collections.abc import Mapping
+from typing import Any
+
+from weighin.fishcare.note_messages import NOTE
+from weighin.scale.stations import CANS
+from weighin.scale.wire import CHECKIN, MOST_ITEMS, MOST_SIGNS, OF_A_VOID, SLIP, SPECIES, Field
+
+Schema = dict[str, Any]
+
+PLAIN_TEXT = r"^[^\u0000-\u001f\u007f-\u009f]*$"
+WEIGHT: Schema = {
+    "type": "string",
+    "pattern": r"^([0-9]+-)?[0-9]*\.?[0-9]*$",
+    "maxLength": 40,
+    "description": "As the scale showed it, in the event's unit: 9.47, 9-07.5, 4.295.",
+    "examples": ["9.47"],
+}
+TIME: Schema = {"type": "string", "format": "date-time", "description": "ISO 8601 with an offset."}
+KINDS: dict[str, Schema] = {
+    "id": {"type": "string", "format": "uuid"},
+    "count": {"type": "integer", "minimum": 0},
+    "flag": {"type": "boolean"},
+    "text": {"type": "string", "maxLength": MOST_SIGNS, "pattern": PLAIN_TEXT},
+    "name": {"type": "string", "minLength": 1, "maxLength": MOST_SIGNS, "pattern": PLAIN_TEXT},
+    "weight": WEIGHT,
+    "weights": {"type": "array", "items": WEIGHT},
+    "figure": {"anyOf": [{"type": "number", "minimum": 0}, {"type": "string", "pattern": r"^[0-9]*\.?[0-9]*$"}]},
+    "time": TIME,
+    "temperature": {"type": "string", "maxLength": 20, "examples": ["82 F", "27.8 C"]},
+    "reference": {"anyOf": [{"type": "integer", "minimum": 1}, {"type": "string", "format": "uuid"}]},
+    "species": {
+        "type": "object",
+        "properties": {name: {"anyOf": [{"type": "integer", "minimum": 0}, {"type": "null"}]} for name in SPECIES},
+        "additionalProperties": False,
+    },
+}
+
+
+def schemas() -> dict[str, Schema]:
+    """Every schema of the document by name."""
+    return {
+        "Slip": _sent(SLIP, "A weigh slip.", OF_A_VOID),
+        "CheckIn": _sent(
+            CHECKIN, "A line of the check-in table's roll: when a boat came in, or a word of where it is."
+        ),
+        "CareNote": _sent(NOTE, "How a team kept its fish, as far as it was seen when the note was written."),
+        "Answer": _answer(),
+        "Error": _object({"error": {"type": "string", "description": "One line that says what is wrong."}}),
+        "Clock": _object(
+            {"off_seconds": {"type": "integer"}, "message": {"type": "string"}},
+            "Only when the clock of the device, by sent, is more than two minutes off. Positive: ahead.",
+        ),
+        "Tablet": _tablet(),
+        "KeptSlip": _kept("Slip", SLIP),
+        "KeptCheckIn": _kept("CheckIn", CHECKIN),
+        "PublicEvent": _public_event(),
+    }
+
+
+def body(key: str, name: str) -> Schema:
+    """The schema of a posted body: 1 to 50 items under ``key``."""
+    items: Schema = {"type": "array", "minItems": 1, "maxItems": MOST_ITEMS, "items": _ref(name)}
+    sent: Schema = {**TIME, "description": "The device's time of sending; a clock more than two minutes off is marked."}
+    return {**_object({key: items, "sent": _or_null(sent)}), "required": [key]}
+
+
+def answers(key: str) -> Schema:
+    """The schema of the answer to a posted body."""
+    told: dict[str, Schema] = {
+        key: {"type": "array", "items": _ref("Answer")},
+        "revision": {"type": "integer"},
+        "clock": _ref("Clock"),
+    }
+    return {**_object(told), "required": [key, "revision"]}
+
+
+def _sent(fields: Mapping[str, Field], meaning: str, of_a_void: tuple[str, ...] = ("id", "day", "boat")) -> Schema:
+    """What may be sent: null is the same as left out; a void needs less."""
+    required = [name for name, field in fields.items() if field.required]
+    is_void = {"properties": {"void": {"const": True}}, "required": ["void"]}
+    return {
+        "type": "object",
+        "description": meaning,
+        "properties": {name: _field(field, name in required) for name, field in fields.items()},
+        "additionalProperties": False,
+        "if": is_void,
+        "then": {"required": [*of_a_void, "replaces", "reason"]},
+        "else": {"required": required},
+    }
+
+
+def _field(field: Field, required: bool) -> Schema:
+    schema = {**KINDS[field.kind]}
+    if field.choices:
+        schema["enum"] = list(field.choices)
+    told = schema if required else _or_null(schema)
+    return {**told, "description": field.meaning}
+
+
+def _kept(name: str, fields: Mapping[str, Field]) -> Schema:
+    """A kept row as the tablet gets it: the fields in which it is sent, all of them, and its number."""
+    told: dict[str, Schema] = {"slip": {"type": "integer", "description": "Its number."}}
+    told |= {field: {"description": f"As in {name}."} for field in fields}
+    return _object(told)
+
+
+def _answer() -> Schema:
+    fault = _object(
+        {
+            "field": {"type": "string", "description": "Empty when the item as a whole is meant."},
+            "message": {"type": "string"},
+        }
+    )
+    states = ["kept", "already", "differs", "second", "refused"]
+    return _object(
+        {
+            "id": {"type": ["string", "null"]},
+            "state": {
+                "enum": states,
+                "description": "kept: durably written. already: the same was kept before, nothing written. differs: the "
+                "id was kept before with other content, nothing written. second: kept, but the boat has another for "
+                "that day. refused: faults say why, nothing written.",
+            },
+            "slip": {"type": ["integer", "null"], "description": "The number of the row that is kept."},
+            "url": {"type": ["string", "null"], "format": "uri"},
+            "faults": {"type": "array", "items": fault},
+        }
+    )
+
+
+def _tablet() -> Schema:
+    return _object(
+        {
+            "event": {"type": "object"},
+            "days": {"type": "array", "items": {"type": "object"}},
+            "rules": {"type": "object", "additionalProperties": {"type": "string"}},
+            "roster": {"type": "array", "items": {"type": "object"}},
+            "slips": {
+                "type": "array",
+                "items": _ref("KeptSlip"),
+                "description": "Current ones, both of a doubled day.",
+            },
+            "checkins": {"type": "array", "items": _ref("KeptCheckIn")},
+            "station": _object(
+                {
+                    "name": {"type": "string"},
+                    "can": {"type": "array", "items": {"enum": [*CANS, "correct"]}},
+                }
+            ),
+            "revision": {"type": "integer"},
+            "server_time": TIME,
+        },
+        "Everything a tablet needs to work alone for a day.",
+    )
+
+
+def _public_event() -> Schema:
+    """Weights and money are strings that hold exact decimals; null = not recorded."""
+    rows = {"type": "array", "items": {"type": "object"}}
+    parts: dict[str, Schema] = {name: {"type": "object"} for name in ("event", "purse", "mortality", "ledger")}
+    return _object(
+        {**parts, "standings": rows, "fish_care": rows},
+        "A published event. Weights and money are strings that hold exact decimals; null = not recorded.",
+    )
+
+
+def _object(properties: Mapping[str, Schema], meaning: str = "") -> Schema:
+    """An object with exactly these properties."""
+    told: Schema = {
+        "type": "object",
+        "properties": dict(properties),
+        "required": list(properties),
+        "additionalProperties": False,
+    }
+    return told | ({"description": meaning} if meaning else {})
+
+
+def _ref(name: str) -> Schema:
+    return {"$ref": f"#/components/schemas/{name}"}
+
+
+def _or_null(schema: Schema) -> Schema:
+    return {"anyOf": [schema, {"type": "null"}]}
