@@ -16,6 +16,7 @@ from django.db.utils import OperationalError
 from weighin.operations.workbook.book import MOST_BYTES
 
 THREADS = 8
+COLLECT_AFTER = (10_000, 20, 20)  # Python's own 700 looks for rubbish several times an answer, and finds none
 # A workbook and what a form adds to it; anything larger is answered 413 before it fills the disk.
 LARGEST_REQUEST = MOST_BYTES + 1024 * 1024
 EVERY_ADDRESS = ("0.0.0.0", "::")
@@ -60,6 +61,7 @@ class Command(BaseCommand):
         # What is loaded by now stays: left to the collector, it would be walked in the midst of somebody's answer.
         gc.collect()
         gc.freeze()
+        gc.set_threshold(*COLLECT_AFTER)
         try:
             server.run()
         except (SystemExit, KeyboardInterrupt):
