@@ -3,10 +3,11 @@
 from dataclasses import replace
 from decimal import Decimal as D
 
-from hypothesis import assume, example, given, settings
+from hypothesis import assume, example, given, reject, settings
 from hypothesis import strategies as st
 
 from weighin.rules import rulebook
+from weighin.rules.faults import Faults
 from weighin.rules.points import Appearance, season_points
 from weighin.rules.results import STATUSES
 from weighin.rules.rulebook import Rulebook
@@ -242,7 +243,10 @@ def test_two_rule_sheets_that_read_alike_come_to_the_same(data, key):
     """Change one key: either the words change with it, or no figure of any event does."""
     written = data.draw(written_rules())
     changed = written | {key: data.draw(st.sampled_from(TEXTS[key]))}
-    one, other = rulebook.read(written, "lb"), rulebook.read(changed, "lb")
+    try:
+        one, other = rulebook.read(written, "lb"), rulebook.read(changed, "lb")
+    except Faults:
+        reject()  # a key that contradicts another makes no rule sheet
     event = data.draw(events())
     if sheet_in_words(one) == sheet_in_words(other):
         slips = event.slips(one)
