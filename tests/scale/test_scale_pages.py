@@ -140,7 +140,7 @@ def test_faults_stand_at_their_fields_and_nothing_typed_is_lost(event: Event, of
     answer = official.post(page("slips_new", event), sent)
     form = answer.context["form"]
     assert answer.status_code == 200 and WeighSlip.objects.count() == 0
-    assert list(form.errors) == ["gross"] and "has a comma" in form.errors["gross"][0]
+    assert list(form.errors) == ["gross", "fish"] and "has a comma" in form.errors["gross"][0]
     html = answer.content.decode()
     for name, value in sent.items():
         if name not in ("day", "note"):

@@ -110,7 +110,8 @@ def read_pen(written: Mapping[str, str | None], calendar: Calendar) -> dict[str,
     pen["missing"] = reader.value("missing", lambda text: values.whole(text, most=100_000), 0)
     pen["water_temp"] = reader.checked("water_temp", temperatures.water)
     pen["note"] = reader.value("note", values.lines, "")
-    if not reader.faults and pen["dead"] + pen["missing"] > pen["held"]:
+    counted = {"held", "dead", "missing"}.isdisjoint(fault.field for fault in reader.faults)
+    if counted and pen["dead"] + pen["missing"] > pen["held"]:
         larger, other = ("dead", "missing") if pen["dead"] >= pen["missing"] else ("missing", "dead")
         counts = f"{pen['dead']} dead and {pen['missing']} missing are more than the {pen['held']} held"
         reader.fault(larger, f"{counts}: count again", other, "held")

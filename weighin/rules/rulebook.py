@@ -104,6 +104,14 @@ def read(written: Mapping[str, str], unit: str) -> Rulebook:
     A missing key or empty text means the default. Raises Faults with the key as each fault's field:
     an unknown key, a value that cannot be read, and keys that contradict each other.
     """
+    rules, faults = read_what_can_be(written, unit)
+    if faults:
+        raise Faults(faults)
+    return rules
+
+
+def read_what_can_be(written: Mapping[str, str], unit: str) -> tuple[Rulebook, list[Fault]]:
+    """As ``read``, with the faults beside a rulebook in which the keys they name stand at their defaults."""
     faults: list[Fault] = []
     found: dict[str, Any] = {"unit": unit}
     for name in written:
@@ -115,25 +123,35 @@ def read(written: Mapping[str, str], unit: str) -> Rulebook:
             found[key.name] = _READERS[key.kind](text, key, unit)
         except ValueError as error:
             faults.append(Fault(key.name, str(error)))
-    if not faults:
-        faults.extend(_contradictions(found))
-    if faults:
-        raise Faults(faults)
-    return Rulebook(**found)
+            found[key.name] = _default(key, unit)
+    wrong = {fault.field for fault in faults}
+    for fault, keys in _contradictions(found):
+        if wrong.isdisjoint(keys):
+            faults.append(fault)
+            found[fault.field] = _default(BY_NAME[fault.field], unit)
+    return Rulebook(**found), faults
 
 
-def _contradictions(found: dict[str, Any]) -> list[Fault]:
-    faults = []
+def _default(key: Key, unit: str) -> Any:
+    return _READERS[key.kind](default_of(key, unit), key, unit)
+
+
+def _contradictions(found: dict[str, Any]) -> list[tuple[Fault, tuple[str, ...]]]:
+    """What does not go together, each with the keys that make it so."""
+    faults: list[tuple[Fault, tuple[str, ...]]] = []
     if found["cut_after_day"] is not None and found["cut_keep"] is None:
-        faults.append(Fault("cut_after_day", "a cut needs cut_keep too: say how many teams fish on"))
+        said = "a cut needs cut_keep too: say how many teams fish on"
+        faults.append((Fault("cut_after_day", said), ("cut_after_day", "cut_keep")))
     for key in ("ties", "season_ties"):
         if "share" in found[key][:-1]:
-            faults.append(Fault(key, "share ends the list: take out what stands behind it, or move share to the end"))
+            said = "share ends the list: take out what stands behind it, or move share to the end"
+            faults.append((Fault(key, said), (key,)))
     for key in ("place_shares", "big_fish_shares"):
         if found[key] is not None and not any(found[key]):
-            faults.append(Fault(key, "the shares are all zero: give at least one place a share"))
+            faults.append((Fault(key, "the shares are all zero: give at least one place a share"), (key,)))
     if found["rounding"] <= 0:
-        faults.append(Fault("rounding", "write more than 0, such as 1.00 for whole money or 0.01 for cents"))
+        said = "write more than 0, such as 1.00 for whole money or 0.01 for cents"
+        faults.append((Fault("rounding", said), ("rounding",)))
     return faults
 
 

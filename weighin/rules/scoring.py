@@ -5,6 +5,7 @@ scoring contract (DEVELOPERS.md). Figures are exact; nothing is rounded here.
 """
 
 import math
+from collections.abc import Collection, Set
 from dataclasses import dataclass
 from decimal import Decimal
 from fractions import Fraction
@@ -17,6 +18,12 @@ from weighin.rules.slips import Slip
 ZERO = Decimal(0)
 LOST_REASONS = ("ruling", "over_limit", "short_fish", "late")
 DEDUCTION_REASONS = ("over_limit", "short_fish", "dead_fish", "late", "extra")
+# What each thing that can be wrong hangs on: fields of the slip and keys of the rule sheet
+COUNTS = ("fish", "alive", "dead", "short")
+LATENESS = ("day", "boat", "checked_in", "minutes_late", "excused_minutes")
+EXTRA = ("extra_penalty", "extra_penalty_reason")
+SCALE_KEYS = ("fish_limit", "dead_fish", "over_limit")
+REMOVAL = (*COUNTS, *SCALE_KEYS, "short_fish", "late_disqualify_after_minutes", "disqualified_reason", *LATENESS)
 
 
 @dataclass(frozen=True)
@@ -131,34 +138,41 @@ def score(rulebook: Rulebook, slip: Slip) -> Score:
     )
 
 
-def faults(rulebook: Rulebook, slip: Slip) -> list[Fault]:
-    """What is wrong with a slip under this rule sheet, each with its field; empty when it can be scored."""
-    wrong = count_faults(slip)
-    if wrong:
-        return wrong
+def faults(rulebook: Rulebook, slip: Slip, unsure: Collection[str] = ()) -> list[Fault]:
+    """What is wrong with a slip under this rule sheet, each with its field; empty when it can be scored.
+
+    Every fault is told, not the first, but nothing that hangs on a field already found wrong, nor on those that are
+    ``unsure``: fields of the slip and keys of the rule sheet that could not be read.
+    """
+    wrong = count_faults(slip, unsure)
+    doubt = {*unsure, *(COUNTS if wrong else ())}
+    sure = doubt.isdisjoint
+    weighed = ("gross", "bag_tare" if slip.tare is None else "tare")
     net = net_weight(rulebook, slip)
     scale = on_scale(rulebook, slip)
-    if net < 0:
-        return [Fault("gross", "the gross weight is less than the tare: read the scale again or correct the tare")]
-    if scale > 0 and slip.gross is None:
-        wrong.append(Fault("gross", f"{_fish(scale)} on the scale, but no weight: write what the scale showed"))
-    if scale == 0 and net > 0:
-        wrong.append(Fault("gross", "no fish goes on the scale under these rules: leave the weight empty"))
-    lost = lost_day(rulebook, slip)
-    wrong.extend(_largest_faults(rulebook, slip, net, scale, lost is not None))
-    if not wrong:
-        wrong.extend(_big_fish_faults(rulebook, slip, net, scale, lost is not None))
-    if slip.extra_penalty is not None and not slip.extra_penalty_reason.strip():
+    if net < 0 and sure(weighed):
+        say = "the gross weight is less than the tare: read the scale again or correct the tare"
+        wrong.append(Fault("gross", say))
+    elif sure(COUNTS) and sure(SCALE_KEYS) and sure(weighed):
+        if scale > 0 and slip.gross is None:
+            wrong.append(Fault("gross", f"{_fish(scale)} on the scale, but no weight: write what the scale showed"))
+        if scale == 0 and net > 0:
+            wrong.append(Fault("gross", "no fish goes on the scale under these rules: leave the weight empty"))
+    doubt.update(fault.field for fault in wrong)
+    wrong.extend(_largest_faults(rulebook, slip, net if sure(weighed) else None, scale, doubt))
+    doubt.update(fault.field for fault in wrong)
+    wrong.extend(_big_fish_faults(rulebook, slip, net if sure(weighed) else None, scale, doubt))
+    if slip.extra_penalty is not None and not slip.extra_penalty_reason.strip() and sure(EXTRA):
         wrong.append(Fault("extra_penalty", "an extra penalty needs a reason: write it in extra_penalty_reason"))
     return wrong
 
 
-def count_faults(slip: Slip) -> list[Fault]:
-    """What is wrong with a slip's counts under any rule sheet."""
+def count_faults(slip: Slip, unsure: Collection[str] = ()) -> list[Fault]:
+    """What is wrong with a slip's counts under any rule sheet; ``unsure`` as for ``faults``."""
     if min(slip.fish, slip.alive, slip.dead, slip.short) < 0:
         return [Fault("fish", "a count is negative: write 0 or more")]
     wrong = []
-    if slip.fish != slip.alive + slip.dead:
+    if slip.fish != slip.alive + slip.dead and not {"fish", "alive", "dead"}.intersection(unsure):
         wrong.append(
             Fault(
                 "fish",
@@ -166,7 +180,7 @@ def count_faults(slip: Slip) -> list[Fault]:
                 ("alive", "dead"),
             )
         )
-    if slip.short > slip.fish:
+    if slip.short > slip.fish and not {"short", "fish"}.intersection(unsure):
         wrong.append(
             Fault(
                 "short",
@@ -177,12 +191,15 @@ def count_faults(slip: Slip) -> list[Fault]:
     return wrong
 
 
-def _largest_faults(rulebook: Rulebook, slip: Slip, net: Decimal, scale: int, lost: bool) -> list[Fault]:
+def _largest_faults(rulebook: Rulebook, slip: Slip, net: Decimal | None, scale: int, doubt: Set[str]) -> list[Fault]:
+    """``net`` is None when it is in doubt."""
     largest = slip.largest_weights
+    if "largest_weights" in doubt:
+        return []
     wrong = []
     if any(later > earlier for earlier, later in pairwise(largest)):
         wrong.append(Fault("largest_weights", "the largest weights are not largest first: write them in falling order"))
-    elif sum(largest, ZERO) > net and slip.gross is not None:
+    elif net is not None and slip.gross is not None and sum(largest, ZERO) > net:
         wrong.append(
             Fault(
                 "largest_weights",
@@ -190,7 +207,7 @@ def _largest_faults(rulebook: Rulebook, slip: Slip, net: Decimal, scale: int, lo
             )
         )
     taken = sum(removed(rulebook, slip))
-    if not lost and len(largest) < taken < scale:
+    if len(largest) < taken < scale and doubt.isdisjoint(REMOVAL) and not lost_day(rulebook, slip):
         wrong.append(
             Fault(
                 "largest_weights",
@@ -200,36 +217,18 @@ def _largest_faults(rulebook: Rulebook, slip: Slip, net: Decimal, scale: int, lo
     return wrong
 
 
-def _big_fish_faults(rulebook: Rulebook, slip: Slip, net: Decimal, scale: int, lost: bool) -> list[Fault]:
-    if slip.big_fish is None:
-        if slip.big_fish_alive is False and slip.dead == 0:
-            return [
-                Fault(
-                    "big_fish_alive",
-                    "no fish is dead, but the big fish is said to be: correct one of the two",
-                )
-            ]
-        if slip.big_fish_alive is True and slip.alive == 0:
-            return [
-                Fault(
-                    "big_fish_alive",
-                    "no fish is alive, but the big fish is said to be: correct one of the two",
-                )
-            ]
-        return []
-    if slip.fish == 0:
-        return [Fault("big_fish", "a big fish is given, but no fish was presented: correct one of the two")]
+def _big_fish_faults(rulebook: Rulebook, slip: Slip, net: Decimal | None, scale: int, doubt: Set[str]) -> list[Fault]:
+    """``net`` is None when it is in doubt."""
     wrong = []
-    if slip.big_fish_alive is None and slip.dead > 0:
-        wrong.append(Fault("big_fish_alive", "some fish are dead: say whether the big fish was alive, yes or no"))
-    elif slip.big_fish_alive is False and slip.dead == 0:
-        wrong.append(Fault("big_fish_alive", "no fish is dead, but the big fish is said to be: correct one of the two"))
-    elif slip.big_fish_alive is True and slip.alive == 0:
-        wrong.append(
-            Fault("big_fish_alive", "no fish is alive, but the big fish is said to be: correct one of the two")
-        )
-    left = net if lost else net - sum(_removed_weights(rulebook, slip, net, scale), ZERO)
-    if slip.big_fish > left:
+    if slip.big_fish is not None and slip.fish == 0 and doubt.isdisjoint(COUNTS):
+        return [Fault("big_fish", "a big fish is given, but no fish was presented: correct one of the two")]
+    if "big_fish_alive" not in doubt and doubt.isdisjoint(COUNTS):
+        said = _alive_fault(slip)
+        wrong += [Fault("big_fish_alive", said)] if said else []
+    if slip.big_fish is None or net is None or not doubt.isdisjoint(REMOVAL):
+        return wrong
+    left = net if lost_day(rulebook, slip) else net - sum(_removed_weights(rulebook, slip, net, scale), ZERO)
+    if slip.big_fish > left and doubt.isdisjoint(("largest_weights", "big_fish")):
         wrong.append(
             Fault(
                 "big_fish",
@@ -237,6 +236,16 @@ def _big_fish_faults(rulebook: Rulebook, slip: Slip, net: Decimal, scale: int, l
             )
         )
     return wrong
+
+
+def _alive_fault(slip: Slip) -> str | None:
+    if slip.big_fish_alive is False and slip.dead == 0:
+        return "no fish is dead, but the big fish is said to be: correct one of the two"
+    if slip.big_fish_alive is True and slip.alive == 0:
+        return "no fish is alive, but the big fish is said to be: correct one of the two"
+    if slip.big_fish is not None and slip.big_fish_alive is None and slip.dead > 0:
+        return "some fish are dead: say whether the big fish was alive, yes or no"
+    return None
 
 
 def _removed_weights(rulebook: Rulebook, slip: Slip, net: Decimal, scale: int) -> tuple[Decimal, Decimal]:

@@ -4,8 +4,8 @@
 Empty text or None means "not recorded".
 """
 
-from collections.abc import Callable, Mapping
-from dataclasses import dataclass, field
+from collections.abc import Callable, Collection, Mapping
+from dataclasses import dataclass, field, replace
 from datetime import UTC, datetime
 from decimal import Decimal
 from fractions import Fraction
@@ -89,21 +89,21 @@ def read_slip(
     written: Mapping[str, str | None],
     table: Table,
     care_times: Mapping[str, datetime] | None = None,
-    rules_known: bool = True,
     current: bool = True,
     whole: bool = True,
+    unsure: Collection[str] = (),
 ) -> SlipValues:
     """Read a slip. ``written`` maps field names to text; ``care_times`` may hold the care note's
     ``launched`` and ``first_fish`` of the same boat and day, so that the order of times can be checked.
-    Without ``rules_known`` nothing is said that hangs on the rule sheet. A slip that is not ``current``, because
-    another replaces it or it is a void, may stand on a cancelled day and against the care note. Not ``whole``,
-    each field is read by itself and nothing is said of how they fit together.
+    A slip that is not ``current``, because another replaces it or it is a void, may stand on a cancelled day and
+    against the care note. Not ``whole``, each field is read by itself and nothing is said of how they fit together.
+    ``unsure`` names fields and keys of the rule sheet that could not be read: nothing is said that hangs on them.
 
-    Raises Faults with the names of the wrong fields.
+    Raises Faults with the names of the wrong fields, all at once.
     """
-    reader = _SlipReader(written, table, rules_known, current)
+    reader = _SlipReader(written, table, current, unsure)
     slip = reader.read()
-    if whole and not reader.faults and not slip.void:
+    if whole and not slip.void:
         slip.care_times = (care_times or {}) if current else {}
         reader.check(slip)
     if reader.faults:
@@ -208,9 +208,11 @@ class FieldReader:
 
 
 class _SlipReader(FieldReader):
-    def __init__(self, written: Mapping[str, str | None], table: Table, rules_known: bool, current: bool):
+    def __init__(
+        self, written: Mapping[str, str | None], table: Table, current: bool = True, unsure: Collection[str] = ()
+    ):
         super().__init__(written, table, current)
-        self.rules_known = rules_known
+        self.unsure = frozenset(unsure)
 
     def read(self) -> SlipValues:
         calendar, unit = self.table.calendar, self.table.rules.unit
@@ -228,19 +230,15 @@ class _SlipReader(FieldReader):
         for name in SPECIES:
             setattr(slip, name, self.value(name, _count))
         for name in WEIGHTS:
-            self.value(name, lambda text: weights.read(text, unit))
-            setattr(slip, name, self.written.get(name, ""))
-        self.value("largest_weights", lambda text: read_largest(text, unit))
-        slip.largest_weights = ", ".join(
-            part.strip() for part in self.written.get("largest_weights", "").split(",") if part.strip()
-        )
+            setattr(slip, name, self._written(name, lambda text: weights.read(text, unit)))
+        slip.largest_weights = self._written("largest_weights", lambda text: read_largest(text, unit))
+        slip.largest_weights = ", ".join(part.strip() for part in slip.largest_weights.split(",") if part.strip())
         if len(slip.largest_weights) > MOST_SIGNS:
             self.fault("largest_weights", "these are too many to keep: write only the largest that the rules take")
         slip.big_fish_alive = self.value("big_fish_alive", values.yes_no)
         slip.well_boat = self.boat("well_boat")
         slip.minutes_late = self.value("minutes_late", lambda text: values.whole(text, most=2880))
-        self.value("excused_minutes", lambda text: values.decimal(text, least=0, most=2880))
-        slip.excused_minutes = self.written.get("excused_minutes", "")
+        slip.excused_minutes = self._written("excused_minutes", lambda text: values.decimal(text, least=0, most=2880))
         slip.replaces = self.value("replaces", lambda text: values.whole(text, least=1, most=2_000_000_000))
         slip.number = self.value("slip", lambda text: values.whole(text, least=1, most=2_000_000_000))
         for name in TEXTS:
@@ -250,11 +248,19 @@ class _SlipReader(FieldReader):
                 setattr(slip, name, self.value(name, lambda text: calendar.read(day, text)))
         return slip
 
+    def _written(self, name: str, read: Callable[[str], Any]) -> str:
+        """The text as written, once ``read`` accepts it; else empty."""
+        return self.written.get(name, "") if self.value(name, read) is not None else ""
+
+    def sure(self, *names: str) -> bool:
+        """Whether none of the fields is wrong or unsure."""
+        return self.unsure.isdisjoint(names) and not any(fault.field in names for fault in self.faults)
+
     def check(self, slip: SlipValues) -> None:
-        """What can only be said of the slip as a whole."""
+        """What can only be said of several fields together; those that are wrong by themselves are left out."""
         if slip.checked_in is not None and slip.minutes_late is not None:
             self.fault("minutes_late", "both checked_in and minutes_late are given: keep one of them", "checked_in")
-        if slip.dead_at_release + slip.kept > slip.alive:
+        if slip.dead_at_release + slip.kept > slip.alive and self.sure("dead_at_release", "kept", "alive"):
             larger, other = sorted(("dead_at_release", "kept"), key=lambda name: -getattr(slip, name))
             self.fault(
                 larger,
@@ -263,14 +269,22 @@ class _SlipReader(FieldReader):
                 "alive",
             )
         species = {name: getattr(slip, name) for name in SPECIES if getattr(slip, name)}
-        if sum(species.values()) > slip.fish:
+        if sum(species.values()) > slip.fish and self.sure("fish", *SPECIES):
             most, *others = sorted(species, key=lambda name: -species[name])
             self.fault(most, f"the species add up to {sum(species.values())} of {slip.fish} fish: count again", *others)
         self._check_times(slip)
-        if not self.faults:
+        self._check_score(slip)
+
+    def _check_score(self, slip: SlipValues) -> None:
+        unsure = {*self.unsure, *(fault.field for fault in self.faults)}
+        if not unsure.isdisjoint(scoring.LATENESS):
+            slip = replace(slip, checked_in=None, minutes_late=None)
+        try:
             plain = rules_slip(slip, self.table)
-            found = scoring.faults(self.table.rules, plain) if self.rules_known else scoring.count_faults(plain)
-            self.faults.extend(found)
+        except ValueError:  # a due time that the clocks skip is named where it is written
+            plain = rules_slip(replace(slip, checked_in=None), self.table)
+            unsure.add("checked_in")
+        self.faults.extend(scoring.faults(self.table.rules, plain, unsure))
 
     def _check_times(self, slip: SlipValues) -> None:
         known = {**slip.care_times, **{name: getattr(slip, name) for name in TIMES if getattr(slip, name)}}
@@ -278,9 +292,16 @@ class _SlipReader(FieldReader):
             if earlier in known and later in known and known[earlier] > known[later]:
                 self.fault(later, f"{later} is before {earlier}: correct one of the two times", earlier)
         end = "released" if "released" in known else "weighed"
-        start = known.get("first_fish") or known.get("launched") or self.table.calendar.start(slip.day)
-        if not self.faults and end in known and known[end] < start:
+        start = known.get("first_fish") or known.get("launched") or self._start(slip.day)
+        if start is not None and end in known and known[end] < start and self.sure(*TIMES, "start_time"):
             self.fault(end, f"{end} is before the day started: the fish cannot have been held, correct the time")
+
+    def _start(self, day: int) -> datetime | None:
+        """When the day starts; None while that cannot be told, which is named where it is written."""
+        try:
+            return self.table.calendar.start(day)
+        except (ValueError, KeyError):
+            return None
 
 
 def _count(text: str) -> int:

@@ -4,6 +4,7 @@ Refuses what is no plain workbook: too large, packed like a bomb, with macros, b
 and entities in its XML.
 """
 
+import warnings
 import zipfile
 from collections.abc import Iterator
 from dataclasses import dataclass
@@ -70,7 +71,9 @@ def open_book(path: Path) -> dict[str, SheetRows]:
     if size > MOST_BYTES:
         raise BookRefused(f"{path.name} is larger than 10 MB: take pictures and other sheets out")
     try:
-        with path.open("rb") as file:
+        with path.open("rb") as file, warnings.catch_warnings():
+            # What openpyxl warns of is named again as a fault, with its cell.
+            warnings.simplefilter("ignore")
             formulas = _check_parts(path.name, file)
             return _read(path.name, file, formulas)
     except BookRefused:

@@ -13,10 +13,14 @@ from weighin.rules.results import ROSTER_STATUSES
 ANGLERS = ("angler_1", "angler_2", "angler_3")
 
 
-def read_entries(sheet: SheetRows | None, flights: Set[str], report: Report) -> list[tuple[EntryPlan, Row]]:
-    """The teams with their rows; a boat or an angler that stands twice is reported with both places."""
+def read_entries(sheet: SheetRows | None, flights: Set[str], report: Report) -> tuple[list[EntryPlan], bool]:
+    """The teams, and whether it is sure which boats fish and when they are due.
+
+    A boat or an angler that stands twice is reported with both places.
+    """
     known_flights = {values.folded(name): name for name in flights}
-    entries: list[tuple[EntryPlan, Row]] = []
+    entries: list[EntryPlan] = []
+    sure = True
     boats: dict[int, Row] = {}
     people: dict[str, str] = {}
     for row in table_rows(sheet, TEAMS, report):
@@ -34,6 +38,7 @@ def read_entries(sheet: SheetRows | None, flights: Set[str], report: Report) -> 
             note=row.value("note", values.lines) or "",
         )
         _check_anglers(entry, row, people, report)
+        sure = sure and row.unreadable.isdisjoint(("boat", "status", "flight")) and boat not in boats
         if boat is None:
             continue
         if boat in boats:
@@ -43,8 +48,8 @@ def read_entries(sheet: SheetRows | None, flights: Set[str], report: Report) -> 
             )
             continue
         boats[boat] = row
-        entries.append((entry, row))
-    return entries
+        entries.append(entry)
+    return entries, sure
 
 
 def _check_anglers(entry: EntryPlan, row: Row, people: dict[str, str], report: Report) -> None:

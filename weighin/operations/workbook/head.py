@@ -1,6 +1,6 @@
 """Read the sheets that say what the event is: Event, Days, Flights and Rules."""
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Mapping, Set
 from datetime import date, time, timedelta
 from typing import Any
 from zoneinfo import ZoneInfo
@@ -14,43 +14,43 @@ from weighin.operations.workbook.plan import DayPlan, EventPlan, FlightPlan
 from weighin.operations.workbook.rows import Report, Row, key_rows, read_cell, table_rows
 from weighin.reports.workbook_columns import DAYS, EVENT, FLIGHTS
 from weighin.rules import rulebook, values
-from weighin.rules.faults import Faults
 from weighin.rules.keys import BY_NAME
 from weighin.rules.rulebook import Rulebook
 from weighin.rules.weights import UNITS
 
-NEEDED_ELSEWHERE = ("date", "days", "weight_unit", "start_time", "due_time", "time_zone")
+# A day on which no clocks are changed anywhere, nor on those that may follow it
+STAND_IN = date(2001, 1, 1)
 
 
-def read_event(sheet: SheetRows | None, report: Report) -> tuple[EventPlan | None, dict[str, str]]:
-    """The Event sheet and the place of each of its values; None when the other sheets cannot be read by it."""
+def read_event(sheet: SheetRows | None, report: Report) -> tuple[EventPlan, dict[str, str], frozenset[str]]:
+    """The Event sheet, the place of each of its values, and the keys that could not be read.
+
+    For those a default stands in, so that the other sheets can be read for what does not hang on them.
+    """
+    before = len(report.faults)
     if sheet is None:
         report.fault("Event!A1", "the sheet Event is missing: add it with its keys and values")
-        return None, {}
-    before = len(report.faults)
-    unusable = False
     found = key_rows(sheet, [c.name for c in EVENT.columns], report)
+    no_keys = not found and len(report.faults) > before
     texts: dict[str, str] = {}
     places: dict[str, str] = {}
-    if not found and len(report.faults) > before:
-        return None, {}
+    unsure = {c.name for c in EVENT.columns} if no_keys else set()
     for column in EVENT.columns:
         if column.name not in found:
-            if column.required:
+            if column.required and sheet is not None and not no_keys:
                 report.fault(f"{sheet.title}!A1", f"the key {column.name} is missing: add a row for it")
-                unusable = unusable or column.name in NEEDED_ELSEWHERE
+                unsure.add(column.name)
             continue
         cell = found[column.name]
         places[column.name] = cell.place
         text = read_cell(cell, column.kind, report)
         if text == "" and column.required:
             report.fault(cell.place, f"{column.name} is missing: write it")
-        if column.name in NEEDED_ELSEWHERE and (text is None or (text == "" and column.required)):
-            unusable = True
+        if text is None or (text == "" and column.required):
+            unsure.add(column.name)
         texts[column.name] = text or ""
 
     def value(name: str, read: Callable[[str], Any], default: Any) -> Any:
-        nonlocal unusable
         text = texts.get(name, "")
         if not text:
             return default
@@ -58,7 +58,7 @@ def read_event(sheet: SheetRows | None, report: Report) -> tuple[EventPlan | Non
             return read(text)
         except ValueError as error:
             report.fault(places[name], str(error))
-            unusable = unusable or name in NEEDED_ELSEWHERE
+            unsure.add(name)
             return default
 
     plan = EventPlan(
@@ -66,7 +66,7 @@ def read_event(sheet: SheetRows | None, report: Report) -> tuple[EventPlan | Non
         season=value("season", lambda text: values.line(text, 80), ""),
         event=value("event", values.line, ""),
         water=value("water", values.line, ""),
-        date=value("date", read_date, date(2000, 1, 1)),
+        date=value("date", read_date, STAND_IN),
         days=value("days", lambda text: values.whole(text, least=1, most=MOST_DAYS), 1),
         weight_unit=value("weight_unit", lambda text: values.choice(text, UNITS), "lb"),
         start_time=value("start_time", read_clock, time(6)),
@@ -80,29 +80,31 @@ def read_event(sheet: SheetRows | None, report: Report) -> tuple[EventPlan | Non
         permit=value("permit", lambda text: values.lines(text, 500), ""),
         note=value("note", lambda text: values.lines(text, 2000), ""),
     )
-    return (None if unusable else plan), places
+    if "days" in unsure:
+        plan.days = MOST_DAYS
+    return plan, places, frozenset(unsure)
 
 
-def read_days(sheet: SheetRows | None, event: EventPlan, report: Report) -> tuple[list[DayPlan], dict[int, Row]]:
+def read_days(
+    sheet: SheetRows | None, event: EventPlan, unsure: Set[str], report: Report
+) -> tuple[list[DayPlan], dict[int, Row]]:
     """Every day of the event; rows that are missing follow from the first date."""
     days = {n: DayPlan(n, event.date + timedelta(days=n - 1)) for n in range(1, event.days + 1)}
     rows: dict[int, Row] = {}
     for row in table_rows(sheet, DAYS, report):
         number = row.value("day", lambda text: values.whole(text, least=1, most=MOST_DAYS))
-        if number is None:
-            continue
-        if number not in days:
+        if number is not None and number not in days:
             row.report.fault(
                 row.place("day"), f"there is no day {number} in this event: its days are 1 to {event.days}"
             )
-            continue
-        if number in rows:
+        elif number is not None and number in rows:
             row.report.fault(
                 row.place("day"), f"day {number} stands twice (see also {rows[number].place('day')}): keep one row"
             )
-            continue
-        rows[number] = row
-        day = days[number]
+        # A row of no day is read too, for the other faults in it.
+        day = DayPlan(0, event.date)
+        if number in days and number not in rows:
+            rows[number], day = row, days[number]
         day.date = row.value("date", read_date) or day.date
         day.start_time = row.value("start_time", read_clock)
         day.due_time = row.value("due_time", read_clock)
@@ -121,10 +123,10 @@ def read_flights(sheet: SheetRows | None, days: int, report: Report) -> list[tup
     for row in table_rows(sheet, FLIGHTS, report):
         name = row.value("flight", lambda text: values.line(text, 40))
         day = row.value("day", lambda text: values.whole(text, least=1, most=MOST_DAYS))
+        launch, due = row.value("launch", read_clock), row.value("due_time", read_clock)
         if day is not None and day > days:
             row.report.fault(row.place("day"), f"there is no day {day} in this event: its days are 1 to {days}")
             continue
-        launch, due = row.value("launch", read_clock), row.value("due_time", read_clock)
         if name is None or due is None:
             continue
         key = (values.folded(name), day)
@@ -139,25 +141,35 @@ def read_flights(sheet: SheetRows | None, days: int, report: Report) -> list[tup
     return flights
 
 
-def read_rules(sheet: SheetRows | None, unit: str, report: Report) -> tuple[Rulebook, bool]:
-    """The Rules sheet as a rulebook, and whether it is sound; after faults the default rule sheet stands in."""
+def read_rules(sheet: SheetRows | None, unit: str, unsure: Set[str], report: Report) -> tuple[Rulebook, frozenset[str]]:
+    """The Rules sheet as a rulebook, and the keys that could not be read: they stand at their defaults.
+
+    ``unsure`` are the keys of the Event sheet that could not be read: without a unit no weight of a rule can be.
+    """
     before = len(report.faults)
     found = key_rows(sheet, BY_NAME, report)
-    written = {name: read_cell(cell, "plain", report) or "" for name, cell in found.items()}
-    try:
-        rules = rulebook.read(written, unit)
-    except Faults as faults:
-        _report_rules(faults, found, sheet, report)
-    if len(report.faults) > before:
-        return rulebook.defaults(unit), False
-    return rules, True
+    texts = {name: read_cell(cell, "plain", report) for name, cell in found.items()}
+    unread = {name for name, text in texts.items() if text is None}
+    if not found and len(report.faults) > before:
+        unread.update(BY_NAME)
+    if "weight_unit" in unsure:
+        unread.update(name for name, key in BY_NAME.items() if key.kind.startswith("weight"))
+    written = {name: text for name, text in texts.items() if text is not None and name not in unread}
+    rules, faults = rulebook.read_what_can_be(written, unit)
+    title = sheet.title if sheet else "Rules"
+    for fault in faults:
+        report.fault(found[fault.field].place if fault.field in found else f"{title}!A1", fault.message)
+    return rules, frozenset(unread | {fault.field for fault in faults})
 
 
 def calendar_of(
     event: EventPlan, days: list[DayPlan], day_rows: Mapping[int, Row], flights: list[tuple[FlightPlan, Row]],
-    places: Mapping[str, str], report: Report,
+    places: Mapping[str, str], unsure: Set[str], report: Report,
 ) -> Calendar:  # fmt: skip
-    """The event's calendar; times that the clocks skip on a day are reported where they stand."""
+    """The event's calendar; times that the clocks skip on a day are reported where they stand.
+
+    Without a zone or date (``unsure``) none can be told; without a number of days only those that are written.
+    """
     calendar = Calendar(
         ZoneInfo(event.time_zone),
         [
@@ -172,14 +184,16 @@ def calendar_of(
         ],
         {(flight.name, flight.day): flight.due_time for flight, _ in flights},
     )
-    for day in days:
-        if day.status == "cancelled":
+    for day in days if unsure.isdisjoint(("date", "time_zone")) else ():
+        if day.status == "cancelled" or ("days" in unsure and day.number not in day_rows):
             continue
         row = day_rows.get(day.number)
         for name, own, general in (
             ("start_time", day.start_time, event.start_time),
             ("due_time", day.due_time, event.due_time),
         ):
+            if own is None and name in unsure:
+                continue
             place = row.place(name) if own and row else places.get(name) or places.get("date", "Event!A1")
             _must_exist(calendar, day.number, own or general, place, report)
         for flight, flight_row in flights:
@@ -193,14 +207,6 @@ def _must_exist(calendar: Calendar, day: int, clock: time, place: str, report: R
         calendar.at(day, clock)
     except ValueError as error:
         report.fault(place, str(error))
-
-
-def _report_rules(faults: Faults, found: Mapping[str, Any], sheet: SheetRows | None, report: Report) -> None:
-    title = sheet.title if sheet else "Rules"
-    for fault in faults.faults:
-        place = found[fault.field].place if fault.field in found else f"{title}!A1"
-        if not any(where == place for where, _ in report.faults):
-            report.fault(place, fault.message)
 
 
 def _zone(text: str) -> str:

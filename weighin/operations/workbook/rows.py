@@ -53,6 +53,11 @@ class Row:
         seen = f" (see also {', '.join(others)})" if others else ""
         self.report.fault(place, found.message + seen)
 
+    def leave_out(self, column: str) -> None:
+        """Take a column's text for unreadable: nothing is said of it any more, nor of what hangs on it."""
+        self.text.pop(column, None)
+        self.unreadable.add(column)
+
     def faults(self, found: Iterable[Fault]) -> None:
         for fault in found:
             self.fault(fault)
@@ -66,6 +71,7 @@ class Row:
             return read(text)
         except ValueError as error:
             self.report.fault(self.place(name), str(error))
+            self.unreadable.add(name)
             return None
 
     def place(self, column: str) -> str:
@@ -88,11 +94,12 @@ def table_rows(sheet: SheetRows | None, spec: SheetSpec, report: Report) -> Iter
     if sheet.rows:
         for name in missing:
             report.fault(f"{sheet.title}!A1", f"the column {name} is missing: add it to the header row")
-    if missing:
+    if not columns:
         return
     for number, values in sheet.rows:
         row = _row(sheet, number, values, columns, spec, report)
         if row is not None:
+            row.unreadable.update(missing)
             yield row
 
 

@@ -168,34 +168,36 @@
     return [sum(slip.largest.slice(0, over)), sum(slip.largest.slice(over, over + short))];
   }
 
+  /* Every fault, not the first, but nothing that hangs on what is found wrong already. */
   function check(book, slip) {
     const faults = [];
     const say = (field, message) => faults.push({ field, message });
+    const right = (field) => !faults.some((fault) => fault.field === field);
     if (slip.fish !== slip.alive + slip.dead) say("fish", `${slip.fish} fish, but ${slip.alive} alive and ${slip.dead} dead`);
     if (slip.short > slip.fish) say("short", `${slip.short} short fish of ${slip.fish}`);
-    if (faults.length) return faults;
+    const counted = !faults.length;
     const weighed = net(book, slip), scale = onScale(book, slip), lost = lostDay(book, slip) !== null;
-    if (weighed < 0n) return [{ field: "gross", message: "less than the bag" }];
-    if (scale > 0 && slip.gross === null) say("gross", "no weight yet");
-    if (scale === 0 && weighed > 0n) say("gross", "no fish goes on the scale under these rules");
+    if (weighed < 0n) say("gross", "less than the bag");
+    else if (counted && scale > 0 && slip.gross === null) say("gross", "no weight yet");
+    else if (counted && scale === 0 && weighed > 0n) say("gross", "no fish goes on the scale under these rules");
     if (slip.largest.some((weight, at) => at && weight > slip.largest[at - 1])) say("largest_weights", "not largest first");
-    else if (sum(slip.largest) > weighed && slip.gross !== null) say("largest_weights", "more than the fish on the scale");
+    else if (right("gross") && slip.gross !== null && sum(slip.largest) > weighed) say("largest_weights", "more than the fish on the scale");
     const taken = removed(book, slip).reduce((a, b) => a + b, 0);
-    if (!lost && slip.largest.length < taken && taken < scale) say("largest_weights", `the rules take the ${taken} largest`);
-    if (!faults.length) faults.push(...checkBigFish(book, slip, weighed, scale, lost));
+    if (counted && !lost && slip.largest.length < taken && taken < scale) say("largest_weights", `the rules take the ${taken} largest`);
+    const whole = counted && right("gross") && right("largest_weights");
+    faults.push(...checkBigFish(book, slip, counted, whole && (lost ? weighed : weighed - sum(removedWeights(book, slip, weighed, scale)))));
     if (slip.extra !== null && !slip.extraReason.trim()) say("extra_penalty", "needs a reason");
     return faults;
   }
 
-  function checkBigFish(book, slip, weighed, scale, lost) {
+  /* left is the weight that counts, or false when it cannot be told. */
+  function checkBigFish(book, slip, counted, left) {
     const faults = [];
+    if (counted && slip.big !== null && slip.fish === 0) return [{ field: "big_fish", message: "no fish was presented" }];
     const wrong = (slip.bigAlive === false && slip.dead === 0) || (slip.bigAlive === true && slip.alive === 0);
-    if (slip.big === null) return wrong ? [{ field: "big_fish_alive", message: "against the counts" }] : [];
-    if (slip.fish === 0) return [{ field: "big_fish", message: "no fish was presented" }];
-    if (slip.bigAlive === null && slip.dead > 0) faults.push({ field: "big_fish_alive", message: "was it alive?" });
-    else if (wrong) faults.push({ field: "big_fish_alive", message: "against the counts" });
-    const left = lost ? weighed : weighed - sum(removedWeights(book, slip, weighed, scale));
-    if (slip.big > left) faults.push({ field: "big_fish", message: "heavier than what counts" });
+    if (counted && wrong) faults.push({ field: "big_fish_alive", message: "against the counts" });
+    else if (counted && slip.big !== null && slip.bigAlive === null && slip.dead > 0) faults.push({ field: "big_fish_alive", message: "was it alive?" });
+    if (slip.big !== null && left !== false && slip.big > left) faults.push({ field: "big_fish", message: "heavier than what counts" });
     return faults;
   }
 
