@@ -96,7 +96,14 @@ class Job:
                 return
             _going.add(self.key)
         self.write_status(state="going", done=0, of=0, word="reading", message="")
-        threading.Thread(target=self._bring_in, args=(by, replace), name=f"import-{self.key}", daemon=True).start()
+        threading.Thread(target=self._alone, args=(by, replace), name=f"import-{self.key}", daemon=True).start()
+
+    def _alone(self, by: str, replace: bool) -> None:
+        """Bring the workbook in on a thread of its own, and give back the database connection that the thread had."""
+        try:
+            self._bring_in(by, replace)
+        finally:
+            connections.close_all()
 
     def _bring_in(self, by: str, replace: bool) -> None:
         def tell(word: str, done: int, of: int) -> None:
@@ -121,7 +128,6 @@ class Job:
             raise
         finally:
             _going.discard(self.key)
-            connections.close_all()
 
 
 def preview(club: Club, plan: Plan) -> dict[str, Any]:
