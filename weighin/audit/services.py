@@ -6,9 +6,10 @@ from contextlib import contextmanager
 from typing import Any
 
 from django.db import connection, transaction
+from django.utils import timezone
 
 from weighin.audit.models import HistoryEntry
-from weighin.audit.statements import add
+from weighin.audit.statements import add, made
 
 _one_writer = threading.RLock()
 
@@ -42,14 +43,20 @@ def note(
 
     ``act`` is a stable name such as ``slip.recorded``; ``sentence`` is for people; ``details`` is plain JSON.
     """
-    entry = HistoryEntry(
-        actor=actor,
-        act=act,
-        sentence=sentence,
-        club_id=club_id,
-        event_id=event_id,
-        subject=subject[:120],
-        details=dict(details or {}),
+    entry = made(
+        HistoryEntry,
+        {},
+        {
+            "id": None,
+            "at": timezone.now(),
+            "actor": actor,
+            "act": act,
+            "club_id": club_id,
+            "event_id": event_id,
+            "subject": subject[:120],
+            "sentence": sentence[:500],
+            "details": dict(details or {}),
+        },
     )
     add(entry)
     return entry

@@ -16,7 +16,6 @@ from django.db.models import QuerySet
 from weighin.audit.services import writing
 from weighin.rules.faults import Fault, Faults
 from weighin.scale.desk import Desk, desk_of
-from weighin.scale.reading import boat_and_day
 from weighin.scale.wire import Answer, Field, Message, in_order, read_message
 
 
@@ -117,7 +116,7 @@ class Kind(ABC):
 
     def _unknown(self, rows: QuerySet[Any], message: Message) -> str:
         name = f"{self.noun} {message.replaces}" if isinstance(message.replaces, int) else f"the {self.noun} of this id"
-        boat, day = boat_and_day(message.texts) or (0, 0)
+        boat, day = message.boat_and_day
         current = rows.filter(entry__boat=boat, day=day, replaced_by__isnull=True, void=False)
         numbers = ", ".join(str(row.number) for row in current)
         if numbers:

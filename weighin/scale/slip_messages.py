@@ -1,6 +1,5 @@
 """Weigh slips as stations send them: found by id, compared, and kept in the ledger."""
 
-from collections.abc import Mapping
 from datetime import datetime
 from uuid import UUID
 
@@ -11,7 +10,7 @@ from weighin.rules.faults import Fault, Faults
 from weighin.scale.cut import missed_cut
 from weighin.scale.desk import Desk, moved_on
 from weighin.scale.models import WeighSlip
-from weighin.scale.reading import SlipValues, boat_and_day, read_slip
+from weighin.scale.reading import SlipValues, read_slip
 from weighin.scale.receiving import Kind, Sender
 from weighin.scale.replays import same_content
 from weighin.scale.services import keep
@@ -31,7 +30,7 @@ class SlipMessages(Kind):
         return WeighSlip.objects.select_related("entry", "replaces")
 
     def look(self, message: Message, id: UUID, desk: Desk) -> Look:
-        boat, day = boat_and_day(message.texts) or (0, 0)
+        boat, day = message.boat_and_day
         entry = desk.entries.get(boat)
         return look(id, desk.event.pk, entry.pk if entry else 0, day)
 
@@ -48,7 +47,7 @@ class SlipMessages(Kind):
         values = read_slip(
             texts,
             desk.table,
-            _care_times(desk, texts),
+            _care_times(desk, message),
             current=not message.void,
             whole=not message.faults,
         )
@@ -100,9 +99,7 @@ def _correction_faults(values: SlipValues, old: WeighSlip) -> list[Fault]:
     return faults
 
 
-def _care_times(desk: Desk, texts: Mapping[str, str | None]) -> dict[str, datetime]:
+def _care_times(desk: Desk, message: Message) -> dict[str, datetime]:
     """When the boat launched and had its first fish that day, as its care note says."""
-    boat, day = boat_and_day(texts) or (0, 0)
-    if boat not in desk.entries:
-        return {}
-    return care_moments(desk.entries[boat].pk, day)
+    boat, day = message.boat_and_day
+    return care_moments(desk.entries[boat].pk, day) if boat in desk.entries else {}

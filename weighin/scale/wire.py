@@ -9,12 +9,13 @@ import unicodedata
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, field
 from datetime import UTC, datetime
+from functools import cached_property
 from typing import Any
 from uuid import UUID
 
 from weighin.rules.faults import Fault
 from weighin.scale.models import CheckIn
-from weighin.scale.reading import MOST_SIGNS
+from weighin.scale.reading import MOST_SIGNS, boat_and_day
 
 MOST_BYTES = 256 * 1024
 MOST_ITEMS = 50
@@ -115,6 +116,11 @@ class Message:
     void: bool
     faults: list[Fault] = field(default_factory=list)
     names: Mapping[str, str] = field(default_factory=dict)
+
+    @cached_property
+    def boat_and_day(self) -> tuple[int, int]:
+        """The boat and day it is for; noughts when they cannot be read."""
+        return boat_and_day(self.texts) or (0, 0)
 
     @property
     def wrong(self) -> set[str]:
