@@ -7,13 +7,14 @@ import time
 import urllib.request
 from collections.abc import Iterator
 from pathlib import Path
+from statistics import median
 
 import pytest
 from served import Site, free_port
 
 pytestmark = pytest.mark.bench
 HERE = Path(__file__).parent
-STATIONS, SLIPS, ROUNDS = 8, 60, 5
+STATIONS, SLIPS, ROUNDS = 8, 60, 7
 MOST_TIMES = 4
 BOATS = STATIONS * SLIPS * (ROUNDS + 1)
 # Brings an event in with so many boats that no slip is anybody's second
@@ -77,11 +78,12 @@ def test_an_acknowledgement_takes_at_most_four_times_a_bare_insert(site: Site, b
         least = posted(bare, "/", "none", 1)
         ours = posted(site.port, path, token, 1 + turn * STATIONS * SLIPS)
         rounds.append((*ours, *least))
-    # The first round warms both up; of the others the quietest counts, for both: what else the machine does only adds
-    p50, p99, least_p50, least_p99 = (min(found) for found in zip(*rounds[1:], strict=True))
-    said = f"p50 {p50:.1f} ms, bare {least_p50:.1f}; p99 {p99:.1f} ms, bare {least_p99:.1f}"
+    # The first round warms both up; in each of the others both had the same machine, whatever else it did
+    p50, p99, least_p50, least_p99 = (median(found) for found in zip(*rounds[1:], strict=True))
+    times_p50 = median(ours / least for ours, _, least, _ in rounds[1:])
+    times_p99 = median(ours / least for _, ours, _, least in rounds[1:])
+    said = f"p50 {p50:.1f} ms, {times_p50:.1f} times bare ({least_p50:.1f}); p99 {p99:.1f} ms, {times_p99:.1f} times bare ({least_p99:.1f})"
     print(f"\n{STATIONS} stations: {said}")
-    assert p50 <= MOST_TIMES * least_p50, said
-    assert p99 <= MOST_TIMES * least_p99, said
+    assert times_p50 <= MOST_TIMES and times_p99 <= MOST_TIMES, said
     ledger = site.manage("check_ledger", slug)
     assert ledger.returncode == 0 and f"{BOATS} slips, nothing altered" in ledger.stdout
