@@ -68,6 +68,25 @@ def clock_faults(event: Event, days: Iterable[EventDay], flights: Iterable[Fligh
     return list(dict.fromkeys(faults))
 
 
+def start_faults(event: Event, days: Iterable[EventDay]) -> list[Fault]:
+    """A start later than fish were weighed or released that day: held for less than no time. Field ``start_time``.
+
+    Where a care note says when the boat launched or had its first fish, the day's start is not asked.
+    """
+    calendar = calendar_of(event, list(days), [])
+    own = set(event.care_notes.exclude(launched=None, first_fish=None).values_list("entry_id", "day"))
+    kept = event.slips.filter(replaced_by=None, void=False).values_list(
+        "number", "entry_id", "day", "weighed", "released"
+    )
+    for number, entry, day, weighed, released in kept:
+        end = released or weighed
+        if end and day in calendar.fished and (entry, day) not in own and end < calendar.start(day):
+            at = f"{end.astimezone(calendar.zone):%H:%M}"
+            said = f"slip {number} of day {day} was weighed or released at {at}, before that: write an earlier start"
+            return [Fault("start_time", said)]
+    return []
+
+
 def _skipped(calendar: Calendar, number: int, clock: time) -> str | None:
     try:
         calendar.at(number, clock)

@@ -9,7 +9,7 @@ from django.db.models import Max
 from weighin.audit.changes import changes, in_words
 from weighin.audit.services import note, writing
 from weighin.clubs.models import Club, Season
-from weighin.events.checks import clock_faults, day_faults, event_faults
+from weighin.events.checks import clock_faults, day_faults, event_faults, start_faults
 from weighin.events.models import Event, EventDay, RuleSheet
 from weighin.events.rule_sheet import in_unit
 from weighin.events.slugs import free_slug
@@ -76,7 +76,7 @@ def change_event(event: Event, said: Mapping[str, Any], by: str) -> None:
             day.date += shift
         for number in range(len(days) + 1, said["days"] + 1):
             kept.append(EventDay(event=held, number=number, date=kept[-1].date + timedelta(days=1)))
-        _refuse(clock_faults(held, kept, held.flights.all()))
+        _refuse(clock_faults(held, kept, held.flights.all()) or start_faults(held, kept))
         held.save(update_fields=FIELDS)
         held.event_days.filter(number__gt=said["days"]).delete()
         _keep_days(kept)
@@ -101,11 +101,12 @@ def change_day(event: Event, number: int, said: Mapping[str, Any], by: str) -> N
         slips = held.slips.filter(day=number).count()
         if slips and day.date != before["date"]:
             faults.append(Fault("date", f"{_slips(slips)} of this day are kept with their times: the date stays"))
-        if slips and day.status == EventDay.Status.CANCELLED:
+        current = held.slips.filter(day=number, replaced_by=None, void=False).count()
+        if current and day.status == EventDay.Status.CANCELLED:
             faults.append(
-                Fault("status", f"{_slips(slips)} of this day are kept: void them first, or call the day shortened")
+                Fault("status", f"{_slips(current)} of this day count: void them first, or call the day shortened")
             )
-        _refuse(faults or clock_faults(held, days, held.flights.all()))
+        _refuse(faults or clock_faults(held, days, held.flights.all()) or start_faults(held, days))
         day.save()
         if number == 1 and held.date != day.date:
             Event.objects.filter(pk=held.pk).update(date=day.date)

@@ -70,7 +70,7 @@ def read_note(
     note["note"] = reader.value("note", values.lines, "")
     if (note["reflexes_absent"] or 0) > (note["reflexes_checked"] or 0) and note["reflexes_absent"] is not None:
         reader.fault("reflexes_absent", "more reflexes are absent than were checked: count again", "reflexes_checked")
-    _order(reader, note, slip_times or {})
+    _order(reader, note, slip_times or {}, calendar)
     reader.finish()
     return note
 
@@ -119,7 +119,7 @@ def read_pen(written: Mapping[str, str | None], calendar: Calendar) -> dict[str,
     return pen
 
 
-def _order(reader: "Reader", note: Mapping[str, Any], slip_times: Mapping[str, datetime]) -> None:
+def _order(reader: "Reader", note: Mapping[str, Any], slip_times: Mapping[str, datetime], calendar: Calendar) -> None:
     known = {**slip_times, **{name: note[name] for name in ("launched", "first_fish") if note[name]}}
     pairs = (("launched", "first_fish"), ("first_fish", "checked_in"), ("launched", "checked_in"))
     for earlier, later in pairs:
@@ -130,6 +130,10 @@ def _order(reader: "Reader", note: Mapping[str, Any], slip_times: Mapping[str, d
     start = "first_fish" if note["first_fish"] else "launched"
     if end and start in known and known[start] > end and not reader.faults:
         reader.fault(start, f"{start} is after the fish were weighed or released: correct the time")
+    unbound = end and start not in known and not reader.faults and note["day"] in calendar.days
+    if unbound and end and end < calendar.start(note["day"]):
+        said = "the fish were weighed or released before the day started: write when the boat launched"
+        reader.fault("launched", said)
 
 
 def _started(text: str, calendar: Calendar) -> None:

@@ -1,12 +1,14 @@
 """Whether a boat may still have slips: after the cut only the teams that made it fish on."""
 
+from collections.abc import Iterable
+
 from weighin.events.models import Event
 from weighin.roster.models import Entry
 from weighin.rules.ranking import kept_by_cut
 from weighin.rules.results import ENTERED, Team
 from weighin.rules.tournament import DaySlip, team_results
 from weighin.scale.models import WeighSlip
-from weighin.scale.queries import current_slips
+from weighin.scale.queries import current_slips, table_of
 from weighin.scale.reading import SlipValues, Table, rules_slip
 
 
@@ -32,6 +34,22 @@ def fish_no_more(event: Event, table: Table, without: WeighSlip | None = None) -
     kept = kept_by_cut(table.rules, team_results(table.rules, teams, slips))
     entered = frozenset(team.boat for team in teams if team.status == ENTERED)
     return frozenset() if kept is None else entered - kept
+
+
+def beyond_cut(event: Event) -> frozenset[int]:
+    """The boats that have a slip after the cut and have missed it, as the slips stand; none without a cut."""
+    if event.rule_sheet.written.get("cut_after_day", "none") == "none":
+        return frozenset()
+    table = table_of(event)
+    day = table.rules.cut_after_day or 0
+    later = frozenset(slip.entry.boat for slip in current_slips(event) if slip.day > day)
+    return later & fish_no_more(event, table) if later else later
+
+
+def turned_out(boats: Iterable[int]) -> str:
+    """Why a slip is refused that moves the line of the cut over boats that have fished on since."""
+    named = ", ".join(map(str, sorted(boats)))
+    return f"with this, boat {named} would have missed the cut, but has a slip after it: take that slip out first"
 
 
 def refusal(boat: int, day: int) -> str:

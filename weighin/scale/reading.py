@@ -95,8 +95,8 @@ def read_slip(
 ) -> SlipValues:
     """Read a slip. ``written`` maps field names to text; ``care_times`` may hold the care note's
     ``launched`` and ``first_fish`` of the same boat and day, so that the order of times can be checked.
-    A slip that is not ``current``, because another replaces it or it is a void, may stand on a cancelled day and
-    against the care note. Not ``whole``, each field is read by itself and nothing is said of how they fit together.
+    A slip that is not ``current``, because another replaces it or it is a void, may stand on a cancelled day,
+    against the care note and before the day's start. Not ``whole``, each field is read by itself and nothing is said of how they fit together.
     ``unsure`` names fields and keys of the rule sheet that could not be read: nothing is said that hangs on them.
 
     Raises Faults with the names of the wrong fields, all at once.
@@ -293,7 +293,8 @@ class _SlipReader(FieldReader):
                 self.fault(later, f"{later} is before {earlier}: correct one of the two times", earlier)
         end = "released" if "released" in known else "weighed"
         start = known.get("first_fish") or known.get("launched") or self._start(slip.day)
-        if start is not None and end in known and known[end] < start and self.sure(*TIMES, "start_time"):
+        early = start is not None and end in known and known[end] < start
+        if early and self.current and self.sure(*TIMES, "start_time"):
             self.fault(end, f"{end} is before the day started: the fish cannot have been held, correct the time")
 
     def _start(self, day: int) -> datetime | None:

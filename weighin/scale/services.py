@@ -17,7 +17,7 @@ from weighin.events.writes import raise_revision
 from weighin.roster.models import Entry
 from weighin.rules.faults import Fault, Faults
 from weighin.scale import ledger
-from weighin.scale.cut import missed_cut
+from weighin.scale.cut import beyond_cut, missed_cut, turned_out
 from weighin.scale.models import WeighSlip
 from weighin.scale.queries import current_slips, ledger_head, table_of
 from weighin.scale.reading import SlipValues, boat_and_day, read_slip
@@ -133,8 +133,9 @@ def keep(
 
     ``entries`` maps boat to entry; ``replaced`` maps the numbers of slips already kept to their ids. Slips of
     one call may replace each other by number, in any order. ``sent_at`` is the clock of the device that sent them.
-    ``ledger_end`` saves asking for it.
+    ``ledger_end`` saves asking for it. Raises Faults for one slip that turns a boat out that has fished on since the cut.
     """
+    turned = beyond_cut(event)
     end = ledger_end or _ledger_end(event)
     position, head, used = end.position, end.link, end.number
     all_values = list(values)
@@ -171,6 +172,8 @@ def keep(
         slips.append(slip)
     if len(slips) == 1:
         add(slips[0])
+        if turn := beyond_cut(event) - turned:
+            raise Faults([Fault("", turned_out(turn))])
         _note(event, slips[0], by, content)
     else:
         WeighSlip.objects.bulk_create(slips, batch_size=500)
