@@ -96,7 +96,8 @@ def read_slip(
     """Read a slip. ``written`` maps field names to text; ``care_times`` may hold the care note's
     ``launched`` and ``first_fish`` of the same boat and day, so that the order of times can be checked.
     A slip that is not ``current``, because another replaces it or it is a void, may stand on a cancelled day,
-    against the care note and before the day's start. Not ``whole``, each field is read by itself and nothing is said of how they fit together.
+    against the care note and before the day's start. Not ``whole``, each field is read by itself and nothing is said
+    of how they fit together.
     ``unsure`` names fields and keys of the rule sheet that could not be read: nothing is said that hangs on them.
 
     Raises Faults with the names of the wrong fields, all at once.
