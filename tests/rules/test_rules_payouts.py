@@ -245,3 +245,9 @@ class TestBigFishPot:
     def test_no_fee_no_pot(self):
         found = shared_out(entries("9", paid=(1,), pot=(1,), big={1: "1.5"}))
         assert (found.big_fish_pot, found.big_fish_pot_unclaimed, found.pot_prizes) == (0, 0, {})
+
+
+def test_a_percentage_of_many_digits_is_not_rounded_up():
+    """A third of 300.00 with 38 digits is a little less than 100.00, and goes down to the cent."""
+    third = "33." + "3" * 36
+    assert shared_out(entries("3", "2", "1", paid=(1, 2, 3)), "100.00", payback_percent=third).purse == D("99.99")

@@ -138,7 +138,7 @@ def preview(club: Club, plan: Plan) -> dict[str, Any]:
     if plan.event.club.casefold() != club.name.casefold():
         hindrance = f"This workbook is of {plan.event.club}. Bring it in from that club's page, or correct the club on its Event sheet."
     elif old is not None and not may_replace(old):
-        hindrance = f"{old.name} is here already and has slips. Slips are never replaced: correct them one by one."
+        hindrance = f"{old.name} is here already and has slips, or other things from its day. Those are never replaced: correct them one by one."
     return {
         "plan": plan,
         "old": old,

@@ -2,7 +2,7 @@
 
 from collections.abc import Sequence
 from dataclasses import dataclass
-from decimal import ROUND_FLOOR, Decimal
+from decimal import Decimal
 from fractions import Fraction
 
 from weighin.rules.ranking import Ranked
@@ -41,7 +41,8 @@ def split(rulebook: Rulebook, ranked: Sequence[Ranked], entry_fee: Decimal, adde
     ['544.00', '405.00', '270.00', '135.00']
     """
     paid = [r.result.team for r in ranked if r.result.team.paid]
-    kept_back = _floor(entry_fee * len(paid) * rulebook.payback_percent / 100, CENT)
+    paid_in = Fraction(entry_fee) * len(paid) * Fraction(rulebook.payback_percent) / 100
+    kept_back = _floor_fraction(paid_in, CENT)
     purse = (kept_back + added_money).quantize(CENT)
     winners = [r for r in ranked if r.place is not None and r.result.team.paid]
     count = places_paid(rulebook, len(paid), len(winners))
@@ -118,10 +119,6 @@ def _with_ties(prizes: Sequence[Decimal], order: Sequence[tuple[object, int]]) -
                 paid[boat] = amount.quantize(CENT)
         start = end
     return paid
-
-
-def _floor(amount: Decimal, step: Decimal) -> Decimal:
-    return (amount / step).to_integral_value(rounding=ROUND_FLOOR) * step
 
 
 def _floor_fraction(amount: Fraction, step: Decimal) -> Decimal:

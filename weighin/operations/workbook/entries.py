@@ -22,6 +22,7 @@ def read_entries(sheet: SheetRows | None, flights: Set[str], report: Report) -> 
     entries: list[EntryPlan] = []
     sure = True
     boats: dict[int, Row] = {}
+    teams: dict[str, Row] = {}
     people: dict[str, str] = {}
     for row in table_rows(sheet, TEAMS, report):
         boat = row.value("boat", lambda text: values.whole(text, least=1, most=2_000_000_000))
@@ -38,6 +39,11 @@ def read_entries(sheet: SheetRows | None, flights: Set[str], report: Report) -> 
             note=row.value("note", values.lines) or "",
         )
         _check_anglers(entry, row, people, report)
+        first = teams.setdefault(folded_name(entry.name), row)
+        if entry.name and first is not row:
+            report.warnings.append(
+                f"{row.place('team')}: {entry.name} stands at {first.place('team')} too: the season counts both as one team"
+            )
         sure = sure and row.unreadable.isdisjoint(("boat", "status", "flight")) and boat not in boats
         if boat is None:
             continue

@@ -62,10 +62,10 @@ def read_event(sheet: SheetRows | None, report: Report) -> tuple[EventPlan, dict
             return default
 
     plan = EventPlan(
-        club=value("club", values.line, ""),
-        season=value("season", lambda text: values.line(text, 80), ""),
-        event=value("event", values.line, ""),
-        water=value("water", values.line, ""),
+        club=value("club", _name, ""),
+        season=value("season", lambda text: _name(text, 80), ""),
+        event=value("event", _name, ""),
+        water=value("water", _name, ""),
         date=value("date", read_date, STAND_IN),
         days=value("days", lambda text: values.whole(text, least=1, most=MOST_DAYS), 1),
         weight_unit=value("weight_unit", lambda text: values.choice(text, UNITS), "lb"),
@@ -207,6 +207,11 @@ def _must_exist(calendar: Calendar, day: int, clock: time, place: str, report: R
         calendar.at(day, clock)
     except ValueError as error:
         report.fault(place, str(error))
+
+
+def _name(text: str, most: int = 120) -> str:
+    """A name by which something is found again, whatever its spacing."""
+    return " ".join(values.line(text, most).split())
 
 
 def _zone(text: str) -> str:

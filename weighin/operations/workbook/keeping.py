@@ -7,7 +7,17 @@ from weighin.clubs.models import Club
 from weighin.clubs.services import club_named, season_named, water_named
 from weighin.events.models import Event, EventDay, Flight, RuleSheet
 from weighin.events.slugs import free_slug
-from weighin.fishcare.models import CareNote, HoldingPen, SentNote, TankReading
+from weighin.fishcare.models import (
+    CareNote,
+    FloaterWalk,
+    HoldingPen,
+    KeptFish,
+    Release,
+    SentNote,
+    StudyPen,
+    TankReading,
+    Treatment,
+)
 from weighin.operations.workbook.plan import Plan
 from weighin.roster.models import Entry
 from weighin.roster.services import add_entries
@@ -28,8 +38,9 @@ def existing_event(plan: Plan) -> Event | None:
 
 
 def may_replace(event: Event) -> bool:
-    """Whether an event can be brought in again: only before its first slip, and before a station sent anything."""
-    kept = (WeighSlip, CheckIn, SentNote)
+    """Whether an event can be brought in again: only before its first slip, before a station sent anything, and
+    before something is written of it that no workbook holds."""
+    kept = (WeighSlip, CheckIn, SentNote, Treatment, StudyPen, Release, FloaterWalk, KeptFish)
     return not any(model._default_manager.filter(event=event).exists() for model in kept)
 
 
@@ -75,7 +86,7 @@ def _refuse_or_clear(old: Event, replace: bool) -> None:
             [
                 Fault(
                     "event",
-                    f"{old.name} is here already and has slips or check-ins: slips are never replaced, correct them one by one",
+                    f"{old.name} is here already and has slips, or other things from its day: slips are never replaced, correct them one by one",
                 )
             ]
         )

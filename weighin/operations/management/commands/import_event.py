@@ -47,7 +47,9 @@ class Command(BaseCommand):
             self._summary(plan)
             old = existing_event(plan)
             if old is not None and not may_replace(old):
-                self.stdout.write(f"{old.name} is kept here already and has slips: this workbook cannot replace it.")
+                self.stdout.write(
+                    f"{old.name} is kept here already and has slips, or other things from its day: this workbook cannot replace it."
+                )
             return
         try:
             with writing():
