@@ -3,11 +3,13 @@
 import io
 import json
 import logging
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 from typing import Any
 
 import pytest
+from django.core import signals
 from django.core.wsgi import get_wsgi_application
+from django.db import close_old_connections
 from django.urls import ResolverMatch
 from scale.speaking import Speaker, message
 from scale.table import open_event
@@ -32,6 +34,17 @@ class Usual:
         self.asked += 1
         found: Iterable[bytes] = self.application(environ, start)
         return found
+
+
+@pytest.fixture(autouse=True)
+def connection_of_the_test() -> Iterator[None]:
+    """An answer's end leaves the test its database connection, as Django's own test client sees to."""
+    kept = (signals.request_started, signals.request_finished)
+    for signal in kept:
+        signal.disconnect(close_old_connections)
+    yield
+    for signal in kept:
+        signal.connect(close_old_connections)
 
 
 @pytest.fixture
