@@ -9,6 +9,8 @@ from django.utils import timezone
 from weighin.audit.models import AppendOnly, AppendOnlyQuerySet
 from weighin.events.models import Event
 from weighin.roster.models import Entry
+from weighin.scale.line.models import LineTerms as LineTerms
+from weighin.scale.line.models import LineWord as LineWord
 from weighin.scale.roll.models import DueNotice as DueNotice
 
 CLOCK_MAY_DIFFER = timedelta(minutes=2)
