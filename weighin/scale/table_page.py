@@ -27,6 +27,7 @@ SCRIPTS = (
     "table-typed",
     "table-slips",
     "table-pad",
+    "table-readings",
     "table",
 )
 COUNTS = (("alive", "Alive"), ("dead", "Dead"), ("short", "Short"))

@@ -17,6 +17,7 @@
   const open = new Set();
   const largestLines = () => (at("largest").hidden ? [] : [...at("largest-lines").querySelectorAll("input")]);
   const typed = root.weighinTyped(form, { papers: () => papers, zone: () => zone(), unit: () => unit(), entryOf: (boat) => entryOf(boat), largest: largestLines });
+  const readings = root.weighinReadings(form, at("scale-says"), { unit: () => unit() });
   const store = await root.weighinSlips.open(slug);
   const channel = "BroadcastChannel" in root ? new BroadcastChannel("weighin-table") : null;
 
@@ -212,16 +213,16 @@
     await write(slip, score, doubts);
   }
 
-  function noteOf(slip, doubts) {
+  function noteOf(slip, doubts, held) {
     const initials = slip.dead ? typed.said("initials") : null;
-    const parts = [slip.note, initials && `Judged dead by ${initials}.`, doubts.length && `Kept all the same: ${doubts.map((one) => one.label).join(", ")}.`];
+    const parts = [slip.note, initials && `Judged dead by ${initials}.`, doubts.length && `Kept all the same: ${doubts.map((one) => one.label).join(", ")}.`, held.length && `${readings.note(held)}.`];
     return parts.filter(Boolean).join(" ").slice(0, 500) || null;
   }
 
   async function write(slip, score, doubts) {
     const entry = entryOf(slip.boat);
-    const id = mending ? mending.id : root.weighinSlips.newId();
-    const wire = Object.assign({ id }, slip, { weighed: mending ? mending.slip.weighed : new Date().toISOString(), note: noteOf(slip, doubts) });
+    const id = mending ? mending.id : root.weighinSlips.newId(), held = readings.held();
+    const wire = Object.assign({ id }, slip, { weighed: mending ? mending.slip.weighed : new Date().toISOString(), note: noteOf(slip, doubts, held) });
     for (const key of Object.keys(wire)) if (wire[key] === null || (Array.isArray(wire[key]) && !wire[key].length)) delete wire[key];
     const record = {
       id, slip: wire, state: "waiting", keptAt: mending ? mending.keptAt : Date.now(), team: entry ? entry.team : "not on the list",
@@ -233,6 +234,7 @@
       return;
     }
     reading = record.id;
+    if (held.length) document.dispatchEvent(new CustomEvent("weighin:kept", { detail: { id, readings: held } }));
     again();
     await redraw();
     if (channel) channel.postMessage("kept");
@@ -247,6 +249,7 @@
     line("day").value = day;
     confirmed = "";
     mending = null;
+    readings.clear();
     clearSaid();
     at("more").open = false;
     work();
