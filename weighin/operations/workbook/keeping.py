@@ -22,7 +22,7 @@ from weighin.operations.workbook.plan import Plan
 from weighin.roster.models import Entry
 from weighin.roster.services import add_entries
 from weighin.rules.faults import Fault, Faults
-from weighin.scale.models import CheckIn, DueNotice, WeighSlip
+from weighin.scale.models import CheckIn, DueNotice, LineTerms, LineWord, WeighSlip
 from weighin.scale.services import keep as keep_slips
 
 Progress = Callable[[str, int, int], None]
@@ -40,7 +40,10 @@ def existing_event(plan: Plan) -> Event | None:
 def may_replace(event: Event) -> bool:
     """Whether an event can be brought in again: only before its first slip, before a station sent anything, and
     before something is written of it that no workbook holds."""
-    kept = (WeighSlip, CheckIn, DueNotice, SentNote, Treatment, StudyPen, Release, FloaterWalk, KeptFish)
+    kept = (
+        *(WeighSlip, CheckIn, DueNotice, LineWord, LineTerms, SentNote, Treatment),
+        *(StudyPen, Release, FloaterWalk, KeptFish),
+    )
     return not any(model._default_manager.filter(event=event).exists() for model in kept)
 
 

@@ -12,7 +12,7 @@ from dataclasses import dataclass
 
 from weighin.scale.line.learning import Service
 
-MARGIN = 1.28
+MARGIN = 1.64  # a normal sum stays below this nineteen times in twenty
 STILL_MIN = 0.25
 
 
@@ -28,7 +28,7 @@ class BagOut:
 class Forecast:
     """What would become of a bag given out now.
 
-    ``in_bag`` minutes from the bag to the weight, as expected; ``careful`` the same nine times in ten, by the spread
+    ``in_bag`` minutes from the bag to the weight, as expected; ``careful`` the same nineteen times in twenty, by the spread
     of today's minutes; ``stands`` the part of ``in_bag`` in which the boat stands at the table and waits for a scale.
     """
 
@@ -98,7 +98,7 @@ def word(
 ) -> Word:
     """Whether to give the next bag now.
 
-    It is given when its fish would be weighed within the limit nine times in ten, and also when they would not have
+    It is given when its fish would be weighed within the limit nineteen times in twenty, and also when they would not have
     to stand for a scale: waiting longer would not shorten their minutes then, it would only leave a scale idle.
 
     Parameters
