@@ -15,7 +15,7 @@ from typing import Literal
 
 from weighin.scale.line import ranges
 from weighin.scale.line.forecast import BagOut, word
-from weighin.scale.line.learning import Weighing, learned, measured_minutes
+from weighin.scale.line.learning import LOOKS_BACK, Service, Weighing, learned, measured_minutes
 
 Policy = Literal["as they come", "called"]
 Spread = Literal["fixed", "exponential"]
@@ -201,6 +201,7 @@ class _Line:
         self.weighed: list[Wait] = []
         self.out: list[Wait] = []
         self.ends: list[float] = []
+        self.known: tuple[int, Service] | None = None
 
     def give(self, team: int, came: float, at: float, minutes: float) -> None:
         ready = at + self.walk
@@ -228,7 +229,7 @@ class _Line:
         at = max(came, self.last_bag)
         while True:
             self._look(at)
-            service = learned(measured_minutes(map(_as_seen, self.weighed), self.scales), assumed)
+            service = self._service(assumed)
             known = [BagOut(one.at_table, one.began if one.began <= at else None) for one in self.out]
             said = word(
                 now=at,
@@ -243,6 +244,15 @@ class _Line:
                 return at
             nearest = min((one.done for one in self.out), default=at + said.wait_min)
             at = min(nearest, at + max(said.wait_min, SHORTEST_STEP))
+
+    def _service(self, assumed: float) -> Service:
+        """What is learned from the weighed so far; worked out again only when there are more of them."""
+        if self.known is None or self.known[0] != len(self.weighed):
+            # Enough that the first of them, of which it is not known when a scale was free, are not among the last 20
+            recent = self.weighed[-(LOOKS_BACK + 2 * self.scales) :]
+            measured = measured_minutes(map(_as_seen, recent), self.scales)
+            self.known = (len(self.weighed), learned(measured, assumed))
+        return self.known[1]
 
     def _look(self, at: float) -> None:
         """Move what is weighed by now from the bags that are out to the weighed."""
