@@ -12,6 +12,10 @@ from weighin.roster.models import Entry
 from weighin.scale.line.models import LineTerms as LineTerms
 from weighin.scale.line.models import LineWord as LineWord
 from weighin.scale.roll.models import DueNotice as DueNotice
+from weighin.scale.scales.models import Scale as Scale
+from weighin.scale.scales.models import ScaleCheck as ScaleCheck
+from weighin.scale.scales.models import ScaleNow as ScaleNow
+from weighin.scale.scales.models import ScaleReading as ScaleReading
 
 CLOCK_MAY_DIFFER = timedelta(minutes=2)
 
