@@ -9,6 +9,8 @@ from weighin.audit.services import note, writing
 from weighin.events.models import Event
 from weighin.rules.faults import Fault, Faults
 from weighin.scale.queries import ledger_head
+from weighin.scale.roll.queries import still_out
+from weighin.scale.roll.words import refusal
 from weighin.scale.stations import withdraw_all
 from weighin.standings.document import event_part, result_part, stands
 from weighin.standings.models import OfficialResult
@@ -18,8 +20,8 @@ from weighin.standings.queries import standings_of
 def publish_result(event: Event, by: str, reason: str = "") -> OfficialResult:
     """Freeze the standings as the next official version and open the public pages.
 
-    Raises Faults while a team is in question, when nothing is weighed, when nothing changed since the last
-    version, and when a second or later version gives no reason.
+    Raises Faults while a team is in question or a boat is out, when nothing is weighed, when nothing changed since
+    the last version, and when a second or later version gives no reason.
     """
     with writing():
         locked = (
@@ -31,6 +33,7 @@ def publish_result(event: Event, by: str, reason: str = "") -> OfficialResult:
         length, head = ledger_head(locked)
         last = OfficialResult.objects.filter(event=locked).first()
         _refuse(standings.waiting, length)
+        _refuse_out(locked)
         if last is not None and stands(last, standings, (length, head)):
             raise Faults([Fault("", f"nothing changed since version {last.version}: there is nothing new to publish")])
         if last is not None and not reason.strip():
@@ -78,13 +81,18 @@ def set_public(event: Event, public: bool, by: str) -> None:
 
 
 def set_closed(event: Event, closed: bool, by: str, reason: str = "") -> None:
-    """Close the event so that no slip is written any more, or open it again with a reason. Raises Faults."""
+    """Close the event so that no slip is written any more, or open it again with a reason.
+
+    Raises Faults, also while a boat is out or unaccounted for by the roll.
+    """
     if not closed and not reason.strip():
         raise Faults([Fault("reopen_reason", "write why the event is opened again")])
     with writing():
         if closed:
-            locked = Event.objects.select_related("season", "rule_sheet").get(pk=event.pk)
+            # Held, so that no word of a boat comes in between
+            locked = Event.objects.select_for_update(of=("self",)).select_related("season", "rule_sheet").get(pk=event.pk)
             _refuse(standings_of(locked).waiting, None)
+            _refuse_out(locked)
         moment = timezone.now() if closed else None
         Event.objects.filter(pk=event.pk).update(closed_at=moment, revision=F("revision") + 1)
         if closed:
@@ -105,3 +113,10 @@ def _refuse(waiting: list[Any], length: int | None) -> None:
         raise Faults([Fault("", f"boat {boats} has two slips for one day: settle which one counts first")])
     if length == 0:
         raise Faults([Fault("", "no slip is kept yet: there is no result to publish")])
+
+
+def _refuse_out(event: Event) -> None:
+    """A boat that nobody has accounted for keeps the event open."""
+    said = refusal(still_out(event))
+    if said:
+        raise Faults([Fault("", said)])

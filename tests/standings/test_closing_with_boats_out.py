@@ -1,0 +1,99 @@
+"""An event stays open, and its result unofficial, while a boat is out or unaccounted for."""
+
+from typing import Any
+
+import pytest
+from scale.speaking import Speaker, new_id
+from scale.table import open_event, record
+
+from weighin.events.models import Event
+from weighin.roster.models import Entry
+from weighin.rules.faults import Faults
+from weighin.scale.models import CheckIn
+from weighin.standings.models import OfficialResult
+from weighin.standings.services import publish_result, set_closed
+
+
+@pytest.fixture
+def event(db: None) -> Event:
+    return open_event(days=2)
+
+
+@pytest.fixture
+def table(event: Event) -> Speaker:
+    return Speaker(event)
+
+
+def say(table: Speaker, boat: int, day: int = 1, **said: Any) -> None:
+    line = {"id": new_id(), "day": day, "boat": boat, "official": "A. Sedge", **said}
+    assert table.one(line, "checkins")["state"] == "kept"
+
+
+def refusal(event: Event) -> str:
+    with pytest.raises(Faults) as found:
+        set_closed(event, True, "dora")
+    event.refresh_from_db()
+    assert event.closed_at is None
+    return found.value.faults[0].message
+
+
+def test_it_cannot_close_while_one_boat_is_unaccounted_for(event: Event, table: Speaker) -> None:
+    for boat in (1, 2, 3):
+        say(table, boat, checked_in="2026-06-20T14:40:00-05:00")
+    say(table, 4, whereabouts="unaccounted", word="not seen since noon")
+    assert "boat 4 is unaccounted for on day 1" in refusal(event)
+    say(table, 4, whereabouts="phoned", word="from the far ramp")
+    assert "boat 4 is still out by the roll on day 1" in refusal(event)
+    say(table, 4, whereabouts="in_by_road")
+    set_closed(event, True, "dora")
+    event.refresh_from_db()
+    assert event.closed_at is not None
+
+
+def test_every_boat_and_day_is_named(event: Event, table: Speaker) -> None:
+    say(table, 2, whereabouts="unaccounted")
+    say(table, 1, day=2, whereabouts="launched")
+    said = refusal(event)
+    assert said.startswith("boat 2 is unaccounted for on day 1; boats 1, 3 and 4 are still out by the roll on day 1; ")
+    assert "boats 1, 2, 3 and 4 are still out by the roll on day 2" in said
+
+
+def test_a_boat_without_a_word_that_has_a_slip_counts_as_in(event: Event, table: Speaker) -> None:
+    say(table, 1, checked_in="2026-06-20T14:40:00-05:00")
+    for boat in "23":
+        record(event, boat=boat, weighed="15:10")
+    Entry.objects.filter(event=event, boat=4).update(status=Entry.Status.ABSENT)
+    set_closed(event, True, "dora")
+
+
+def test_a_slip_makes_no_boat_safe_that_was_said_to_be_missing(event: Event, table: Speaker) -> None:
+    for boat in "1234":
+        record(event, boat=boat, weighed="15:10")
+    say(table, 3, whereabouts="unaccounted")
+    assert "boat 3 is unaccounted for" in refusal(event)
+
+
+def test_a_disqualified_boat_is_awaited_and_a_cancelled_day_is_not(event: Event, table: Speaker) -> None:
+    for boat in (1, 2, 3):
+        say(table, boat, checked_in="2026-06-20T14:40:00-05:00")
+    say(table, 1, day=2, whereabouts="launched")
+    event.event_days.filter(number=2).update(status="cancelled")
+    Entry.objects.filter(event=event, boat=4).update(status=Entry.Status.DISQUALIFIED)
+    assert refusal(event).startswith("boat 4 is still out by the roll on day 1:")
+
+
+def test_a_day_whose_roll_nobody_kept_closes(event: Event) -> None:
+    record(event, weighed="15:10")
+    set_closed(event, True, "dora")
+    assert not CheckIn.objects.exists()
+
+
+def test_no_result_is_official_while_a_boat_is_out(event: Event, table: Speaker) -> None:
+    record(event, weighed="15:10")
+    say(table, 1, whereabouts="unaccounted")
+    with pytest.raises(Faults, match="boat 1 is unaccounted for"):
+        publish_result(event, "dora")
+    assert not OfficialResult.objects.exists()
+    for boat in (1, 2, 3, 4):
+        say(table, boat, whereabouts="in_by_water")
+    assert publish_result(event, "dora").version == 1
