@@ -146,7 +146,7 @@ def _tablet() -> Schema:
             "station": _object(
                 {
                     "name": {"type": "string"},
-                    "can": {"type": "array", "items": {"enum": [*CANS, "correct"]}},
+                    "can": {"type": "array", "items": {"enum": [*CANS, "correct", "rule"]}},
                 }
             ),
             "revision": {"type": "integer"},

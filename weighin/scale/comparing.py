@@ -1,4 +1,4 @@
-"""Slips of one boat and day beside each other, as equals."""
+"""Slips of one day beside each other, as equals."""
 
 from dataclasses import dataclass
 
@@ -27,14 +27,15 @@ class ComparedLine:
 
 @dataclass(frozen=True)
 class Comparison:
-    """The totals, and every field that at least one slip records."""
+    """The slips, their totals, and every field that at least one of them records."""
 
+    slips: tuple[WeighSlip, ...]
     totals: tuple[str, ...]
     lines: tuple[ComparedLine, ...]
 
 
 def comparison(event: Event, slips: list[WeighSlip]) -> Comparison:
-    """``slips`` are current ones of one boat and day."""
+    """``slips`` are current ones of one day: two of one boat, or those of two boats keyed for each other."""
     table = table_of(event)
     calendar, unit = table.calendar, event.weight_unit
     made = [scored(slip, table) for slip in slips]
@@ -48,6 +49,7 @@ def comparison(event: Event, slips: list[WeighSlip]) -> Comparison:
         ),
     ]
     return Comparison(
+        slips=tuple(slips),
         totals=tuple(f"{show(m.score.total, unit)} {word(unit)}" if m else "cannot be scored" for m in made),
         lines=tuple(line for line in lines if any(line.values)),
     )

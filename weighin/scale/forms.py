@@ -161,6 +161,22 @@ class ReasonForm(WrittenForm):
     reason = line("Why", maxlength="500", help_text="Stands in the history for good.")
 
 
+class SwapForm(WrittenForm):
+    """The reason for putting two slips under each other's boats."""
+
+    reason = line("Why they are swapped", maxlength="500", help_text="Stands in the history of both for good.")
+
+
+class CopiedForm(WrittenForm):
+    """The text that a tablet shows for a slip it could not send."""
+
+    text = Written(
+        label="What the tablet shows",
+        widget=forms.Textarea(attrs={"rows": 8, "spellcheck": "false", "autocomplete": "off"}),
+        help_text="The text under a code, or what a reader makes of the code. Several slips, or the parts of a long one, may stand below each other in any order.",
+    )
+
+
 class SettleForm(WrittenForm):
     """The reason why one of two slips counts."""
 

@@ -18,6 +18,9 @@ from weighin.rules.faults import Fault, Faults
 from weighin.scale.desk import Desk, desk_of
 from weighin.scale.wire import Answer, Field, Message, in_order, read_message
 
+# What a sender must be able to do whose word settles what cannot be weighed again
+RULES = "rule"
+
 
 @dataclass(frozen=True)
 class Sender:
@@ -64,6 +67,10 @@ class Kind(ABC):
     def read(self, message: Message, desk: Desk, old: Any) -> Any:
         """The message's values, ready to keep; ``old`` is the row they replace. Raises Faults."""
 
+    def may_replace(self, old: Any, values: Any, desk: Desk, sender: Sender) -> None:
+        """Raises Faults when this sender may not put the values in place of ``old``."""
+        return
+
     @abstractmethod
     def write(self, values: Any, id: UUID, desk: Desk, old: Any, sender: Sender, look: Any) -> tuple[Any, bool]:
         """Write the row. True beside it: the boat has another one for that day."""
@@ -82,6 +89,8 @@ class Kind(ABC):
             faults.extend(found.faults)
         if faults or message.faults:
             raise Faults(faults)
+        if old is not None:
+            self.may_replace(old, values, desk, sender)
         return self.write(values, id, desk, old, sender, look)
 
     def _corrected(self, message: Message, desk: Desk, sender: Sender) -> Any:

@@ -21,10 +21,13 @@ from weighin.scale.cut import beyond_cut, missed_cut, turned_out
 from weighin.scale.models import WeighSlip
 from weighin.scale.queries import current_slips, ledger_head, table_of
 from weighin.scale.reading import SlipValues, boat_and_day, read_slip
+from weighin.scale.released import needs_ruling
 from weighin.scale.replays import same_content
 from weighin.scale.statements import LedgerEnd
 
 KEPT = [f.name for f in fields(SlipValues) if f.name not in ("boat", "number", "replaces", "care_times")]
+
+OF_THE_CHECK_IN = ("checked_in", "minutes_late", "excused_minutes")
 
 
 def record_slip(
@@ -50,9 +53,10 @@ def record_slip(
         return keep(locked, [values], by, {values.boat: _entry(locked, values.boat)}, ids=[slip_id or uuid.uuid4()])[0]
 
 
-def correct_slip(slip: WeighSlip, written: Mapping[str, str | None], by: str) -> WeighSlip:
+def correct_slip(slip: WeighSlip, written: Mapping[str, str | None], by: str, ruling: bool = True) -> WeighSlip:
     """Keep a new slip that replaces ``slip``; ``written`` must hold a ``reason``.
 
+    ``ruling``, here and below: whether ``by`` may change weights of fish that are released.
     Raises Faults, also when the slip was replaced meanwhile, and when it is written for another boat: a boat's
     slips replace only that boat's (``move_slip``).
     """
@@ -71,11 +75,12 @@ def correct_slip(slip: WeighSlip, written: Mapping[str, str | None], by: str) ->
                     )
                 ]
             )
+        _need_ruling(slip, values, ruling)
         _free_number(event, values.number)
         return keep(event, [values], by, {values.boat: _entry(event, values.boat)}, replaced={slip.number: slip.pk})[0]
 
 
-def move_slip(slip: WeighSlip, written: Mapping[str, str | None], by: str) -> WeighSlip:
+def move_slip(slip: WeighSlip, written: Mapping[str, str | None], by: str, ruling: bool = True) -> WeighSlip:
     """A slip keyed for the wrong boat: take it out and keep a new one for the boat in ``written``, in one act.
 
     Both carry the ``reason``. Raises Faults; then neither is written.
@@ -84,11 +89,41 @@ def move_slip(slip: WeighSlip, written: Mapping[str, str | None], by: str) -> We
         event = _lock(slip.event)
         values = _read(event, written, without=slip)
         _need_reason(values.reason)
-        void_slip(slip, values.reason, by)
+        void_slip(slip, values.reason, by, ruling)
         return keep(event, [values], by, {values.boat: _entry(event, values.boat)})[0]
 
 
-def void_slip(slip: WeighSlip, reason: str, by: str) -> WeighSlip:
+def swap_slips(
+    first: WeighSlip, second: WeighSlip, reason: str, by: str, ruling: bool = True
+) -> tuple[WeighSlip, WeighSlip]:
+    """Two slips keyed for each other's boats: each boat gets what the other's slip says, in one act.
+
+    Two corrections with the same reason, in the order of the slips. What the check-in table says of a boat (its time,
+    the minutes late and excused) stays with the boat. Raises Faults; then neither is written.
+    """
+    with writing():
+        event = _lock(first.event)
+        _need_reason(reason)
+        for slip in (first, second):
+            _still_current(slip)
+        if (first.event_id, first.day) != (second.event_id, second.day) or first.entry_id == second.entry_id:
+            raise Faults([Fault("boat", "a swap is between the slips of two boats of one day: choose another slip")])
+        values = [
+            _read(event, _of_the_other(mine, other, reason)) for mine, other in ((first, second), (second, first))
+        ]
+        for slip, said in zip((first, second), values, strict=True):
+            _need_ruling(slip, said, ruling)
+        turned = beyond_cut(event)
+        entries = {slip.entry.boat: slip.entry for slip in (first, second)}
+        one, two = keep(event, values, by, entries, replaced={slip.number: slip.pk for slip in (first, second)})
+        if turn := beyond_cut(event) - turned:
+            raise Faults([Fault("", turned_out(turn))])
+        for slip in (one, two):
+            _note(event, slip, by, ledger.content(slip, slip.entry.boat))
+        return one, two
+
+
+def void_slip(slip: WeighSlip, reason: str, by: str, ruling: bool = True) -> WeighSlip:
     """Take a slip out: the boat then has no slip that day. Raises Faults without a reason."""
     with writing():
         event = _lock(slip.event)
@@ -102,6 +137,7 @@ def void_slip(slip: WeighSlip, reason: str, by: str) -> WeighSlip:
             "replaces": str(slip.number),
         }
         values = read_slip(written, table_of(event))
+        _need_ruling(slip, values, ruling)
         return keep(event, [values], by, {slip.entry.boat: slip.entry}, replaced={slip.number: slip.pk})[0]
 
 
@@ -179,6 +215,21 @@ def keep(
         WeighSlip.objects.bulk_create(slips, batch_size=500)
     raise_revision(event)
     return slips
+
+
+def _of_the_other(mine: WeighSlip, other: WeighSlip, reason: str) -> dict[str, str]:
+    """What ``other`` says, written for the boat of ``mine`` in its place."""
+    said = {name: getattr(mine if name in OF_THE_CHECK_IN else other, name) for name in KEPT}
+    texts = {name: _text(value) for name, value in said.items()}
+    boat = str(mine.entry.boat)
+    well = "" if texts["well_boat"] == boat else texts["well_boat"]  # its own well needs no word
+    return {**texts, "boat": boat, "well_boat": well, "replaces": str(mine.number), "reason": reason}
+
+
+def _text(value: Any) -> str:
+    if isinstance(value, bool):
+        return "yes" if value else "no"
+    return value.isoformat() if isinstance(value, datetime) else "" if value is None else str(value)
 
 
 def _ledger_end(event: Event) -> LedgerEnd:
@@ -282,6 +333,11 @@ def _still_current(slip: WeighSlip) -> None:
         )
     if slip.void:
         raise Faults([Fault("replaces", f"slip {slip.number} is a void: write a new slip for the boat instead")])
+
+
+def _need_ruling(old: WeighSlip, values: SlipValues, ruling: bool) -> None:
+    if not ruling and (fault := needs_ruling(old, values, old.event.weight_unit)):
+        raise Faults([fault])
 
 
 def _need_reason(reason: str) -> None:

@@ -11,7 +11,8 @@ from weighin.scale.cut import missed_cut
 from weighin.scale.desk import Desk, moved_on
 from weighin.scale.models import WeighSlip
 from weighin.scale.reading import SlipValues, read_slip
-from weighin.scale.receiving import Kind, Sender
+from weighin.scale.receiving import RULES, Kind, Sender
+from weighin.scale.released import needs_ruling
 from weighin.scale.replays import same_content
 from weighin.scale.services import keep
 from weighin.scale.statements import Look, care_moments, look
@@ -58,6 +59,10 @@ class SlipMessages(Kind):
         if faults:
             raise Faults(faults)
         return values
+
+    def may_replace(self, old: WeighSlip, values: SlipValues, desk: Desk, sender: Sender) -> None:
+        if RULES not in sender.cans and (fault := needs_ruling(old, values, desk.table.rules.unit)):
+            raise Faults([fault])
 
     def write(
         self, values: SlipValues, id: UUID, desk: Desk, old: WeighSlip | None, sender: Sender, look: Look

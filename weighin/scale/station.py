@@ -29,6 +29,7 @@ from weighin.scale import stations
 from weighin.scale.checkin_messages import CheckInMessages
 from weighin.scale.models import clock_off
 from weighin.scale.receiving import Kind, Sender, receive
+from weighin.scale.senders import OF_A_MEMBER, sender_of
 from weighin.scale.slip_messages import SlipMessages
 from weighin.scale.tablet import tablet_document
 from weighin.scale.wire import MOST_BYTES, Answer, BodyRefused, read_body
@@ -37,12 +38,6 @@ from weighin.scale.wrong_tokens import seconds_to_wait
 FORM = "1"  # goes up when the document for tablets changes its form
 BEARER = "bearer "
 ASKS = {"WWW-Authenticate": 'Bearer realm="weighin"'}
-OF_A_MEMBER = {
-    "weigh": Can.RECORD_SLIP,
-    "correct": Can.CORRECT_SLIP,
-    "checkin": Can.RECORD_SLIP,
-    "care": Can.RECORD_CARE,
-}
 WORDS = stations.CANS
 ANY = "/0/"
 
@@ -214,8 +209,7 @@ def _member(request: HttpRequest, slug: str, can: str | None) -> Caller:
     needed = Can.VIEW_EVENT if can is None else OF_A_MEMBER[can]
     if needed not in cans:
         raise Refused(403, f"Your role in {event.club} cannot {needed.label}: ask a director of the club.")
-    mine = frozenset(one for one, asked in OF_A_MEMBER.items() if asked in cans)
-    return Caller(event.pk, slug, Sender(request.user.get_username(), mine))
+    return Caller(event.pk, slug, sender_of(request.user, event))
 
 
 def _tag(event: Event, sender: Sender) -> str:

@@ -12,10 +12,12 @@ urlpatterns = [
     path("table/<slug:event_slug>/", table_page.paired_table, name="paired_table"),
     path("table/<slug:event_slug>/worker.js", table_page.paired_table_worker, name="paired_table_worker"),
     path("events/<slug:event_slug>/slips/", views.slips, name="slips"),
+    path("events/<slug:event_slug>/slips/copied/", views.slips_copied, name="slips_copied"),
     path("events/<slug:event_slug>/slips/new/", views.slips_new, name="slips_new"),
     path("events/<slug:event_slug>/slips/new/so-far/", views.slip_so_far, name="slip_so_far"),
     path("events/<slug:event_slug>/slips/<int:number>/", views.slip, name="slip"),
     path("events/<slug:event_slug>/slips/<int:number>/correct/", views.slip_correct, name="slip_correct"),
     path("events/<slug:event_slug>/slips/<int:number>/void/", views.slip_void, name="slip_void"),
+    path("events/<slug:event_slug>/slips/<int:number>/swap/", views.slip_swap, name="slip_swap"),
     path("events/<slug:event_slug>/slips/<int:number>/counts/", views.slip_counts, name="slip_counts"),
 ]

@@ -16,13 +16,25 @@ from weighin.events.access import allow
 from weighin.events.models import Event
 from weighin.scale import services
 from weighin.scale.comparing import comparison
-from weighin.scale.forms import PARTS, CorrectionForm, ReasonForm, SettleForm, SlipForm, fields_of, work_out
+from weighin.scale.copied import take_copied
+from weighin.scale.forms import (
+    PARTS,
+    CopiedForm,
+    CorrectionForm,
+    ReasonForm,
+    SettleForm,
+    SlipForm,
+    SwapForm,
+    fields_of,
+    work_out,
+)
 from weighin.scale.hints import clock_rules, table_rules
 from weighin.scale.models import WeighSlip
-from weighin.scale.queries import beside, current_of, replaced_by, table_of
+from weighin.scale.queries import beside, current_of, current_slips, replaced_by, table_of
 from weighin.scale.queries import slips as slips_of
 from weighin.scale.reading import boat_and_day
 from weighin.scale.record import slip_record
+from weighin.scale.senders import sender_of
 from weighin.scale.so_far import SoFar, so_far
 from weighin.scale.tables import STATES, SlipsTable, chosen, slip_rows
 
@@ -129,10 +141,12 @@ def slip_correct(request: HttpRequest, event: Event, number: int) -> HttpRespons
     form = CorrectionForm(request.POST or None, slip=found, table=table, entries=entries)
     by = request.user.get_username()
 
+    ruling = can_in(request.user, event.club, Can.MANAGE_EVENT)
+
     def correct(data: dict[str, Any]) -> WeighSlip:
         written = form.written(data)
         moved = written["boat"].strip() not in ("", str(found.entry.boat))
-        return (services.move_slip if moved else services.correct_slip)(found, written, by)
+        return (services.move_slip if moved else services.correct_slip)(found, written, by, ruling)
 
     if request.method == "POST" and form.attempt(correct):
         _say_kept(request, form.kept_slip, instead_of=found)
@@ -151,7 +165,8 @@ def slip_void(request: HttpRequest, event: Event, number: int) -> HttpResponse:
         return redirect("scale:slip", event.slug, number)
     form = ReasonForm(request.POST or None)
     by = request.user.get_username()
-    if request.method == "POST" and form.attempt(lambda data: services.void_slip(found, data["reason"], by)):
+    ruling = can_in(request.user, event.club, Can.MANAGE_EVENT)
+    if request.method == "POST" and form.attempt(lambda data: services.void_slip(found, data["reason"], by, ruling)):
         messages.info(
             request,
             f"Slip {number} is taken out. It stays readable here; boat {found.entry.boat} may have a new slip for day {found.day}.",
@@ -165,6 +180,53 @@ def slip_void(request: HttpRequest, event: Event, number: int) -> HttpResponse:
         "unit": event.weight_unit,
     }
     return render(request, "scale/slip_void.html", context)
+
+
+@require_http_methods(["GET", "HEAD", "POST"])
+@allow(Can.CORRECT_SLIP)
+def slip_swap(request: HttpRequest, event: Event, number: int) -> HttpResponse:
+    """Two slips keyed for each other's boats, side by side; swapped in one act. ``with`` is the other slip's number."""
+    found = _slip(event, number)
+    _settled_or_director(request, event, found)
+    if request.method != "POST" and _gone(request, found):
+        return redirect("scale:slip", event.slug, number)
+    asked = request.GET.get("with", "")
+    other = _slip(event, int(asked)) if asked.isascii() and asked.isdigit() and len(asked) < 10 else None
+    form = SwapForm(request.POST or None)
+    if other is not None:
+        _settled_or_director(request, event, other)
+        by, ruling = request.user.get_username(), can_in(request.user, event.club, Can.MANAGE_EVENT)
+        swap = lambda data: services.swap_slips(found, other, data["reason"], by, ruling)  # noqa: E731
+        if request.method == "POST" and form.attempt(swap) and form.kept:
+            kept, its = form.kept
+            messages.info(
+                request,
+                f"Swapped: slip {kept.number} is boat {kept.entry.boat}'s, slip {its.number} is boat {its.entry.boat}'s. The two before stay readable.",
+            )
+            return redirect("scale:slip", event.slug, kept.number)
+    context = {
+        "event": event,
+        "form": form,
+        "slip": found,
+        "other": other,
+        "others": [one for one in current_slips(event) if one.day == found.day and one.entry_id != found.entry_id],
+        "comparison": comparison(event, [found, other]) if other else None,
+    }
+    return render(request, "scale/slip_swap.html", context)
+
+
+@require_http_methods(["GET", "HEAD", "POST"])
+@allow(Can.RECORD_SLIP)
+def slips_copied(request: HttpRequest, event: Event) -> HttpResponse:
+    """Slips of a tablet that had to be given up, entered from the text that it shows."""
+    form = CopiedForm(request.POST or None)
+    sender = sender_of(request.user, event)
+    taken = None
+    if request.method == "POST" and form.attempt(lambda data: take_copied(event, data["text"], sender)):
+        taken = form.kept
+        if all(one.answer.state in ("kept", "already") for one in taken):
+            form = CopiedForm()
+    return render(request, "scale/slips_copied.html", {"event": event, "form": form, "taken": taken})
 
 
 @require_http_methods(["GET", "HEAD", "POST"])
