@@ -1,0 +1,193 @@
+"""The layouts in which indicators write a weighing over their serial line, as data that the tablet reads too.
+
+A layout is one or more patterns. In a pattern everything stands for itself but these pieces; spaces may be any number,
+none included, and stand round every piece:
+
+- ``{state}`` a word that says how the scale stands: ST, US, OL ... (``STATES``); ``{rest}`` is "?" or nothing instead
+- ``{mode}`` gross or net; a line that is neither (a tare, a count) is not read
+- ``{figures}`` sign and figures with one point; ``{pounds}`` and ``{ounces}`` instead on a scale of pounds and ounces
+- ``{unit}`` the unit's word; a pattern may have it written out instead
+- ``{any}`` whatever it may be
+
+Words are looked at without regard to case. ``continuous`` is fixed and no pattern: see ``reading.frame``.
+"""
+
+import re
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+from weighin.rules.faults import Fault, Faults
+
+STABLE, MOTION, OVERLOAD, UNDERLOAD = "stable", "motion", "overload", "underload"
+REFUSED, UNZEROED = "refused", "unzeroed"
+KEY = "key"
+MODES = "GS|NT|G|N|GROSS|NET"
+UNITS = {"lb": "lb", "lbs": "lb", "kg": "kg", "g": "g", "oz": "oz", "t": "t", "lboz": "lb-oz"}
+OWN = "own"
+FRAME = "continuous"
+LONGEST = 80
+
+_PIECES = {
+    "state": r"(?<state>[A-Za-z+\-]{1,2})",
+    "rest": r"(?<state>\??)",
+    "mode": rf"(?:{MODES})",
+    "figures": r"(?<sign>[+\-]?) {0,8}(?<figures>[0-9]{1,9}(?:\.[0-9]{1,6})?)",
+    "pounds": r"(?<sign>[+\-]?) {0,8}(?<pounds>[0-9]{1,4})",
+    "ounces": r"(?<ounces>[0-9]{1,2}(?:\.[0-9]{1,3})?)",
+    "unit": r"(?<unit>lbs?|kg|g|oz|t)",
+    "any": "[ -~]{0,60}",
+}
+_GAP = " {0,20}"
+_PIECE = re.compile(r"\{([a-z]*)\}| +")
+
+
+@dataclass(frozen=True)
+class Layout:
+    """A way of writing: its patterns, the words for how the scale stands, and whose published manual it is from.
+
+    ``heads`` are lines that say why there is no weight; ``states`` what its words for the state mean.
+    """
+
+    name: str
+    words: str
+    source: str
+    patterns: tuple[str, ...] = ()
+    states: Mapping[str, str] | None = None
+    heads: tuple[str, ...] = ()
+
+
+HEADERS = {"ST": STABLE, "US": MOTION, "OL": OVERLOAD, "UL": UNDERLOAD, "LO": OVERLOAD}
+SICS = {"S": STABLE, "D": MOTION, "+": OVERLOAD, "-": UNDERLOAD, "I": REFUSED}
+# Words that own patterns may use
+ANY_STATES = {**HEADERS, "S": STABLE, "U": MOTION, "M": MOTION, "D": MOTION, "?": MOTION, "": STABLE, "O": OVERLOAD}
+
+LAYOUTS = {
+    layout.name: layout
+    for layout in (
+        Layout(
+            "headers",
+            "ST,GS,+00009.47lb: state, gross or net, weight",
+            "A&D Company, AD-4329A Weighing Indicator manual, 11.1.1 and 12.1.2, and AD-4404 manual, 9.2.6; Selleton "
+            "SL-7516 manual, communication mode; Dini Argeo DGT4X technical manual, standard string (comma before the unit)",
+            ("{state},{mode},{figures} {unit}", "{state},{mode},{figures},{unit}"),
+            HEADERS,
+            heads=("{state},{any}",),
+        ),
+        Layout(
+            "header",
+            "ST,+0009.47 lb: state, weight",
+            "A&D Company, GC series manual, 16.2, and EK-L series manual, 9-2: A&D standard format",
+            ("{state},{figures} {unit}",),
+            HEADERS,
+            heads=("{state},{any}",),
+        ),
+        Layout(
+            "sics",
+            "S S 9.47 lb: the answer of the standard command set",
+            "Mettler-Toledo, AT balances operating instructions, command S (reference manual MT-SICS 11780711)",
+            ("S {state} {figures} {unit}",),
+            SICS,
+            heads=("S {state}{any}",),
+        ),
+        Layout(
+            "mark",
+            "9.47 lb ?: weight, and a question mark while it moves",
+            "Ohaus, RS232 Interface manual, output format: '?' when unstable, blank when stable",
+            ("{figures} {unit} {rest}", "{figures} {unit} {rest} NET"),
+            {"?": MOTION, "": STABLE},
+        ),
+        Layout(
+            FRAME,
+            "STX, three status bytes, six figures, six of tare: the continuous output",
+            "Rockwell Automation, Toledo Scale Interface Module user guide, appendix D (the message); Mettler-Toledo, "
+            "user's manual (12/00), tables 6-9 to 6-11 (the status bytes)",
+        ),
+    )
+}
+
+
+def layout_of(name: str, pattern: str = "") -> Layout:
+    """The layout of a name; ``own`` is made of ``pattern``. Raises Faults for ``layout`` and ``pattern``."""
+    if name == OWN:
+        expression(pattern)
+        return Layout(OWN, "a pattern of its own", "", (pattern,), ANY_STATES)
+    if name not in LAYOUTS:
+        raise Faults([Fault("layout", f"'{name[:20]}' is no layout: choose {', '.join([*LAYOUTS, OWN])}")])
+    return LAYOUTS[name]
+
+
+def expression(pattern: str) -> str:
+    """The regular expression of a pattern, in what Python (see ``python``) and JavaScript both read.
+
+    Every repetition is bounded and lines are short, so no pattern can make a reader slow. Raises Faults for ``pattern``.
+    """
+    said = pattern.strip()
+    _look(said, [piece[1] for piece in _PIECE.finditer(said) if piece[1] is not None])
+    return compiled(said)
+
+
+def python(expression: str) -> re.Pattern[str]:
+    """The expression as Python reads it."""
+    return re.compile(expression.replace("(?<", "(?P<"), re.IGNORECASE | re.ASCII)
+
+
+def as_data(layout: Layout) -> dict[str, object]:
+    """The layout in plain JSON values, for the tablet."""
+    return {
+        "name": layout.name,
+        "frame": layout.name == FRAME,
+        "patterns": [expression(pattern) for pattern in layout.patterns],
+        "heads": [compiled(head) for head in layout.heads],
+        "states": dict(layout.states or {}),
+        "written": [unit_written(pattern) for pattern in layout.patterns],
+    }
+
+
+def compiled(pattern: str) -> str:
+    """The regular expression of a pattern that is known to be sound."""
+    found, end = "", 0
+    for piece in _PIECE.finditer(pattern):
+        found += re.escape(pattern[end : piece.start()])
+        found += _GAP if piece[1] is None else _GAP + _PIECES[piece[1]] + _GAP
+        end = piece.end()
+    found += re.escape(pattern[end:])
+    return "^" + re.sub(r"(?: \{0,20\})+", lambda _: _GAP, _GAP + found + _GAP) + "$"
+
+
+def _look(pattern: str, used: list[str]) -> None:
+    if not pattern:
+        raise _fault("write how a line looks, such as {state},{figures} {unit}")
+    if not pattern.isascii() or not pattern.isprintable():
+        raise _fault("write the pattern in plain letters, figures and signs")
+    if "{" in _PIECE.sub("", pattern) or "}" in _PIECE.sub("", pattern):
+        raise _fault("a brace stands alone: write pieces as {figures}")
+    for one in used:
+        if one not in _PIECES:
+            raise _fault(f"{{{one}}} is no piece of a pattern: use {', '.join('{' + name + '}' for name in _PIECES)}")
+        if used.count(one) > 1:
+            raise _fault(f"{{{one}}} stands twice: write each piece once")
+    if "state" in used and "rest" in used:
+        raise _fault("{state} and {rest} both say how the scale stands: use one of them")
+    plain, split = "figures" in used, {"pounds", "ounces"} & set(used)
+    if plain == bool(split) or len(split) == 1:
+        raise _fault("a line has one weight: write {figures}, or {pounds} and {ounces}")
+    if split and "unit" in used:
+        raise _fault("{unit} goes with {figures}: write the words beside {pounds} and {ounces} out, such as lb and oz")
+    if plain and "unit" not in used and _unit_written(pattern) is None:
+        raise _fault("the line must say its unit: write {unit}, or lb or kg as the scale does")
+
+
+def _unit_written(pattern: str) -> str | None:
+    """The one unit that a pattern has written out; None when there is none, or several."""
+    words = {word.lower() for word in re.findall(r"[A-Za-z]+", re.sub(r"\{[a-z]*\}", " ", pattern))}
+    found = {UNITS[word] for word in words if word in UNITS and word != "lboz"}
+    return found.pop() if len(found) == 1 else None
+
+
+def unit_written(pattern: str) -> str:
+    """The unit of a pattern without ``{unit}``."""
+    return "lb-oz" if "{ounces}" in pattern else _unit_written(pattern) or ""
+
+
+def _fault(message: str) -> Faults:
+    return Faults([Fault("pattern", message)])
