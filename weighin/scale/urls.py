@@ -1,6 +1,7 @@
 from django.urls import path
 
 from weighin.scale import station, table_page, views
+from weighin.scale.line.urls import urlpatterns as line_addresses
 
 app_name = "scale"
 urlpatterns = [
@@ -20,4 +21,5 @@ urlpatterns = [
     path("events/<slug:event_slug>/slips/<int:number>/void/", views.slip_void, name="slip_void"),
     path("events/<slug:event_slug>/slips/<int:number>/swap/", views.slip_swap, name="slip_swap"),
     path("events/<slug:event_slug>/slips/<int:number>/counts/", views.slip_counts, name="slip_counts"),
+    *line_addresses,
 ]

@@ -29,10 +29,11 @@ from weighin.scale.forms import (
     work_out,
 )
 from weighin.scale.hints import clock_rules, table_rules
+from weighin.scale.line.queries import for_slip
 from weighin.scale.models import WeighSlip
 from weighin.scale.queries import beside, current_of, current_slips, replaced_by, table_of
 from weighin.scale.queries import slips as slips_of
-from weighin.scale.reading import boat_and_day
+from weighin.scale.reading import Table, boat_and_day
 from weighin.scale.record import slip_record
 from weighin.scale.senders import sender_of
 from weighin.scale.so_far import SoFar, so_far
@@ -87,6 +88,7 @@ def slips_new(request: HttpRequest, event: Event) -> HttpResponse:
     first = {
         "official": str(request.user),
         **({"day": request.GET["day"]} if request.GET.get("day", "").isdigit() else {}),
+        **_from_the_line(request, event, table),
     }
     form = SlipForm(request.POST or None, table=table, entries=entries, now=timezone.now(), initial=first)
     by = request.user.get_username()
@@ -255,6 +257,15 @@ def slip_counts(request: HttpRequest, event: Event, number: int) -> HttpResponse
         "unit": event.weight_unit,
     }
     return render(request, "scale/slip_counts.html", context)
+
+
+def _from_the_line(request: HttpRequest, event: Event, table: Table) -> dict[str, str]:
+    """The boat that the address names, with the time of its bag when the line gave it one."""
+    boat = next((boat for boat in table.boats if str(boat) == request.GET.get("boat")), None)
+    day = next((day for day in table.calendar.days if str(day) == request.GET.get("day")), None)
+    if boat is None or day is None:
+        return {}
+    return {"boat": str(boat), **for_slip(event, boat, table.calendar, day)}
 
 
 def _slip(event: Event, number: int) -> WeighSlip:

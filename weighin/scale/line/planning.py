@@ -50,7 +50,11 @@ class Question:
 
 @dataclass(frozen=True)
 class Option:
-    """What so many scales would mean; medians of the runs, ``_bad`` what nine runs in ten stay within. Shares 0 to 1."""
+    """What so many scales would mean; medians of the runs, ``_bad`` what nine runs in ten stay within. Shares 0 to 1.
+
+    ``last`` minutes after the time over which boats come until the last is weighed, ``wait`` the longest from check-in
+    to weighed, ``later`` how much later the last is weighed when bags are called than when they go out at check-in.
+    """
 
     scales: int
     last_min: float
@@ -60,6 +64,7 @@ class Option:
     bags: int
     over_called: float
     over_as_they_come: float
+    later_min: float
 
 
 @dataclass(frozen=True)
@@ -99,6 +104,7 @@ def _option(question: Question, scales: int) -> Option:
         bags=ceil(_nine_in_ten([run.most_bags_out for run in called])),
         over_called=sum(run.share_over for run in called) / RUNS,
         over_as_they_come=sum(run.share_over for run in come) / RUNS,
+        later_min=median(mine.total_min - theirs.total_min for mine, theirs in zip(called, come, strict=True)),
     )
 
 

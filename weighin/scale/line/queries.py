@@ -123,7 +123,7 @@ class Line:
         )
 
     @property
-    def wait_for_bag(self) -> float:
+    def wait_for_weight(self) -> float:
         """Minutes that the next boat to check in may expect to wait until it is weighed."""
         found = forecast.forecast(
             now=0.0,
@@ -200,11 +200,13 @@ def terms_of(event: Event) -> Terms:
     return Terms(SCALES, max(2, -(-anglers // CONTESTANTS_A_BAG)), WALK_SECONDS, BOAT_SECONDS)
 
 
-def bag_issued(event: Event, boat: int, day: int) -> datetime | None:
-    """When the boat was given the bag that it has, for the slip that is written of it; None without one."""
-    words = LineWord.objects.filter(event=event, day=day, entry__boat=boat, said__in=OF_A_BAG).order_by("at", "id")
-    issued, _ = _bag(list(words))
-    return issued.at if issued else None
+def for_slip(event: Event, boat: int, calendar: Calendar, day: int) -> dict[str, str]:
+    """What the line knows for the slip of a boat that has a bag: ``boat`` and ``bag_issued``; empty without one."""
+    words = LineWord.objects.filter(event=event, day=day, entry__boat=boat, said__in=(*OF_A_BAG, Said.LEFT))
+    issued, _ = _bag(list(words.order_by("at", "id")))
+    if issued is None:
+        return {}
+    return {"boat": str(boat), "bag_issued": calendar.write(day, issued.at.replace(microsecond=0))}
 
 
 def _day(calendar: Calendar, now: datetime) -> int:

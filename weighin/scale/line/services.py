@@ -160,7 +160,7 @@ def _check(
     event: Event, line: Line, said: str, entry: Entry | None, person: str, oxygen_minutes: int | None, remark: str
 ) -> None:
     if len(remark) > LONGEST_NOTE:
-        raise Faults([Fault("note", f"this has {len(remark)} characters: write {LONGEST_NOTE} or fewer")])
+        raise Faults([Fault("remark", f"this has {len(remark)} characters: write {LONGEST_NOTE} or fewer")])
     if entry is not None:
         wrong = _wrong_of_boat(event, line, said, entry)
         if wrong:
