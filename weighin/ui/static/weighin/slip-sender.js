@@ -1,12 +1,12 @@
-/* Takes the tablet's slips to the site, and fetches the event's papers: on load, after each slip, and again until it works.
+/* Takes what a tablet's store holds to the site, and fetches the event's papers: on load, after each, and again until it works.
 
-   One tab at a time holds the lease; two that send at once do no harm, for a slip is known by its id.
+   One tab at a time holds the lease; two that send at once do no harm, for an item is known by its id.
    Whether there is a link is judged only by what was asked and not answered.
-   const sender = weighinSender({store, papers, slips, headers, changed}); sender.start(), sender.go()
+   const sender = weighinSender({store, papers, to, key, item, headers, changed}); sender.start(), sender.go()
+   to    where items go; key  their name in the body and in the answer ("slips"); item  the record's field that is sent ("slip")
    sender.link  {since: when the link was lost, or null; why; barred: why the site will not take anything; clock} */
 (function (root) {
   "use strict";
-  const LEASE = "weighin-table.lease";
   const LEASE_MS = 25000;
   const ANSWER_MS = 15000;
   const WAITS = [1000, 2000, 4000, 8000, 15000, 30000];
@@ -18,7 +18,8 @@
   class NoLink extends Error {}
   class Barred extends Error {}
 
-  root.weighinSender = function ({ store, papers, slips, headers, changed }) {
+  root.weighinSender = function ({ store, papers, to, key, item, headers, changed }) {
+    const LEASE = `${store.name}.lease.${store.event}`;
     const me = root.weighinSlips.newId();
     const link = { since: null, why: "", barred: "", clock: "", going: new Set() };
     let timer = 0, busy = false, again = false, failures = 0, single = false, wait = 0;
@@ -60,16 +61,18 @@
       } finally { clearTimeout(late); }
     }
 
+    /* True when the event is closed. */
     async function fetchPapers() {
       const held = await store.papers();
       const extra = held && held.etag ? { "If-None-Match": held.etag } : {};
       const { status, told, etag } = await ask(papers, { headers: Object.assign(extra, headers()) });
-      if (status === 304) return;
+      if (status === 304) return Boolean(held && held.document.event.closed);
       if (status !== 200 || !told.event || !told.rules) throw new NoLink("Something other than the site answers.");
       const off = Date.now() - Date.parse(told.server_time);
       link.clock = Math.abs(off) > CLOCK_OFF
         ? `This tablet's clock is ${Math.round(Math.abs(off) / 60000)} min ${off > 0 ? "ahead of" : "behind"} the site's: set it.` : "";
       await store.keepPapers({ document: told, etag, at: Date.now() });
+      return told.event.closed;
     }
 
     /* Sends one body; false when nothing waits. */
@@ -78,8 +81,8 @@
       if (!waiting.length) { single = false; return false; }
       link.going = new Set(waiting.map((record) => record.id));
       changed();
-      const body = JSON.stringify({ slips: waiting.map((record) => record.slip), sent: new Date().toISOString() });
-      const { status, told } = await ask(slips, {
+      const body = JSON.stringify({ [key]: waiting.map((record) => record[item]), sent: new Date().toISOString() });
+      const { status, told } = await ask(to, {
         method: "POST", body, headers: Object.assign({ "Content-Type": "application/json" }, headers()),
       });
       if (status !== 200 && waiting.length > 1) { single = true; return true; }
@@ -88,18 +91,18 @@
         await store.keep(Object.assign({}, waiting[0], { state: "refused", faults: [fault] }));
         return true;
       }
-      if (!Array.isArray(told.slips)) throw new NoLink("Something other than the site answers.");
+      if (!Array.isArray(told[key])) throw new NoLink("Something other than the site answers.");
       link.clock = told.clock ? told.clock.message : "";
       let named = 0;
       for (const record of waiting) {
-        const answer = told.slips.find((one) => one.id === record.id && STATES.includes(one.state));
+        const answer = told[key].find((one) => one.id === record.id && STATES.includes(one.state));
         if (!answer) continue;
         named += 1;
         await store.keep(Object.assign({}, record, {
           state: answer.state, number: answer.slip, url: answer.url, faults: answer.faults || [], answeredAt: Date.now(),
         }));
       }
-      if (!named) throw new NoLink("The site did not name the slips it was sent.");
+      if (!named) throw new NoLink(`The site did not name the ${key} it was sent.`);
       return true;
     }
 
@@ -113,14 +116,14 @@
         do { again = false; while (await sendSome()) { sent = true; leased(); } } while (again);
         link.going = new Set();
         if (sent) changed();
-        await fetchPapers();
+        await store.sweep(await fetchPapers());
         Object.assign(link, { since: null, why: "", barred: "" });
         failures = 0;
       } catch (fault) {
         failures += 1;
         if (fault instanceof Barred) Object.assign(link, { barred: fault.message, since: null, why: "" });
         else if (fault instanceof NoLink) Object.assign(link, { since: link.since || Date.now(), why: fault.message });
-        else Object.assign(link, { barred: "This tablet's storage fails: write the next slips on paper, and show this tablet to a director." });
+        else Object.assign(link, { barred: "This tablet's storage fails: write the next ones on paper, and show this tablet to a director." });
       } finally {
         link.going = new Set();
         busy = false;

@@ -1,20 +1,23 @@
-/* Slips on this tablet. Every slip is written here before it is sent, and stays until the site has named its id.
+/* What was written on this tablet: slips, and in stores of their own care notes and check-ins. Every one is written
+   here before it is sent, and stays until the site has named its id, and a day longer.
 
    IndexedDB keeps them, or localStorage where IndexedDB is refused or fails; what either holds is read from both.
-   const store = await weighinSlips.open("event-slug");
-   store.keep(record), store.all(), store.drop(id)      records {id, event, slip, state, keptAt, …}
+   const store = await weighinSlips.open("event-slug", "table");     the kind of store: table (slips), notes, checkins
+   store.keep(record), store.all(), store.drop(id)      records {id, event, state, keptAt, answeredAt, …}
    store.keepPapers(papers), store.papers()             the last copy of the event's document, {document, etag, at}
+   store.sweep(closed)                                  lets go what the site has had for a day, or of a closed event
    keep() raises when neither place takes the record: nothing was kept then. */
 (function (root) {
   "use strict";
-  const NAME = "weighin-table";
   const PATIENCE = 4000;
+  const DAY = 864e5;
+  const PAPERS_LAST = 30 * DAY;
 
   /* The database, or null when the browser refuses one. */
-  function database() {
+  function database(name) {
     return new Promise((resolve) => {
       let asked;
-      try { asked = root.indexedDB.open(NAME, 1); } catch (refused) { resolve(null); return; }
+      try { asked = root.indexedDB.open(name, 1); } catch (refused) { resolve(null); return; }
       const late = setTimeout(() => resolve(null), PATIENCE);
       asked.onupgradeneeded = () => {
         asked.result.createObjectStore("slips", { keyPath: "id" });
@@ -41,23 +44,26 @@
     drop: (store, key) => act(db, store, "readwrite", (rows) => rows.delete(key)),
   });
 
-  const local = {
-    name: (store, key) => `${NAME}.${store}.${key}`,
-    async put(store, value) { root.localStorage.setItem(this.name(store, value.id || value.event), JSON.stringify(value)); },
+  const local = (name) => ({
+    async put(store, value) { root.localStorage.setItem(`${name}.${store}.${value.id || value.event}`, JSON.stringify(value)); },
     async all(store) {
       const found = [];
       for (let at = 0; at < root.localStorage.length; at += 1) {
         const key = root.localStorage.key(at);
-        if (key.startsWith(this.name(store, ""))) found.push(JSON.parse(root.localStorage.getItem(key)));
+        if (key.startsWith(`${name}.${store}.`)) found.push(JSON.parse(root.localStorage.getItem(key)));
       }
       return found;
     },
-    async drop(store, key) { root.localStorage.removeItem(this.name(store, key)); },
-  };
+    async drop(store, key) { root.localStorage.removeItem(`${name}.${store}.${key}`); },
+  });
 
-  async function open(event) {
-    const db = await database();
-    const homes = db ? [indexed(db), local] : [local];
+  /* Whether the site has a record for certain, and nobody is asked to look at it any more. */
+  const isThere = (row) => Boolean(row.answeredAt) && (["kept", "already"].includes(row.state) || (row.state === "second" && Boolean(row.asideAt)));
+
+  async function open(event, kind = "table") {
+    const name = `weighin-${kind}`;
+    const db = await database(name);
+    const homes = db ? [indexed(db), local(name)] : [local(name)];
 
     async function put(store, value) {
       const kept = Object.assign({}, value, { event, changed: Date.now() });
@@ -68,27 +74,41 @@
       throw fault;
     }
 
-    async function read(store) {
+    /* The newest of each record in either home, of every event. */
+    async function readAll(store) {
       const newest = new Map();
       for (const home of homes) {
         let rows = [];
         try { rows = await home.all(store); } catch (refused) { continue; }
         for (const row of rows) {
           const key = row.id || row.event, other = newest.get(key);
-          if (row.event === event && (!other || row.changed > other.changed)) newest.set(key, row);
+          if (!other || row.changed > other.changed) newest.set(key, row);
         }
       }
       return [...newest.values()];
     }
 
-    async function drop(id) {
-      for (const home of homes) try { await home.drop("slips", id); } catch (refused) { /* it was not there */ }
+    const read = async (store) => (await readAll(store)).filter((row) => row.event === event);
+
+    async function drop(id, store = "slips") {
+      for (const home of homes) try { await home.drop(store, id); } catch (refused) { /* it was not there */ }
+    }
+
+    /* Old rows of every event go, so that a tablet does not fill up over the years; one that is unsent never does. */
+    async function sweep(closed) {
+      const rows = await readAll("slips"), old = Date.now() - DAY;
+      const gone = rows.filter((row) => isThere(row) && (row.answeredAt < old || (closed && row.event === event)));
+      for (const row of gone) await drop(row.id);
+      const busy = new Set([event, ...rows.filter((row) => !gone.includes(row)).map((row) => row.event)]);
+      for (const one of await readAll("papers")) if (!busy.has(one.event) && one.at < Date.now() - PAPERS_LAST) await drop(one.event, "papers");
+      return gone.length;
     }
 
     return {
+      name, event, sweep,
       keep: (record) => put("slips", record),
       all: async () => (await read("slips")).sort((a, b) => a.keptAt - b.keptAt),
-      drop,
+      drop: (id) => drop(id),
       keepPapers: (papers) => put("papers", papers),
       papers: async () => (await read("papers"))[0] || null,
     };

@@ -387,7 +387,7 @@
   root.addEventListener("hashchange", () => { takeToken(); sender.go(); });
   if (!line("official").value) line("official").value = kept(KEYS.official);
   const pad = root.weighinPad(at("pad"), at("pad-switch"), form, next);
-  const sender = root.weighinSender({ store, papers: body.dataset.papers, slips: body.dataset.slips, headers, changed: redraw });
+  const sender = root.weighinSender({ store, papers: body.dataset.papers, to: body.dataset.slips, key: "slips", item: "slip", headers, changed: redraw });
   if (channel) channel.onmessage = () => redraw();
   setInterval(tick, 5000);
   await redraw();
