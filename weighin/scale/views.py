@@ -35,6 +35,7 @@ from weighin.scale.queries import beside, current_of, current_slips, replaced_by
 from weighin.scale.queries import slips as slips_of
 from weighin.scale.reading import Table, boat_and_day
 from weighin.scale.record import slip_record
+from weighin.scale.roll.for_slip import arrival_texts, with_arrival
 from weighin.scale.senders import sender_of
 from weighin.scale.so_far import SoFar, so_far
 from weighin.scale.tables import STATES, SlipsTable, chosen, slip_rows
@@ -93,7 +94,9 @@ def slips_new(request: HttpRequest, event: Event) -> HttpResponse:
     form = SlipForm(request.POST or None, table=table, entries=entries, now=timezone.now(), initial=first)
     by = request.user.get_username()
     if request.method == "POST" and form.attempt(
-        lambda data: services.record_slip(event, form.written(data), by, form.slip_id)
+        lambda data: services.record_slip(
+            event, with_arrival(event, form.written(data), table.calendar), by, form.slip_id
+        )
     ):
         _say_kept(request, form.kept_slip)
         return redirect("scale:slip", event.slug, form.kept_slip.number)
@@ -260,12 +263,13 @@ def slip_counts(request: HttpRequest, event: Event, number: int) -> HttpResponse
 
 
 def _from_the_line(request: HttpRequest, event: Event, table: Table) -> dict[str, str]:
-    """The boat that the address names, with the time of its bag when the line gave it one."""
+    """The boat that the address names, with the time of its bag when the line gave it one, and when it came in."""
     boat = next((boat for boat in table.boats if str(boat) == request.GET.get("boat")), None)
     day = next((day for day in table.calendar.days if str(day) == request.GET.get("day")), None)
     if boat is None or day is None:
         return {}
-    return {"boat": str(boat), **for_slip(event, boat, table.calendar, day)}
+    known = {**for_slip(event, boat, table.calendar, day), **arrival_texts(event, day, boat, table.calendar)}
+    return {"boat": str(boat), **known}
 
 
 def _slip(event: Event, number: int) -> WeighSlip:
@@ -330,7 +334,8 @@ def _so_far(event: Event, written: Mapping[str, str], table: Any, entries: list[
     wanted = boat_and_day(written)
     found = current_of(event, *wanted) if wanted else []
     others = [slip for slip in found if str(slip.number) != without]
-    return so_far(work_out(dict(written)), table, {entry.boat: entry for entry in entries}, others)
+    known = dict(written) if without else with_arrival(event, written, table.calendar)
+    return so_far(work_out(known), table, {entry.boat: entry for entry in entries}, others)
 
 
 def _settled_or_director(request: HttpRequest, event: Event, slip: WeighSlip) -> None:

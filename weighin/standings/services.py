@@ -90,7 +90,9 @@ def set_closed(event: Event, closed: bool, by: str, reason: str = "") -> None:
     with writing():
         if closed:
             # Held, so that no word of a boat comes in between
-            locked = Event.objects.select_for_update(of=("self",)).select_related("season", "rule_sheet").get(pk=event.pk)
+            locked = (
+                Event.objects.select_for_update(of=("self",)).select_related("season", "rule_sheet").get(pk=event.pk)
+            )
             _refuse(standings_of(locked).waiting, None)
             _refuse_out(locked)
         moment = timezone.now() if closed else None

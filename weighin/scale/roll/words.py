@@ -47,7 +47,13 @@ def left(due: datetime, now: datetime) -> str:
     ahead, minutes = seconds > 0, (seconds + 59) // 60 if seconds > 0 else -seconds // 60
     if not ahead and minutes == 0:
         return "just now"
-    size = f"{minutes // 60} h {minutes % 60} min" if minutes >= 120 else "1 minute" if minutes == 1 else f"{minutes} minutes"
+    size = (
+        f"{minutes // 60} h {minutes % 60} min"
+        if minutes >= 120
+        else "1 minute"
+        if minutes == 1
+        else f"{minutes} minutes"
+    )
     return f"in {size}" if ahead else f"{size} ago"
 
 

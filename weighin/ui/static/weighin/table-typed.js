@@ -12,8 +12,12 @@
       return day ? Date.parse((entry && day.flights[entry.flight]) || day.due) : NaN;
     }
 
+    /* What the roll tells of a boat: the first time noted, and the minutes that were excused last, whichever line has them. */
     function checkinOf(boat, day) {
-      return papers() && papers().checkins.find((one) => one.boat === boat && one.day === day && !one.void);
+      const lines = papers() ? papers().checkins.filter((one) => one.boat === boat && one.day === day && !one.void) : [];
+      const came = lines.find((one) => one.checked_in || one.minutes_late != null);
+      const excused = lines.reduce((last, one) => (one.excused_minutes != null ? one.excused_minutes : last), null);
+      return lines.length ? Object.assign({}, came || lines[0], { excused_minutes: excused }) : undefined;
     }
 
     /* A time of the event's clock on the day as a moment; the one nearest to the due time. */
