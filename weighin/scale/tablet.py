@@ -27,14 +27,20 @@ def tablet_document(event: Event, sender: Sender) -> dict[str, Any]:
         .order_by("day", "entry__boat", "number")
         for model in (WeighSlip, CheckIn)
     )
-    entries = list(event.entries.prefetch_related("anglers"))
+    return {
+        **event_document(event, sender, calendar, list(event.entries.prefetch_related("anglers"))),
+        "slips": [as_sent(slip, SLIP, calendar.zone, event.weight_unit) for slip in slips],
+        "checkins": [as_sent(line, CHECKIN, calendar.zone, event.weight_unit) for line in checkins],
+    }
+
+
+def event_document(event: Event, sender: Sender, calendar: Calendar, entries: list[Entry]) -> dict[str, Any]:
+    """What every tablet needs of an event: its days, rule sheet and roster, who asks, and the site's clock."""
     return {
         "event": _event_part(event),
         "days": [_day_part(day, calendar, entries) for day in event.event_days.all()],
         "rules": rules_of(event).written(),
         "roster": [_entry_part(entry) for entry in entries],
-        "slips": [as_sent(slip, SLIP, calendar.zone, event.weight_unit) for slip in slips],
-        "checkins": [as_sent(line, CHECKIN, calendar.zone, event.weight_unit) for line in checkins],
         "station": {"name": sender.name, "can": sorted(sender.cans)},
         "revision": event.revision,
         "server_time": timezone.now().astimezone(calendar.zone).isoformat(timespec="milliseconds"),
@@ -43,10 +49,12 @@ def tablet_document(event: Event, sender: Sender) -> dict[str, Any]:
 
 def as_sent(row: Any, fields: Mapping[str, Field], zone: tzinfo, unit: str) -> dict[str, Any]:
     """A kept row as a station would send it, with its number as ``slip``. Null = not recorded."""
-    told: dict[str, Any] = {"slip": row.number}
-    for name, field in fields.items():
-        told[name] = _value(row, name, field, zone, unit)
-    return told
+    return {"slip": row.number, **values_as_sent(row, fields, zone, unit)}
+
+
+def values_as_sent(row: Any, fields: Mapping[str, Field], zone: tzinfo, unit: str) -> dict[str, Any]:
+    """The values of these fields as a station would send them. Null = not recorded."""
+    return {name: _value(row, name, field, zone, unit) for name, field in fields.items()}
 
 
 def _value(row: Any, name: str, field: Field, zone: tzinfo, unit: str) -> Any:
