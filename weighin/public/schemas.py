@@ -143,6 +143,18 @@ def _tablet() -> Schema:
                 "description": "Current ones, both of a doubled day.",
             },
             "checkins": {"type": "array", "items": _ref("KeptCheckIn")},
+            "called": {
+                "type": "array",
+                "items": _object(
+                    {
+                        "day": {"type": "integer"},
+                        "boat": {"type": "integer"},
+                        "bag_issued": TIME,
+                        "at_scales": {**TIME, "type": ["string", "null"]},
+                    }
+                ),
+                "description": "Boats whose bag is out, as the line says.",
+            },
             "station": _object(
                 {
                     "name": {"type": "string"},

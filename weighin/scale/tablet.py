@@ -12,13 +12,13 @@ from weighin.events.models import Event, EventDay
 from weighin.events.queries import calendar_of, rules_of
 from weighin.roster.models import Entry
 from weighin.rules import weights
-from weighin.scale.models import CheckIn, WeighSlip
+from weighin.scale.models import CheckIn, LineWord, WeighSlip
 from weighin.scale.receiving import Sender
 from weighin.scale.wire import CHECKIN, SLIP, SPECIES, Field, is_plain_weight
 
 
 def tablet_document(event: Event, sender: Sender) -> dict[str, Any]:
-    """Event, days, rule sheet, roster, current slips (both of a doubled day), current check-ins, and the site's clock."""
+    """Event, days, rule sheet, roster, current slips (both of a doubled day), current check-ins, boats called, and the site's clock."""
     calendar = calendar_of(event)
     slips, checkins = (
         model.objects.current()
@@ -31,6 +31,7 @@ def tablet_document(event: Event, sender: Sender) -> dict[str, Any]:
         **event_document(event, sender, calendar, list(event.entries.prefetch_related("anglers"))),
         "slips": [as_sent(slip, SLIP, calendar.zone, event.weight_unit) for slip in slips],
         "checkins": [as_sent(line, CHECKIN, calendar.zone, event.weight_unit) for line in checkins],
+        "called": called_boats(event, calendar.zone),
     }
 
 
@@ -45,6 +46,21 @@ def event_document(event: Event, sender: Sender, calendar: Calendar, entries: li
         "revision": event.revision,
         "server_time": timezone.now().astimezone(calendar.zone).isoformat(timespec="milliseconds"),
     }
+
+
+def called_boats(event: Event, zone: tzinfo) -> list[dict[str, Any]]:
+    """The boats whose bag is out, as the line says, with the moment it went out and the one when they stood at the scales."""
+    called: dict[tuple[int, int], dict[str, Any]] = {}
+    words = event.line_words.filter(entry__isnull=False).order_by("at", "id")
+    for day, boat, said, at in words.values_list("day", "entry__boat", "said", "at"):
+        moment = at.astimezone(zone).isoformat()
+        if said == LineWord.Said.BAG_ISSUED:
+            called[day, boat] = {"day": day, "boat": boat, "bag_issued": moment, "at_scales": None}
+        elif said == LineWord.Said.AT_SCALES and (day, boat) in called:
+            called[day, boat]["at_scales"] = moment
+        elif said in (LineWord.Said.BAG_BACK, LineWord.Said.LEFT):
+            called.pop((day, boat), None)
+    return list(called.values())
 
 
 def as_sent(row: Any, fields: Mapping[str, Field], zone: tzinfo, unit: str) -> dict[str, Any]:
