@@ -15,7 +15,7 @@ NOT_A_PAGE = {"required": "Load the page again, then press once more.", "invalid
 
 def whole(label: str, least: int, most: int, **kwargs: Any) -> forms.IntegerField:
     says = f"Write a whole number, {least} to {most}."
-    messages = dict.fromkeys(("invalid", "min_value", "max_value"), says)
+    messages = dict.fromkeys(("required", "invalid", "min_value", "max_value"), says)
     widget = forms.TextInput(attrs={"inputmode": "numeric", "size": "5", "autocomplete": "off"})
     return forms.IntegerField(
         label=label, min_value=least, max_value=most, error_messages=messages, widget=widget, **kwargs
@@ -44,15 +44,19 @@ class SayForm(ServiceForm):
         label="Let go by",
         required=False,
         max_length=LONGEST_NAME,
+        error_messages={"required": "Write the name of whoever lets the line go on."},
         help_text="The name of whoever says that tanks, oxygen and line can take more boats.",
         widget=forms.TextInput(attrs={"autocomplete": "off", "autocapitalize": "words"}),
     )
-    oxygen_minutes = whole("Oxygen is checked in", 1, MOST_OXYGEN_MINUTES, required=False)
+    oxygen_minutes = whole("Oxygen check due in", 1, MOST_OXYGEN_MINUTES, required=False)
     remark = forms.CharField(label="Why", required=False, max_length=LONGEST_NOTE)
 
     def __init__(self, *args: Any, **kwargs: Any):
         super().__init__(*args, **kwargs)
         self.fields["oxygen_minutes"].unit = "min"  # type: ignore[attr-defined]
+        said = self["said"].value()
+        self.fields["oxygen_minutes"].required = said == LineWord.Said.HOLD
+        self.fields["person"].required = said == LineWord.Said.RESUME
 
     def attempt_of(self, said: str) -> bool:
         """Whether this is a refused form for ``said``, to be shown again with what was written."""
@@ -90,7 +94,8 @@ class PlanForm(forms.Form):
     over = minutes("They come in over", 1, 600)
     shape = forms.ChoiceField(
         label="How they come",
-        choices=[("bunched", "more and more, as before a due time"), ("even", "evenly")],
+        help_text="More and more, as before a due time.",
+        choices=[("bunched", "more and more"), ("even", "evenly")],
         error_messages={"required": "Choose one.", "invalid_choice": "Choose one of the two."},
     )
     boat_minutes = minutes("A boat at one scale", 0.2, 20)

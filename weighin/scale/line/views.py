@@ -43,6 +43,7 @@ class Row:
     minutes: str
     words: str
     over: bool
+    over_words: str
     waits: str
     keys: tuple[uuid.UUID, uuid.UUID]
 
@@ -160,6 +161,7 @@ def _context(request: HttpRequest, event: Event, day: int, refused: SayForm | No
         "event": event,
         "line": found,
         "days": calendar.fished,
+        "going_on": _going_on(found, calendar),
         "zone": calendar.zone,
         "advice": words.advice(found, calendar.zone, event.closed_at is not None),
         "bags": _rows(found, found.with_bag),
@@ -169,7 +171,6 @@ def _context(request: HttpRequest, event: Event, day: int, refused: SayForm | No
         "expected": words.expected_wait(found),
         "today": words.today(found),
         "left_words": words.LEFT,
-        "over_words": words.OVER,
         "over_now": [one for one in found.with_bag if found.over(one)],
         "oxygen_due": oxygen_due,
         "oxygen_late": oxygen_due is not None and oxygen_due <= found.now,
@@ -177,11 +178,19 @@ def _context(request: HttpRequest, event: Event, day: int, refused: SayForm | No
         "may_run": can_bag,
         "may_hold": can_bag or can_care,
         "hold_form": hold,
+        "hold_now": new_word(day, Said.HOLD),
         "resume_form": resume,
         "oxygen_form": new_word(day, Said.OXYGEN),
         "refused": refused,
         "part": f"{reverse('scale:line_part', args=[event.slug])}?day={day}",
     }
+
+
+def _going_on(found: Line, calendar: Calendar) -> bool:
+    """Whether the day is one on which somebody may come in: today's, yesterday's night, or with boats in the line."""
+    today = found.now.astimezone(calendar.zone).date()
+    in_line = found.waiting or found.with_bag or found.hold
+    return bool(in_line) or abs((today - calendar.days[found.day].date).days) <= 1
 
 
 def _rows(found: Line, standings: Iterable[Standing]) -> list[Row]:
@@ -191,6 +200,7 @@ def _rows(found: Line, standings: Iterable[Standing]) -> list[Row]:
             minutes=words.minutes_in_bag(one, found.now),
             words=words.bag_words(found, one),
             over=found.over(one),
+            over_words=words.over_words(one),
             waits=_waits(found, one),
             keys=(uuid.uuid4(), uuid.uuid4()),
         )

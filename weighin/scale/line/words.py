@@ -12,6 +12,7 @@ from weighin.ui.templatetags.ui import counted, in_words
 LONGEST_SHOWN = 12 * 60
 LEFT = "{} min left of the limit"
 OVER = "Over the limit by {} min: weigh it next, or put the fish back into moving water."
+OVER_AT_SCALES = "Over the limit by {} min, at the scales now."
 
 
 @dataclass(frozen=True)
@@ -109,7 +110,12 @@ def bag_words(line: Line, standing: Standing) -> str:
     if minutes >= LONGEST_SHOWN:
         return "Given long ago and never weighed: take the bag back, or write the slip."
     left = line.limit - minutes
-    return OVER.format(max(1, ceil(-left))) if left < 0 else LEFT.format(int(left))
+    return over_words(standing).format(max(1, ceil(-left))) if left < 0 else LEFT.format(int(left))
+
+
+def over_words(standing: Standing) -> str:
+    """What a boat over the limit is told, with a place for the minutes."""
+    return OVER if standing.at_scales is None else OVER_AT_SCALES
 
 
 def today(line: Line) -> str:
