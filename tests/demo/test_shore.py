@@ -11,6 +11,8 @@ from weighin.fishcare.holding.queries import study_of
 from weighin.fishcare.models import FloaterWalk, HoldingPen, KeptFish, PenCheck, Release, StudyPen, Treatment
 from weighin.fishcare.releases.queries import releases_of
 from weighin.mortality.queries import event_mortality
+from weighin.scale.models import CheckIn
+from weighin.scale.roll.queries import roll_of, still_out
 
 pytestmark = pytest.mark.django_db
 ROWS = json.loads((Path(__file__).resolve().parents[2] / "demo" / "shore.json").read_text(encoding="utf-8"))
@@ -21,6 +23,7 @@ MODELS = {
     "kept_fish": KeptFish,
     "study_pen": StudyPen,
     "pen_check": PenCheck,
+    "check_in": CheckIn,
 }
 
 
@@ -40,4 +43,6 @@ def test_every_row_is_brought_in_once_and_agrees_with_the_slips() -> None:
     assert releases_of(turnover).alive + held == releases_of(turnover).slips.for_the_lake
     # A study under way waits for somebody to end its pens, and is in no figure until then
     fall = Event.objects.get(name="Leaf Fall Classic")
+    # The roll of its day is complete, and says of every boat what its slip says
+    assert not still_out(fall) and not any(boat.slip_differs for boat in roll_of(fall, 1).boats)
     assert all(pen.may_end for pen in study_of(fall).under_way) and event_mortality(fall).delayed is None

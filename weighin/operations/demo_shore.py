@@ -1,4 +1,4 @@
-"""Bring the demo's rows of the shore in: treatments, releases, walks, kept fish, a holding study under way."""
+"""Bring the demo's rows of the shore in: treatments, releases, walks, kept fish, a holding study, words of boats."""
 
 import json
 import uuid
@@ -6,6 +6,7 @@ from collections.abc import Callable, Mapping
 from pathlib import Path
 from typing import Any
 
+from weighin.audit.services import writing
 from weighin.events.models import Event
 from weighin.fishcare.holding.books import CHECKS, PENS
 from weighin.fishcare.holding.reading import read_check, read_study_pen
@@ -16,6 +17,8 @@ from weighin.fishcare.releases.reading import read_kept, read_release, read_walk
 from weighin.fishcare.scene import Scene, scene_of
 from weighin.fishcare.tanks.books import TREATMENTS
 from weighin.fishcare.tanks.reading import read_treatment
+from weighin.scale.checkin_messages import CheckInMessages
+from weighin.scale.roll.lines import keep_line, open_desk
 
 Read = Callable[[Mapping[str, str], Scene], Mapping[str, Any]]
 SHORE = uuid.UUID(
@@ -50,6 +53,10 @@ def _keep(event: Event, written: Mapping[str, str], by: str, key: uuid.UUID) -> 
     if written["row"] == "pen_check":
         pen = StudyPen.objects.get(event=event, pen=written["of_pen"])
         add(CHECKS, event, lambda held: read_check(texts, scene_of(held), pen), by, key)
+    elif written["row"] == "check_in":
+        said = {name: text for name, text in written.items() if name not in ("event", "row")}
+        with writing():  # by the rules of a station: the demo's clock may be anywhere
+            keep_line(open_desk(event), said, by, key, kind=CheckInMessages())
     else:
         book, read = KINDS[written["row"]]
         add(book, event, lambda held: read(texts, scene_of(held)), by, key)

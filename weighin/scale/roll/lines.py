@@ -32,16 +32,23 @@ class LinesByHand(CheckInMessages):
 
 
 def keep_line(
-    desk: Desk, said: Mapping[str, str], by: str, id: uuid.UUID, old: CheckIn | None = None, void: bool = False
+    desk: Desk,
+    said: Mapping[str, str],
+    by: str,
+    id: uuid.UUID,
+    old: CheckIn | None = None,
+    void: bool = False,
+    kind: CheckInMessages | None = None,
 ) -> CheckIn:
     """Keep one line on an event's ``desk``; ``said`` maps the fields of a check-in to texts. Call inside ``writing``.
 
-    An id that is kept already gives back its line when that says the same. Raises Faults.
+    An id that is kept already gives back its line when that says the same. ``kind`` is ``LinesByHand`` when nothing
+    else is said. Raises Faults.
     """
     texts = {name: text.strip() for name, text in said.items() if text and text.strip()}
     replaces = old.number if old else None
     message = Message(id, str(id), {**texts, "void": "yes" if void else "no"}, replaces, void)
-    kind = LinesByHand()
+    kind = kind or LinesByHand()
     kept = kind.rows().filter(pk=id).first()
     if kept is not None:
         replaced = kept.replaces.number if kept.replaces else None
