@@ -29,7 +29,15 @@ OPEN = {
 # Addresses that ask only for somebody who has signed in.
 SIGNED_IN = {"accounts:sign_out", "accounts:password", "clubs:new", "events:mine"}
 # Addresses of stations, which ask for a token or a log-in themselves; tests/scale/test_station_access.py tries them.
-BY_TOKEN = {"scale:api_station", "scale:api_slips", "scale:api_checkins", "fishcare:api_care"}
+BY_TOKEN = {
+    "scale:api_station",
+    "scale:api_slips",
+    "scale:api_checkins",
+    "scale:api_scales",
+    "scale:api_scales_now",
+    "scale:api_readings",
+    "fishcare:api_care",
+}
 
 
 def addresses() -> list[tuple[str, Any]]:

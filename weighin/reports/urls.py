@@ -1,9 +1,10 @@
 from django.urls import path
 
-from weighin.reports import briefing, views
+from weighin.reports import briefing, scale_checks, views
 
 app_name = "reports"
 urlpatterns = [
+    path("events/<slug:event_slug>/scales/checks.pdf", scale_checks.scale_checks, name="scale_checks"),
     path("events/<slug:event_slug>/briefing.pdf", briefing.briefing, name="briefing"),
     path("events/<slug:event_slug>/catch/", views.event_catch, name="event_catch"),
     path("events/<slug:event_slug>/catch/<str:form>", views.event_catch, name="event_catch_file"),

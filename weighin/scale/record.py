@@ -7,8 +7,10 @@ from weighin.scale import fields
 from weighin.scale.changes import Step, steps
 from weighin.scale.explaining import Scored, scored
 from weighin.scale.fields import clock, recorded
-from weighin.scale.models import WeighSlip
+from weighin.scale.models import ScaleReading, WeighSlip
 from weighin.scale.queries import beside, history_of, ledger_head, replaced_by, state_in_words, table_of
+from weighin.scale.scales.queries import doubts_of, readings_of
+from weighin.scale.scales.words import mark_in_words
 
 
 @dataclass(frozen=True)
@@ -36,6 +38,8 @@ class SlipRecord:
     rulings: list[tuple[str, str]]
     kept: str
     history: list[Told]
+    doubt: str
+    readings: list[ScaleReading]
     ledger_length: int
     ledger_head: str
 
@@ -52,6 +56,7 @@ def slip_record(event: Event, slip: WeighSlip) -> SlipRecord:
     current = not slip.void and replaced_by(slip) is None
     rivals = tuple(other for other in beside(slip) if other.pk != slip.pk) if current else ()
     length, head = ledger_head(event)
+    mark = doubts_of(event, [slip]).marks.get(slip.pk)
 
     def part(names: tuple[str, ...]) -> list[tuple[str, str]]:
         return [] if slip.void else list(recorded(slip, names, calendar, unit))
@@ -72,6 +77,8 @@ def slip_record(event: Event, slip: WeighSlip) -> SlipRecord:
         history=[
             Told(step, clock(step.slip.received_at, calendar, slip.day)) for step in steps(history_of(slip), table)
         ],
+        doubt=mark_in_words(mark, unit) if mark else "",
+        readings=readings_of(slip),
         ledger_length=length,
         ledger_head=head,
     )

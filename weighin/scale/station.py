@@ -4,7 +4,7 @@ A station shows its token, and needs no CSRF token then; a page at the table has
 """
 
 import json
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, replace
 from datetime import timedelta
 from functools import lru_cache, wraps
@@ -50,13 +50,14 @@ class Refused(Exception):
         self.status, self.line, self.headers = status, line, headers
 
 
-def _json(told: Any, headers: Mapping[str, str], status: int = 200) -> HttpResponse:
+def in_json(told: Any, headers: Mapping[str, str], status: int = 200) -> HttpResponse:
+    """An answer in JSON."""
     body = json.dumps(told, ensure_ascii=False, separators=(",", ":")).encode()
     return HttpResponse(body, status=status, content_type="application/json", headers=headers)
 
 
 def _line(status: int, line: str, **headers: str) -> HttpResponse:
-    return _json({"error": line}, {"Cache-Control": "no-store", **headers}, status)
+    return in_json({"error": line}, {"Cache-Control": "no-store", **headers}, status)
 
 
 class _CsrfInJson(CsrfViewMiddleware):
@@ -79,6 +80,7 @@ class Caller:
 
 
 View = Callable[[HttpRequest, Caller], HttpResponseBase]
+Take = Callable[[Sequence[Mapping[str, Any]], Sender], list[Answer]]
 
 
 def address_of(method: str, can: str | None) -> Callable[[View], Callable[..., HttpResponseBase]]:
@@ -118,7 +120,7 @@ def station(request: HttpRequest, caller: Caller) -> HttpResponseBase:
     unchanged = get_conditional_response(request, etag=tag)
     if unchanged is not None:
         return unchanged
-    return _json(tablet_document(event, caller.sender), {"Cache-Control": "private, no-cache", "ETag": tag})
+    return in_json(tablet_document(event, caller.sender), {"Cache-Control": "private, no-cache", "ETag": tag})
 
 
 @address_of("POST", "weigh")
@@ -135,14 +137,19 @@ def checkins(request: HttpRequest, caller: Caller) -> HttpResponse:
 
 def take_in(request: HttpRequest, caller: Caller, kind: Kind, key: str, page: str = "") -> HttpResponse:
     """Read the body, keep its items one by one, and answer for each. ``page`` is the address of one kept item."""
-    items, sent = read_body(_body(request), key)
-    answers = receive(kind, caller.event_id, items, replace(caller.sender, sent_at=sent))
+    return answer_each(request, caller, key, lambda items, sender: receive(kind, caller.event_id, items, sender), page)
+
+
+def answer_each(request: HttpRequest, caller: Caller, key: str, take: Take, page: str = "") -> HttpResponse:
+    """Read the body, let ``take`` have its items, and give its answers."""
+    items, sent = read_body(body_of(request), key)
+    answers = take(items, replace(caller.sender, sent_at=sent))
     revision = answers[-1].revision or Event.objects.values_list("revision", flat=True).get(pk=caller.event_id)
     told: dict[str, Any] = {key: [_told(request, caller, answer, page) for answer in answers], "revision": revision}
     off = clock_off(timezone.now(), sent)
     if off is not None:
         told["clock"] = {"off_seconds": round(off.total_seconds()), "message": _clock_in_words(off)}
-    return _json(told, {"Cache-Control": "no-store"})
+    return in_json(told, {"Cache-Control": "no-store"})
 
 
 def _told(request: HttpRequest, caller: Caller, answer: Answer, page: str) -> dict[str, Any]:
@@ -157,7 +164,8 @@ def _page_of_any(page: str, event_slug: str) -> str:
     return reverse(page, args=(event_slug, 0))
 
 
-def _body(request: HttpRequest) -> bytes:
+def body_of(request: HttpRequest) -> bytes:
+    """What was sent. Raises BodyRefused when it is too much, or did not come through."""
     length = request.META.get("CONTENT_LENGTH") or "0"
     if length.isdigit() and int(length) > MOST_BYTES:
         raise BodyRefused(f"The body has more than {MOST_BYTES // 1024} KiB: send fewer at once.")

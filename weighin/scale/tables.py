@@ -1,10 +1,11 @@
 """The list of slips: one row a slip, newest first, replaced ones and voids among them."""
 
-from collections.abc import Iterable
+from collections.abc import Container, Iterable
 from dataclasses import dataclass, replace
 from datetime import datetime
 from decimal import Decimal
 from typing import Any
+from uuid import UUID
 
 import django_tables2 as tables
 from django.urls import reverse
@@ -118,11 +119,15 @@ class SlipsTable(RuledTable):
         return format_html("<b>{}</b>", record.state) if record.kind == "waiting" else record.state
 
 
-def slip_rows(slips: Iterable[WeighSlip], table: Table) -> list[SlipRow]:
-    """A row for every slip, newest first."""
+def slip_rows(slips: Iterable[WeighSlip], table: Table, doubted: Container[UUID] = ()) -> list[SlipRow]:
+    """A row for every slip, newest first; ``doubted`` are those that were weighed on a scale that failed its test."""
     found = list(slips)
     waiting = doubled(slip for slip in found if not slip.void and replaced_by(slip) is None)
-    return [_row(slip, table, (slip.entry.boat, slip.day) in waiting) for slip in reversed(found)]
+    rows = [_row(slip, table, (slip.entry.boat, slip.day) in waiting) for slip in reversed(found)]
+    return [
+        replace(row, state=f"{row.state}, scale in doubt") if slip.pk in doubted else row
+        for slip, row in zip(reversed(found), rows, strict=True)
+    ]
 
 
 def chosen(rows: Iterable[SlipRow], search: str, day: str, boat: str, kind: str) -> list[SlipRow]:

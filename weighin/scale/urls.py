@@ -3,6 +3,7 @@ from django.urls import path
 from weighin.scale import station, table_page, views
 from weighin.scale.line.urls import urlpatterns as line_addresses
 from weighin.scale.roll.urls import urlpatterns as roll_addresses
+from weighin.scale.scales.urls import urlpatterns as scale_addresses
 
 app_name = "scale"
 urlpatterns = [
@@ -24,4 +25,5 @@ urlpatterns = [
     path("events/<slug:event_slug>/slips/<int:number>/counts/", views.slip_counts, name="slip_counts"),
     *line_addresses,
     *roll_addresses,
+    *scale_addresses,
 ]

@@ -36,6 +36,7 @@ from weighin.scale.queries import slips as slips_of
 from weighin.scale.reading import Table, boat_and_day
 from weighin.scale.record import slip_record
 from weighin.scale.roll.for_slip import arrival_texts, with_arrival
+from weighin.scale.scales.queries import doubts_of
 from weighin.scale.senders import sender_of
 from weighin.scale.so_far import SoFar, so_far
 from weighin.scale.tables import STATES, SlipsTable, chosen, slip_rows
@@ -50,7 +51,9 @@ def slips(request: HttpRequest, event: Event) -> HttpResponse:
     """Every slip of the event, newest first."""
     entries = list(event.entries.all())
     table = table_of(event, entries)
-    rows = slip_rows(slips_of(event), table)
+    found = list(slips_of(event))
+    doubts = doubts_of(event, found)
+    rows = slip_rows(found, table, doubts.marks)
     asked = {name: request.GET.get(name, "")[:LONGEST] for name in ("q", "day", "boat", "state")}
     kept = chosen(rows, asked["q"], asked["day"], asked["boat"], asked["state"])
     fished = table.calendar.fished
@@ -73,6 +76,7 @@ def slips(request: HttpRequest, event: Event) -> HttpResponse:
         "weighed": len(entered & {row.boat for row in counted}),
         "slips": len(written),
         "replaced": len(written) - len(counted),
+        "doubts": doubts,
         "waiting": sorted(doubled.values(), key=lambda row: (row.day, row.boat)),
         "may_write": can_in(request.user, event.club, Can.RECORD_SLIP) and not event.closed_at,
         "may_settle": can_in(request.user, event.club, Can.MANAGE_EVENT),

@@ -357,6 +357,7 @@ KINDS = {
     "figure": _figure,
     "time": _time,
     "temperature": _temperature,
+    "uuid": lambda value: str(_uuid(value)),
 }
 
 

@@ -22,6 +22,7 @@ from weighin.standings.document import stands
 from weighin.standings.explaining import ledger_lines, team_notes
 from weighin.standings.forms import CloseForm, PublishForm
 from weighin.standings.queries import official_results, result_rows, season_standings, standings_of
+from weighin.standings.scale_error import within_error
 from weighin.standings.tables import SeasonTable, StandingsTable, season_rows, standing_rows
 
 KEPT_SECONDS = 24 * 60 * 60
@@ -84,6 +85,7 @@ def _render_ledger(request: HttpRequest, event: Event, reader: str) -> str:
         "waiting": standings.waiting,
         "official": official,
         "changed": official is not None and not stands(official, standings, ledger_head(event)),
+        "within": within_error(standings) if reader == "member" else None,
         "lines_at": reverse("public:why" if reader == "public" else "standings:why", args=[event.slug, 0]),
     }
     return render_to_string("standings/ledger.html", context, request=request)

@@ -63,6 +63,9 @@ class ScaleNow(models.Model):
     at = models.DateTimeField(default=timezone.now)
     told_by = models.CharField(max_length=150)
 
+    def __str__(self) -> str:
+        return f"{self.scale}: {self.text or self.state}"
+
 
 class CurrentChecks(AppendOnlyQuerySet):
     def current(self) -> "CurrentChecks":
@@ -136,3 +139,9 @@ class ScaleReading(AppendOnly):
 
     def __str__(self) -> str:
         return f"{self.text} {self.unit}"
+
+    @property
+    def part(self) -> str:
+        """The weight it is, in words."""
+        words = {"gross": "Weight", "tare": "Bag", "big_fish": "Big fish"}
+        return words.get(self.field) or self.field.replace("_", " fish ").capitalize()
