@@ -6,9 +6,7 @@ from typing import Any
 from django.core.management.base import BaseCommand, CommandError, CommandParser
 
 from weighin.events.models import Event
-from weighin.scale.ledger import breaks
-from weighin.scale.models import WeighSlip
-from weighin.standings.models import OfficialResult
+from weighin.operations.ledgers import ledger_of
 
 
 class Command(BaseCommand):
@@ -27,20 +25,13 @@ class Command(BaseCommand):
                 )
         altered = False
         for event in events:
-            found = list(WeighSlip.objects.filter(event=event).select_related("entry").order_by("position"))
-            faults = breaks(found)
-            links = {slip.position: slip.link for slip in found}
-            for result in OfficialResult.objects.filter(event=event):
-                if result.ledger_length and links.get(result.ledger_length) != result.ledger_head:
-                    faults.append(
-                        f"official result {result.version} was made from other slips than the ledger now holds"
-                    )
-            for fault in faults:
+            ledger = ledger_of(event)
+            for fault in ledger.faults:
                 self.stdout.write(f"{event.slug}: {fault}")
-            altered = altered or bool(faults)
-            if not faults:
-                head = found[-1].link[:12] if found else "empty"
-                self.stdout.write(f"{event.slug}: {len(found)} slips, nothing altered, head {head}")
+            altered = altered or bool(ledger.faults)
+            if not ledger.faults:
+                head = ledger.head[:12] or "empty"
+                self.stdout.write(f"{event.slug}: {len(ledger.links)} slips, nothing altered, head {head}")
         if altered:
             self.stdout.write(
                 "The ledger does not hold: compare with a backup and the printed slips before publishing."

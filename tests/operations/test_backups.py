@@ -1,0 +1,131 @@
+"""Backup and restore: whole files, nothing lost on the way, and clear refusals."""
+
+import os
+import sqlite3
+import stat
+import subprocess
+import sys
+from pathlib import Path
+from typing import Any
+
+import pytest
+import world
+from django.core.management import CommandError, call_command
+from django.db import connection
+
+from weighin.audit.models import HistoryEntry
+from weighin.operations import backups
+from weighin.operations.backups import BackupRefused, back_up
+from weighin.scale.models import WeighSlip
+
+pytestmark = pytest.mark.django_db(transaction=True)
+sqlite_only = pytest.mark.skipif("connection.vendor != 'sqlite'", reason="PostgreSQL has tools of its own for this")
+
+
+@pytest.fixture
+def data(settings: Any, tmp_path: Path) -> Path:
+    settings.DATA = tmp_path
+    return tmp_path
+
+
+@sqlite_only
+def test_a_backup_is_one_whole_file_for_its_owner_only(data: Path, capsys: Any) -> None:
+    world.plain()
+    call_command("backup", data / "one.sqlite3")
+    said = capsys.readouterr().out
+    assert f"1 clubs, 1 events, {WeighSlip.objects.count()} slips" in said and "SHA-256" in said
+    assert sorted(file.name for file in data.iterdir()) == ["one.sqlite3"]
+    assert stat.S_IMODE((data / "one.sqlite3").stat().st_mode) == 0o600
+    with sqlite3.connect(data / "one.sqlite3") as copy:
+        assert copy.execute("PRAGMA integrity_check").fetchone() == ("ok",)
+        assert copy.execute("SELECT count(*) FROM scale_weighslip").fetchone() == (WeighSlip.objects.count(),)
+
+
+@sqlite_only
+def test_what_is_restored_is_what_was_backed_up_and_what_was_there_is_kept(data: Path, capsys: Any) -> None:
+    event = world.plain()
+    back_up(data / "one.sqlite3")
+    kept = set(WeighSlip.objects.values_list("pk", flat=True))
+    event.slug = "another-name"
+    event.save()
+    call_command("restore", data / "one.sqlite3")
+    event.refresh_from_db()
+    assert event.slug == "plain-event-2026" and set(WeighSlip.objects.values_list("pk", flat=True)) == kept
+    assert HistoryEntry.objects.get(act="site.restored").sentence.endswith("from the backup one.sqlite3.")
+    (aside,) = (data / "backups").iterdir()
+    assert str(aside) in capsys.readouterr().out
+    with sqlite3.connect(aside) as copy:
+        assert copy.execute("SELECT slug FROM events_event").fetchone() == ("another-name",)
+    with pytest.raises(Exception, match="only ever added"):
+        connection.cursor().execute("UPDATE scale_weighslip SET fish = 9")
+
+
+@sqlite_only
+def test_no_backup_is_written_over(data: Path) -> None:
+    (data / "one.sqlite3").write_text("mine")
+    with pytest.raises(CommandError, match="is there already"):
+        call_command("backup", data / "one.sqlite3")
+    assert (data / "one.sqlite3").read_text() == "mine"
+
+
+@sqlite_only
+def test_a_folder_that_is_not_there_is_named(data: Path) -> None:
+    with pytest.raises(CommandError, match="There is no folder"):
+        call_command("backup", data / "nowhere" / "one.sqlite3")
+
+
+@sqlite_only
+@pytest.mark.parametrize("kind", ["missing", "text", "cut", "another", "newer"])
+def test_what_is_no_whole_backup_is_refused_and_changes_nothing(data: Path, kind: str) -> None:
+    world.plain()
+    file = data / "bad.sqlite3"
+    if kind == "text":
+        file.write_text("a letter to the club" * 100)
+    elif kind == "cut":
+        back_up(file)
+        whole = file.read_bytes()
+        file.write_bytes(whole[: len(whole) // 2])
+    elif kind == "another":
+        with sqlite3.connect(file) as other:
+            other.execute("CREATE TABLE recipes (name TEXT)")
+    elif kind == "newer":
+        back_up(file)
+        with sqlite3.connect(file) as newer:
+            newer.execute(
+                "INSERT INTO django_migrations (app, name, applied) VALUES ('scale', '9999_later', '2030-01-01')"
+            )
+    before = WeighSlip.objects.count()
+    with pytest.raises(CommandError, match=r"no file|no whole database|no backup of this site|newer version"):
+        call_command("restore", file)
+    assert WeighSlip.objects.count() == before
+    assert not (data / "backups").exists() or not list((data / "backups").iterdir())
+
+
+def test_a_database_that_somebody_writes_to_is_left_alone(tmp_path: Path) -> None:
+    def manage(*words: str) -> "subprocess.CompletedProcess[str]":
+        env = {name: value for name, value in os.environ.items() if name != "DATABASE_URL"} | {
+            "WEIGHIN_DATA": str(tmp_path)
+        }
+        return subprocess.run(
+            [sys.executable, "manage.py", *words], env=env, capture_output=True, text=True, check=False
+        )
+
+    assert manage("migrate").returncode == 0
+    assert manage("backup", str(tmp_path / "one.sqlite3")).returncode == 0
+    with sqlite3.connect(tmp_path / "weighin.sqlite3", timeout=0) as other:
+        other.execute("INSERT INTO clubs_club (name, slug) VALUES ('Heron Bend', 'heron-bend')")
+        told = manage("restore", str(tmp_path / "one.sqlite3"))
+        assert told.returncode == 1 and "end the server" in told.stderr
+    with sqlite3.connect(tmp_path / "weighin.sqlite3") as again:
+        assert again.execute("SELECT slug FROM clubs_club").fetchall() == [("heron-bend",)]
+    assert manage("restore", str(tmp_path / "one.sqlite3")).returncode == 0
+    with sqlite3.connect(tmp_path / "weighin.sqlite3") as again:
+        assert again.execute("SELECT slug FROM clubs_club").fetchall() == []
+
+
+def test_postgresql_is_sent_to_its_own_tools(monkeypatch: Any, data: Path) -> None:
+    monkeypatch.setattr(backups.connection, "vendor", "postgresql", raising=False)
+    with pytest.raises(BackupRefused, match="pg_dump"):
+        back_up(data / "one.sqlite3")
+    with pytest.raises(BackupRefused, match="pg_restore"):
+        backups.restore(data / "one.sqlite3")

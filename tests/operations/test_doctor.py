@@ -1,0 +1,89 @@
+"""The look at machine and site before the day."""
+
+import shutil
+from datetime import timedelta
+from pathlib import Path
+from typing import Any
+
+import pytest
+import world
+from django.core.management import call_command
+from django.db import connection
+from django.utils import timezone
+
+from weighin.audit.triggers import install, remove
+from weighin.operations import doctor
+
+pytestmark = pytest.mark.django_db
+
+
+@pytest.fixture(autouse=True)
+def data(settings: Any, tmp_path: Path) -> Path:
+    settings.DATA = tmp_path
+    key = tmp_path / "secret-key"
+    key.write_text("k" * 64)
+    key.chmod(0o600)
+    return tmp_path
+
+
+@pytest.fixture(autouse=True)
+def on_disk(monkeypatch: Any) -> None:
+    """The tests' database lies in memory, which has no write-ahead log."""
+    if connection.vendor == "sqlite":
+        monkeypatch.setitem(doctor.PRAGMAS, "journal_mode", doctor._pragma(connection.cursor(), "journal_mode"))
+
+
+def faults() -> list[str]:
+    return [point.sentence for point in doctor.examine() if not point.well]
+
+
+def test_all_is_well(capsys: Any) -> None:
+    world.plain()
+    assert faults() == []
+    call_command("doctor")
+    assert capsys.readouterr().out.strip().endswith("Fit for the day.")
+
+
+def test_a_full_disk(monkeypatch: Any, capsys: Any) -> None:
+    monkeypatch.setattr(shutil, "disk_usage", lambda path: shutil._ntuple_diskusage(10**9, 10**9, 10**6))  # type: ignore[attr-defined]
+    with pytest.raises(SystemExit) as left:
+        call_command("doctor")
+    assert left.value.code == 1 and "Only 0 MB are free" in capsys.readouterr().out
+
+
+@pytest.mark.skipif("__import__('os').name != 'posix'")
+def test_a_key_that_others_can_read(data: Path) -> None:
+    (data / "secret-key").chmod(0o644)
+    assert [line.split(":")[1] for line in faults()] == [" chmod 600 it."]
+
+
+def test_slips_that_nothing_guards() -> None:
+    remove(connection, "scale_weighslip")
+    assert faults() == ["Nothing guards scale_weighslip from being changed: run 'manage.py migrate' again."]
+    install(connection, "scale_weighslip")
+    assert faults() == []
+
+
+def test_an_altered_slip() -> None:
+    world.plain()
+    remove(connection, "scale_weighslip")
+    with connection.cursor() as cursor:
+        cursor.execute("UPDATE scale_weighslip SET fish = 1 WHERE position = 2")
+    install(connection, "scale_weighslip")
+    assert faults() == ["The ledger of plain-event-2026 does not hold: 'manage.py check_ledger' says where."]
+
+
+def test_a_clock_behind_the_last_slip(monkeypatch: Any) -> None:
+    world.plain()
+    past = timezone.now() - timedelta(days=400)
+    monkeypatch.setattr(doctor.timezone, "now", lambda: past)
+    (said,) = faults()
+    assert "before the last slip came in" in said
+
+
+def test_a_network_drive(monkeypatch: Any) -> None:
+    if connection.vendor != "sqlite":
+        pytest.skip("SQLite's own trouble")
+    monkeypatch.setitem(doctor.PRAGMAS, "synchronous", 3)
+    (said,) = faults()
+    assert said.startswith("SQLite does not keep to synchronous")

@@ -1,0 +1,110 @@
+"""A result file is held against the slips and official results that are kept."""
+
+import json
+from pathlib import Path
+from typing import Any
+
+import pytest
+import world
+from django.core.management import CommandError, call_command
+from django.db import connection
+
+from weighin.audit.triggers import install, remove
+from weighin.events.models import Event
+from weighin.scale.models import WeighSlip
+from weighin.standings.services import publish_result
+
+pytestmark = pytest.mark.django_db
+
+
+@pytest.fixture
+def event() -> Event:
+    return world.plain()
+
+
+@pytest.fixture
+def file(event: Event, tmp_path: Path) -> Path:
+    publish_result(event, "director")
+    return exported(event, tmp_path / "result.json")
+
+
+def exported(event: Event, to: Path) -> Path:
+    call_command("export_event", event.slug, format="json", out=to)
+    return to
+
+
+def verified(file: Path, capsys: Any) -> tuple[int, str]:
+    capsys.readouterr()
+    try:
+        call_command("verify_result", file)
+    except SystemExit as left:
+        return int(left.code or 0), capsys.readouterr().out
+    return 0, capsys.readouterr().out
+
+
+def test_an_official_result_is_recognised(file: Path, capsys: Any) -> None:
+    code, said = verified(file, capsys)
+    assert code == 0 and said.startswith("result.json is official result 1 of Plain event, published")
+
+
+def test_without_a_publication_it_is_what_the_slips_come_to(event: Event, tmp_path: Path, capsys: Any) -> None:
+    code, said = verified(exported(event, tmp_path / "now.json"), capsys)
+    assert code == 0 and said.strip() == "now.json is what the slips kept here come to now, and is no official result."
+
+
+@pytest.mark.parametrize(
+    ("change", "said"),
+    [
+        (lambda told: told["standings"][0].update(total="99.99"), "boat 1: total 99.99 in the file"),
+        (lambda told: told["standings"].pop(), "not in the file"),
+        (lambda told: told["standings"].append({"boat": 777}), "boat 777: in the file only"),
+        (lambda told: told["standings"][0]["days"][0].update(fish=1), "its days differ"),
+        (lambda told: told["purse"].update(purse="1.00"), "the purse differs"),
+        (lambda told: told["ledger"].update(head="0" * 64), "made from other slips"),
+        (lambda told: told["ledger"].update(length=1), "made from other slips"),
+    ],
+)
+def test_a_changed_file_is_told_by_what_was_changed(file: Path, capsys: Any, change: Any, said: str) -> None:
+    told = json.loads(file.read_text())
+    told["standings"].sort(key=lambda row: row["boat"])
+    change(told)
+    file.write_text(json.dumps(told))
+    code, found = verified(file, capsys)
+    assert code == 1 and said in found and "does not" in found
+
+
+def test_an_altered_ledger_is_said_whatever_the_file(file: Path, capsys: Any) -> None:
+    remove(connection, "scale_weighslip")
+    with connection.cursor() as cursor:
+        cursor.execute("UPDATE scale_weighslip SET note = 'x' WHERE position = 1")
+    install(connection, "scale_weighslip")
+    code, said = verified(file, capsys)
+    assert code == 1 and "was altered" in said
+
+
+@pytest.mark.parametrize(
+    "text", ["", "[]", "{", '{"event": {"slug": 3}}', '{"event": {"slug": "x"}, "standings": [1]}', "[" * 100_000]
+)
+def test_what_is_no_result_is_refused_in_a_sentence(tmp_path: Path, text: str) -> None:
+    (tmp_path / "x.json").write_text(text)
+    with pytest.raises(CommandError, match="name what export_event"):
+        call_command("verify_result", tmp_path / "x.json")
+
+
+def test_an_event_of_another_site_is_named(file: Path) -> None:
+    told = json.loads(file.read_text())
+    told["event"]["slug"] = "elsewhere-2026"
+    file.write_text(json.dumps(told))
+    with pytest.raises(CommandError, match="elsewhere-2026 of result.json is not kept here"):
+        call_command("verify_result", file)
+
+
+def test_a_missing_file_is_named(tmp_path: Path) -> None:
+    with pytest.raises(CommandError, match="cannot be read"):
+        call_command("verify_result", tmp_path / "none.json")
+
+
+def test_slips_are_untouched(file: Path, capsys: Any) -> None:
+    before = list(WeighSlip.objects.values())
+    verified(file, capsys)
+    assert list(WeighSlip.objects.values()) == before

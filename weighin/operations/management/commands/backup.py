@@ -1,0 +1,24 @@
+"""Copy everything the site keeps into one file."""
+
+from pathlib import Path
+from typing import Any
+
+from django.core.management.base import BaseCommand, CommandError, CommandParser
+
+from weighin.operations.backups import BackupRefused, back_up
+
+
+class Command(BaseCommand):
+    help = "Copy the database, whole and at one moment, into a new file; the site may go on meanwhile. SQLite only."
+
+    def add_arguments(self, parser: CommandParser) -> None:
+        parser.add_argument("file", type=Path, help="a new file, best on another disk or stick")
+
+    def handle(self, *args: Any, **options: Any) -> None:
+        try:
+            made = back_up(options["file"])
+        except BackupRefused as refused:
+            raise CommandError(str(refused)) from None
+        held = ", ".join(f"{count} {word}" for word, count in made.rows.items())
+        self.stdout.write(f"{made.file}: {held}; {made.size:,} bytes, SHA-256 {made.digest}")
+        self.stdout.write("It holds telephone numbers and the digests of passwords: keep it as carefully as the site.")

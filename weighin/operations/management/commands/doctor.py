@@ -1,0 +1,21 @@
+"""Look whether machine and site are fit for the day."""
+
+import sys
+from typing import Any
+
+from django.core.management.base import BaseCommand
+
+from weighin.operations.doctor import examine
+
+
+class Command(BaseCommand):
+    help = "Look at the disk, the key, the database, the ledgers and the clock; say what is not well and what to do."
+
+    def handle(self, *args: Any, **options: Any) -> None:
+        faults = 0
+        for point in examine():
+            faults += not point.well
+            self.stdout.write(f"{'well' if point.well else 'MEND'}  {point.sentence}")
+        self.stdout.write("Fit for the day." if not faults else f"{faults} to mend.")
+        if faults:
+            sys.exit(1)

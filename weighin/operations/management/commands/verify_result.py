@@ -1,0 +1,27 @@
+"""Hold a result that somebody has as a file against what the site keeps."""
+
+import sys
+from pathlib import Path
+from typing import Any
+
+from django.core.management.base import BaseCommand, CommandError, CommandParser
+
+from weighin.operations.verifying import NoResult, verify
+
+
+class Command(BaseCommand):
+    help = "Say whether a JSON result is an official result kept here, made from slips that nobody altered."
+
+    def add_arguments(self, parser: CommandParser) -> None:
+        parser.add_argument("file", type=Path, help="JSON from export_event or from the public address of an event")
+
+    def handle(self, *args: Any, **options: Any) -> None:
+        try:
+            verdict = verify(options["file"])
+        except NoResult as refused:
+            raise CommandError(str(refused)) from None
+        for fault in verdict.faults:
+            self.stdout.write(f"  {fault}")
+        self.stdout.write(verdict.finding)
+        if verdict.faults:
+            sys.exit(1)
