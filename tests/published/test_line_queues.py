@@ -10,6 +10,7 @@ from collections.abc import Sequence
 from math import factorial, isclose, sqrt
 from random import Random
 from statistics import mean, stdev
+from typing import Any
 
 import pytest
 
@@ -49,7 +50,7 @@ def limits(figures: Sequence[float]) -> tuple[float, float]:
     return mean(batches) - half, mean(batches) + half
 
 
-def run(per_min: float, seed: int, **how: object) -> Run:
+def run(per_min: float, seed: int, **how: Any) -> Run:
     arrivals = poisson(per_min, WARM_UP + BATCHES * A_BATCH, seed)
     # The ranges of the clock are for a day: the long run is told in smaller minutes of the same proportions
     scale = 90_000 / arrivals[-1]
@@ -59,7 +60,7 @@ def run(per_min: float, seed: int, **how: object) -> Run:
         walk_min=0,
         seed=seed + 1,
         **how,
-    )  # type: ignore[arg-type]
+    )
     assert max(one.for_bag for one in found.waits) == 0
     return found
 
@@ -114,11 +115,11 @@ def test_measured_service_waits_as_pollaczek_and_khinchine_have_it() -> None:
 
 
 @pytest.mark.parametrize("policy", ["as they come", "called"])
-def test_littles_law(policy: str) -> None:
+def test_littles_law(policy: Any) -> None:
     """Over a run that begins and ends empty, teams in line added up over time are the waits added up, to the digit."""
     random = Random(3)
     arrivals = [random.triangular(0, 60, 50) for _ in range(60)]
-    found = simulate(arrivals_min=arrivals, service_min=2.0, spread="exponential", scales=2, policy=policy, seed=4)  # type: ignore[arg-type]
+    found = simulate(arrivals_min=arrivals, service_min=2.0, spread="exponential", scales=2, policy=policy, seed=4)
     for began, ended, of in (("checked_in", "done", "in_line"), ("bag_issued", "done", "in_bag")):
         moves = sorted(
             [(getattr(one, began), 1) for one in found.waits] + [(getattr(one, ended), -1) for one in found.waits]

@@ -260,3 +260,13 @@ def test_the_page_needs_no_script(event: Event) -> None:
     forms = re.findall(r"<form[^>]*method=\"post\".*?</form>", page, re.S)
     assert len(forms) >= 6 and all("csrfmiddlewaretoken" in form and "<button" in form for form in forms)
     assert "style=" not in page and not re.search(r"<script(?![^>]*src=)", page)
+
+
+def test_how_fast_a_full_bag_runs_out_of_oxygen(clock: Clock) -> None:
+    clock("2026-06-20T15:00:00-05:00")
+    warm = line_event(name="Warm", lake_temp="82.4 F")
+    page = text_of(world.member(warm.club, Role.DIRECTOR).get(at("line", warm)))
+    # livewell.bag at 28 °C; the check values have 3.4 minutes for 300 g white crappie
+    assert "at the lake’s 82.4 °F, water full of oxygen falls to 5 mg/L in 1.3 to 3.4 minutes" in page
+    unknown = line_event(name="Unknown", lake_temp="")
+    assert "Worked out" not in text_of(world.member(unknown.club, Role.DIRECTOR).get(at("line", unknown)))

@@ -37,11 +37,13 @@ def say(
     person: str = "",
     oxygen_minutes: int | None = None,
     remark: str = "",
+    at: datetime | None = None,
 ) -> LineWord:
     """Keep one word of a day's line. Sent again under its ``word_id`` the first row is returned.
 
     ``boat`` belongs to the words about a boat, ``person`` to a resumed line (who lets it go on, at most 80
-    characters), ``oxygen_minutes`` to a held one (1 to 60).
+    characters), ``oxygen_minutes`` to a held one (1 to 60). ``at`` is when it was said, for what was written on paper
+    and comes later, in its order; left out it is now.
 
     Raises Faults with a sentence when it cannot be: the boat has a bag already, was weighed or did not check in, the
     line is held, the event is closed. Nothing is written then.
@@ -53,7 +55,7 @@ def say(
         before = LineWord.objects.filter(pk=word_id).select_related("entry").first()
         if before is not None:
             return _same(before, held, day, said, boat)
-        now = _after(held, day, timezone.now())
+        now = _after(held, day, at or timezone.now())
         line = line_of(held, day, now)
         entry = _entry(held, boat) if said in OF_A_BOAT else None
         person, remark = person.strip(), remark.strip()

@@ -20,7 +20,7 @@ from weighin.clubs.access import can_in, cans_in, require
 from weighin.events.access import allow
 from weighin.events.calendar import Calendar
 from weighin.events.models import Event
-from weighin.events.queries import calendar_of, rules_of
+from weighin.events.queries import calendar_of, lake_temperatures, rules_of
 from weighin.roster.models import Entry
 from weighin.scale.line import words
 from weighin.scale.line.forms import PlanForm, SayForm, TermsForm, new_word
@@ -170,6 +170,7 @@ def _context(request: HttpRequest, event: Event, day: int, refused: SayForm | No
         "stands_on": words.stands_on(found.service),
         "expected": words.expected_wait(found),
         "today": words.today(found),
+        "bag_oxygen": words.bag_oxygen(lake_temperatures(event).get(day)),
         "left_words": words.LEFT,
         "over_now": [one for one in found.with_bag if found.over(one)],
         "oxygen_due": oxygen_due,

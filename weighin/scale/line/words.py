@@ -5,11 +5,16 @@ from datetime import datetime
 from math import ceil
 from zoneinfo import ZoneInfo
 
+from weighin.events.temperatures import Temperature
+from weighin.livewell.bag import minutes_until_floor
 from weighin.scale.line.learning import Service
 from weighin.scale.line.queries import Line, Standing
-from weighin.ui.templatetags.ui import counted, in_words
+from weighin.ui.templatetags.ui import counted, in_words, temperature
 
 LONGEST_SHOWN = 12 * 60
+BAG_WATER_L, BAG_FISH_KG = 7.571, 6.804  # 2 gal and 15 lb: the Kansas agency's bag
+MASS_G = 300
+WARMEST_C = 36
 LEFT = "{} min left of the limit"
 OVER = "Over the limit by {} min: weigh it next, or put the fish back into moving water."
 OVER_AT_SCALES = "Over the limit by {} min, at the scales now."
@@ -43,8 +48,9 @@ def plain(minutes: float) -> str:
 def advice(line: Line, zone: ZoneInfo, closed: bool) -> Advice:
     """What to do now."""
     bags = line.with_bag
-    if closed and not bags:
-        return Advice("The event is closed, and the line with it.", _weighed(line), False)
+    if closed:
+        left = f"{counted(len(bags), 'bag')} never weighed and not taken back. " if bags else ""
+        return Advice("The event is closed, and the line with it.", left + _weighed(line), False)
     if line.hold is not None:
         since = f"{line.hold.since.astimezone(zone):%H:%M}"
         return Advice(
@@ -130,6 +136,20 @@ def today(line: Line) -> str:
         f"Of {counted(found.weighed, 'boat')} weighed {in_words(found.boats)} {'has' if found.boats == 1 else 'have'} both "
         f"times of the bag: the middle one {plain(found.middle)} min, the longest {plain(found.longest)} min, {many} over "
         f"{plain(found.limit)}."
+    )
+
+
+def bag_oxygen(lake: Temperature | None) -> str:
+    """How fast a full bag runs out of oxygen at the lake's temperature; blank where that is not known."""
+    if lake is None or lake.celsius > WARMEST_C:
+        return ""
+    at_rest = minutes_until_floor(
+        water_l=BAG_WATER_L, fish_kg=BAG_FISH_KG, mass_g=MASS_G, temperature_c=float(lake.celsius)
+    )
+    return (
+        f"Worked out: shut up with 15 lb of resting sunfishes in 2 gallons at the lake\u2019s "
+        f"{temperature(lake.celsius, lake.unit)}, water full of oxygen falls to 5 mg/L in {at_rest.low:.1f} to {at_rest.high:.1f} "
+        "minutes; freshly caught fish are several times faster. So aerated tanks along the line, or fewer fish in a bag."
     )
 
 
