@@ -32,7 +32,11 @@ WEATHER = (
     "Thunder heard: stop, clear the water and canopies.",
     "Fishing goes on 30 minutes after the last thunder (NOAA’s guidance for large groups).",
 )
-HEAT = ("Heat: water, rest, shade.", "Confusion or collapse: call the emergency number.")
+HEAT = (
+    "Heat: water, rest, shade.",
+    "Heat index under 91 °F caution, 91–103 moderate, 103–115 high, above very high (OSHA). "
+    "Confusion or collapse: call the emergency number.",
+)
 BOATS = (
     "Nobody hurries for a weigh-in.",
     "Life jackets and kill switches as the law requires. Clean, drain and dry between waters.",
