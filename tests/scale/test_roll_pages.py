@@ -55,7 +55,7 @@ def test_it_is_the_louder_the_nearer_the_due_time_comes(event: Event, official: 
     clock("2026-06-20T14:49:59-05:00")
     assert "is due in" not in roll(official, event)
     clock("2026-06-20T14:50:00-05:00")
-    assert "Boats of no flight is due in 10 minutes." in roll(official, event)
+    assert "The field is due in 10 minutes." in roll(official, event)
     clock("2026-06-20T15:00:00-05:00")
     said = roll(official, event)
     assert "was due at 15:00. Boats 1, 2, 3 and 4 are out." in said and "Nobody hurries" in said

@@ -88,9 +88,10 @@ def shown(event: Event, roll: Roll, now: datetime) -> RollPage:
     """The roll at ``now``. Nothing is loud once the event is closed, or where nobody kept a roll and the day is over."""
     calendar = roll.table.calendar
     past = event.closed_at is not None or (not roll.kept and now > calendar.start(roll.day) + OVER)
+    alone = len(roll.flights) == 1
     return RollPage(
         day=roll.day,
-        groups=tuple(_group(flight, calendar, now, past) for flight in roll.flights),
+        groups=tuple(_group(flight, calendar, now, past, alone) for flight in roll.flights),
         notices=tuple(_notice(notice, calendar) for notice in reversed(roll.notices)),
         boats=len(roll.boats),
         out=len(roll.out),
@@ -151,10 +152,10 @@ def costs(rules: Rulebook) -> str:
     )
 
 
-def _group(flight: FlightOnRoll, calendar: Calendar, now: datetime, past: bool) -> Group:
+def _group(flight: FlightOnRoll, calendar: Calendar, now: datetime, past: bool, alone: bool) -> Group:
     return Group(
         name=flight.name,
-        title=flight_said(flight),
+        title=flight_said(flight.name, alone),
         due=clock(flight.due, calendar, flight.boats[0].day),
         moment=flight.due,
         urgency="past" if past and flight.out else flight.urgency(now),

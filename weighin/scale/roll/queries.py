@@ -53,12 +53,15 @@ class BoatOnRoll:
 
     @cached_property
     def arrival(self) -> Arrival | None:
-        """When it came in and what was excused, by its lines."""
+        """When it came in and what was excused, by its lines; of a boat without any word, by its slip."""
+        if self.where == "weighed" and len(self.slips) == 1 and not self.lines:
+            slip = self.slips[0]
+            return Arrival(self.day, slip.checked_in, slip.minutes_late, slip.excused_minutes)
         return arrival_of(self.day, self.lines)
 
     @property
     def came(self) -> datetime | None:
-        """The moment it came in, by its lines."""
+        """The moment it came in."""
         return self.arrival.checked_in if self.arrival else None
 
     @cached_property

@@ -5,13 +5,13 @@ from datetime import datetime, time, timedelta
 
 from weighin.events.calendar import Calendar
 from weighin.scale.models import CheckIn, DueNotice
-from weighin.scale.roll.queries import BoatOnRoll, FlightOnRoll
+from weighin.scale.roll.queries import BoatOnRoll
 
 WHERE = {
     **dict(CheckIn.Whereabouts.choices),
     "in": "In",
     "heard": "Heard of",
-    "weighed": "Weighed, no word",
+    "weighed": "By its slip, no word",
     "": "No word",
 }
 MOST_NAMED = 12
@@ -57,9 +57,9 @@ def left(due: datetime, now: datetime) -> str:
     return f"in {size}" if ahead else f"{size} ago"
 
 
-def flight_said(flight: FlightOnRoll) -> str:
-    """``Flight A``, or ``All boats`` for those of no flight."""
-    return f"Flight {flight.name}" if flight.name else "Boats of no flight"
+def flight_said(name: str, alone: bool) -> str:
+    """``Flight A``; ``The field`` where nobody is in a flight, ``The group without a flight`` where others are."""
+    return f"Flight {name}" if name else "The field" if alone else "The group without a flight"
 
 
 def shortened_said(notice: DueNotice, calendar: Calendar, day: int) -> list[str]:

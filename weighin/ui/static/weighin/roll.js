@@ -137,5 +137,6 @@
     });
     show();
     sender.start();
+    part.dataset.ready = "";
   });
 })();

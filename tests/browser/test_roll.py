@@ -1,0 +1,128 @@
+"""The roll on a phone: one tap with and without script, a link that breaks, words that other tablets send."""
+
+import json
+import sqlite3
+from datetime import datetime, timedelta
+from typing import Any
+from urllib.request import Request, urlopen
+from uuid import uuid4
+
+from browser.scales import API, SLUG
+from served import Site
+
+ROLL = f"/events/{SLUG}/roll/"
+PHONE = {"viewport": {"width": 390, "height": 844}}
+
+
+def lines(site: Site, *boats: int) -> list[tuple[int, datetime | None]]:
+    """Boat and time of coming in of every line that the database holds of these boats."""
+    with sqlite3.connect(site.data / "weighin.sqlite3") as database:
+        found = database.execute(
+            "select e.boat, c.checked_in from scale_checkin c join roster_entry e on e.id = c.entry_id "
+            "join events_event v on v.id = c.event_id where v.slug = ? order by e.boat, c.number",
+            [SLUG],
+        ).fetchall()
+    return [(boat, came and datetime.fromisoformat(f"{came}+00:00")) for boat, came in found if boat in boats]
+
+
+def send(lake: tuple[Site, str], **said: Any) -> None:
+    """A word from another tablet."""
+    line = {"id": str(uuid4()), "day": 1, "official": "A. Sedge", **said}
+    asked = Request(f"{lake[0].address}{API}/checkins", json.dumps({"checkins": [line]}).encode(), method="POST")
+    asked.add_header("Content-Type", "application/json")
+    asked.add_header("Authorization", f"Bearer {lake[1]}")
+    with urlopen(asked, timeout=10) as answer:
+        assert json.load(answer)["checkins"][0]["state"] == "kept"
+
+
+def near(moment: datetime | None, other: datetime, seconds: int = 5) -> bool:
+    return moment is not None and abs(moment - other) < timedelta(seconds=seconds)
+
+
+def test_one_tap_without_script(window: Any, lake: tuple[Site, str], sign_in: Any) -> None:
+    page = window(lake[0].address, java_script_enabled=False, **PHONE)
+    sign_in(page, "scales")
+    page.goto(ROLL)
+    page.click("#in-41")
+    assert "Boat 41, Pair 41, is in at" in page.inner_text(".messages")
+    assert page.locator("table #boat-41").count() == 1 and page.locator("#in-41").count() == 0
+    page.fill("#boat", "42")
+    page.click(".roll-in button")
+    assert "Boat 42, Pair 42, is in at" in page.inner_text(".messages")
+    assert [boat for boat, _ in lines(lake[0], 41, 42)] == [41, 42]
+
+
+def test_taps_outlive_the_link_and_are_kept_once(window: Any, lake: tuple[Site, str], sign_in: Any) -> None:
+    page = window(lake[0].address, **PHONE)
+    sign_in(page, "scales")
+    page.goto(ROLL)
+    page.wait_for_selector("#roll[data-ready]")
+    before = page.inner_text("[data-due]")
+    assert before.startswith("in ")
+    page.context.set_offline(True)
+    tapped = datetime.fromisoformat(page.evaluate("new Date().toISOString()"))
+    for boat in (51, 52):
+        page.click(f"#in-{boat}")
+        page.click(f"#in-{boat}")
+    page.fill("#boat", "53")
+    page.press("#boat", "Enter")
+    page.wait_for_selector("[data-roll-kept] li:nth-child(3)")
+    assert "kept on this device, not sent yet" in page.inner_text("[data-roll-kept]")
+    page.wait_for_selector("[data-roll-cut-off]:has-text('Carry on.')")
+    assert not lines(lake[0], 51, 52, 53)
+    page.fill("#boat", "999")
+    page.press("#boat", "Enter")
+    assert "No boat 999 is on this roll" in page.inner_text("[data-roll-said]")
+    page.context.set_offline(False)
+    page.wait_for_selector("table #boat-53")
+    page.wait_for_selector("[data-roll-kept]", state="hidden")
+    found = lines(lake[0], 51, 52, 53)
+    assert [boat for boat, _ in found] == [51, 52, 53]
+    assert all(near(came, tapped) for _, came in found), (tapped, found)
+
+
+def test_what_was_not_sent_goes_out_when_the_page_is_opened_again(
+    window: Any, lake: tuple[Site, str], sign_in: Any
+) -> None:
+    page = window(lake[0].address, **PHONE)
+    sign_in(page, "scales")
+    page.goto(ROLL)
+    page.wait_for_selector("#roll[data-ready]")
+    page.context.set_offline(True)
+    page.click("#in-61")
+    page.wait_for_selector("[data-roll-kept] li")
+    context = page.context
+    page.close()
+    context.set_offline(False)
+    page = context.new_page()
+    page.goto(ROLL)
+    page.wait_for_selector("table #boat-61")
+    assert [boat for boat, _ in lines(lake[0], 61)] == [61]
+
+
+def test_another_tablets_word_comes_by_itself(window: Any, lake: tuple[Site, str], sign_in: Any) -> None:
+    page = window(lake[0].address)
+    sign_in(page, "scales")
+    page.goto(ROLL)
+    page.wait_for_selector("#roll[data-ready]")
+    send(lake, boat=71, whereabouts="unaccounted", word="not seen since noon")
+    page.wait_for_selector("#boat-71.missing", timeout=15_000)
+    assert "not seen since noon" in page.inner_text("#boat-71")
+    # Checked in elsewhere before this page knows: both times are kept and the roll says so
+    page.context.set_offline(True)
+    page.click("#in-72")
+    page.wait_for_selector("[data-roll-kept] li")
+    send(lake, boat=72, checked_in=datetime.now().astimezone().isoformat(timespec="seconds"))
+    page.context.set_offline(False)
+    page.wait_for_selector("[data-roll-kept] :text('somebody else wrote a time too')")
+    page.click("text=I have seen this")
+    page.wait_for_selector("[data-roll-kept]", state="hidden")
+    page.wait_for_selector("table #boat-72:has-text('Two times of coming in')", timeout=15_000)
+
+
+def test_a_reader_sees_the_roll_and_no_button(window: Any, lake: tuple[Site, str], sign_in: Any) -> None:
+    page = window(lake[0].address)
+    sign_in(page, "reviewer")
+    page.goto(ROLL)
+    assert page.locator(".roll-out li").count() > 50 and page.locator("[data-roll-in]").count() == 0
+    assert page.inner_text("[data-due]")
