@@ -171,7 +171,22 @@ def test_minutes_are_measured_while_the_table_is_busy() -> None:
     # Two scales: the third finds one free when the first is done
     assert measured_minutes([Weighing(4, 0), Weighing(6, 0), Weighing(7, 0)], scales=2) == [4, 6, 3]
     assert measured_minutes([Weighing(5), Weighing(50, ready=10), Weighing(52, ready=49, began=49.5)]) == [2.5]
+    # The one that stood longest was let go last: a single scale is still busy from one to the next
+    assert measured_minutes([Weighing(13, ready=1), Weighing(5, ready=2), Weighing(9, ready=3)]) == [3, 4, 4]
     assert measured_minutes([]) == []
+
+
+@pytest.mark.parametrize("scales", [1, 2, 3])
+def test_what_is_measured_is_what_was_served(scales: int) -> None:
+    shares = []
+    for seed in range(30):
+        run = tournament(seed, 30 * scales, scales=scales)[1]
+        told = [Weighing(one.done, ready=one.at_table) for one in run.waits]
+        served = [one.done - one.began for one in run.waits]
+        shares.append(mean(measured_minutes(told, scales)) / mean(served))
+        if scales == 1:
+            assert measured_minutes(told) == pytest.approx(served)
+    assert 0.95 < mean(shares) < 1.01
 
 
 def test_learning_is_not_thrown_about() -> None:

@@ -42,10 +42,10 @@ class Service:
 def measured_minutes(weighings: Iterable[Weighing], scales: int = 1) -> list[float]:
     """Minutes at the scales of each boat whose beginning is known, in the order in which they were done.
 
-    Where nobody said when a boat began, it began when it was ready and a scale was free: with boats in the order in
-    which they were ready and c scales, boat k (from 0) finds one free when k - c + 1 boats are done. A boat of
-    which neither is known is left out, so that a table without work does not pass for a slow one; so is one of
-    more than 20 minutes or of none.
+    Where nobody said when a boat began, it began when it was ready and a scale was free: with c scales the boat that is
+    done as number k (from 0) found one free when k - c + 1 boats were done. That is exact for one scale, whoever was let
+    go first; for several it is about 2 % short, measured on simulated lines. A boat of which neither is known is left
+    out, so that a table without work does not pass for a slow one; so is one of more than 20 minutes or of none.
 
     Parameters
     ----------
@@ -55,17 +55,14 @@ def measured_minutes(weighings: Iterable[Weighing], scales: int = 1) -> list[flo
         Scales in use, 1 or more.
     """
     found = sorted(weighings, key=lambda one: one.done)
-    done = [one.done for one in found]
-    ready_order = sorted(found, key=lambda one: (one.done if one.ready is None else one.ready, one.done))
-    measured: list[tuple[float, float]] = []
-    for place, one in enumerate(ready_order):
+    measured = []
+    for place, one in enumerate(found):
         began = one.began
         if began is None and one.ready is not None:
-            free = done[place - scales] if place >= scales else one.ready
-            began = max(one.ready, free)
+            began = max(one.ready, found[place - scales].done) if place >= scales else one.ready
         if began is not None and 0 < one.done - began <= LONGEST_SERVICE_MIN:
-            measured.append((one.done, one.done - began))
-    return [took for _, took in sorted(measured)]
+            measured.append(one.done - began)
+    return measured
 
 
 def learned(measured: Sequence[float], assumed_min: float) -> Service:
