@@ -1,4 +1,4 @@
-"""Bring the demo's rows of the shore in: treatments, releases, walks, kept fish, a holding study, words of boats."""
+"""Bring the demo's rows of the shore in: treatments, releases, walks, kept fish, a holding study, words of boats, a line held."""
 
 import json
 import uuid
@@ -8,6 +8,7 @@ from typing import Any
 
 from weighin.audit.services import writing
 from weighin.events.models import Event
+from weighin.events.queries import calendar_of
 from weighin.fishcare.holding.books import CHECKS, PENS
 from weighin.fishcare.holding.reading import read_check, read_study_pen
 from weighin.fishcare.keeping import Book, add
@@ -18,6 +19,7 @@ from weighin.fishcare.scene import Scene, scene_of
 from weighin.fishcare.tanks.books import TREATMENTS
 from weighin.fishcare.tanks.reading import read_treatment
 from weighin.scale.checkin_messages import CheckInMessages
+from weighin.scale.line.services import say
 from weighin.scale.roll.lines import keep_line, open_desk
 
 Read = Callable[[Mapping[str, str], Scene], Mapping[str, Any]]
@@ -57,6 +59,23 @@ def _keep(event: Event, written: Mapping[str, str], by: str, key: uuid.UUID) -> 
         said = {name: text for name, text in written.items() if name not in ("event", "row")}
         with writing():  # by the rules of a station: the demo's clock may be anywhere
             keep_line(open_desk(event), said, by, key, kind=CheckInMessages())
+    elif written["row"] == "line_word":
+        _say_in_line(event, written, by, key)
     else:
         book, read = KINDS[written["row"]]
         add(book, event, lambda held: read(texts, scene_of(held)), by, key)
+
+
+def _say_in_line(event: Event, written: Mapping[str, str], by: str, key: uuid.UUID) -> None:
+    day, minutes = int(written["day"]), written.get("oxygen_minutes")
+    say(
+        event,
+        day,
+        written["said"],
+        by,
+        word_id=key,
+        person=written.get("person", ""),
+        oxygen_minutes=int(minutes) if minutes else None,
+        remark=written.get("remark", ""),
+        at=calendar_of(event).read(day, written["time"]),
+    )
