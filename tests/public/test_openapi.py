@@ -16,6 +16,7 @@ from scale.table import open_event
 from weighin.events.models import Event
 from weighin.fishcare.note_messages import NOTE
 from weighin.public.openapi import document
+from weighin.scale.scales.services import write_scale
 from weighin.scale.services import void_slip
 from weighin.scale.wire import CHECKIN, SLIP, SPECIES
 from weighin.standings.services import publish_result
@@ -281,9 +282,42 @@ def test_the_public_event_fits(db: None) -> None:
     assert wrong(content("/api/events/{slug}", "get", "200"), answer) == []
 
 
-@pytest.mark.parametrize("path", ["station", "slips", "checkins", "care"])
+def test_scales_and_their_readings_fit(event: Event, table: Speaker) -> None:
+    write_scale(event, {"name": "Table 1", "division": "0.01", "layout": "headers"}, "quill")
+    write_scale(event, {"name": "Table 2", "division": "0.01"}, "quill")
+    word = {"scale": "Table 1", "state": "stable", "text": "8.50", "unit": "lb", "raw": "ST,GS,+00008.50lb"}
+    fits("ScaleWord", word)
+    posted = DOCUMENT["paths"]["/api/events/{slug}/scales/now"]["post"]
+    schema = posted["requestBody"]["content"]["application/json"]["schema"]
+    answer = table.post("scales/now", {"now": [word, {"scale": "Table 9", "state": "stable"}]})
+    assert wrong(schema, {"now": [word]}) == []
+    assert wrong(content("/api/events/{slug}/scales/now", "post", "200"), answer.json()) == []
+    assert [one["state"] for one in answer.json()["now"]] == ["kept", "refused"]
+    assert wrong(content("/api/events/{slug}/scales", "get", "200"), table.ask("scales").json()) == []
+    reading = {
+        "id": new_id(), "slip": new_id(), "field": "gross", "text": "8.50", "unit": "lb", "raw": "ST,GS,+00008.50lb",
+        "scale": "Table 1", "taken": "2026-06-20T20:00:00Z",
+    }  # fmt: skip
+    for values in ({}, {"scale": None}, {"field": "largest_2"}):
+        sent = {**reading, "id": new_id(), **values}
+        fits("Reading", sent)
+        assert table.one(sent, "readings")["state"] == "kept"
+    for values in (
+        {"field": "fish"},
+        {"slip": "1"},
+        {"slip": None},
+        {"unit": "stone"},
+        {"text": 8.5},
+        {"colour": "red"},
+    ):
+        sent = {**reading, "id": new_id(), **values}
+        assert wrong(SCHEMAS["Reading"], sent)
+        assert table.one(sent, "readings")["state"] == "refused"
+
+
+@pytest.mark.parametrize("path", ["station", "slips", "checkins", "care", "scales", "scales/now", "readings"])
 def test_every_refusal_is_told(event: Event, path: str) -> None:
-    method = "get" if path == "station" else "post"
+    method = "get" if path in ("station", "scales") else "post"
     told = DOCUMENT["paths"][f"/api/events/{{slug}}/{path}"][method]["responses"]
     where = f"/api/events/{event.slug}/{path}"
     weak = Speaker(event, can=("care" if path != "care" else "weigh",))

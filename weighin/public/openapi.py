@@ -2,6 +2,7 @@
 
 from typing import Any
 
+from weighin.public.scale_schemas import scale_schemas
 from weighin.public.schemas import Schema, answers, body, schemas
 from weighin.scale.wire import MOST_BYTES
 from weighin.scale.wrong_tokens import FREE_TRIES
@@ -42,10 +43,16 @@ def document() -> dict[str, Any]:
             },
             "/api/events/{slug}/slips": {"parameters": [SLUG], "post": _post("weigh slips", "slips", "Slip")},
             "/api/events/{slug}/checkins": {"parameters": [SLUG], "post": _post("check-ins", "checkins", "CheckIn")},
+            "/api/events/{slug}/scales": {"parameters": [SLUG], "get": _scales()},
+            "/api/events/{slug}/scales/now": {"parameters": [SLUG], "post": _scale_words()},
+            "/api/events/{slug}/readings": {
+                "parameters": [SLUG],
+                "post": _post("readings that went into slips", "readings", "Reading"),
+            },
             "/api/events/{slug}/care": {"parameters": [SLUG], "post": _post("care notes", "notes", "CareNote")},
         },
         "components": {
-            "schemas": schemas(),
+            "schemas": {**schemas(), **scale_schemas()},
             "securitySchemes": {
                 "token": {
                     "type": "http",
@@ -99,6 +106,23 @@ def _post(what: str, key: str, name: str) -> dict[str, Any]:
             **_refused({"400": whole, **REFUSALS}),
         },
     }
+
+
+def _scales() -> dict[str, Any]:
+    said = "The event's scales: how each speaks, and its last word."
+    return {
+        "summary": said,
+        "security": STATION,
+        "responses": {"200": {"description": said, "content": _json(_ref("Scales"))}, **_refused(REFUSALS)},
+    }
+
+
+def _scale_words() -> dict[str, Any]:
+    told = _post("the last word of scales", "now", "ScaleWord")
+    told["summary"] = "Tell the last word of scales, which is written over and kept in no record."
+    told["description"] = "A tablet takes it into a slip while it is no more than a few seconds old."
+    told["responses"]["200"]["content"] = _json(_ref("ScaleWordAnswers"))
+    return told
 
 
 def _refused(refusals: dict[str, str]) -> dict[str, Any]:

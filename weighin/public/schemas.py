@@ -20,6 +20,7 @@ WEIGHT: Schema = {
 TIME: Schema = {"type": "string", "format": "date-time", "description": "ISO 8601 with an offset."}
 KINDS: dict[str, Schema] = {
     "id": {"type": "string", "format": "uuid"},
+    "uuid": {"type": "string", "format": "uuid"},
     "count": {"type": "integer", "minimum": 0},
     "flag": {"type": "boolean"},
     "text": {"type": "string", "maxLength": MOST_SIGNS, "pattern": PLAIN_TEXT},
@@ -47,8 +48,8 @@ def schemas() -> dict[str, Schema]:
         ),
         "CareNote": _sent(NOTE, "How a team kept its fish, as far as it was seen when the note was written."),
         "Answer": _answer(),
-        "Error": _object({"error": {"type": "string", "description": "One line that says what is wrong."}}),
-        "Clock": _object(
+        "Error": an_object({"error": {"type": "string", "description": "One line that says what is wrong."}}),
+        "Clock": an_object(
             {"off_seconds": {"type": "integer"}, "message": {"type": "string"}},
             "Only when the clock of the device, by sent, is more than two minutes off. Positive: ahead.",
         ),
@@ -61,19 +62,19 @@ def schemas() -> dict[str, Schema]:
 
 def body(key: str, name: str) -> Schema:
     """The schema of a posted body: 1 to 50 items under ``key``."""
-    items: Schema = {"type": "array", "minItems": 1, "maxItems": MOST_ITEMS, "items": _ref(name)}
+    items: Schema = {"type": "array", "minItems": 1, "maxItems": MOST_ITEMS, "items": ref(name)}
     sent: Schema = {**TIME, "description": "The device's time of sending; a clock more than two minutes off is marked."}
-    return {**_object({key: items, "sent": _or_null(sent)}), "required": [key]}
+    return {**an_object({key: items, "sent": or_null(sent)}), "required": [key]}
 
 
 def answers(key: str) -> Schema:
     """The schema of the answer to a posted body."""
     told: dict[str, Schema] = {
-        key: {"type": "array", "items": _ref("Answer")},
+        key: {"type": "array", "items": ref("Answer")},
         "revision": {"type": "integer"},
-        "clock": _ref("Clock"),
+        "clock": ref("Clock"),
     }
-    return {**_object(told), "required": [key, "revision"]}
+    return {**an_object(told), "required": [key, "revision"]}
 
 
 def _sent(fields: Mapping[str, Field], meaning: str, of_a_void: tuple[str, ...] = ("id", "day", "boat")) -> Schema:
@@ -83,7 +84,7 @@ def _sent(fields: Mapping[str, Field], meaning: str, of_a_void: tuple[str, ...] 
     return {
         "type": "object",
         "description": meaning,
-        "properties": {name: _field(field, name in required) for name, field in fields.items()},
+        "properties": {name: field_schema(field, name in required) for name, field in fields.items()},
         "additionalProperties": False,
         "if": is_void,
         "then": {"required": [*of_a_void, "replaces", "reason"]},
@@ -91,11 +92,12 @@ def _sent(fields: Mapping[str, Field], meaning: str, of_a_void: tuple[str, ...] 
     }
 
 
-def _field(field: Field, required: bool) -> Schema:
+def field_schema(field: Field, required: bool) -> Schema:
+    """The schema of one field of a message; one that may be left out may be null too."""
     schema = {**KINDS[field.kind]}
     if field.choices:
         schema["enum"] = list(field.choices)
-    told = schema if required else _or_null(schema)
+    told = schema if required else or_null(schema)
     return {**told, "description": field.meaning}
 
 
@@ -103,18 +105,18 @@ def _kept(name: str, fields: Mapping[str, Field]) -> Schema:
     """A kept row as the tablet gets it: the fields in which it is sent, all of them, and its number."""
     told: dict[str, Schema] = {"slip": {"type": "integer", "description": "Its number."}}
     told |= {field: {"description": f"As in {name}."} for field in fields}
-    return _object(told)
+    return an_object(told)
 
 
 def _answer() -> Schema:
-    fault = _object(
+    fault = an_object(
         {
             "field": {"type": "string", "description": "Empty when the item as a whole is meant."},
             "message": {"type": "string"},
         }
     )
     states = ["kept", "already", "differs", "second", "refused"]
-    return _object(
+    return an_object(
         {
             "id": {"type": ["string", "null"]},
             "state": {
@@ -131,7 +133,7 @@ def _answer() -> Schema:
 
 
 def _tablet() -> Schema:
-    return _object(
+    return an_object(
         {
             "event": {"type": "object"},
             "days": {"type": "array", "items": {"type": "object"}},
@@ -139,13 +141,13 @@ def _tablet() -> Schema:
             "roster": {"type": "array", "items": {"type": "object"}},
             "slips": {
                 "type": "array",
-                "items": _ref("KeptSlip"),
+                "items": ref("KeptSlip"),
                 "description": "Current ones, both of a doubled day.",
             },
-            "checkins": {"type": "array", "items": _ref("KeptCheckIn")},
+            "checkins": {"type": "array", "items": ref("KeptCheckIn")},
             "called": {
                 "type": "array",
-                "items": _object(
+                "items": an_object(
                     {
                         "day": {"type": "integer"},
                         "boat": {"type": "integer"},
@@ -155,7 +157,7 @@ def _tablet() -> Schema:
                 ),
                 "description": "Boats whose bag is out, as the line says.",
             },
-            "station": _object(
+            "station": an_object(
                 {
                     "name": {"type": "string"},
                     "can": {"type": "array", "items": {"enum": [*CANS, "correct", "rule"]}},
@@ -172,13 +174,13 @@ def _public_event() -> Schema:
     """Weights and money are strings that hold exact decimals; null = not recorded."""
     rows = {"type": "array", "items": {"type": "object"}}
     parts: dict[str, Schema] = {name: {"type": "object"} for name in ("event", "purse", "mortality", "ledger")}
-    return _object(
+    return an_object(
         {**parts, "standings": rows, "fish_care": rows},
         "A published event. Weights and money are strings that hold exact decimals; null = not recorded.",
     )
 
 
-def _object(properties: Mapping[str, Schema], meaning: str = "") -> Schema:
+def an_object(properties: Mapping[str, Schema], meaning: str = "") -> Schema:
     """An object with exactly these properties."""
     told: Schema = {
         "type": "object",
@@ -189,9 +191,11 @@ def _object(properties: Mapping[str, Schema], meaning: str = "") -> Schema:
     return told | ({"description": meaning} if meaning else {})
 
 
-def _ref(name: str) -> Schema:
+def ref(name: str) -> Schema:
+    """A schema of the document by its name."""
     return {"$ref": f"#/components/schemas/{name}"}
 
 
-def _or_null(schema: Schema) -> Schema:
+def or_null(schema: Schema) -> Schema:
+    """What may be null too."""
     return {"anyOf": [schema, {"type": "null"}]}

@@ -135,6 +135,7 @@ def as_data(layout: Layout) -> dict[str, object]:
     """The layout in plain JSON values, for the tablet."""
     return {
         "name": layout.name,
+        "pattern": layout.patterns[0] if layout.name == OWN else "",
         "frame": layout.name == FRAME,
         "patterns": [expression(pattern) for pattern in layout.patterns],
         "heads": [compiled(head) for head in layout.heads],

@@ -3,6 +3,7 @@
 from typing import Any
 
 from django.http import HttpRequest, HttpResponse
+from django.templatetags.static import static
 from django.utils import timezone
 
 from weighin.events.models import Event
@@ -15,6 +16,8 @@ from weighin.scale.scales.readings import age_seconds, receive_readings, tell_no
 from weighin.scale.station import Caller, address_of, answer_each, body_of, in_json
 from weighin.scale.wire import read_body
 
+# What the tablet's page needs to read a scale, and fetches only where the event has one that speaks
+SCRIPTS = ("scale-lines", "scale-port")
 NEVER_KEPT = {"Cache-Control": "no-store"}
 
 
@@ -23,7 +26,8 @@ def scales(request: HttpRequest, caller: Caller) -> HttpResponse:
     """The event's scales: how each speaks, and the last word of each."""
     event = Event.objects.get(pk=caller.event_id)
     found = [told(scale, event) for scale in scales_of(event)]
-    return in_json({"unit": event.weight_unit, "scales": found}, NEVER_KEPT)
+    scripts = [static(f"weighin/{name}.js") for name in SCRIPTS]
+    return in_json({"unit": event.weight_unit, "scales": found, "scripts": scripts}, NEVER_KEPT)
 
 
 @address_of("POST", "weigh")

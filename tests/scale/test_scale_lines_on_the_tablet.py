@@ -1,0 +1,128 @@
+"""The tablet's reader of indicator lines against the site's: both hear the same generated lines, whole and damaged.
+
+The script runs in Node where it is installed, else in Chromium; without either the test says so.
+"""
+
+import json
+import os
+import shutil
+import subprocess
+from decimal import Decimal
+from pathlib import Path
+from random import Random
+from typing import Any
+
+import pytest
+
+from weighin.scale.indicator.layouts import LAYOUTS, Layout, as_data, layout_of
+from weighin.scale.indicator.lines import Listener
+from weighin.scale.indicator.reading import Reading, read
+
+SCRIPT = Path(__file__).resolve().parents[2] / "weighin/ui/static/weighin/scale-lines.js"
+LINES = 3000
+OWN = (
+    "{pounds}lb {ounces}oz {state}",
+    "W1: {figures} kg {state}",
+    "{mode} {figures} {unit} {rest}",
+    "<{figures}lb>{any}",
+)
+
+
+def line_of(rng: Random, layout: Layout) -> str:
+    """A line as the layout's scale might write it, or near it."""
+    weight = Decimal(rng.randint(-300, 120_000)) / rng.choice([1, 10, 100, 1000])
+    unit = rng.choice(["lb", "LB", "kg", "g", "oz", "lbs", "t", "", "xx"])
+    state = rng.choice([*(layout.states or {}), "XX"])
+    mode = rng.choice(["GS", "NT", "TR", "gs"])
+    gap = " " * rng.randint(0, 4)
+    a, b, c = (chr(0x20 | rng.randrange(size)) for size in (32, 96, 16))
+    lines = {
+        "headers": f"{state},{mode},{weight:+09}{rng.choice(['', ',', gap])}{unit}",
+        "header": f"{state},{weight:+09}{gap}{unit}",
+        "sics": f"S {state}{gap} {weight} {unit}",
+        "mark": f"{gap}{weight} {unit} {gap}{rng.choice(['?', '', 'NET'])}",
+        "continuous": f"{rng.choice(['', 'q'])}\x02{a}{b}{c}{abs(int(weight)) % 10**6:>6}{rng.randrange(10**6):06}",
+        "own": rng.choice(
+            [
+                f"{gap}{rng.randint(0, 40)}lb {rng.randint(0, 17)}.5oz {state}",
+                f"W1: {weight} kg {state}",
+                f"{mode}{gap}{weight} {unit}{gap}?",
+                f"<{weight}lb>{gap}{state}",
+            ]
+        ),
+    }
+    text = rng.choice(["\x02", "", ""]) + lines[layout.name] if layout.name != "continuous" else lines["continuous"]
+    for _ in range(rng.choice([0, 0, 0, 1, 2])):
+        place = rng.randrange(len(text) + 1)
+        text = (
+            text[:place] + rng.choice(["", chr(rng.randrange(256)), "0", " ", "."]) + text[place + rng.randint(0, 1) :]
+        )
+    return text.replace("\r", "").replace("\n", "")
+
+
+def said(reading: Reading | None) -> list[Any] | None:
+    return [reading.text, reading.unit, reading.state, reading.stable, reading.raw] if reading else None
+
+
+def run_script(work: str, cases: Any) -> Any:
+    """Work on the cases with the tablet's script, in Node or else in Chromium."""
+    node = shutil.which("node")
+    if node:
+        program = (
+            f"require({json.dumps(str(SCRIPT))}); const cases = JSON.parse(require('fs').readFileSync(0, 'utf8'));"
+            f"process.stdout.write(JSON.stringify({work}))"
+        )
+        done = subprocess.run(
+            [node, "-e", program], input=json.dumps(cases), capture_output=True, text=True, check=True
+        )
+        return json.loads(done.stdout)
+    chromium = os.environ.get("WEIGHIN_CHROMIUM") or shutil.which("chromium")
+    if not chromium:
+        pytest.skip("neither Node nor Chromium is here to run the tablet's script")
+    from playwright.sync_api import sync_playwright
+
+    with sync_playwright() as player:
+        browser = player.chromium.launch(executable_path=chromium, args=["--no-sandbox", "--disable-gpu"])
+        page = browser.new_page()
+        page.add_script_tag(path=str(SCRIPT))
+        found = page.evaluate(f"(cases) => {work}", cases)
+        browser.close()
+    return found
+
+
+def test_tablet_and_site_read_the_same_lines_and_streams() -> None:
+    rng = Random("lines")
+    layouts = [*LAYOUTS.values(), *(layout_of("own", pattern) for pattern in OWN)]
+    singles = [(layout, line_of(rng, layout)) for layout in layouts for _ in range(LINES // len(layouts))]
+    streams = []
+    for layout in layouts:
+        for once in (True, False):
+            lines = [line_of(rng, layout) + rng.choice(["\r\n", "\r", "\n"]) for _ in range(40)]
+            text = "".join(line * rng.choice([1, 1, 2, 3]) for line in lines)
+            streams.append((layout, once, [text[place : place + 7] for place in range(0, len(text), 7)]))
+    tell = "(one) => one && [one.text, one.unit, one.state, one.stable, one.raw]"
+    work = (
+        f"(() => {{ const tell = {tell}; return [cases.singles.map(([l, line]) => tell(weighinLines.read(l, line))), "
+        "cases.streams.map(([l, once, parts]) => { const hear = weighinLines.listener(l, once); "
+        "return parts.flatMap((part) => hear(part)).map(tell); })]; })()"
+    )
+    read_there, heard_there = run_script(
+        work,
+        {
+            "singles": [[as_data(layout), line] for layout, line in singles],
+            "streams": [[as_data(layout), once, parts] for layout, once, parts in streams],
+        },
+    )
+    sound = 0
+    for (layout, line), there in zip(singles, read_there, strict=True):
+        here = said(read(layout, line))
+        assert there == here, (layout.name, layout.patterns, line)
+        sound += here is not None
+    assert LINES // 6 < sound < LINES - LINES // 6, "some lines must be sound and some must not"
+    heard = 0
+    for (layout, once, parts), there in zip(streams, heard_there, strict=True):
+        listener = Listener(layout, once)
+        here = [said(one) for part in parts for one in listener.hear(part.encode("latin-1"))]
+        assert there == here, (layout.name, layout.patterns, once)
+        heard += len(here)
+    assert heard > 100
