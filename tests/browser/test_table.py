@@ -155,7 +155,7 @@ def test_a_late_boat_loses_its_minutes_on_the_tablet(tablet: Any, lake: tuple[Si
     post(tablet, lake[1], "checkins", boat=37, minutes_late=3)
     fresh(tablet)
     key(tablet, "37")
-    tablet.wait_for_selector("#team-note:has-text('3 minutes late')")
+    tablet.wait_for_selector("#late:has-text('3 min late')")
     key(tablet, "7", "0", "0", "9.00")
     assert "3 minutes late at 1.00" in tablet.inner_text("#sum") and "6.00" in tablet.inner_text("#sum .total")
 
@@ -196,7 +196,7 @@ def test_everyone_can_use_it(tablet: Any, size: tuple[int, int], light: str) -> 
     assert tablet.evaluate("document.documentElement.scrollWidth <= innerWidth")
     for name in ("boat", "alive", "dead", "short", "gross", "big_fish"):
         tablet.focus(f"#{name}")
-        line, bar = tablet.locator(f"#{name}").bounding_box(), tablet.locator(".keep-bar").bounding_box()
+        line, bar = tablet.locator(f"#{name}").bounding_box(), tablet.locator("#slip .keep-bar").bounding_box()
         assert line["y"] + line["height"] <= bar["y"] + 1, f"Keep covers {name}"
         assert bar["y"] + bar["height"] <= size[1] + 1, "Keep stays in sight"
     covered = tablet.evaluate(

@@ -178,7 +178,7 @@ def test_a_tablet_that_can_keep_nothing_says_so(tablet: Any) -> None:
 
 def test_the_page_is_small_and_the_worker_keeps_every_file_of_it(tablet: Any, lake: tuple[Site, str]) -> None:
     _, _, text = lake[0].ask(PAIRED)
-    named = re.findall(r'(?:src|href)="(/static/[^"]+)"', text)
+    named = re.findall(r'(?:src|href|data-codes)="(/static/[^"]+)"', text)
     _, headers, worker = lake[0].ask(f"{PAIRED}worker.js")
     found = re.search(r"const FILES = (\[.*\]);", worker)
     assert found is not None and headers["content-type"].startswith("text/javascript")
@@ -190,6 +190,8 @@ def test_the_page_is_small_and_the_worker_keeps_every_file_of_it(tablet: Any, la
         status, _, body = lake[0].ask(address)
         assert status == 200
         heavy += len(body.encode())
-    assert heavy < 150_000, heavy
+    assert heavy < 150_000, f"{heavy} bytes, what draws codes among them"
     asked = tablet.evaluate("performance.getEntriesByType('resource').map((one) => new URL(one.name).pathname)")
     assert {one for one in asked if one.startswith("/static/")} <= set(named)
+    (codes,) = (one for one in named if "/vendor/" in one)
+    assert codes not in asked, "what draws codes is fetched when one is asked for"

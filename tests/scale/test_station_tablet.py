@@ -30,7 +30,18 @@ def test_everything_for_a_day(event: Event, table: Speaker) -> None:
     answer = table.ask()
     assert answer.status_code == 200 and answer["Content-Type"] == "application/json"
     told = answer.json()
-    assert list(told) == ["event", "days", "rules", "roster", "slips", "checkins", "called", "station", "revision", "server_time"]
+    assert set(told) == {
+        "event",
+        "days",
+        "rules",
+        "roster",
+        "slips",
+        "checkins",
+        "called",
+        "station",
+        "revision",
+        "server_time",
+    }
     assert told["event"]["slug"] == event.slug and told["event"]["weight_unit"] == "lb"
     assert [(day["day"], day["date"], day["status"]) for day in told["days"]] == [
         (1, "2026-06-20", "fished"),

@@ -3,12 +3,8 @@
 Everything about the event comes from the station's document, which the page asks for with its token or its log-in.
 """
 
-import json
-from hashlib import sha256
-
 from django.http import HttpRequest, HttpResponse
 from django.template.loader import render_to_string
-from django.templatetags.static import static
 from django.urls import reverse
 from django.views.decorators.csrf import ensure_csrf_cookie
 from django.views.decorators.http import require_safe
@@ -16,6 +12,7 @@ from django.views.decorators.http import require_safe
 from weighin.accounts.roles import Can
 from weighin.events.access import allow
 from weighin.events.models import Event
+from weighin.ui.offline import names_of, worker_of
 
 STYLES = ("tokens", "base", "book", "forms", "table")
 SCRIPTS = (
@@ -23,16 +20,25 @@ SCRIPTS = (
     "slip-store",
     "slip-sender",
     "table-words",
+    "table-pairing",
+    "table-known",
     "table-doubts",
+    "table-faults",
     "table-typed",
+    "table-sum",
+    "table-called",
+    "table-changes",
+    "table-copies",
+    "table-notices",
     "table-slips",
     "table-pad",
     "table-readings",
     "table",
 )
 COUNTS = (("alive", "Alive"), ("dead", "Dead"), ("short", "Short"))
-LIGHT = "weighin/light.js"
-ICON = "weighin/icon.svg"
+# Draws codes; fetched by the page only when one is asked for, but kept on the tablet
+CODES = "weighin/vendor/qrcode-generator.js"
+FILES = (*names_of(STYLES, SCRIPTS), CODES)
 
 
 @require_safe
@@ -47,7 +53,7 @@ def scales_table(request: HttpRequest, event: Event) -> HttpResponse:
 @allow(Can.RECORD_SLIP)
 def scales_table_worker(request: HttpRequest, event: Event) -> HttpResponse:
     """The worker of that page."""
-    return _worker(reverse("scale:scales_table", args=(event.slug,)), _members_page(request, event))
+    return worker_of(reverse("scale:scales_table", args=(event.slug,)), _members_page(request, event), FILES)
 
 
 @require_safe
@@ -59,13 +65,7 @@ def paired_table(request: HttpRequest, event_slug: str) -> HttpResponse:
 @require_safe
 def paired_table_worker(request: HttpRequest, event_slug: str) -> HttpResponse:
     """The worker of that page."""
-    return _worker(reverse("scale:paired_table", args=(event_slug,)), _paired_page(event_slug))
-
-
-def page_files() -> list[str]:
-    """The address of every static file of the page."""
-    names = [*(f"weighin/{name}.css" for name in STYLES), *(f"weighin/{name}.js" for name in SCRIPTS), LIGHT, ICON]
-    return [static(name) for name in names]
+    return worker_of(reverse("scale:paired_table", args=(event_slug,)), _paired_page(event_slug), FILES)
 
 
 def _members_page(request: HttpRequest, event: Event) -> str:
@@ -85,20 +85,6 @@ def _page(slug: str, way: str, name: str = "", official: str = "") -> str:
         "styles": STYLES,
         "scripts": SCRIPTS,
         "counts": COUNTS,
+        "codes": CODES,
     }
     return render_to_string("scale/table.html", context)
-
-
-def _worker(page: str, text: str) -> HttpResponse:
-    """The worker with what it keeps; its bytes change, and browsers take it anew, when the page or a file changes."""
-    files = page_files()
-    version = sha256("\n".join([text, *files]).encode()).hexdigest()[:16]
-    lines = [
-        f"const PAGE = {json.dumps(page)};",
-        f"const FILES = {json.dumps(files)};",
-        f"const VERSION = {json.dumps(version)};",
-        f"importScripts({json.dumps(static('weighin/table-worker.js'))});",
-    ]
-    return HttpResponse(
-        "\n".join(lines) + "\n", content_type="text/javascript; charset=utf-8", headers={"Cache-Control": "no-cache"}
-    )

@@ -3,10 +3,10 @@
 
    IndexedDB keeps them, or localStorage where IndexedDB is refused or fails; what either holds is read from both.
    const store = await weighinSlips.open("event-slug", "table");     the kind of store: table (slips), notes, checkins
-   store.keep(record), store.all(), store.drop(id)      records {id, event, state, keptAt, answeredAt, …}
+   store.keep(record), store.keepAll(records)           all of several or none; raise when neither place takes them
+   store.all(), store.drop(id)                          records {id, event, state, keptAt, answeredAt, …}
    store.keepPapers(papers), store.papers()             the last copy of the event's document, {document, etag, at}
-   store.sweep(closed)                                  lets go what the site has had for a day, or of a closed event
-   keep() raises when neither place takes the record: nothing was kept then. */
+   store.sweep(closed)                                  lets go what the site has had for a day, or of a closed event */
 (function (root) {
   "use strict";
   const PATIENCE = 4000;
@@ -39,13 +39,19 @@
   }
 
   const indexed = (db) => ({
-    put: (store, value) => act(db, store, "readwrite", (rows) => rows.put(value)),
+    put: (store, values) => act(db, store, "readwrite", (rows) => values.map((value) => rows.put(value)).pop()),
     all: (store) => act(db, store, "readonly", (rows) => rows.getAll()),
     drop: (store, key) => act(db, store, "readwrite", (rows) => rows.delete(key)),
   });
 
   const local = (name) => ({
-    async put(store, value) { root.localStorage.setItem(`${name}.${store}.${value.id || value.event}`, JSON.stringify(value)); },
+    async put(store, values) {
+      const at = (value) => `${name}.${store}.${value.id || value.event}`, before = values.map((value) => [at(value), root.localStorage.getItem(at(value))]);
+      try { for (const value of values) root.localStorage.setItem(at(value), JSON.stringify(value)); } catch (full) {
+        for (const [key, was] of before) if (was === null) root.localStorage.removeItem(key); else root.localStorage.setItem(key, was);
+        throw full;
+      }
+    },
     async all(store) {
       const found = [];
       for (let at = 0; at < root.localStorage.length; at += 1) {
@@ -65,8 +71,9 @@
     const db = await database(name);
     const homes = db ? [indexed(db), local(name)] : [local(name)];
 
-    async function put(store, value) {
-      const kept = Object.assign({}, value, { event, changed: Date.now() });
+    /* All of them, or none. */
+    async function put(store, ...values) {
+      const kept = values.map((value) => Object.assign({}, value, { event, changed: Date.now() }));
       let fault = null;
       for (const home of homes) {
         try { await home.put(store, kept); return kept; } catch (refused) { fault = refused; }
@@ -107,6 +114,7 @@
     return {
       name, event, sweep,
       keep: (record) => put("slips", record),
+      keepAll: (records) => put("slips", ...records),
       all: async () => (await read("slips")).sort((a, b) => a.keptAt - b.keptAt),
       drop: (id) => drop(id),
       keepPapers: (papers) => put("papers", papers),

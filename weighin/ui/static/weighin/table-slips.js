@@ -1,14 +1,9 @@
-/* The slips of this tablet: each with where it is, what to do about it, and its text to copy by hand or print. */
+/* The slips of this tablet: each with where it is, what may be done about it, and its text to copy by hand or print. */
 (function (root) {
   "use strict";
   const LATEST = 8;
 
-  function element(name, text, attributes) {
-    const made = document.createElement(name);
-    if (text) made.textContent = text;
-    for (const [key, value] of Object.entries(attributes || {})) made.setAttribute(key, value);
-    return made;
-  }
+  const element = root.weighinWords.element;
 
   const needsHand = (record) => ["differs", "refused", "second"].includes(record.state) && !record.asideAt;
 
@@ -28,27 +23,33 @@
     root.print();
   }
 
-  /* Draw the list into ``list``; acts: {again, mend, aside}, each with the record. */
-  root.weighinSlipList = function (list, records, { zone, unit, going, acts, open }) {
+  /* Draw the list into ``list``; acts: {again, mend, aside, copy, correct, takeOut, swap}, each with the record.
+     ``after`` maps an id to the record that took its place, ``standing`` holds the ids of slips that may be changed. */
+  root.weighinSlipList = function (list, records, { zone, unit, going, acts, open, after, standing }) {
     const words = root.weighinWords;
     const newest = [...records].reverse();
-    const shown = newest.filter((record, at) => at < LATEST || record.state === "waiting" || needsHand(record));
+    const asks = (record) => needsHand(record) && !after.has(record.id);
+    const shown = newest.filter((record, at) => at < LATEST || record.state === "waiting" || asks(record));
     list.replaceChildren(...shown.map((record) => {
-      const [mark, short, todo] = words.state(record, going.has(record.id));
-      const row = element("li", "", { "data-id": record.id, class: needsHand(record) ? "needs-hand" : "" });
+      const [mark, short, todo] = words.state(record, going.has(record.id), after.get(record.id));
+      const row = element("li", "", { "data-id": record.id, class: asks(record) ? "needs-hand" : "" });
       const more = element("details"), head = element("summary");
       if (open.has(record.id)) more.open = true;
       more.addEventListener("toggle", () => (more.open ? open.add(record.id) : open.delete(record.id)));
       head.append(
-        element("b", String(record.slip.boat), { class: "boat" }), element("span", record.total || "", { class: "total" }),
+        element("b", String(record.slip.boat), { class: "boat" }), element("span", record.slip.void ? "out" : record.total || "", { class: "total" }),
         element("span", short, { class: `state is-${mark}` }));
       const acting = element("div", "", { class: "acts" });
       if (record.state === "refused" && !record.asideAt) {
-        acting.append(button("Put it right", () => acts.mend(record)), button("Send it again", () => acts.again(record)));
+        if (!record.slip.void) acting.append(button("Put it right", () => acts.mend(record)));
+        acting.append(button("Send it again", () => acts.again(record)));
       }
       if (["refused", "differs"].includes(record.state) && !record.asideAt) acting.append(button("Set it aside", () => acts.aside(record)));
       if (record.state === "second" && !record.asideAt) acting.append(button("It is settled", () => acts.aside(record)));
-      acting.append(button("Print it", () => print(row)));
+      if (standing.has(record.id)) {
+        acting.append(button("Correct it", () => acts.correct(record)), button("Take it out", () => acts.takeOut(record)), button("Swap it with another boat’s", () => acts.swap(record)));
+      }
+      acting.append(button("Show its code", () => acts.copy(record)), button("Print it", () => print(row)));
       const faults = (record.faults || []).map((fault) => element("p", fault.field ? `${fault.field.replace(/_/g, " ")}: ${fault.message}` : fault.message, { class: "small strong" }));
       const text = element("p", words.asText(record, zone, unit).join("\n"), { class: "as-text" });
       more.append(head, ...(todo ? [element("p", todo, { class: "small" })] : []), ...faults, text, acting);
@@ -58,9 +59,9 @@
   };
 
   /* [mark, words] for the head of the page: where all slips are. */
-  root.weighinWhere = function (records) {
+  root.weighinWhere = function (records, after) {
     const words = root.weighinWords;
-    const live = records.filter((record) => !record.asideAt);
+    const live = records.filter((record) => !record.asideAt && !(after.has(record.id) && needsHand(record)));
     const here = live.filter((record) => record.state === "waiting").length;
     const hands = live.filter(needsHand).length;
     const asks = hands ? `; ${hands} ${hands === 1 ? "needs" : "need"} you` : "";

@@ -71,17 +71,39 @@
       return Math.max(0, Date.parse(slip.checked_in) - dueOf(slip) - Math.round((slip.excused_minutes || 0) * 60000));
     }
 
+    /* How late by the clock, to the second; empty when not. */
+    function lateBy(slip) {
+      const seconds = Math.ceil(lateMs(slip) / 1000);
+      return seconds ? `${[seconds >= 60 && `${Math.floor(seconds / 60)} min`, seconds % 60 && `${seconds % 60} s`].filter(Boolean).join(" ")} late` : "";
+    }
+
     function lateness(slip) {
       if (!slip.checked_in && slip.minutes_late == null) return "check-in not recorded, so not counted late";
       return lateMs(slip) ? "late, within the grace" : "on time";
     }
 
-    function fillCheckin() {
-      const checkin = checkinOf(Number(line("boat").value), Number(line("day").value));
+    /* Writes what the check-in table says of the boat; of a slip that is corrected, what that slip says. */
+    function fillCheckin(corrected) {
+      const boat = Number(line("boat").value), day = Number(line("day").value);
+      const checkin = corrected && corrected.boat === boat && corrected.day === day ? corrected : checkinOf(boat, day);
       line("checked_in").value = checkin && checkin.checked_in ? words.clock(checkin.checked_in, zone(), true) : "";
       line("excused_minutes").value = checkin && checkin.excused_minutes ? checkin.excused_minutes : "";
     }
 
-    return { slip: typed, count, said, checkinOf, lateMs, lateness, fillCheckin };
+    /* When the bag of a boat went out, as the line says; null when that cannot be before now. */
+    function bagIssued(slip) {
+      const called = papers() && (papers().called || []).find((one) => one.boat === slip.boat && one.day === slip.day);
+      return called && Date.parse(called.bag_issued) <= Date.now() ? called.bag_issued : null;
+    }
+
+    /* Writes a slip into the lines. */
+    function fill(slip, { note, initials, why, who }) {
+      for (const name of ["boat", "alive", "dead", "short", "gross", "tare", "big_fish", "official", "day", "excused_minutes"]) if (slip[name] != null) line(name).value = slip[name];
+      for (const [name, text] of Object.entries({ note, initials, why, who })) if (text) line(name).value = text;
+      if (slip.checked_in) line("checked_in").value = words.clock(slip.checked_in, zone(), true);
+      if (slip.big_fish_alive != null) line("big_fish_alive").value = slip.big_fish_alive ? "yes" : "no";
+    }
+
+    return { slip: typed, count, said, checkinOf, lateMs, lateBy, lateness, fillCheckin, bagIssued, fill };
   };
 })(globalThis);

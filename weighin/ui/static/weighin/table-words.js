@@ -4,6 +4,13 @@
   const scoring = root.weighinScoring;
   const UNITS = { lb: "lb", kg: "kg", "lb-oz": "lb-oz" };
   const EXAMPLES = { lb: "9.47", "lb-oz": "9-07.5", kg: "4.295" };
+  function element(name, text, attributes) {
+    const made = document.createElement(name);
+    if (text) made.textContent = text;
+    for (const [key, value] of Object.entries(attributes || {})) made.setAttribute(key, value);
+    return made;
+  }
+
   const counted = (number, noun) => `${number} ${noun}${number === 1 || noun === "fish" ? "" : "s"}`;
 
   /* A weight of the scoring, plain decimal text, as the event writes weights. */
@@ -75,13 +82,28 @@
     if (!slip.fish) return "";
     const number = scoring.onScale(book, slip), left = slip.fish - number;
     const start = number === 0 ? "Nothing goes" : number === 1 ? "1 fish goes" : `${number} fish go`;
+    const over = slip.fish - book.fishLimit;
+    const beyond = over > 0 ? ` ${slip.fish} fish, ${over} over the limit of ${book.fishLimit}: count again.` : "";
     const why = [slip.short && "short", slip.dead && book.deadFish !== "penalty" && "dead", book.overLimit === "penalty" && slip.fish > book.fishLimit && "the smallest over the limit"].filter(Boolean);
-    return left ? `${start} on the scale; ${left} (${why.join(", ")}) ${left === 1 ? "does" : "do"} not.` : `${start} on the scale.`;
+    return (left ? `${start} on the scale; ${left} (${why.join(", ")}) ${left === 1 ? "does" : "do"} not.` : `${start} on the scale.`) + beyond;
   }
 
-  /* The mark, the short state, and what to do about it. */
-  function state(record, going) {
+  /* What a slip says, in a few words. */
+  function inShort(slip) {
+    const counts = [slip.dead && `${slip.alive} alive, ${slip.dead} dead`, slip.short && `${slip.short} short`].filter(Boolean).join(", ");
+    return `${counted(slip.fish, "fish")}${counts ? ` (${counts})` : ""}${slip.gross ? `, ${slip.gross} on the scale` : ""}${slip.big_fish ? `, big fish ${slip.big_fish}${slip.big_fish_alive === false ? ", dead" : ""}` : ""}`;
+  }
+
+  /* A reason with the person who gives it, as the history keeps it. */
+  const reasonOf = (reason, person) => `${reason} (${person})`.slice(0, 500);
+
+  /* The mark, the short state, and what to do about it; ``after`` is the record that took its place. */
+  function state(record, going, after) {
     const number = record.number ? `, slip ${record.number}` : "";
+    if (after) return ["none", after.slip.void ? "taken out here" : "replaced here", `${after.slip.void ? "Taken out" : "Replaced"} on this tablet: ${after.slip.reason}. It stays readable.`];
+    if (record.swap && record.state === "refused") {
+      return ["open", "half of a swap, not kept", `The site did not keep this half of the swap of boats ${record.swap.join(" and ")}; the other half may stand. Look at both boats’ slips with the director, then put this boat right by itself.`];
+    }
     if (record.asideAt && record.state === "second") return ["done", `on the server${number}`, "One of two slips of this boat, ticked off at this table. Which one counts is the director's to say."];
     if (record.asideAt) return ["none", "set aside", "Set aside by hand. It stays readable on this tablet and is not sent."];
     return {
@@ -97,7 +119,9 @@
 
   /* A slip in plain lines, to copy by hand or to print. */
   function asText(record, zone, unit) {
-    const slip = record.slip, weight = (text) => `${text} ${UNITS[unit] || ""}`.trim();
+    const slip = record.slip;
+    if (slip.void) return [record.eventName, `Takes ${record.of || "a slip"} of boat ${slip.boat}, ${record.team}, day ${slip.day} out`, `Why: ${slip.reason}`, `Id ${slip.id}, of the slip ${slip.replaces}`];
+    const weight = (text) => `${text} ${UNITS[unit] || ""}`.trim();
     return [
       record.eventName, `Boat ${slip.boat}, ${record.team}, day ${slip.day}`,
       `${counted(slip.fish, "fish")}: ${slip.alive} alive, ${slip.dead} dead, ${slip.short || 0} short`,
@@ -110,9 +134,10 @@
       slip.minutes_late ? `${counted(slip.minutes_late, "minute")} late` : "",
       slip.excused_minutes ? `${slip.excused_minutes} min excused` : "",
       `Weighed ${clock(slip.weighed, zone, true)} by ${slip.official}`,
-      slip.note ? `Note: ${slip.note}` : "", `Id ${slip.id}`,
+      slip.note ? `Note: ${slip.note}` : "", slip.reason ? `Why it was changed: ${slip.reason}` : "",
+      slip.replaces ? `Takes the place of ${record.of || `the slip ${slip.replaces}`}` : "", `Id ${slip.id}`,
     ].filter(Boolean);
   }
 
-  root.weighinWords = { shown, clock, fault, lines, goes, state, asText, counted, UNITS, EXAMPLES };
+  root.weighinWords = { element, shown, clock, fault, lines, goes, inShort, reasonOf, state, asText, counted, UNITS, EXAMPLES };
 })(globalThis);
