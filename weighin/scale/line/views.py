@@ -167,7 +167,7 @@ def _context(request: HttpRequest, event: Event, day: int, refused: SayForm | No
         "bags": _rows(found, found.with_bag),
         "waiting": _rows(found, found.waiting),
         "out": _rows(found, found.out),
-        "stands_on": words.stands_on(found.service),
+        "stands_on": words.stands_on(found.service, _going_on(found, calendar)),
         "expected": words.expected_wait(found),
         "today": words.today(found),
         "bag_oxygen": words.bag_oxygen(lake_temperatures(event).get(day)),

@@ -87,12 +87,13 @@ def advice(line: Line, zone: ZoneInfo, closed: bool) -> Advice:
     )
 
 
-def stands_on(service: Service) -> str:
+def stands_on(service: Service, going_on: bool = True) -> str:
     """How long a boat takes, and what that is known from."""
+    day = "today" if going_on else "that day"
     if not service.boats:
-        return f"A boat is reckoned at {span(service.minutes)} on a scale: assumed, none is measured today."
+        return f"A boat is reckoned at {span(service.minutes)} on a scale: assumed, none is measured {day}."
     return (
-        f"A boat is reckoned at {span(service.minutes)} on a scale: from {counted(service.boats, 'boat')} measured today "
+        f"A boat is reckoned at {span(service.minutes)} on a scale: from {counted(service.boats, 'boat')} measured {day} "
         f"(the middle one {span(service.middle or 0)}) and {span(service.assumed)} assumed before, which counts as three."
     )
 
