@@ -1,5 +1,6 @@
 """The line in figures: its ranges, the order of things, and what calling boats is worth."""
 
+import doctest
 from random import Random
 from statistics import mean
 from typing import Any
@@ -221,3 +222,8 @@ def test_the_plan_of_a_line() -> None:
     ):
         with pytest.raises(ValueError, match=next(iter(wrong))):
             Question(**{"boats": 10, "over_min": 30, **wrong})  # type: ignore[arg-type]
+
+
+def test_the_examples_of_the_docstrings() -> None:
+    found = doctest.testmod(simulation)
+    assert found.attempted >= 5 and not found.failed
