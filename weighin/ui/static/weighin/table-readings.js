@@ -50,4 +50,37 @@
       clear: () => { taken.clear(); says.textContent = ""; },
     };
   };
+
+  /* Where the event has a scale that speaks: the scripts that read it, fetched only there and kept for without the network. */
+  function load(address) {
+    return new Promise((resolve, reject) => {
+      document.head.append(Object.assign(document.createElement("script"), { src: address, onload: resolve, onerror: reject }));
+    });
+  }
+
+  async function keep(addresses) {
+    if (!root.caches) return;
+    const cache = await root.caches.open("weighin-scale"), kept = (await cache.keys()).map((one) => new URL(one.url).pathname);
+    for (const old of kept) if (!addresses.includes(old)) await cache.delete(old);
+    await cache.addAll(addresses.filter((one) => !kept.includes(one)));
+  }
+
+  root.addEventListener("load", async () => {
+    const form = document.getElementById("slip"), says = document.getElementById("scale-says");
+    if (!root.weighinPairing || !form || !says) return;
+    const { event: slug, way, papers } = document.body.dataset, { remembered, remember } = root.weighinPairing, KEY = `weighin-scales.${slug}`;
+    const headers = root.weighinPairing(slug, way).headers, [scales, readings] = ["scales", "readings"].map((one) => papers.replace(/station$/, one));
+    let told = null;
+    try {
+      const answer = await fetch(scales, { headers: headers(), cache: "no-store", credentials: "same-origin" });
+      if (answer.ok) { told = await answer.json(); remember(KEY, JSON.stringify(told)); }
+    } catch (lost) { /* as it was told before */ }
+    try {
+      told = told || JSON.parse(remembered(KEY));
+      if (!told.scales.some((scale) => scale.in_use && scale.layout)) return;
+      for (const address of told.scripts) await load(address);
+      root.weighinScalePort({ slug, scales: told.scales, addresses: { scales, readings }, headers, says, form });
+      await keep(told.scripts);
+    } catch (missing) { /* without them all is typed */ }
+  });
 })(globalThis);

@@ -25,9 +25,9 @@ self.addEventListener("fetch", (event) => {
   const address = new URL(event.request.url);
   if (event.request.method !== "GET" || address.origin !== self.location.origin) return;
   const path = address.pathname;
-  if (path !== PAGE && !FILES.includes(path)) return;
+  if (path !== PAGE && !FILES.includes(path) && !path.startsWith("/static/")) return;
   event.respondWith((async () => {
-    const held = await (await caches.open(CACHE)).match(path);
+    const held = await (await caches.open(CACHE)).match(path) || await caches.match(path);    // what a page keeps of its own
     return held || fetch(event.request);
   })());
 });
