@@ -11,7 +11,7 @@ from weighin.fishcare.holding.queries import study_of
 from weighin.fishcare.models import FloaterWalk, HoldingPen, KeptFish, PenCheck, Release, StudyPen, Treatment
 from weighin.fishcare.releases.queries import releases_of
 from weighin.mortality.queries import event_mortality
-from weighin.scale.models import CheckIn, LineWord
+from weighin.scale.models import CheckIn, LineWord, Scale, ScaleCheck
 from weighin.scale.roll.queries import roll_of, still_out
 
 pytestmark = pytest.mark.django_db
@@ -25,6 +25,8 @@ MODELS = {
     "pen_check": PenCheck,
     "check_in": CheckIn,
     "line_word": LineWord,
+    "scale": Scale,
+    "scale_check": ScaleCheck,
 }
 
 

@@ -1,8 +1,10 @@
-"""Bring the demo's rows of the shore in: treatments, releases, walks, kept fish, a holding study, words of boats, a line held."""
+"""Bring the demo's rows of the shore in: treatments, releases, walks, kept fish, a holding study, words of boats, a line held,
+a scale tested."""
 
 import json
 import uuid
 from collections.abc import Callable, Mapping
+from datetime import timedelta
 from pathlib import Path
 from typing import Any
 
@@ -21,6 +23,7 @@ from weighin.fishcare.tanks.reading import read_treatment
 from weighin.scale.checkin_messages import CheckInMessages
 from weighin.scale.line.services import say
 from weighin.scale.roll.lines import keep_line, open_desk
+from weighin.scale.scales.services import write_check, write_scale
 
 Read = Callable[[Mapping[str, str], Scene], Mapping[str, Any]]
 SHORE = uuid.UUID(
@@ -61,6 +64,12 @@ def _keep(event: Event, written: Mapping[str, str], by: str, key: uuid.UUID) -> 
             keep_line(open_desk(event), said, by, key, kind=CheckInMessages())
     elif written["row"] == "line_word":
         _say_in_line(event, written, by, key)
+    elif written["row"] == "scale":
+        write_scale(event, written, by)
+    elif written["row"] == "scale_check":
+        scale = event.scales.get(name=written["scale"])
+        moment = calendar_of(event).read(1, written["at_time"])
+        write_check(scale, written, by, key, at=moment + timedelta(minutes=1))
     else:
         book, read = KINDS[written["row"]]
         add(book, event, lambda held: read(texts, scene_of(held)), by, key)

@@ -70,7 +70,7 @@ def scale_checks_pdf(event: Event) -> bytes:
     slips = current_slips(event)
     doubts = doubts_of(event, slips)
     for failure in doubts.failures:
-        document.says(failure_in_words(failure, event.weight_unit, zone))
+        document.says(" ".join(failure_in_words(failure, event.weight_unit, zone)))
     if doubts.failures:
         document.says(f"{len(doubts.marks)} of {len(slips)} slips are marked by it.")
     for scale in scales_of(event):

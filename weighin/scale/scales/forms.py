@@ -23,7 +23,11 @@ class ScaleForm(WrittenForm):
     name = line("Name", maxlength="40", size="16", help_text="As the table calls it: Table 1.")
     made_by = line("Maker and number", maxlength="120", size="24", help_text="From its plate, for the record.")
     division = line("Division", maxlength="12", size="8", inputmode="decimal", help_text="The plate says it as d or e.")
-    new = choice("Tolerance", [("no", "Maintenance"), ("yes", "Acceptance: new, or just repaired")])
+    new = choice(
+        "Tolerance",
+        [("no", "Maintenance"), ("yes", "Acceptance")],
+        help_text="Acceptance, half of it, while the scale is new or just repaired.",
+    )
     in_use = choice("In use at this event", YES_NO)
     stations = line(
         "Stations whose slips it weighs",

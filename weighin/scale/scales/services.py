@@ -2,6 +2,7 @@
 
 import uuid
 from collections.abc import Mapping
+from datetime import datetime
 from typing import Any
 
 from django.utils import timezone
@@ -42,15 +43,17 @@ def write_scale(event: Event, written: Mapping[str, str | None], by: str, old: S
     return scale
 
 
-def write_check(scale: Scale, written: Mapping[str, str | None], by: str, id: uuid.UUID | None = None) -> ScaleCheck:
-    """Keep a check; the same ``id`` sent twice is kept once. Raises Faults with field names."""
+def write_check(
+    scale: Scale, written: Mapping[str, str | None], by: str, id: uuid.UUID | None = None, at: datetime | None = None
+) -> ScaleCheck:
+    """Keep a check; the same ``id`` sent twice is kept once. ``at`` is taken for now. Raises Faults with field names."""
     with writing():
         held = locked(scale.event)
         now = Scale.objects.get(pk=scale.pk, event=held)
         if now.unit != held.weight_unit:
             changed = f"the event weighs in {held.weight_unit} now, the scale is written down in {now.unit}"
             raise Faults([Fault("", f"{changed}: write its division again first")])
-        found = read_check(written, now, calendar_of(held), timezone.now())
+        found = read_check(written, now, calendar_of(held), at or timezone.now())
         before = ScaleCheck.objects.filter(pk=id).first() if id else None
         if before is not None:
             same = all(getattr(before, name) == found[name] for name in CHECK_FIELDS if name != "at")

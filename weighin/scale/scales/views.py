@@ -45,7 +45,7 @@ def scales(request: HttpRequest, event: Event) -> HttpResponse:
     calendar = calendar_of(event)
     found, checks, slips = scales_of(event), checks_of(event), current_slips(event)
     doubts = doubts_of(event, slips)
-    marked = [slip for slip in slips if slip.pk in doubts.marks]
+    marked = sorted((slip for slip in slips if slip.pk in doubts.marks), key=lambda slip: slip.number)
     records = [(scale, _rows([one for one in checks if one.scale_id == scale.pk], calendar)) for scale in found]
     context = {
         "event": event,

@@ -33,22 +33,22 @@ def error_in_words(verdict: Verdict, unit: str) -> str:
     return f"passed, {said}" if verdict.passed else f"failed, {said}"
 
 
-def failure_in_words(failure: "Failure", unit: str, zone: tzinfo) -> str:
-    """What failed, when, how far off, and since when nobody knows better."""
+def failure_in_words(failure: "Failure", unit: str, zone: tzinfo) -> tuple[str, str]:
+    """What failed, when and how far off; and between which good checks nobody knows better."""
     worst = failure.worst
     check, verdict = worst.check, worst.verdict
     way = "heavy" if verdict.error > 0 else "light"
-    said = (
+    finding = (
         f"Scale {failure.scale.name} read {size_in_words(verdict.error, unit)} {way} at {_clock(check.at, zone)} with "
-        f"{check.test_weight} {unit} on it; {size_in_words(verdict.tolerance, unit)} is allowed. "
+        f"{check.test_weight} {unit} on it; {size_in_words(verdict.tolerance, unit)} is allowed."
     )
     if failure.since is None:
-        said += "No good check with that weight comes before it"
+        since = "No good check with that weight comes before it"
     else:
-        said += f"The last good check with that weight was at {_clock(failure.since.at, zone)}"
+        since = f"The last good check with that weight was at {_clock(failure.since.at, zone)}"
     if failure.until is None:
-        return f"{said}, and none has come after."
-    return f"{said}, the next at {_clock(failure.until.at, zone)}."
+        return finding, f"{since}, and none has come after."
+    return finding, f"{since}, the next at {_clock(failure.until.at, zone)}."
 
 
 def mark_in_words(mark: "Mark", unit: str) -> str:
