@@ -15,7 +15,7 @@
       const one = page.querySelector(`[data-fault="${field}"]`) || page.querySelector("[data-fault=gross]");
       const near = one.closest(".field, .count"), more = one.closest("details");
       if (more) more.open = true;
-      (near.classList.contains("count") ? near.parentElement : near).append(element("p", words, { class: kind, role: "alert" }));
+      (near.matches(".count, .whose > .field") ? near.parentElement : near).append(element("p", words, { class: kind, role: "alert" }));
       if (kind === "fault") one.setAttribute("aria-invalid", "true");
       return one;
     }

@@ -85,6 +85,7 @@
     at("on-scale").textContent = slip.alive === null ? "" : words.goes(book, Object.assign({}, slip, { short: slip.short || 0, dead: slip.dead || 0 }));
     root.weighinSum.askLargest(book, slip, pad.show);
     root.weighinSum.show(scored(slip), slip, { book, lateness: typed.lateness(slip) });
+    showCalled();
     if (confirmed) return;
     at("keep").textContent = correcting ? "Keep the correction" : `Keep ${slip.boat === null ? "the slip" : `boat ${slip.boat}’s slip`}${mending ? " again" : ""}`;
     at("keep").classList.remove("outlined");
@@ -98,7 +99,7 @@
     else if (entry && !late) parts.push("no check-in yet");
     at("team").textContent = entry ? entry.team : slip.boat === null || !papers ? "" : `No boat ${slip.boat} on the list`;
     at("team-note").textContent = entry ? parts.join(", ") : "";
-    at("late").textContent = entry ? late : "";
+    at("late").textContent = entry && late ? `${late}.` : "";
     const there = papers && !confirmed && slip.boat !== null ? others(slip) : [];
     at("has-slip").hidden = !there.length;
     if (!there.length) return;
@@ -271,7 +272,7 @@
 
   function readBack() {
     const record = slips.find((one) => one.id === reading), panel = at("readback");
-    panel.hidden = !record || line("boat").value !== "";    // the next boat's sum takes its place
+    panel.hidden = at("kept-now").hidden = !record || line("boat").value !== "";    // the next boat's sum takes its place
     if (panel.hidden) return;
     const { slip, swap } = record, [mark, where, todo] = words.state(record, sender.link.going.has(record.id));
     const told = slip.void ? `Taken out: ${slip.reason}.` : `${slip.fish} fish: ${slip.alive} alive, ${slip.dead} dead, ${slip.short || 0} short${slip.gross ? `, ${slip.gross} on the scale` : ""}${slip.big_fish ? `, big fish ${slip.big_fish}` : ""}.`;
@@ -281,6 +282,7 @@
       element("p", slip.void ? "" : `Total ${record.total} ${unit()}`, { class: "figure mid" }), element("p", where, { class: `small state is-${mark}` }), element("p", record.state === "waiting" ? "" : todo, { class: "small strong" }),
     ];
     if (panel.textContent !== fresh.map((one) => one.textContent).join("")) panel.replaceChildren(...fresh);
+    at("kept-now").textContent = `${swap ? `Boats ${swap.join(" and ")} swapped` : `Boat ${slip.boat}${record.total ? `, total ${record.total} ${unit()}` : ", taken out"}`}: ${where}.`;
   }
 
   const copy = (records) => root.weighinCopies(at("copies"), records, { address: body.dataset.codes, zone: zone(), unit: unit() });
