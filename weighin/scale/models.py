@@ -11,6 +11,8 @@ from weighin.events.models import Event
 from weighin.roster.models import Entry
 from weighin.scale.line.models import LineTerms as LineTerms
 from weighin.scale.line.models import LineWord as LineWord
+from weighin.scale.pads.models import PaperNumber as PaperNumber
+from weighin.scale.pads.models import PaperPad as PaperPad
 from weighin.scale.roll.models import DueNotice as DueNotice
 from weighin.scale.scales.models import Scale as Scale
 from weighin.scale.scales.models import ScaleCheck as ScaleCheck
