@@ -6,8 +6,10 @@ from datetime import datetime, timedelta
 from typing import Any
 from urllib.request import Request, urlopen
 from uuid import uuid4
+from zoneinfo import ZoneInfo
 
-from browser.scales import API, SLUG
+from browser.scales import API, SLUG, key, open_table
+from playwright.sync_api import expect
 from served import Site
 
 ROLL = f"/events/{SLUG}/roll/"
@@ -57,6 +59,7 @@ def test_taps_outlive_the_link_and_are_kept_once(window: Any, lake: tuple[Site, 
     sign_in(page, "scales")
     page.goto(ROLL)
     page.wait_for_selector("#roll[data-ready]")
+    page.wait_for_selector("html[data-alone]")
     before = page.inner_text("[data-due]")
     assert before.startswith("in ")
     page.context.set_offline(True)
@@ -70,15 +73,22 @@ def test_taps_outlive_the_link_and_are_kept_once(window: Any, lake: tuple[Site, 
     assert "kept on this device, not sent yet" in page.inner_text("[data-roll-kept]")
     page.wait_for_selector("[data-roll-cut-off]:has-text('Carry on.')")
     assert not lines(lake[0], 51, 52, 53)
+    # Loaded again without the network, the last copy of the page knows what was tapped
+    page.reload()
+    page.wait_for_selector("[data-roll-kept] li:nth-child(3)")
+    assert page.get_attribute("#roll", "data-kept") is not None
+    assert page.inner_text("#in-51").startswith("In at ")
+    page.click("#in-54")
+    page.wait_for_selector("[data-roll-kept] li:nth-child(4)")
     page.fill("#boat", "999")
     page.press("#boat", "Enter")
     assert "No boat 999 is on this roll" in page.inner_text("[data-roll-said]")
     page.context.set_offline(False)
     page.wait_for_selector("table #boat-53")
     page.wait_for_selector("[data-roll-kept]", state="hidden")
-    found = lines(lake[0], 51, 52, 53)
-    assert [boat for boat, _ in found] == [51, 52, 53]
-    assert all(near(came, tapped) for _, came in found), (tapped, found)
+    found = lines(lake[0], 51, 52, 53, 54)
+    assert [boat for boat, _ in found] == [51, 52, 53, 54]
+    assert all(near(came, tapped, 15) for _, came in found), (tapped, found)
 
 
 def test_what_was_not_sent_goes_out_when_the_page_is_opened_again(
@@ -126,3 +136,18 @@ def test_a_reader_sees_the_roll_and_no_button(window: Any, lake: tuple[Site, str
     page.goto(ROLL)
     assert page.locator(".roll-out li").count() > 50 and page.locator("[data-roll-in]").count() == 0
     assert page.inner_text("[data-due]")
+
+
+def test_the_table_sees_the_time_and_the_minutes_excused(window: Any, lake: tuple[Site, str], sign_in: Any) -> None:
+    today = datetime.now().astimezone()
+    send(lake, boat=81, whereabouts="launched", told_at=(today - timedelta(minutes=3)).isoformat(timespec="seconds"))
+    send(lake, boat=81, excused_minutes=20, note="towed boat 82 in")
+    send(lake, boat=81, whereabouts="in_by_water", checked_in=today.isoformat(timespec="seconds"))
+    page = window(lake[0].address)
+    sign_in(page, "scales")
+    open_table(page)
+    page.focus("#boat")
+    key(page, "81")
+    here = today.astimezone(ZoneInfo("America/Chicago"))
+    expect(page.locator("[name=checked_in]")).to_have_value(f"{here:%H:%M:%S}")
+    expect(page.locator("[name=excused_minutes]")).to_have_value("20")

@@ -5,6 +5,7 @@ from weighin.scale.roll import views
 urlpatterns = [
     path("events/<slug:event_slug>/roll/", views.roll, name="roll"),
     path("events/<slug:event_slug>/roll/part/", views.roll_part, name="roll_part"),
+    path("events/<slug:event_slug>/roll/worker.js", views.roll_worker, name="roll_worker"),
     path("events/<slug:event_slug>/roll/in/", views.roll_in, name="roll_in"),
     path("events/<slug:event_slug>/roll/launched/", views.roll_launch, name="roll_launch"),
     path("events/<slug:event_slug>/roll/tow/", views.roll_tow, name="roll_tow"),

@@ -1,5 +1,6 @@
 """The roll of boats still out: the list by flight, one tap to check a boat in, words, corrections, a tow, a notice."""
 
+import json
 from datetime import datetime, timedelta
 from hashlib import sha256
 from typing import Any
@@ -7,6 +8,7 @@ from typing import Any
 from django.contrib import messages
 from django.http import Http404, HttpRequest, HttpResponse
 from django.shortcuts import redirect, render
+from django.templatetags.static import static
 from django.urls import reverse
 from django.utils import timezone
 from django.utils.cache import get_conditional_response
@@ -64,6 +66,16 @@ def roll_part(request: HttpRequest, event: Event) -> HttpResponse:
     response = render(request, "scale/roll_part.html", {"event": event, "roll": page, **_rights(request, event)})
     response["ETag"], response["Cache-Control"] = tag, "private, no-cache"
     return response
+
+
+@require_safe
+@allow(Can.RECORD_SLIP)
+def roll_worker(request: HttpRequest, event: Event) -> HttpResponse:
+    """The worker that keeps the last copy of the roll on the device."""
+    page = json.dumps(reverse("scale:roll", args=[event.slug]))
+    script = f"const PAGE = {page};\nimportScripts({json.dumps(static('weighin/roll-worker.js'))});\n"
+    headers = {"Cache-Control": "no-cache"}
+    return HttpResponse(script, content_type="text/javascript; charset=utf-8", headers=headers)
 
 
 @require_POST

@@ -11,7 +11,9 @@
 
   function measured() {
     const came = performance.getEntriesByType("navigation")[0];
-    if (!came || !came.transferSize) return 0;   // from this device's own cache: it says nothing of now
+    const ofWorker = "serviceWorker" in navigator && navigator.serviceWorker.controller;
+    // A copy from this device says nothing of now
+    if (!came || part.dataset.kept !== undefined || (!came.transferSize && !ofWorker)) return 0;
     return Date.parse(part.dataset.now) - (performance.timeOrigin + came.responseStart);
   }
   const ahead = measured();
@@ -83,6 +85,18 @@
     }
   }
 
+  function showLink() {
+    if (!sender) return;
+    const { since, barred, clock: off } = sender.link;
+    by("cut-off").hidden = !since;
+    if (since) by("since").textContent = `No link since ${clock(since + ahead)}. Carry on.`;
+    by("alone").textContent = document.documentElement.dataset.alone ? "This page opens again from its last copy." : "Do not load this page again meanwhile.";
+    for (const words of [barred, off].filter(Boolean)) {
+      kept.append(Object.assign(document.createElement("li"), { textContent: words }));
+      kept.hidden = false;
+    }
+  }
+
   async function show() {
     const before = records.filter(waits).length;
     records = await store.all();
@@ -91,10 +105,7 @@
     kept.replaceChildren(...open.map(line));
     kept.hidden = !open.length;
     marks();
-    const since = sender ? sender.link.since : null;
-    by("cut-off").hidden = !since;
-    if (since) by("since").textContent = `No link since ${clock(since + ahead)}. Carry on.`;
-    if (sender && sender.link.barred) kept.append(Object.assign(document.createElement("li"), { textContent: sender.link.barred }));
+    showLink();
     if (before > open.filter(waits).length && window.htmx) window.htmx.trigger(part, "fresh");
   }
 
@@ -129,6 +140,11 @@
   });
   document.addEventListener("htmx:afterSwap", () => { count(); marks(); });
 
+  if ("serviceWorker" in navigator) {
+    const controlled = () => { if (navigator.serviceWorker.controller) document.documentElement.dataset.alone = "yes"; };
+    navigator.serviceWorker.addEventListener("controllerchange", controlled);
+    navigator.serviceWorker.register(part.dataset.worker).then(controlled).catch(() => {});
+  }
   weighinSlips.open(part.dataset.event, "checkins").then((found) => {
     store = found;
     sender = weighinSender({

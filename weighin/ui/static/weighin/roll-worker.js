@@ -1,0 +1,52 @@
+/* The roll without the network: asked of the site first; where that does not answer, the last copy on this device.
+   PAGE comes from the script that loads this one. A copy is marked, since its clock says nothing of now. */
+/* global PAGE */
+"use strict";
+const CACHE = `weighin-roll ${PAGE}`;
+const PATIENCE = 5000;
+
+const isPage = (path) => path === PAGE;
+const isStatic = (path) => path.startsWith("/static/");
+
+function ask(address) {
+  const stop = new AbortController();
+  const late = setTimeout(() => stop.abort(), PATIENCE);
+  return fetch(address, { cache: "no-store", credentials: "same-origin", signal: stop.signal }).finally(() => clearTimeout(late));
+}
+
+/* The page and every file it names. */
+async function keepAll() {
+  const cache = await caches.open(CACHE), page = await ask(PAGE);
+  if (!page.ok || page.redirected) return;
+  const files = [...(await page.clone().text()).matchAll(/(?:src|href)="(\/static\/[^"]+)"/g)].map((found) => found[1]);
+  await cache.addAll([...new Set(files)]);
+  await cache.put(PAGE, page);
+}
+
+async function marked(kept) {
+  const text = (await kept.text()).replace('id="roll" data-live', 'id="roll" data-kept data-live');
+  return new Response(text, { headers: kept.headers });
+}
+
+async function answer(request) {
+  const cache = await caches.open(CACHE), address = new URL(request.url);
+  try {
+    const found = await ask(request.url);
+    if (found.ok && !found.redirected) await cache.put(request.url, found.clone());
+    if (found.redirected) return Response.redirect(found.url);
+    if (found.status < 500) return found;
+    throw new Error("no answer");
+  } catch (lost) {
+    const kept = await cache.match(request.url) || await cache.match(request.url, { ignoreSearch: true });
+    if (!kept) throw lost;
+    return isPage(address.pathname) ? marked(kept) : kept;
+  }
+}
+
+self.addEventListener("install", (event) => { event.waitUntil(keepAll().then(() => self.skipWaiting())); });
+self.addEventListener("activate", (event) => { event.waitUntil(self.clients.claim()); });
+self.addEventListener("fetch", (event) => {
+  const address = new URL(event.request.url);
+  if (event.request.method !== "GET" || address.origin !== self.location.origin) return;
+  if (isPage(address.pathname) || isStatic(address.pathname)) event.respondWith(answer(event.request));
+});
