@@ -25,6 +25,8 @@ OPEN = {
     "fishcare:planner",
     "scale:paired_table",
     "scale:paired_table_worker",
+    "fishcare:paired_ramp",
+    "fishcare:paired_ramp_worker",
 }
 # Addresses that ask only for somebody who has signed in.
 SIGNED_IN = {"accounts:sign_out", "accounts:password", "clubs:new", "events:mine"}
@@ -37,6 +39,7 @@ BY_TOKEN = {
     "scale:api_scales_now",
     "scale:api_readings",
     "fishcare:api_care",
+    "fishcare:api_ramp",
 }
 
 

@@ -7,6 +7,7 @@ from pathlib import Path
 from typing import Any
 
 import pytest
+from browser.ramp import phone, ramp_token  # noqa: F401  fixtures of the ramp
 from browser.scales import lake, own_lake, prepared, tablet  # noqa: F401  fixtures of the scale table
 from served import ROOT, Site
 

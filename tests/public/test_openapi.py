@@ -275,6 +275,14 @@ def test_the_tablets_document_fits(event: Event, table: Speaker) -> None:
     assert wrong(content("/api/events/{slug}/station", "get", "200"), table.ask().json()) == []
 
 
+def test_the_ramps_document_fits(event: Event) -> None:
+    ramp = Speaker(event, "Ramp", can=("care",))
+    first = {"id": new_id(), "day": 1, "boat": 1, "pump_ok": True, "ice_lb": 7.5, "launched": "2026-06-20T11:00:00Z"}
+    ramp.one(first, "care")
+    ramp.one({"id": new_id(), "day": 1, "boat": 1, "pump_ok": False}, "care")
+    assert wrong(content("/api/events/{slug}/ramp", "get", "200"), ramp.ask("ramp").json()) == []
+
+
 def test_the_public_event_fits(db: None) -> None:
     event = world.plain()
     publish_result(event, "quill")
@@ -320,7 +328,7 @@ def test_every_refusal_is_told(event: Event, path: str) -> None:
     method = "get" if path in ("station", "scales") else "post"
     told = DOCUMENT["paths"][f"/api/events/{{slug}}/{path}"][method]["responses"]
     where = f"/api/events/{event.slug}/{path}"
-    weak = Speaker(event, can=("care" if path != "care" else "weigh",))
+    weak = Speaker(event, can=("care" if path not in ("care", "ramp") else "weigh",))
     other = Speaker(open_event("Elsewhere"))
     answers = [
         getattr(Client(), method)(where, headers={"Authorization": f"Bearer {token}"})

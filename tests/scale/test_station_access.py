@@ -55,12 +55,16 @@ def test_a_token_is_kept_as_a_digest_only(event: Event) -> None:
     assert make_station(event, "Table 2", ["weigh"], "quill")[1] != token
 
 
-@pytest.mark.parametrize("what", ["slips", "checkins", "care", "station"])
+@pytest.mark.parametrize("what", ["slips", "checkins", "care", "station", "ramp"])
 def test_without_a_token_or_log_in_nothing_is_told(event: Event, what: str) -> None:
     client = Client(enforce_csrf_checks=True)
     for slug in (event.slug, "no-such-event"):
         where = f"/api/events/{slug}/{what}"
-        answer = client.get(where) if what == "station" else client.post(where, "{}", content_type="application/json")
+        answer = (
+            client.get(where)
+            if what in ("station", "ramp")
+            else client.post(where, "{}", content_type="application/json")
+        )
         assert answer.status_code in (401, 403) and list(answer.json()) == ["error"]
         assert event.name not in answer.content.decode()
 

@@ -65,14 +65,18 @@ def without_note(
 ) -> dict[int, list[Entry]]:
     """The boats that fish and have no care note yet, by day that was not cancelled."""
     noted = {(row.day, row.entry.boat) for row in rows if row.note is not None}
-    fishing = [entry for entry in entries if entry.status == Entry.Status.ENTERED]
+    return {
+        day: [entry for entry in boats if (day, entry.boat) not in noted]
+        for day, boats in fishing(event, entries, table).items()
+    }
+
+
+def fishing(event: Event, entries: Iterable[Entry], table: Table) -> dict[int, list[Entry]]:
+    """The boats that fish, by day that was not cancelled; after the cut those that made it."""
+    entered = [entry for entry in entries if entry.status == Entry.Status.ENTERED]
     cut_after, gone = table.rules.cut_after_day, fish_no_more(event, table)
     return {
-        day: [
-            entry
-            for entry in fishing
-            if (day, entry.boat) not in noted and not (cut_after is not None and day > cut_after and entry.boat in gone)
-        ]
+        day: [entry for entry in entered if not (cut_after is not None and day > cut_after and entry.boat in gone)]
         for day in table.calendar.fished
     }
 

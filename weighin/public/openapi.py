@@ -2,6 +2,7 @@
 
 from typing import Any
 
+from weighin.public.care_schemas import care_schemas
 from weighin.public.scale_schemas import scale_schemas
 from weighin.public.schemas import Schema, answers, body, schemas
 from weighin.scale.wire import MOST_BYTES
@@ -49,10 +50,14 @@ def document() -> dict[str, Any]:
                 "parameters": [SLUG],
                 "post": _post("readings that went into slips", "readings", "Reading"),
             },
+            "/api/events/{slug}/ramp": {
+                "parameters": [SLUG],
+                "get": _get("Everything a phone for boat checks needs.", _ref("Ramp"), REFUSALS, STATION),
+            },
             "/api/events/{slug}/care": {"parameters": [SLUG], "post": _post("care notes", "notes", "CareNote")},
         },
         "components": {
-            "schemas": {**schemas(), **scale_schemas()},
+            "schemas": {**schemas(), **scale_schemas(), **care_schemas()},
             "securitySchemes": {
                 "token": {
                     "type": "http",

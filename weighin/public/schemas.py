@@ -53,7 +53,7 @@ def schemas() -> dict[str, Schema]:
             {"off_seconds": {"type": "integer"}, "message": {"type": "string"}},
             "Only when the clock of the device, by sent, is more than two minutes off. Positive: ahead.",
         ),
-        "Tablet": _tablet(),
+        "Tablet": tablet(),
         "KeptSlip": _kept("Slip", SLIP),
         "KeptCheckIn": _kept("CheckIn", CHECKIN),
         "PublicEvent": _public_event(),
@@ -132,7 +132,8 @@ def _answer() -> Schema:
     )
 
 
-def _tablet() -> Schema:
+def tablet() -> Schema:
+    """What a tablet at the scale table gets."""
     return an_object(
         {
             "event": {"type": "object"},
