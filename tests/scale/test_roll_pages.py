@@ -14,6 +14,7 @@ from scale.table import open_event, record
 
 from weighin.accounts.roles import Role
 from weighin.events.models import Event
+from weighin.events.writes import raise_revision
 from weighin.scale.models import CheckIn, DueNotice
 from weighin.scale.queries import current_slips
 from weighin.standings.services import publish_result, set_closed
@@ -180,6 +181,18 @@ def test_a_closed_event_is_read_only_and_quiet(event: Event, official: Client, c
     answer = official.get(f"/events/{event.slug}/roll/")
     assert b'class="stop"' not in answer.content and b"In now" not in answer.content
     assert "closed" in words(post(official, event, "in/", day="1", boat="1"))
+
+
+def test_a_day_that_is_called_off_is_as_loud_while_boats_are_out(event: Event, official: Client, clock: Clock) -> None:
+    event.event_days.update(status="cancelled")
+    clock("2026-06-20T15:20:00-05:00")
+    assert "Nobody kept a roll that day." in roll(official, event)
+    event.event_days.update(status="fished")
+    post(official, event, "launched/", day="1", flight="")
+    event.event_days.update(status="cancelled")
+    raise_revision(event)
+    assert "Ring the team now: boats 1, 2, 3 and 4." in roll(official, event)
+    assert "Boat 1, Open table pair 1, is in" in words(post(official, event, "in/", day="1", boat="1", id=new_id()))
 
 
 def test_unchanged_it_answers_304_until_the_minute_is_over(event: Event, official: Client, clock: Clock) -> None:

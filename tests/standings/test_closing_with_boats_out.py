@@ -7,6 +7,8 @@ from scale.speaking import Speaker, new_id
 from scale.table import open_event, record
 
 from weighin.events.models import Event
+from weighin.events.services import FIELDS, change_event
+from weighin.events.writes import raise_revision
 from weighin.roster.models import Entry
 from weighin.rules.faults import Faults
 from weighin.scale.models import CheckIn
@@ -73,11 +75,20 @@ def test_a_slip_makes_no_boat_safe_that_was_said_to_be_missing(event: Event, tab
     assert "boat 3 is unaccounted for" in refusal(event)
 
 
-def test_a_disqualified_boat_is_awaited_and_a_cancelled_day_is_not(event: Event, table: Speaker) -> None:
+def test_a_day_that_was_called_off_still_awaits_its_boats(event: Event, table: Speaker) -> None:
+    for boat in (1, 2, 3, 4):
+        say(table, boat, whereabouts="launched")
+    event.event_days.filter(number=1).update(status="cancelled")
+    raise_revision(event)
+    assert "boats 1, 2, 3 and 4 are still out by the roll on day 1" in refusal(event)
+    for boat in (1, 2, 3, 4):
+        say(table, boat, whereabouts="in_by_water")
+    set_closed(event, True, "dora")
+
+
+def test_a_disqualified_boat_is_awaited(event: Event, table: Speaker) -> None:
     for boat in (1, 2, 3):
         say(table, boat, checked_in="2026-06-20T14:40:00-05:00")
-    say(table, 1, day=2, whereabouts="launched")
-    event.event_days.filter(number=2).update(status="cancelled")
     Entry.objects.filter(event=event, boat=4).update(status=Entry.Status.DISQUALIFIED)
     assert refusal(event).startswith("boat 4 is still out by the roll on day 1:")
 
@@ -97,3 +108,10 @@ def test_no_result_is_official_while_a_boat_is_out(event: Event, table: Speaker)
     for boat in (1, 2, 3, 4):
         say(table, boat, whereabouts="in_by_water")
     assert publish_result(event, "dora").version == 1
+
+
+def test_a_day_with_words_of_boats_stays(event: Event, table: Speaker) -> None:
+    say(table, 1, day=2, whereabouts="launched")
+    said = {name: getattr(event, name) for name in FIELDS} | {"days": 1}
+    with pytest.raises(Faults, match="there are check-ins for day 2"):
+        change_event(event, said, "dora")

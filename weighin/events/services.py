@@ -161,6 +161,8 @@ def _days_faults(event: Event, days: int) -> list[Fault]:
     later = {"day__gt": days}
     written = {
         "weigh slips": event.slips.filter(**later),
+        "check-ins": event.checkins.filter(**later),
+        "notices of due times": event.due_notices.filter(**later),
         "care notes": event.care_notes.filter(**later),
         "tank readings": event.tank_readings.filter(**later),
         "treatments": event.treatments.filter(**later),

@@ -22,14 +22,13 @@ TIMES = ("checked_in", "told_at")
 TEXTS = ("word", "official", "note", "reason")
 
 
-def read_checkin(
-    written: Mapping[str, str | None], table: Table, current: bool = True, whole: bool = True
-) -> dict[str, Any]:
+def read_checkin(written: Mapping[str, str | None], table: Table, whole: bool = True) -> dict[str, Any]:
     """A check-in's values: ``boat``, ``day``, ``void`` and the fields of ``CheckIn``. Raises Faults with field names.
 
-    ``current`` and ``whole`` as in ``read_slip``.
+    ``whole`` as in ``read_slip``. A cancelled day is like any other: a boat that was out when it was called off must
+    be accounted for.
     """
-    reader = FieldReader(written, table, current)
+    reader = FieldReader(written, table, current=False)
     void = bool(reader.value("void", values.yes_no, False))
     boat, day = reader.boat("boat", required=True), reader.day()
     found: dict[str, Any] = {"boat": boat, "day": day, "void": void}
@@ -66,14 +65,14 @@ class CheckInMessages(Kind):
 
     def same(self, row: CheckIn, message: Message, desk: Desk) -> bool:
         try:
-            said = read_checkin(message.texts, desk.table, current=False, whole=False)
+            said = read_checkin(message.texts, desk.table, whole=False)
         except Faults:
             return False
         kept = {name: row.entry.boat if name == "boat" else getattr(row, name) for name in said}
         return _plain(kept) == _plain(said)
 
     def read(self, message: Message, desk: Desk, old: CheckIn | None) -> dict[str, Any]:
-        said = read_checkin(message.texts, desk.table, current=not message.void, whole=not message.faults)
+        said = read_checkin(message.texts, desk.table, whole=not message.faults)
         faults = _correction_faults(said, old) if old is not None else []
         if faults:
             raise Faults(faults)

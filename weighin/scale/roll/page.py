@@ -11,7 +11,6 @@ from weighin.events.models import Event
 from weighin.rules import values, weights
 from weighin.rules.rulebook import Rulebook
 from weighin.scale.fields import clock
-from weighin.scale.forms import day_going_on
 from weighin.scale.models import CheckIn, DueNotice
 from weighin.scale.roll.notices import moved_said
 from weighin.scale.roll.queries import BoatOnRoll, FlightOnRoll, Roll, told
@@ -85,9 +84,11 @@ class RollPage:
 
 
 def shown(event: Event, roll: Roll, now: datetime) -> RollPage:
-    """The roll at ``now``. Nothing is loud once the event is closed, or where nobody kept a roll and the day is over."""
+    """The roll at ``now``. Nothing is loud once the event is closed, or where nobody kept a roll and the day is over
+    or cancelled."""
     calendar = roll.table.calendar
-    past = event.closed_at is not None or (not roll.kept and now > calendar.start(roll.day) + OVER)
+    over = now > calendar.start(roll.day) + OVER or calendar.days[roll.day].cancelled
+    past = event.closed_at is not None or (not roll.kept and over)
     alone = len(roll.flights) == 1
     return RollPage(
         day=roll.day,
@@ -107,9 +108,11 @@ def day_to_show(calendar: Calendar, asked: str, now: datetime) -> int | None:
     if asked:
         day = int(asked) if asked.isascii() and asked.isdigit() and len(asked) < 5 else 0
         return day if day in calendar.days else None
-    begun = [number for number in calendar.fished if calendar.start(number) <= now]
-    first = next(iter(calendar.fished or sorted(calendar.days)), None)
-    return day_going_on(calendar, now) or (begun[-1] if begun else first)
+    begun = [number for number in sorted(calendar.days) if calendar.start(number) <= now]
+    if begun and (now - calendar.start(begun[-1]) < OVER or begun[-1] in calendar.fished):
+        return begun[-1]
+    of_begun = [number for number in begun if number in calendar.fished]
+    return of_begun[-1] if of_begun else next(iter(calendar.fished or sorted(calendar.days)), None)
 
 
 def row(boat: BoatOnRoll) -> Row:

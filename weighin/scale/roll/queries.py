@@ -185,13 +185,14 @@ def roll_of(event: Event, day: int) -> Roll:
 def still_out(event: Event) -> list[BoatOnRoll]:
     """The boats that keep the event from closing, by day: those out or unaccounted for on a day whose roll was kept.
 
-    On such a day a boat without any word is not accounted for either, unless it has a slip.
+    On such a day a boat without any word is not accounted for either, unless it has a slip. A day that was called off
+    counts like any other.
     """
     entries = list(Entry.objects.filter(event=event))
     table = table_of(event, entries)
     lines, slips = _lines(event), _slips(event)
     found = []
-    for day in table.calendar.fished:
+    for day in sorted(table.calendar.days):
         if day in lines:
             boats = _boats(event, day, table, entries, lines[day], slips.get(day, {}))
             found += [boat for boat in boats if not boat.is_in]

@@ -44,7 +44,7 @@ def roll(request: HttpRequest, event: Event) -> HttpResponse:
         "event": event,
         "roll": shown(event, roll_of(event, day), now),
         "etag": _tag(request, event, day, now),
-        "days": calendar_of(event).fished,
+        "days": sorted(calendar_of(event).days),
         "as_of": now,
         "may_move": can_in(request.user, event.club, Can.MANAGE_EVENT) and not event.closed_at,
         **_rights(request, event),
