@@ -17,7 +17,7 @@
     let port = null, reader = null, now = null, heardAt = 0, lastLine = null;
 
     const make = (name, said, values) => Object.assign(document.createElement(name), { textContent: said }, values);
-    const box = make("div", "", { className: "doing no-print", id: "scale-port" });
+    const box = make("div", "", { className: "from-scale no-print", id: "scale-port" });
     const take = make("button", "Take the scale’s reading", { type: "button", className: "button low outlined", id: "take-reading", title: "Key R in a weight’s line" });
     const connect = make("button", "Connect the scale", { type: "button", className: "button plain", id: "connect-scale" });
     const live = make("output", "", { className: "small", id: "scale-now" });
@@ -27,7 +27,7 @@
     choice.hidden = speaking.length < 2;
     connect.hidden = !("serial" in navigator);
     box.append(take, choice, connect, live);
-    says.before(box);
+    says.closest(".field").before(box);
     const chosen = () => speaking.find((scale) => scale.name === choice.value) || speaking[0];
     const weight = (line) => Boolean(line && line.form === form && /^(gross|tare|big_fish|largest_\d+)$/.test(line.name));
 
