@@ -3,6 +3,7 @@
 from typing import Any
 
 import pytest
+import world
 from scale.speaking import Speaker, new_id
 from scale.table import open_event, record
 
@@ -97,6 +98,15 @@ def test_a_day_whose_roll_nobody_kept_closes(event: Event) -> None:
     record(event, weighed="15:10")
     set_closed(event, True, "dora")
     assert not CheckIn.objects.exists()
+
+
+def test_the_results_page_says_which_boats(event: Event, table: Speaker) -> None:
+    say(table, 3, whereabouts="unaccounted")
+    answer = world.member(event.club).post(f"/events/{event.slug}/results/", {"act": "close"})
+    assert answer.status_code == 200
+    assert "Boat 3 is unaccounted for on day 1" in answer.content.decode()
+    event.refresh_from_db()
+    assert event.closed_at is None
 
 
 def test_no_result_is_official_while_a_boat_is_out(event: Event, table: Speaker) -> None:
