@@ -311,3 +311,25 @@ class KeptFish(models.Model):
 
     def __str__(self) -> str:
         return f"{self.fish} fish, {self.get_went_display().lower()}, day {self.day}"
+
+
+class HandedBag(models.Model):
+    """One boat's live fish of one day, handed from the table to the release tank or boat.
+
+    ``release`` is the batch they went back with; empty while they wait in the tank.
+    """
+
+    event = models.ForeignKey(Event, on_delete=models.PROTECT, related_name="handed_bags")
+    entry = models.ForeignKey(Entry, on_delete=models.PROTECT, related_name="handed_bags")
+    day = models.PositiveSmallIntegerField()
+    fish = models.PositiveIntegerField()
+    handed = models.DateTimeField()
+    handed_by = models.CharField(max_length=150)
+    release = models.ForeignKey(Release, on_delete=models.SET_NULL, null=True, blank=True, related_name="bags")
+
+    class Meta:
+        ordering = ("day", "handed", "id")
+        constraints = (models.UniqueConstraint(fields=("entry", "day"), name="one_handed_bag_a_boat_and_day"),)
+
+    def __str__(self) -> str:
+        return f"bag of boat {self.entry.boat}, day {self.day}"
