@@ -2,10 +2,12 @@
 
 import pytest
 import world
+from django.utils import timezone
 from mortality.seasons import fished, pen
 
 from weighin.accounts.roles import Role
 from weighin.events.models import Event
+from weighin.fishcare.models import Release
 from weighin.mortality.panel import event_panel
 from weighin.mortality.queries import delayed_mortality, event_mortality, mortality_part
 from weighin.scale.services import record_slip
@@ -166,6 +168,19 @@ def test_what_is_missing_is_said_with_what_it_could_do():
     assert "1 of 2 slips with living fish have no time of release." in text
     assert "No lake temperature." in text
     assert "No holding study." in text
+
+
+def test_dead_at_release_on_no_slip_are_said_and_in_no_rate():
+    event = fished("Let go", [(7, 0, 1, 0), (7, 0)])
+    before = event_mortality(event)
+    release = {"event": event, "day": 1, "time": timezone.now(), "by": "boat", "place": "Old Bridge Arm", "fish": 7}
+    Release.objects.create(**release, dead=1)
+    assert "on no slip" not in page(event), "the slip has it"
+    Release.objects.create(**release, dead=1)
+    assert "1 fish dead at release was written on no slip." in page(event)
+    Release.objects.create(**release, dead=2)
+    assert "3 fish dead at release were written on no slip." in page(event)
+    assert event_mortality(event) == before
 
 
 def test_several_days_are_shown_one_by_one():

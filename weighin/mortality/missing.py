@@ -16,7 +16,8 @@ class Missing:
 
     ``waiting_days`` are boats and days with two slips, of which neither counts, with ``waiting_fish`` at most;
     ``unweighed`` of ``boats`` entered have no slip. ``release_unwritten`` of ``slips`` with living fish have no time of
-    release, for ``release_fish`` fish. ``lowest_highest`` is the rate if the waiting fish were all alive, or all dead.
+    release, for ``release_fish`` fish. ``dead_on_no_slip`` were found dead when let go, as the releases have it, beyond
+    those that the counting slips have. ``lowest_highest`` is the rate if the waiting fish were all alive, or all dead.
     """
 
     waiting_days: int
@@ -29,6 +30,7 @@ class Missing:
     has_lake: bool
     has_study: bool
     lowest_highest: Interval | None
+    dead_on_no_slip: int = 0
 
 
 def missing_of(
@@ -37,8 +39,9 @@ def missing_of(
     entries: Iterable[tuple[int, str]],
     has_lake: bool,
     has_study: bool,
+    released_dead: int = 0,
 ) -> Missing:
-    """From catches parted by ``catches.parted`` and (boat, status) of every entry."""
+    """From catches parted by ``catches.parted``, (boat, status) of every entry and the releases' own count of dead."""
     most: dict[tuple[int, int], int] = {}
     for catch in waiting:
         most[catch.boat, catch.day] = max(catch.fish, most.get((catch.boat, catch.day), 0))
@@ -59,6 +62,7 @@ def missing_of(
         has_lake=has_lake,
         has_study=has_study,
         lowest_highest=bounds(dead, presented, waiting_fish) if presented and waiting_fish else None,
+        dead_on_no_slip=max(0, released_dead - sum(catch.dead_at_release for catch in counting)),
     )
 
 
@@ -97,6 +101,15 @@ def missing_said(missing: Missing, is_over: bool) -> list[tuple[str, str]]:
                 which,
                 f"Of {counted(missing.release_fish, 'fish', 'fish')} alive at the table nobody wrote when they went back, so "
                 "one that died in between may have been missed.",
+            )
+        )
+    if missing.dead_on_no_slip:
+        were = "was" if missing.dead_on_no_slip == 1 else "were"
+        said.append(
+            (
+                f"{counted(missing.dead_on_no_slip, 'fish', 'fish')} dead at release {were} written on no slip.",
+                "The releases have more dead than the slips do. A rate rests on the slips alone, so that no fish counts "
+                "twice: these are in none here.",
             )
         )
     if not missing.has_study:

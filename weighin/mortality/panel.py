@@ -234,7 +234,7 @@ class EventPanel:
 
 
 def event_panel(event: Event) -> EventPanel:
-    """The panel of an event, in four queries whatever its size."""
+    """The panel of an event, in five queries whatever its size."""
     prefetch_related_objects([event], "event_days")
     catches = [catch_of(slip) for slip in current_slips(event)]
     counting, waiting = parted(catches)
@@ -256,6 +256,7 @@ def event_panel(event: Event) -> EventPanel:
             event.entries.values_list("boat", "status"),
             has_lake=lake is not None,
             has_study=study is not None,
+            released_dead=sum(event.releases.values_list("dead", flat=True)),
         ),
         days=_by_day(counting),
         is_over=over,
