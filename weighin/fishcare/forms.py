@@ -56,6 +56,12 @@ class NoteForm(WrittenForm):
         return {**found, "day": str(day), "boat": str(boat)}
 
 
+class SettleForm(WrittenForm):
+    """Why one of two notes that contradict each other holds."""
+
+    reason = line("Why", maxlength="300", help_text="Stands in the history, with what both notes said.")
+
+
 def as_written(note: CareNote | None, calendar: Calendar) -> dict[str, str]:
     """A note's values as a form shows them again."""
     if note is None:

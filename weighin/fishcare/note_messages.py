@@ -114,7 +114,7 @@ def _read(message: Message, desk: Desk, times: Mapping[str, datetime] | None = N
     """``boat``, ``day``, ``void``, the words about it, and ``said``: what it says of the boat's fish care."""
     found = read_note(message.texts, desk.table, times)
     words = {name: message.texts.get(name, "").strip() for name in ABOUT}
-    return {"boat": found["boat"], "day": found["day"], "void": message.void, "said": _plain(found), **words}
+    return {"boat": found["boat"], "day": found["day"], "void": message.void, "said": plain_note(found), **words}
 
 
 def _written(values: Values, desk: Desk, note: CareNote | None, old: SentNote | None, sender: Sender) -> bool:
@@ -122,7 +122,7 @@ def _written(values: Values, desk: Desk, note: CareNote | None, old: SentNote | 
 
     Raises Faults when the note that it corrects was changed on the page since.
     """
-    before = _plain(vars(note)) if note else {}
+    before = plain_note(vars(note)) if note else {}
     corrected = old.said if old and old.stands else {}
     if not _agree({name: before.get(name) for name in corrected}, corrected):
         raise Faults([Fault("replaces", "the boat's care note was changed on the page since: correct it there")])
@@ -132,7 +132,7 @@ def _written(values: Values, desk: Desk, note: CareNote | None, old: SentNote | 
         return False
     whole = {"boat": values["boat"], "day": values["day"], **others, **said}
     try:
-        write_care_note(desk.event, {name: _text(value) for name, value in whole.items()}, sender.name)
+        write_care_note(desk.event, {name: text_of(value) for name, value in whole.items()}, sender.name)
     except Faults:
         # It is sound by itself: what does not fit is what stands there, such as a launch after the first fish.
         if not others:
@@ -153,7 +153,7 @@ def _correction_faults(values: Values, old: SentNote) -> list[Fault]:
     return faults
 
 
-def _plain(found: Mapping[str, Any]) -> dict[str, Any]:
+def plain_note(found: Mapping[str, Any]) -> dict[str, Any]:
     """The fields of a care note that say something, as plain JSON; moments in UTC."""
     said = {name: found[name] for name in NOTE_FIELDS if found[name] not in (None, "")}
     return {name: value.isoformat() if isinstance(value, datetime) else value for name, value in said.items()}
@@ -171,7 +171,7 @@ def _figure(value: Any) -> Any:
         return value
 
 
-def _text(value: Any) -> str:
+def text_of(value: Any) -> str:
     if isinstance(value, bool):
         return "yes" if value else "no"
     return str(value)

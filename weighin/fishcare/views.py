@@ -14,9 +14,11 @@ from weighin.events.access import allow
 from weighin.events.models import Event
 from weighin.events.queries import lake_temperatures
 from weighin.fishcare import services
-from weighin.fishcare.forms import NoteForm, as_written
+from weighin.fishcare.forms import NoteForm, SettleForm, as_written
+from weighin.fishcare.note_messages import waiting_notes
 from weighin.fishcare.queries import CareRow, care_rows, fingerprint, note_of, without_note
 from weighin.fishcare.record import note_record
+from weighin.fishcare.settling import as_note, settle_note
 from weighin.fishcare.tables import WHICH, CareTable, PensTable, TanksTable, care_lines, chosen, failures
 from weighin.fishcare.words import NAMES, bounds_in_words, failed_in_words, held_in_words, passed_in_words
 from weighin.scale.queries import table_of
@@ -62,6 +64,7 @@ def notes(request: HttpRequest, event: Event) -> HttpResponse:
         "tanks": TanksTable(event.tank_readings.all(), table.calendar),
         "pens": PensTable(event.holding_pens.all()),
         "may_write": may_write,
+        "waiting": waiting_notes(event.pk),
     }
     return render(request, "fishcare/notes.html", context)
 
@@ -101,9 +104,37 @@ def note(request: HttpRequest, event: Event, day: int, boat: int) -> HttpRespons
         "note": found,
         "record": note_record(found, table.calendar) if found else [],
         "may_write": can_in(request.user, event.club, Can.RECORD_CARE) and not event.closed_at,
+        "waiting": waiting_notes(event.pk).filter(entry=entry, day=day),
         **_care_of(row, table.rules, lake),
     }
     return render(request, "fishcare/note.html", context)
+
+
+@require_http_methods(["GET", "HEAD", "POST"])
+@allow(Can.RECORD_CARE)
+def note_settle(request: HttpRequest, event: Event, number: int) -> HttpResponse:
+    """A care note of a phone beside the one it contradicts: an official says which holds."""
+    sent = waiting_notes(event.pk).filter(number=number).first() if number < 2**31 else None
+    if sent is None:
+        raise Http404("No care note of this number waits: it may have been settled already.")
+    form, by = SettleForm(request.POST or None), request.user.get_username()
+    choice = request.POST.get("holds", "")
+    if request.method == "POST" and form.attempt(
+        lambda data: settle_note(event, number, choice, data["reason"], by),
+    ):
+        messages.info(request, f"The care note of boat {sent.entry.boat}, day {sent.day}, is settled.")
+        return redirect("fishcare:note", event.slug, sent.day, sent.entry.boat)
+    calendar = table_of(event).calendar
+    standing = note_of(event, sent.day, sent.entry.boat)
+    context = {
+        "event": event,
+        "sent": sent,
+        "days": len(calendar.days),
+        "standing": note_record(standing, calendar) if standing else [],
+        "said": note_record(as_note(sent), calendar),
+        "form": form,
+    }
+    return render(request, "fishcare/note_settle.html", context)
 
 
 def _care_of(row: CareRow | None, rules: Any, lake: Any) -> dict[str, Any]:
