@@ -116,6 +116,10 @@ def test_a_reading_comes_from_the_site_while_it_is_fresh(table: Any, scaled: tup
     tell(state="overload", raw="OL,GS,+99999.99lb")
     table.click("#take-reading")
     written(table, "overloaded")
+    tell(state="stable", text="-0.04", raw="ST,GS,-00000.04lb")
+    table.click("#take-reading")
+    written(table, "below zero")
+    assert table.input_value("#gross") == ""
     tell(state="stable", text="7.31", raw="ST,GS,+00007.31lb")
     table.keyboard.press("r")
     until(table, "document.getElementById('gross').value === '7.31'")

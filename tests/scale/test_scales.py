@@ -7,7 +7,7 @@ import pytest
 import world
 from django.db import connection
 from django.test.utils import CaptureQueriesContext
-from scale.table import open_event, record
+from scale.table import open_event, record, slip_of
 
 from weighin.accounts.roles import Role
 from weighin.audit.models import HistoryEntry
@@ -17,6 +17,7 @@ from weighin.scale.models import Scale, ScaleCheck, ScaleReading, WeighSlip
 from weighin.scale.queries import current_slips
 from weighin.scale.scales.queries import Doubts, doubts_of
 from weighin.scale.scales.services import take_out_check, write_check, write_scale
+from weighin.scale.services import correct_slip
 
 pytestmark = [pytest.mark.django_db, pytest.mark.database]
 
@@ -148,6 +149,8 @@ def test_of_several_scales_a_slip_goes_by_its_reading_then_its_station_else_it_i
     assert [slip.entry.boat for slip in slips if slip.pk in doubts.marks] == [1, 3, 4]
     assert [doubts.marks[slip.pk].sure for slip in (slips[0], slips[2], slips[3])] == [False, True, True]
     assert first.pk != second.pk
+    corrected = correct_slip(slips[1], slip_of(boat="2", weighed="15:00", gross="8.40", reason="misread"), "director")
+    assert corrected.pk not in doubts_of(event, [corrected]).marks, "it was weighed where the first one was"
 
 
 def test_ounces(event: Event) -> None:

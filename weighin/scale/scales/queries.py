@@ -115,21 +115,15 @@ def failures_of(found: Sequence[Tested]) -> list[Failure]:
 
 
 def doubts_of(event: Event, slips: Iterable[WeighSlip]) -> Doubts:
-    """The failures, and which of the slips they mark; one query where no check failed, three where one did."""
+    """The failures, and which of the slips they mark; one query where no check failed, four where one did."""
     unit = event.weight_unit
     failures = failures_of([one for one in tested(checks_of(event)) if one.check.unit == unit])
     if not failures:
         return Doubts()
-    scales = list(Scale.objects.filter(event=event))
-    read_from: dict[UUID, set[int]] = {}
-    for slip_id, scale_id in ScaleReading.objects.filter(event=event, scale__isnull=False).values_list(
-        "slip_id", "scale_id"
-    ):
-        read_from.setdefault(slip_id, set()).add(scale_id)
-    beside = {f"{STATION}{name}": scale.pk for scale in scales for name in scale.station_names}
+    origins = _origins(event)
     marks = {}
     for slip in slips:
-        known = {scales[0].pk} if len(scales) == 1 else read_from.get(slip.pk) or _given(beside.get(slip.recorded_by))
+        known = origins.of(slip)
         moment = slip.weighed or slip.received_at
         found = [one for one in failures if (not known or one.scale.pk in known) and one.covers(moment)]
         if found and not slip.void:
@@ -137,8 +131,40 @@ def doubts_of(event: Event, slips: Iterable[WeighSlip]) -> Doubts:
     return Doubts(tuple(failures), marks)
 
 
-def _given(scale_id: int | None) -> set[int]:
-    return set() if scale_id is None else {scale_id}
+@dataclass(frozen=True)
+class _Origins:
+    """Which scale a slip was weighed on, as far as it is known; a corrected slip was weighed where the first one was."""
+
+    scales: Sequence[Scale]
+    read_from: dict[UUID, set[int]]
+    beside: dict[str, int]
+    before: dict[UUID, tuple[UUID, str]]
+
+    def of(self, slip: WeighSlip) -> set[int]:
+        """The ids of its scales; none when it is not recorded."""
+        if len(self.scales) == 1:
+            return {self.scales[0].pk}
+        chain, by = [slip.pk], [slip.recorded_by]
+        while chain[-1] in self.before:
+            earlier, recorded_by = self.before[chain[-1]]
+            chain.append(earlier)
+            by.append(recorded_by)
+        read = next((self.read_from[one] for one in chain if one in self.read_from), set())
+        return read or next(({self.beside[name]} for name in by if name in self.beside), set())
+
+
+def _origins(event: Event) -> _Origins:
+    scales = list(Scale.objects.filter(event=event))
+    read_from: dict[UUID, set[int]] = {}
+    taken = ScaleReading.objects.filter(event=event, scale__isnull=False)
+    for slip_id, scale_id in taken.values_list("slip_id", "scale_id"):
+        read_from.setdefault(slip_id, set()).add(scale_id)
+    beside = {f"{STATION}{name}": scale.pk for scale in scales for name in scale.station_names}
+    corrections = WeighSlip.objects.filter(event=event, replaces__isnull=False)
+    before = {
+        pk: (earlier, by) for pk, earlier, by in corrections.values_list("pk", "replaces_id", "replaces__recorded_by")
+    }
+    return _Origins(scales, read_from, beside, before)
 
 
 def untested(scales: Iterable[Scale], checks: Iterable[ScaleCheck], day: date, calendar: Calendar) -> list[Scale]:

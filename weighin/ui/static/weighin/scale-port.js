@@ -112,6 +112,7 @@
         return;
       }
       const { text, unit, raw, stable } = found;
+      if (stable && text.startsWith("-")) { says.textContent = "The scale reads below zero: zero it with nothing on it."; return; }
       document.dispatchEvent(new CustomEvent("weighin:reading", { detail: { text, unit, raw, stable } }));
     }
 
