@@ -45,7 +45,7 @@ def scale_checks_sheet(event: Event) -> Sheet:
     for check in checks_of(event):
         void = getattr(check, "replaced_by", None)
         finding = f"taken out: {void.reason}" if void else error_in_words(verdict_of(check), check.unit)
-        finding += f". {check.note}" if check.note else ""
+        finding += f"; {check.note}" if check.note else ""
         when = f"{check.at.astimezone(zone):%Y-%m-%d %H:%M}"
         moment = check.get_moment_display().removesuffix(" the weigh-in")
         shown = (f"{check.test_weight} {check.unit}", check.shown)
