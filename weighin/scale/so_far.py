@@ -2,11 +2,13 @@
 
 from collections.abc import Collection, Mapping
 from dataclasses import dataclass
+from fractions import Fraction
 
 from weighin.roster.models import Entry
 from weighin.rules import values
 from weighin.rules.faults import Fault, Faults
 from weighin.rules.words import status_in_words
+from weighin.scale.doubts import Doubt, doubts
 from weighin.scale.explaining import Scored, scored
 from weighin.scale.fields import LABELS, clock
 from weighin.scale.hints import goes_on_scale
@@ -26,12 +28,20 @@ class SoFar:
     scored: Scored | None = None
     waits_for: tuple[str, ...] = ()
     faults: tuple[Fault, ...] = ()
+    doubts: tuple[Doubt, ...] = ()
 
 
 def so_far(
-    written: Mapping[str, str], table: Table, entries: Mapping[int, Entry], others: Collection[WeighSlip]
+    written: Mapping[str, str],
+    table: Table,
+    entries: Mapping[int, Entry],
+    others: Collection[WeighSlip],
+    usual: Fraction | None = None,
 ) -> SoFar:
-    """``others`` are the current slips of the same boat and day, without the one being corrected."""
+    """``others`` are the current slips of the same boat and day, without the one being corrected.
+
+    ``usual`` is the weight per fish that the event's slips show; what is far from it is doubted.
+    """
     boat = _whole(written.get("boat"))
     entry = entries.get(boat) if boat is not None else None
     made, faults = _score(written, table)
@@ -47,6 +57,7 @@ def so_far(
         scored=made,
         waits_for=tuple(LABELS.get(name, name).lower() for name in blank),
         faults=tuple(filled),
+        doubts=tuple(doubts(table.rules, made.slip, usual)) if made else (),
     )
 
 

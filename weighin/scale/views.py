@@ -17,6 +17,7 @@ from weighin.events.models import Event
 from weighin.scale import services
 from weighin.scale.comparing import comparison
 from weighin.scale.copied import take_copied
+from weighin.scale.doubts import doubts, usual_per_fish
 from weighin.scale.forms import (
     PARTS,
     CopiedForm,
@@ -33,7 +34,7 @@ from weighin.scale.line.queries import for_slip
 from weighin.scale.models import WeighSlip
 from weighin.scale.queries import beside, current_of, current_slips, replaced_by, table_of
 from weighin.scale.queries import slips as slips_of
-from weighin.scale.reading import Table, boat_and_day
+from weighin.scale.reading import Table, boat_and_day, rules_slip
 from weighin.scale.record import slip_record
 from weighin.scale.roll.for_slip import arrival_texts, with_arrival
 from weighin.scale.scales.queries import doubts_of
@@ -103,6 +104,7 @@ def slips_new(request: HttpRequest, event: Event) -> HttpResponse:
         )
     ):
         _say_kept(request, form.kept_slip)
+        _say_doubts(request, form.kept_slip, table)
         return redirect("scale:slip", event.slug, form.kept_slip.number)
     context = {"event": event, "form": form, **_form_context(request, event, form)}
     return render(request, "scale/slips_new.html", context)
@@ -159,6 +161,7 @@ def slip_correct(request: HttpRequest, event: Event, number: int) -> HttpRespons
 
     if request.method == "POST" and form.attempt(correct):
         _say_kept(request, form.kept_slip, instead_of=found)
+        _say_doubts(request, form.kept_slip, table)
         return redirect("scale:slip", event.slug, form.kept_slip.number)
     context = {"event": event, "form": form, "slip": found, **_form_context(request, event, form, found)}
     return render(request, "scale/slip_correct.html", context)
@@ -312,6 +315,12 @@ def _say_kept(request: HttpRequest, slip: WeighSlip, instead_of: WeighSlip | Non
         )
     else:
         messages.info(request, kept)
+
+
+def _say_doubts(request: HttpRequest, slip: WeighSlip, table: Table) -> None:
+    others = [one for one in current_slips(slip.event) if one.pk != slip.pk]
+    for doubt in doubts(table.rules, rules_slip(slip, table), usual_per_fish(others, table)):
+        messages.warning(request, f"{doubt.message} To put it right, correct slip {slip.number}.")
 
 
 def _form_context(request: HttpRequest, event: Event, form: SlipForm, slip: WeighSlip | None = None) -> dict[str, Any]:

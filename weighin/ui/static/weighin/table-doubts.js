@@ -50,7 +50,7 @@
     if (slip.big_fish) {
       const big = figure(slip.big_fish, unit), giant = middle ? Math.max(middle * TIMES_USUAL, GIANT_LB * lb) : GIANT_LB * lb;
       if (big > giant) say("big_fish", `${slip.big_fish} is heavier than the fish one expects: ${compared}.`, slip.big_fish);
-      else if (each !== null && big < each && big > 0) say("big_fish", `${slip.big_fish} is lighter than this boat's fish on average (${written(each)}): weigh the largest.`, slip.big_fish);
+      else if (each !== null && big < each && big > 0) say("big_fish", `${slip.big_fish} is lighter than this boat’s fish on average (${written(each)}): weigh the largest.`, slip.big_fish);
     }
     return doubts;
   };
