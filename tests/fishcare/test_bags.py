@@ -104,6 +104,15 @@ def test_fish_let_go_one_by_one_count_by_their_slip(event: Event) -> None:
         hand_over(event, 1, 4, "crew")
 
 
+def test_fish_that_only_the_slip_says_were_kept_are_kept_once(event: Event) -> None:
+    record(event, boat="4", fish="5", alive="5", dead="0", released="15:40", kept="2")
+    found = account_of(event, 1)
+    assert (found.back, found.kept, found.unknown) == (3, 2, 17) and adds_up(found)
+    kept(event, boat="4", fish="2")
+    found = account_of(event, 1)
+    assert (found.back, found.kept, found.unknown) == (3, 2, 17) and adds_up(found)
+
+
 def test_a_batch_without_boats_names_nobody_and_counts_no_slip_twice(event: Event) -> None:
     record(event, boat="4", fish="5", alive="5", dead="0", released="15:40")
     batch(event, fish="22", dead="0")

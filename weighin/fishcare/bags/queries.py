@@ -14,7 +14,8 @@ from weighin.scale.queries import counting_slips
 class BoatFish:
     """One boat's live fish of the day, and where they are.
 
-    ``kept`` were kept, given away or lent and have not come back; ``bag`` is what was handed to the tank; ``back`` when
+    ``kept`` were kept, given away or lent and have not come back, by the rows that name the boat or by its slip,
+    whichever says more (they are the same fish); ``bag`` is what was handed to the tank; ``back`` when
     the fish were back in the water, by their batch or by the slip.
     """
 
@@ -85,8 +86,10 @@ class Account:
 
     @property
     def kept(self) -> int:
-        """Kept or given away alive."""
-        return sum(row.fish for row in self.kept_rows if row.went != KeptFish.Went.LENT)
+        """Kept or given away alive. Slips that say more than the rows add the rest: the rows tell where they went."""
+        rows = sum(row.fish for row in self.kept_rows if row.went != KeptFish.Went.LENT)
+        by_slips = sum(boat.slip.kept for boat in self.boats)
+        return rows + max(by_slips - rows - self.lent, 0)
 
     @property
     def lent(self) -> int:
@@ -122,6 +125,6 @@ def account_of(event: Event, day: int) -> Account:
         if row.boat is not None:
             of_boat[row.boat] = of_boat.get(row.boat, 0) + row.fish - row.came_back
     slips = [slip for slip in counting_slips(event) if slip.day == day]
-    boats = [BoatFish(slip, of_boat.get(slip.entry.boat, 0), bags.get(slip.entry_id)) for slip in slips]
+    boats = [BoatFish(slip, max(of_boat.get(slip.entry.boat, 0), slip.kept), bags.get(slip.entry_id)) for slip in slips]
     boats.sort(key=lambda boat: (boat.bag.handed.timestamp() if boat.bag else 0, boat.boat))
     return Account(day, boats, list(event.releases.filter(day=day).prefetch_related("bags__entry")), kept)

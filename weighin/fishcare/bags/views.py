@@ -34,7 +34,7 @@ def account(request: HttpRequest, event: Event) -> HttpResponse:
         "headline": headline(found),
         "lines": lines(found),
         "remarks": remarks(found),
-        "done": [boat for boat in found.boats if boat.back],
+        "done": [boat for boat in found.boats if boat.back and (boat.bag or boat.to_release)],
         "may_write": can_in(request.user, event.club, Can.RECORD_CARE) and not event.closed_at,
     }
     return render(request, "fishcare/bags/account.html", context)
