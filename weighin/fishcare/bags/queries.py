@@ -66,7 +66,7 @@ class Account:
     @property
     def without_boats(self) -> Sequence[Release]:
         """Batches written by their number of fish only: whose fish they were is not known."""
-        return [release for release in self.releases if not release.bags.all()]  # type: ignore[attr-defined]
+        return [release for release in self.releases if not release.bags.all()]
 
     @property
     def one_by_one(self) -> Sequence[BoatFish]:
