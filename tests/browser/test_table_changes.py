@@ -3,8 +3,11 @@
 from datetime import UTC, datetime
 from typing import Any
 
+import pytest
 from browser.scales import PAIRED, briefed, document, fresh, key, open_table, post, ready, state, weigh, where
 from served import Site
+
+AA = ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa"]
 
 
 def standing(lake: tuple[Site, str], *boats: int) -> list[tuple[int, str]]:
@@ -232,7 +235,7 @@ def test_boats_called_stand_in_a_row_and_a_press_writes_the_number(window: Any, 
     open_table(page, f"{PAIRED}#{secret}")
     briefed(page)
     cells = [" ".join(text.split()) for text in page.locator("#called li").all_inner_texts()]
-    assert cells == ["2 at scales, 4 min in bag", "8 11 min in bag", "3 5 min in bag"]
+    assert cells == ["2 at scales, 4 min", "8 11 min in bag", "3 5 min in bag"]
     page.click("#called button:has-text('8')")
     assert page.input_value("#boat") == "8" and page.inner_text("#team") == "Pair 8"
     assert page.evaluate("document.activeElement.id") == "alive"
@@ -243,3 +246,40 @@ def test_boats_called_stand_in_a_row_and_a_press_writes_the_number(window: Any, 
     page.wait_for_function("() => !document.querySelector('#called').innerText.includes('11 min')")
     (slip,) = (one for one in document(site, secret)["slips"] if one["boat"] == 8)
     assert slip["bag_issued"] is not None, "the slip carries when the bag went out"
+
+
+@pytest.mark.parametrize("light", ["paper", "sun", "night"])
+@pytest.mark.parametrize("size", [(390, 844), (820, 1180)], ids=["phone", "upright"])
+def test_everyone_can_put_a_slip_right(tablet: Any, size: tuple[int, int], light: str) -> None:
+    from axe_playwright_python.sync_playwright import Axe
+
+    def seen(what: str) -> None:
+        found = Axe().run(tablet, options={"runOnly": AA})
+        assert found.violations_count == 0, f"{what}: {found.generate_report()}"
+        assert tablet.evaluate("document.documentElement.scrollWidth <= innerWidth"), what
+        small = tablet.eval_on_selector_all(
+            ".at-scales :is(input:not([type=radio]), select, button), .at-scales summary",
+            "all => all.filter(one => one.checkVisibility() && Math.min(one.getBoundingClientRect().height, one.getBoundingClientRect().width) < 43.5).map(one => one.name || one.textContent)",
+        )
+        assert not small, what
+
+    tablet.set_viewport_size({"width": size[0], "height": size[1]})
+    tablet.click(f".light [value={light}]")
+    tablet.wait_for_selector("html[data-alone]")
+    tablet.context.set_offline(True)
+    weigh(tablet, 75)
+    weigh(tablet, 76)
+    act(tablet, 75, "Swap it with another boat’s", "kept on this tablet")
+    tablet.fill("#other", "76")
+    tablet.click("#change-keep")
+    seen("a swap")
+    bar = tablet.locator("#change .keep-bar").bounding_box()
+    assert bar["y"] + bar["height"] <= size[1] + 1, "the button stays in sight"
+    tablet.click("#change-back")
+    act(tablet, 75, "Correct it", "kept on this tablet")
+    tablet.click("#keep")
+    seen("a correction")
+    tablet.click("#over")
+    tablet.click("#give-up")
+    tablet.wait_for_selector("#copies svg.code")
+    seen("the codes")

@@ -12,7 +12,7 @@
     const limit = Number(papers.rules.care_max_bag_minutes) || Infinity;
     const first = called.map((one) => {
       const minutes = Math.max(0, Math.floor((now - Date.parse(one.bag_issued)) / 60000));
-      return { boat: one.boat, says: `${one.at_scales ? "at scales, " : ""}${minutes} min in bag`, heed: minutes >= limit };
+      return { boat: one.boat, says: one.at_scales ? `at scales, ${minutes} min` : `${minutes} min in bag`, heed: minutes >= limit };
     });
     const in_ = papers.checkins.filter((one) => open(one) && (one.checked_in || one.minutes_late != null) && !called.some((other) => other.boat === one.boat));
     in_.sort((a, b) => Date.parse(a.checked_in || 0) - Date.parse(b.checked_in || 0));
