@@ -7,7 +7,6 @@
   "use strict";
   const MOST = 420;           // characters in a code that a phone still reads off a scratched screen
   const QUIET = 4, LEVEL = "M";
-  const SVG = "http://www.w3.org/2000/svg";
   const words = root.weighinWords, element = words.element;
   let making = null;
 
@@ -44,13 +43,10 @@
         from = to;
       }
     }
-    const made = (name, attributes) => {
-      const one = document.createElementNS(SVG, name);
-      for (const [key, value] of Object.entries(attributes)) one.setAttribute(key, value);
-      return one;
-    };
-    const svg = made("svg", { viewBox: `0 0 ${all} ${all}`, role: "img", "aria-label": label, "shape-rendering": "crispEdges", class: "code" });
-    svg.append(made("rect", { width: all, height: all, fill: "#fff" }), made("path", { d: runs.join(""), fill: "#000" }));
+    const svg = document.getElementById("copies-drawing").content.firstElementChild.cloneNode(true);
+    svg.setAttribute("viewBox", `0 0 ${all} ${all}`);
+    svg.setAttribute("aria-label", label);
+    svg.querySelector("path").setAttribute("d", runs.join(""));
     return svg;
   }
 
