@@ -26,6 +26,19 @@ def content(slip: WeighSlip, boat: int) -> dict[str, Any]:
     return kept
 
 
+def check_figures(link: str) -> str:
+    """Eight figures of a slip's link, to tell by eye that a printed slip and the ledger agree.
+
+    They change with anything that the slip or one before it says. They are no proof: whoever wants one compares the
+    whole link.
+
+    >>> check_figures("0" * 62 + "ff")
+    '0000 0255'
+    """
+    figures = f"{int(link, 16) % 100_000_000:08d}"
+    return f"{figures[:4]} {figures[4:]}"
+
+
 def breaks(slips: Iterable[WeighSlip]) -> list[str]:
     """What does not fit in an event's ledger, in words; empty when nothing was altered, removed or put between.
 

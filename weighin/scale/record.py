@@ -2,11 +2,13 @@
 
 from dataclasses import dataclass
 
+from weighin.events.calendar import Calendar
 from weighin.events.models import Event
 from weighin.scale import fields
 from weighin.scale.changes import Step, steps
 from weighin.scale.explaining import Scored, scored
 from weighin.scale.fields import clock, recorded
+from weighin.scale.ledger import check_figures
 from weighin.scale.models import ScaleReading, WeighSlip
 from weighin.scale.queries import beside, history_of, ledger_head, replaced_by, state_in_words, table_of
 from weighin.scale.scales.queries import doubts_of, readings_of
@@ -15,10 +17,10 @@ from weighin.scale.scales.words import mark_in_words
 
 @dataclass(frozen=True)
 class Told:
-    """A step of the slip's history: the slip, when it was kept in the event's clock, and what it changed."""
+    """A step of the slip's history: the slip, what it changed, and when and by whom it was kept, by which clock."""
 
     step: Step
-    kept: str
+    sentence: str
 
 
 @dataclass(frozen=True)
@@ -37,6 +39,7 @@ class SlipRecord:
     at_release: list[tuple[str, str]]
     rulings: list[tuple[str, str]]
     kept: str
+    check: str
     history: list[Told]
     doubt: str
     readings: list[ScaleReading]
@@ -74,11 +77,24 @@ def slip_record(event: Event, slip: WeighSlip) -> SlipRecord:
         at_release=part(fields.AT_RELEASE),
         rulings=part(fields.RULINGS),
         kept=clock(slip.received_at, calendar, slip.day),
-        history=[
-            Told(step, clock(step.slip.received_at, calendar, slip.day)) for step in steps(history_of(slip), table)
-        ],
+        check=check_figures(slip.link),
+        history=[Told(step, kept_in_words(step.slip, calendar)) for step in steps(history_of(slip), table)],
         doubt=mark_in_words(mark, unit) if mark else "",
         readings=readings_of(slip),
         ledger_length=length,
         ledger_head=head,
     )
+
+
+def kept_in_words(slip: WeighSlip, calendar: Calendar) -> str:
+    """When the site had the slip and from whom; what the device's clock said where it is another time."""
+    here = clock(slip.received_at, calendar, slip.day)
+    said = f"{here}, by {slip.recorded_by}."
+    if slip.sent_at is not None and clock(slip.sent_at, calendar, slip.day) != here:
+        said += f" Sent at {clock(slip.sent_at, calendar, slip.day)} by the device’s clock."
+    off = slip.clock_off
+    if off is not None:
+        minutes = abs(off).total_seconds() / 60
+        way = "ahead of" if off.total_seconds() > 0 else "behind"
+        said += f" That clock was {minutes:.0f} min {way} the site’s."
+    return said

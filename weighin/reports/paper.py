@@ -1,0 +1,90 @@
+"""Slips, boat cards and blank pads to print."""
+
+from django.http import Http404, HttpRequest, HttpResponse
+from django.urls import reverse
+from django.views.decorators.http import require_safe
+
+from weighin.accounts.roles import Can
+from weighin.events.access import allow
+from weighin.events.models import Event
+from weighin.reports.boat_cards import boat_cards as cards_of
+from weighin.reports.printed_slips import printed_slips
+from weighin.reports.views import download
+from weighin.scale.queries import slips as slips_of
+
+
+@require_safe
+@allow(Can.VIEW_EVENT)
+def slip_print(request: HttpRequest, event: Event, number: int) -> HttpResponse:
+    """One slip; ``?paper=`` says on what."""
+    slip = slips_of(event).filter(number=number).first()
+    if slip is None:
+        raise Http404(f"There is no slip {number} in this event.")
+    return _slips(request, event, [slip], f"Slip {number} of {event.name}", f"slip-{number}")
+
+
+@require_safe
+@allow(Can.VIEW_EVENT)
+def day_slips(request: HttpRequest, event: Event) -> HttpResponse:
+    """Every current slip of the day in ``?day=``, in the order of their numbers."""
+    day = _day(request, event)
+    slips = list(slips_of(event).current().filter(day=day).order_by("number"))
+    if not slips:
+        raise Http404(f"No slip of day {day} is kept yet: there is nothing to print.")
+    return _slips(request, event, slips, f"Slips of {event.name}, day {day}", f"slips-day-{day}")
+
+
+@require_safe
+@allow(Can.VIEW_EVENT)
+def boat_cards(request: HttpRequest, event: Event) -> HttpResponse:
+    """A card for every entered boat, with the times of the day in ``?day=``."""
+    # reportlab is slow to load, and most processes never write a PDF.
+    from weighin.reports.pdf.boat_card_pdf import cards_pdf
+
+    day = _day(request, event)
+    cards = cards_of(event, day, _site(request) + reverse("public:event", args=[event.slug]))
+    if not cards:
+        raise Http404("No team is entered yet: there is no card to print.")
+    content = cards_pdf(f"Boat cards of {event.name}, day {day}", cards, _paper(request))
+    return download(content, "application/pdf", f"{event.slug}-boat-cards-{day}.pdf")
+
+
+@require_safe
+@allow(Can.MANAGE_EVENT)
+def pad_print(request: HttpRequest, event: Event, pad_pk: int) -> HttpResponse:
+    """The blank numbered slips of a pad."""
+    from weighin.reports.pdf.pad_pdf import pad_pdf
+
+    pad = event.paper_pads.filter(pk=pad_pk).first()
+    if pad is None:
+        raise Http404("There is no such pad in this event.")
+    return download(
+        pad_pdf(event, pad, _paper(request, "letter-sheet")), "application/pdf", f"{event.slug}-pad-{pad.first}.pdf"
+    )
+
+
+def _slips(request: HttpRequest, event: Event, slips: list, title: str, name: str) -> HttpResponse:  # type: ignore[type-arg]
+    from weighin.reports.pdf.slip_pdf import slips_pdf
+
+    content = slips_pdf(title, printed_slips(event, slips, _site(request)), _paper(request))
+    return download(content, "application/pdf", f"{event.slug}-{name}.pdf")
+
+
+def _paper(request: HttpRequest, usual: str = "letter"):  # type: ignore[no-untyped-def]
+    from weighin.reports.pdf.small_paper import PAPERS
+
+    asked = request.GET.get("paper", usual)
+    if asked not in PAPERS:
+        raise Http404(f"There is no such paper: choose {', '.join(PAPERS)}.")
+    return PAPERS[asked]
+
+
+def _day(request: HttpRequest, event: Event) -> int:
+    asked = request.GET.get("day", "1")
+    if not (asked.isascii() and asked.isdigit() and len(asked) < 4 and event.event_days.filter(number=asked).exists()):
+        raise Http404("There is no such day in this event.")
+    return int(asked)
+
+
+def _site(request: HttpRequest) -> str:
+    return f"{request.scheme}://{request.get_host()}"

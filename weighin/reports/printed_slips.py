@@ -1,0 +1,93 @@
+"""What stands on a printed slip, in words and figures."""
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+
+from weighin.events.models import Event
+from weighin.rules.weights import word
+from weighin.scale.explaining import scored
+from weighin.scale.fields import ON_THE_SCALE, clock, recorded
+from weighin.scale.ledger import check_figures
+from weighin.scale.models import WeighSlip
+from weighin.scale.queries import doubled, replaced_by, table_of
+from weighin.scale.reading import Table
+from weighin.ui.templatetags.ui import weight
+
+
+@dataclass(frozen=True)
+class PrintedSlip:
+    """A slip as the paper shows it. ``heed`` is what must be seen first; ``lines`` are words and figures."""
+
+    number: int
+    club: str
+    where: str
+    when: str
+    boat: int
+    team: str
+    fish: tuple[str, ...]
+    heed: str
+    lines: tuple[tuple[str, str], ...]
+    total: str
+    unit: str
+    big_fish: str
+    readings: str
+    official: str
+    address: str
+    check: str
+
+
+def printed_slips(event: Event, slips: Iterable[WeighSlip], site: str) -> list[PrintedSlip]:
+    """The slips as they are printed; ``site`` is the site's address, without a slash at its end.
+
+    The slips come with entry, ``replaces`` and ``replaced_by``, each with whatever else is current for its boat and day.
+    """
+    table, found = table_of(event), list(slips)
+    current = WeighSlip.objects.current().filter(event=event).select_related("entry")
+    waiting = doubled(current)
+    return [_printed(event, slip, table, (slip.entry.boat, slip.day) in waiting, site) for slip in found]
+
+
+def _printed(event: Event, slip: WeighSlip, table: Table, waiting: bool, site: str) -> PrintedSlip:
+    unit, calendar = event.weight_unit, table.calendar
+    made = scored(slip, table)
+    date = calendar.days[slip.day].date
+    day = f", day {slip.day}" if len(calendar.days) > 1 else ""
+    moment = clock(slip.weighed or slip.received_at, calendar, slip.day)
+    readings = [f"{label} {value}" for label, value in recorded(slip, ON_THE_SCALE, calendar, unit)]
+    return PrintedSlip(
+        number=slip.number,
+        club=str(event.club),
+        where=f"{event.name}, {event.water.name}",
+        when=f"{date:%A} {date.day} {date:%B %Y}{day}, {'weighed' if slip.weighed else 'kept'} {moment}",
+        boat=slip.entry.boat,
+        team=slip.entry.name,
+        fish=() if slip.void else _fish(slip),
+        heed=_heed(slip, waiting),
+        lines=tuple((line.words, line.figures) for line in made.lines) if made else (),
+        total=weight(made.score.total, unit) if made else "",
+        unit=word(unit),
+        big_fish=made.big_fish if made else "",
+        readings="" if slip.void else "; ".join(readings) or "Nothing was put on the scale",
+        official=slip.official or slip.recorded_by,
+        address=f"{site}/events/{event.slug}/slips/{slip.number}/",
+        check=check_figures(slip.link),
+    )
+
+
+def _fish(slip: WeighSlip) -> tuple[str, ...]:
+    return (f"{slip.fish} fish", f"{slip.alive} alive, {slip.dead} dead", f"{slip.short} short")
+
+
+def _heed(slip: WeighSlip, waiting: bool) -> str:
+    after = replaced_by(slip)
+    said = []
+    if after is not None:
+        done = "taken out" if after.void else "replaced"
+        said.append(f"Does not count: {done} by slip {after.number}. {after.reason}")
+    if slip.replaces is not None and slip.void:
+        said.append(f"Takes slip {slip.replaces.number} out: the boat has no weight from it. {slip.reason}")
+    elif slip.replaces is not None:
+        said.append(f"Replaces slip {slip.replaces.number}, so the angler signs again. {slip.reason}")
+    if waiting and after is None and not slip.void:
+        said.append("This boat has two slips for the day: neither counts until the director settles it.")
+    return " ".join(said)
