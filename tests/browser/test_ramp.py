@@ -277,6 +277,34 @@ def test_what_cannot_be_true_beside_an_earlier_note_waits(phone: Any, lake: tupl
     assert notes(lake[0], 70)[70]["first_fish"] is None
 
 
+def test_what_the_page_of_fish_care_says_is_not_written_over(
+    phone: Any, lake: tuple[Site, str], window: Any, sign_in: Any
+) -> None:
+    desk = window(lake[0].address)
+    sign_in(desk, "fishcare")
+    desk.goto(f"{PAGE.replace('/ramp/', '/care/')}1/60/")
+    desk.fill("[name=ice_lb]", "10")
+    desk.click("main form.care-form .button:not(.plain)")
+    desk.wait_for_url("**/care/")
+    phone.reload()
+    phone.wait_for_selector("#noted .boat[data-boat='60']", state="attached")
+    choose(phone, 60)
+    assert "10 lb of ice" in phone.inner_text("#stands")
+    phone.fill("#ice_lb", "30")
+    assert "yours waits beside it until an official decides" in phone.inner_text("#reason-says")
+    keep(phone, 60)
+    state(phone, 60, "waits for an official")
+    assert notes(lake[0], 60)[60]["ice_lb"] == "10"
+    desk.reload()
+    desk.click(".heed:has-text('of boat 60') a")
+    desk.fill("[name=reason]", "counted the bags")
+    desk.click("button[name=holds][value=sent]")
+    desk.wait_for_url("**/care/1/60/")
+    assert notes(lake[0], 60)[60]["ice_lb"] == "30"
+    phone.reload()
+    state(phone, 60, "on the server")
+
+
 @pytest.mark.parametrize("light", ["paper", "night", "sun"])
 def test_the_page_can_be_used_by_all(phone: Any, light: str) -> None:
     from axe_playwright_python.sync_playwright import Axe

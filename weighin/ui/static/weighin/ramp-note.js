@@ -40,8 +40,9 @@
     return { values, sources };
   }
 
-  /* The messages that make ``wanted`` stand: {changed, corrects, messages, cannot}.
-     ``about`` is {day, boat, official, reason}; ``cannot`` are values to clear that no note of a phone wrote. */
+  /* The messages that make ``wanted`` stand: {changed, corrects, beside, messages, cannot}.
+     ``about`` is {day, boat, official, reason}; ``beside`` are values that no note of a phone wrote, so that what changes
+     them waits beside them; ``cannot`` are such values to clear. */
   function messages(wanted, { values, sources }, about, newId) {
     const changed = FIELDS.filter((name) => !same(name, wanted[name], values[name]));
     const fresh = changed.filter((name) => values[name] === undefined), cannot = [];
@@ -63,7 +64,7 @@
       left = [];
     }
     if (left.length) made.unshift(start(pick(left)));
-    return { changed, corrects: changed.filter((name) => !fresh.includes(name)), messages: made, cannot };
+    return { changed, corrects: changed.filter((name) => !fresh.includes(name)), beside: groups.get(null) || [], messages: made, cannot };
   }
 
   const lacks = (stage, values) => !(stage === "ramp" ? RAMP : TABLE).some((name) => values[name] !== undefined);

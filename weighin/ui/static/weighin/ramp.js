@@ -105,6 +105,7 @@
     boat = mending = null;
     show(false);
     at("find").value = "";
+    showBoats();
     redraw();
     at("finding").tabIndex = -1;
     at("finding").focus();
@@ -117,10 +118,11 @@
   }
 
   function work() {
-    const { values } = filled.read(), { corrects } = plan(values);
+    const { values } = filled.read(), { corrects, beside } = plan(values), named = (list) => list.map((name) => words.NAMES[name]).join(", ");
     at("oxygen-says").hidden = values.aeration !== "oxygen";
     at("reason-part").hidden = !corrects.length;
-    at("reason-says").textContent = corrects.length ? `Noted before, and changed now: ${corrects.map((name) => words.NAMES[name]).join(", ")}. All else that was noted stays.` : "";
+    const waits = beside.length ? ` What stands of ${named(beside)} was written on the page of fish care: yours waits beside it until an official decides.` : "";
+    at("reason-says").textContent = corrects.length ? `Noted before, and changed now: ${named(corrects)}. All else that was noted stays.${waits}` : "";
   }
 
   function clearSaid() {
@@ -229,6 +231,7 @@
     const state = JSON.stringify([records, [...sender.link.going], redraw.taken, stage, at("day").value, at("find").value]);
     if (state !== redraw.state) {
       redraw.state = state;
+      at("notes-head").hidden = !records.length;
       lists.notes(at("notes"), records, {
         zone: zone(), going: sender.link.going, open,
         acts: { mend, again: (record) => change(record, { state: "waiting", faults: [] }), aside: (record) => change(record, { asideAt: Date.now() }) },
@@ -259,14 +262,14 @@
     at("all-good-says").textContent = `Written: ${words.said(read.values, zone())}. Look it over, then keep it.`;
   });
   at("back").addEventListener("click", back);
-  for (const one of document.querySelectorAll("[data-stage]")) one.addEventListener("click", () => { stage = one.dataset.stage; remember(KEYS.stage, stage); at("readback").hidden = true; redraw(); });
-  at("find").addEventListener("input", redraw);
+  for (const one of document.querySelectorAll("[data-stage]")) one.addEventListener("click", () => { stage = one.dataset.stage; remember(KEYS.stage, stage); at("readback").hidden = true; showBoats(); notices(); });
+  at("find").addEventListener("input", showBoats);
   at("find").addEventListener("keydown", (event) => {
     if (event.key !== "Enter") return;
     const exact = document.querySelector(`.boat[data-boat="${CSS.escape(at("find").value.trim())}"]`), first = exact || document.querySelector("#lacking .boat, #noted .boat");
     if (first) first.click();
   });
-  at("day").addEventListener("change", redraw);
+  at("day").addEventListener("change", () => { showBoats(); notices(); });
   for (const [id, key] of [["usual-aeration", KEYS.air], ["usual-ice", KEYS.ice], ["official", KEYS.official]]) {
     const known = remembered(key);
     if (known && !(id === "official" && at(id).value)) at(id).value = known === "blank" ? "" : known;
