@@ -1,6 +1,6 @@
 from django.urls import path
 
-from weighin.scale import station, table_page, views
+from weighin.scale import station, station_page, table_page, views
 from weighin.scale.line.urls import urlpatterns as line_addresses
 from weighin.scale.pairing.urls import urlpatterns as pairing_addresses
 from weighin.scale.roll.urls import urlpatterns as roll_addresses
@@ -24,6 +24,7 @@ urlpatterns = [
     path("events/<slug:event_slug>/slips/<int:number>/void/", views.slip_void, name="slip_void"),
     path("events/<slug:event_slug>/slips/<int:number>/swap/", views.slip_swap, name="slip_swap"),
     path("events/<slug:event_slug>/slips/<int:number>/counts/", views.slip_counts, name="slip_counts"),
+    path("events/<slug:event_slug>/stations/", station_page.stations_page, name="stations"),
     *line_addresses,
     *pairing_addresses,
     *roll_addresses,
