@@ -17,13 +17,14 @@ from weighin.scale.reading import SPECIES, TIMES, Table
 from weighin.scale.written import Written, WrittenForm, choice, count, figure, line
 
 CLOCK = {"placeholder": "HH:MM", "size": "9"}
-OWN = ("id", "weighed_now")
+OWN = ("id", "weighed_now", "paper_number")
 
 
 class SlipForm(WrittenForm):
     """A new slip. ``written`` is what the service reads; a blank number of fish is worked out."""
 
     id = forms.CharField(required=False, widget=forms.HiddenInput)
+    paper_number = count("Number of the paper slip", help_text="Only when it was written by hand on a numbered pad.")
     day = choice(LABELS["day"], [])
     boat = count(LABELS["boat"], list="boats")
     alive = count(LABELS["alive"])
@@ -69,6 +70,7 @@ class SlipForm(WrittenForm):
         entries: Iterable[Entry],
         now: datetime | None = None,
         keeps_largest: bool = False,
+        pads: bool = False,
         initial: dict[str, Any] | None = None,
     ):
         self.table, self.entries = table, list(entries)
@@ -77,6 +79,8 @@ class SlipForm(WrittenForm):
         first = {"id": str(uuid.uuid4()), "day": str(self.going or min(table.calendar.fished, default=1))}
         super().__init__(data, initial={**first, **(initial or {})})
         self._suit(table, keeps_largest)
+        if not pads:
+            del self.fields["paper_number"]
 
     def _suit(self, table: Table, keeps_largest: bool) -> None:
         unit = table.rules.unit
@@ -136,7 +140,12 @@ class SlipForm(WrittenForm):
         return work_out({name: str(value) for name, value in data.items() if name not in OWN}, self._moment(data))
 
     def _moment(self, data: dict[str, Any]) -> str:
-        wanted = data.get("weighed_now") and self.now is not None and data.get("day") == str(self.going)
+        wanted = (
+            data.get("weighed_now")
+            and not data.get("paper_number", "").strip()
+            and self.now is not None
+            and data.get("day") == str(self.going)
+        )
         return self.now.replace(microsecond=0).isoformat() if wanted and self.now else ""
 
 

@@ -2,6 +2,7 @@ from django.urls import path
 
 from weighin.scale import station, station_page, table_page, views
 from weighin.scale.line.urls import urlpatterns as line_addresses
+from weighin.scale.pads.urls import urlpatterns as pad_addresses
 from weighin.scale.pairing.urls import urlpatterns as pairing_addresses
 from weighin.scale.roll.urls import urlpatterns as roll_addresses
 from weighin.scale.scales.urls import urlpatterns as scale_addresses
@@ -26,6 +27,7 @@ urlpatterns = [
     path("events/<slug:event_slug>/slips/<int:number>/counts/", views.slip_counts, name="slip_counts"),
     path("events/<slug:event_slug>/stations/", station_page.stations_page, name="stations"),
     *line_addresses,
+    *pad_addresses,
     *pairing_addresses,
     *roll_addresses,
     *scale_addresses,

@@ -32,6 +32,8 @@ from weighin.scale.forms import (
 from weighin.scale.hints import clock_rules, table_rules
 from weighin.scale.line.queries import for_slip
 from weighin.scale.models import WeighSlip
+from weighin.scale.pads.queries import paper_number_of
+from weighin.scale.pads.services import enter_paper
 from weighin.scale.queries import beside, current_of, current_slips, replaced_by, table_of
 from weighin.scale.queries import slips as slips_of
 from weighin.scale.reading import Table, boat_and_day, rules_slip
@@ -96,11 +98,16 @@ def slips_new(request: HttpRequest, event: Event) -> HttpResponse:
         **({"day": request.GET["day"]} if request.GET.get("day", "").isdigit() else {}),
         **_from_the_line(request, event, table),
     }
-    form = SlipForm(request.POST or None, table=table, entries=entries, now=timezone.now(), initial=first)
+    pads = event.paper_pads.exists()
+    form = SlipForm(request.POST or None, table=table, entries=entries, now=timezone.now(), pads=pads, initial=first)
     by = request.user.get_username()
     if request.method == "POST" and form.attempt(
-        lambda data: services.record_slip(
-            event, with_arrival(event, form.written(data), table.calendar), by, form.slip_id
+        lambda data: enter_paper(
+            event,
+            with_arrival(event, form.written(data), table.calendar),
+            data.get("paper_number", ""),
+            by,
+            form.slip_id,
         )
     ):
         _say_kept(request, form.kept_slip)
@@ -131,6 +138,7 @@ def slip(request: HttpRequest, event: Event, number: int) -> HttpResponse:
     context = {
         "event": event,
         "record": slip_record(event, found),
+        "paper_number": paper_number_of(found),
         "unit": event.weight_unit,
         "may_write": can_in(request.user, event.club, Can.RECORD_SLIP) and not event.closed_at,
         "may_correct": can_in(request.user, event.club, Can.CORRECT_SLIP) and not event.closed_at,
@@ -189,6 +197,7 @@ def slip_void(request: HttpRequest, event: Event, number: int) -> HttpResponse:
         "form": form,
         "slip": found,
         "record": slip_record(event, found),
+        "paper_number": paper_number_of(found),
         "unit": event.weight_unit,
     }
     return render(request, "scale/slip_void.html", context)
