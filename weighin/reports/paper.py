@@ -1,5 +1,10 @@
 """Slips, boat cards and blank pads to print."""
 
+from __future__ import annotations
+
+from collections.abc import Iterable
+from typing import TYPE_CHECKING
+
 from django.http import Http404, HttpRequest, HttpResponse
 from django.urls import reverse
 from django.views.decorators.http import require_safe
@@ -10,7 +15,11 @@ from weighin.events.models import Event
 from weighin.reports.boat_cards import boat_cards as cards_of
 from weighin.reports.printed_slips import printed_slips
 from weighin.reports.views import download
+from weighin.scale.models import WeighSlip
 from weighin.scale.queries import slips as slips_of
+
+if TYPE_CHECKING:
+    from weighin.reports.pdf.small_paper import Paper
 
 
 @require_safe
@@ -63,14 +72,14 @@ def pad_print(request: HttpRequest, event: Event, pad_pk: int) -> HttpResponse:
     )
 
 
-def _slips(request: HttpRequest, event: Event, slips: list, title: str, name: str) -> HttpResponse:  # type: ignore[type-arg]
+def _slips(request: HttpRequest, event: Event, slips: Iterable[WeighSlip], title: str, name: str) -> HttpResponse:
     from weighin.reports.pdf.slip_pdf import slips_pdf
 
     content = slips_pdf(title, printed_slips(event, slips, _site(request)), _paper(request))
     return download(content, "application/pdf", f"{event.slug}-{name}.pdf")
 
 
-def _paper(request: HttpRequest, usual: str = "letter"):  # type: ignore[no-untyped-def]
+def _paper(request: HttpRequest, usual: str = "letter") -> Paper:
     from weighin.reports.pdf.small_paper import PAPERS
 
     asked = request.GET.get("paper", usual)

@@ -197,7 +197,6 @@ def slip_void(request: HttpRequest, event: Event, number: int) -> HttpResponse:
         "form": form,
         "slip": found,
         "record": slip_record(event, found),
-        "paper_number": paper_number_of(found),
         "unit": event.weight_unit,
     }
     return render(request, "scale/slip_void.html", context)
