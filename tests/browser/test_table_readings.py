@@ -19,15 +19,15 @@ def reading(page: Any, text: str = "8.44", raw: str = RAW, unit: str = "lb", sta
 
 def test_a_reading_is_written_and_its_line_is_kept_with_the_slip(tablet: Any, lake: tuple[Site, str]) -> None:
     tablet.evaluate("addEventListener('weighin:kept', (event) => { window.told = event.detail; }, true)")
-    key(tablet, "51", "7", "0", "0")
+    key(tablet, "58", "7", "0", "0")
     assert reading(tablet)["taken"] == "gross"
     assert tablet.input_value("#gross") == "8.44" and "8.44" in tablet.inner_text("#sum .total")
     assert tablet.inner_text("#scale-says") == "From the scale: 8.44."
     key(tablet, "")
     assert reading(tablet, "1.52", "ST,GS,+00001.52lb\r\n")["taken"] == "big_fish"
     key(tablet, "")
-    row = state(tablet, 51, "on the server")
-    (slip,) = [one for one in document(*lake)["slips"] if one["boat"] == 51]
+    row = state(tablet, 58, "on the server")
+    (slip,) = [one for one in document(*lake)["slips"] if one["boat"] == 58]
     assert (slip["gross"], slip["big_fish"]) == ("8.44", "1.52")
     assert slip["note"] == f"Scale, weight: {RAW}; Scale, big fish: ST,GS,+00001.52lb."
     told = tablet.evaluate("window.told")
@@ -40,7 +40,7 @@ def test_a_reading_is_written_and_its_line_is_kept_with_the_slip(tablet: Any, la
 
 
 def test_a_scale_follows_itself_but_never_a_hand(tablet: Any) -> None:
-    key(tablet, "52", "7", "0", "0")
+    key(tablet, "59", "7", "0", "0")
     for told, words in (
         ({"text": "0.00"}, "The scale is empty."),
         ({"text": "-0.04"}, "The scale is empty."),
@@ -57,4 +57,4 @@ def test_a_scale_follows_itself_but_never_a_hand(tablet: Any) -> None:
     assert "written by hand stays" in reading(tablet)["why"]
     assert tablet.input_value("#gross") == "8.64"
     tablet.focus("#boat")
-    assert "go to the weight" in reading(tablet)["why"] and tablet.input_value("#boat") == "52"
+    assert "go to the weight" in reading(tablet)["why"] and tablet.input_value("#boat") == "59"
