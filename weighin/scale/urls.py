@@ -1,6 +1,6 @@
 from django.urls import path
 
-from weighin.scale import station, station_page, table_page, views
+from weighin.scale import station, table_page, views
 from weighin.scale.line.urls import urlpatterns as line_addresses
 from weighin.scale.pads.urls import urlpatterns as pad_addresses
 from weighin.scale.pairing.urls import urlpatterns as pairing_addresses
@@ -25,7 +25,6 @@ urlpatterns = [
     path("events/<slug:event_slug>/slips/<int:number>/void/", views.slip_void, name="slip_void"),
     path("events/<slug:event_slug>/slips/<int:number>/swap/", views.slip_swap, name="slip_swap"),
     path("events/<slug:event_slug>/slips/<int:number>/counts/", views.slip_counts, name="slip_counts"),
-    path("events/<slug:event_slug>/stations/", station_page.stations_page, name="stations"),
     *line_addresses,
     *pad_addresses,
     *pairing_addresses,
