@@ -29,3 +29,21 @@ class OfficialResult(AppendOnly):
 
     def __str__(self) -> str:
         return f"Official result {self.version} of {self.event}"
+
+
+class Holdback(AppendOnly):
+    """A word on what the crowd may see: places as they were at ``since``, or, where that is blank, everything again.
+
+    The newest word of an event counts.
+    """
+
+    event = models.ForeignKey(Event, on_delete=models.PROTECT, related_name="holdbacks")
+    since = models.DateTimeField(null=True, blank=True)
+    said_at = models.DateTimeField(default=timezone.now)
+    by = models.CharField(max_length=150)
+
+    class Meta:
+        ordering = ("-id",)
+
+    def __str__(self) -> str:
+        return f"{self.event}: held back since {self.since}" if self.since else f"{self.event}: held back no more"
