@@ -1,6 +1,6 @@
 from django.urls import path
 
-from weighin.events import rule_views, views
+from weighin.events import removal_page, rule_views, views
 
 app_name = "events"
 urlpatterns = [
@@ -8,6 +8,7 @@ urlpatterns = [
     path("clubs/<slug:club_slug>/", views.club, name="club"),
     path("clubs/<slug:club_slug>/events/new/", views.new, name="new"),
     path("events/<slug:event_slug>/setup/", views.setup, name="setup"),
+    path("events/<slug:event_slug>/setup/remove/", removal_page.remove, name="remove"),
     path("events/<slug:event_slug>/setup/event/", views.edit, name="edit"),
     path("events/<slug:event_slug>/setup/days/<int:number>/", views.day, name="day"),
     path("events/<slug:event_slug>/setup/flights/new/", views.flights_new, name="flights_new"),

@@ -1,0 +1,58 @@
+"""Remove an event that was made by mistake, while nothing was recorded of it."""
+
+from django.db.models import ProtectedError
+
+from weighin.audit.services import note, writing
+from weighin.events.models import Event
+from weighin.rules.faults import Fault, Faults
+
+# What goes with the event. Whatever else hangs on one was recorded, and holds it.
+GOES_ALONG = ("event_days", "flights", "rule_sheet", "entries", "stations")
+
+
+def recorded(event: Event) -> list[str]:
+    """What holds the event, in words; empty when it may be removed."""
+    found = []
+    for relation in event._meta.related_objects:
+        if relation.get_accessor_name() in GOES_ALONG:
+            continue
+        count = relation.related_model._default_manager.filter(**{relation.field.name: event}).count()
+        if count:
+            names = relation.related_model._meta
+            found.append(f"{count} {names.verbose_name if count == 1 else names.verbose_name_plural}")
+    return found
+
+
+def remove_event(event: Event, name: str, reason: str, by: str) -> None:
+    """Remove the event with its days, flights, rules, teams' entries and stations. ``name`` is typed to confirm it.
+
+    The club's history tells who did it and why; the event's own history stays. Raises Faults when something was
+    recorded of it, when it is published, and for ``name`` and ``reason``.
+    """
+    with writing():
+        held = Event.objects.select_for_update(of=("self",)).select_related("season").get(pk=event.pk)
+        faults = []
+        holds = recorded(held)
+        if holds:
+            faults.append(
+                Fault("", f"{held.name} has {', '.join(holds)}: what was recorded stays, and the event with it")
+            )
+        if held.is_public:
+            faults.append(Fault("", f"{held.name} is published: it cannot be removed"))
+        if " ".join(name.split()).casefold() != " ".join(held.name.split()).casefold():
+            faults.append(Fault("name", f"write the name of the event, {held.name}, to remove it"))
+        if not reason.strip():
+            faults.append(Fault("reason", "write why, in a few words: it stands in the club's history"))
+        if faults:
+            raise Faults(faults)
+        teams = held.entries.count()
+        club_id, event_id, slug = held.season.club_id, held.pk, held.slug
+        try:
+            for gone in ("entries", "stations"):
+                getattr(held, gone).all().delete()
+            held.delete()
+        except ProtectedError:
+            message = f"something was recorded of {event.name} meanwhile: look at its pages, and try again"
+            raise Faults([Fault("", message)]) from None
+        sentence = f"{event.name} on {event.date} removed, with {teams} team{'' if teams == 1 else 's'} entered: {reason.strip()}"
+        note(by, "event.removed", sentence, club_id=club_id, event_id=event_id, subject=slug)
