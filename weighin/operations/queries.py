@@ -9,6 +9,7 @@ from weighin.events.models import Event, EventDay
 from weighin.mortality.catches import catch_of
 from weighin.mortality.panel import is_over
 from weighin.mortality.stop_level import StopLevel, stop_level
+from weighin.operations.lake import lake_needs
 from weighin.reports.event_json import WholeEvent, whole_event
 from weighin.scale.models import WeighSlip
 from weighin.standings.document import stands
@@ -64,6 +65,7 @@ def _needs(event: Event, day: Day, cans: set[Can]) -> list[tuple[str, str]]:
     needs = []
     if day.watched and day.watched.warns and not day.watched.is_over:
         needs.append((day.watched.short, f"{reverse('mortality:event', args=[event.slug])}#stop-level"))
+    needs += lake_needs(event, cans)
     for slips in day.whole.standings.waiting:
         boat = slips[0].entry.boat
         if Can.MANAGE_EVENT in cans:
