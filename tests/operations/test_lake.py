@@ -20,6 +20,8 @@ from weighin.scale.models import CheckIn
 from weighin.scale.pads.services import hand_out
 from weighin.scale.scales.services import write_check, write_scale
 
+__all__ = ["clock"]
+
 pytestmark = pytest.mark.django_db
 
 
