@@ -127,7 +127,9 @@ def test_forty_deductions_a_long_team_and_long_reasons_fit_on_leaves(db: None) -
         content = slips_pdf("A slip", [long], PAPERS[paper])
         found = pages(content)
         text = " ".join(found)
-        assert len(found) > 1 and all(words in text and " ".join(figures.split()) in text for words, figures in long.lines)
+        assert len(found) > 1 and all(
+            words in text and " ".join(figures.split()) in text for words, figures in long.lines
+        )
         assert text.count("Angler") == 1 and "Angler" in found[-1] and "101.64" in found[-1]
         assert all("Slip 25" in page for page in found) and f"leaf 1 of {len(found)}" in found[0]
         inked_within_margins(content)
@@ -196,9 +198,7 @@ def test_a_second_slip_says_that_neither_counts(db: None) -> None:
 def test_the_check_figures_come_from_the_link_and_stand_on_the_slips_page_too(event: Event) -> None:
     slip = current_slips(event)[0]
     assert re.fullmatch(r"\d{4} \d{4}", check_figures(slip.link))
-    assert (
-        int(check_figures(slip.link).replace(" ", "")) == int(slip.link, 16) % 10**8
-    )
+    assert int(check_figures(slip.link).replace(" ", "")) == int(slip.link, 16) % 10**8
     page = world.member(event.club).get(reverse("scale:slip", args=[event.slug, slip.number])).content.decode()
     assert check_figures(slip.link) in page
     assert reverse("reports:slip_pdf", args=[event.slug, slip.number]) in page
