@@ -6,17 +6,21 @@ from zoneinfo import ZoneInfo
 
 import pytest
 import world
+from django.db import connection
+from django.test.utils import CaptureQueriesContext
 from django.urls import reverse
 from pypdf import PdfReader
 
+from weighin.accounts.roles import Role
 from weighin.audit.models import AppendOnlyError, HistoryEntry
 from weighin.events.models import Event
 from weighin.rules.faults import Faults
 from weighin.scale.ledger import breaks
 from weighin.scale.models import PaperNumber, WeighSlip
-from weighin.scale.pads.queries import in_runs, missing_numbers, paper_number_of
+from weighin.scale.pads.queries import in_runs, missing_numbers, papers_of
 from weighin.scale.pads.services import enter_paper, hand_out, say_unused, take_back
 from weighin.scale.queries import slips
+from weighin.scale.services import correct_slip
 
 pytestmark = pytest.mark.django_db
 WRITTEN = {"boat": "1", "day": "1", "fish": "0", "alive": "0", "dead": "0", "official": "Ash", "weighed": "15:41"}
@@ -31,7 +35,7 @@ def event() -> Event:
 
 def test_a_paper_slip_keeps_its_number_and_its_time(event: Event) -> None:
     slip = enter_paper(event, WRITTEN, "103", "test", uuid.uuid4())
-    assert paper_number_of(slip) == 103 and slip.weighed is not None
+    assert papers_of(event, [slip]) == {slip.pk: "paper slip 103 of pad Blue"} and slip.weighed is not None
     assert slip.weighed.astimezone(ZoneInfo(event.time_zone)).strftime("%H:%M") == "15:41"
     assert 103 not in missing_numbers(event) and len(missing_numbers(event)) == 9
     assert not breaks(slips(event).order_by("position"))
@@ -97,12 +101,12 @@ def test_rows_are_only_added(event: Event) -> None:
 def test_the_page_says_what_is_missing_and_prints_the_pad(event: Event) -> None:
     client = world.member(event.club)
     page = reverse("scale:pads", args=[event.slug])
-    assert "Missing: 101 to 110." in client.get(page).content.decode()
+    assert "Numbers 101 to 110 of pad Blue are missing." in client.get(page).content.decode()
     said = {"act": "unused", "first": "101", "last": "108", "became": "blank", "reason": ""}
     assert client.post(page, said).status_code == 302
-    assert "Missing: 109 and 110." in client.get(page).content.decode()
+    assert "Numbers 109 and 110 of pad Blue are missing." in client.get(page).content.decode()
     assert client.post(page, {"act": "take-back", "number": "101", "reason": "Found"}).status_code == 302
-    assert "Missing: 101, 109 and 110." in client.get(page).content.decode()
+    assert "Numbers 101, 109 and 110 of pad Blue are missing." in client.get(page).content.decode()
     assert "already" in client.post(page, said | {"first": "102"}).content.decode()
     pad = event.paper_pads.get()
     made = client.get(reverse("reports:pad_pdf", args=[event.slug, pad.pk]))
@@ -118,8 +122,40 @@ def test_the_form_of_a_new_slip_takes_the_papers_number(event: Event) -> None:
     assert client.post(page, said).status_code == 302
     slip = slips(event).order_by("-position")[0]
     shown = client.get(reverse("scale:slip", args=[event.slug, slip.number])).content.decode()
-    assert "Entered from paper slip 104" in shown
+    assert "paper slip 104 of pad Blue</a>" in shown
+
+
+def test_a_correction_still_tells_of_the_paper_in_its_history(event: Event) -> None:
+    slip = enter_paper(event, WRITTEN, "103", "test", uuid.uuid4())
+    mended = correct_slip(slip, {**WRITTEN, "reason": "Read again"}, "test")
+    client = world.member(event.club, Role.CLUB_REVIEWER)
+    shown = client.get(reverse("scale:slip", args=[event.slug, mended.number])).content.decode()
+    assert "by test, from paper slip 103 of pad Blue." in shown and "Entered from <a" not in shown
+
+
+@pytest.mark.parametrize(("role", "writes"), [(Role.WEIGH_OFFICIAL, True), (Role.CLUB_REVIEWER, False)])
+def test_whoever_writes_slips_writes_pads_and_members_read_them(event: Event, role: Role, writes: bool) -> None:
+    client = world.member(event.club, role)
+    page = reverse("scale:pads", args=[event.slug])
+    assert ("Hand the pad out" in client.get(page).content.decode()) == writes
+    said = {"act": "hand-out", "name": "Red", "first": "201", "last": "204", "handed_to": "Bo"}
+    assert client.post(page, said).status_code == (302 if writes else 403)
+    assert event.paper_pads.count() == (2 if writes else 1)
+
+
+def test_the_page_asks_as_much_for_many_numbers_as_for_one(event: Event) -> None:
+    client = world.member(event.club)
+    page = reverse("scale:pads", args=[event.slug])
+    counts = []
+    for turn in range(2):
+        enter_paper(event, {**WRITTEN, "boat": str(turn + 1)}, str(101 + turn), "test", uuid.uuid4())
+        with CaptureQueriesContext(connection) as asked:
+            client.get(page)
+        counts.append(len(asked))
+        hand_out(event, f"Red {turn}", str(201 + 40 * turn), str(240 + 40 * turn), "Bo", "test")
+        say_unused(event, str(201 + 40 * turn), str(230 + 40 * turn), "blank", "", "test")
+    assert counts[0] == counts[1]
 
 
 def test_runs_of_numbers() -> None:
-    assert in_runs([]) == "" and in_runs([4]) == "4" and in_runs([3, 1, 2, 9]) == "1 to 3, 9"
+    assert in_runs([]) == "" and in_runs([4]) == "4" and in_runs([3, 1, 2, 9]) == "1 to 3 and 9"

@@ -59,7 +59,7 @@ def boat_cards(request: HttpRequest, event: Event) -> HttpResponse:
 
 
 @require_safe
-@allow(Can.MANAGE_EVENT)
+@allow(Can.VIEW_EVENT)
 def pad_print(request: HttpRequest, event: Event, pad_pk: int) -> HttpResponse:
     """The blank numbered slips of a pad."""
     from weighin.reports.pdf.pad_pdf import pad_pdf

@@ -10,6 +10,7 @@ from weighin.scale.explaining import Scored, scored
 from weighin.scale.fields import clock, recorded
 from weighin.scale.ledger import check_figures
 from weighin.scale.models import ScaleReading, WeighSlip
+from weighin.scale.pads.queries import papers_of
 from weighin.scale.queries import beside, history_of, ledger_head, replaced_by, state_in_words, table_of
 from weighin.scale.scales.queries import doubts_of, readings_of
 from weighin.scale.scales.words import mark_in_words
@@ -40,6 +41,7 @@ class SlipRecord:
     rulings: list[tuple[str, str]]
     kept: str
     check: str
+    paper: str
     history: list[Told]
     doubt: str
     readings: list[ScaleReading]
@@ -59,6 +61,8 @@ def slip_record(event: Event, slip: WeighSlip) -> SlipRecord:
     current = not slip.void and replaced_by(slip) is None
     rivals = tuple(other for other in beside(slip) if other.pk != slip.pk) if current else ()
     length, head = ledger_head(event)
+    chain = history_of(slip)
+    papers = papers_of(event, chain)
     mark = doubts_of(event, [slip]).marks.get(slip.pk)
 
     def part(names: tuple[str, ...]) -> list[tuple[str, str]]:
@@ -78,7 +82,10 @@ def slip_record(event: Event, slip: WeighSlip) -> SlipRecord:
         rulings=part(fields.RULINGS),
         kept=clock(slip.received_at, calendar, slip.day),
         check=check_figures(slip.link),
-        history=[Told(step, kept_in_words(step.slip, calendar)) for step in steps(history_of(slip), table)],
+        paper=papers.get(slip.pk, ""),
+        history=[
+            Told(step, kept_in_words(step.slip, calendar, papers.get(step.slip.pk, ""))) for step in steps(chain, table)
+        ],
         doubt=mark_in_words(mark, unit) if mark else "",
         readings=readings_of(slip),
         ledger_length=length,
@@ -86,10 +93,10 @@ def slip_record(event: Event, slip: WeighSlip) -> SlipRecord:
     )
 
 
-def kept_in_words(slip: WeighSlip, calendar: Calendar) -> str:
-    """When the site had the slip and from whom; what the device's clock said where it is another time."""
+def kept_in_words(slip: WeighSlip, calendar: Calendar, paper: str = "") -> str:
+    """When the site had the slip, from whom and which ``paper``; the device's clock where it said another time."""
     here = clock(slip.received_at, calendar, slip.day)
-    said = f"{here}, by {slip.recorded_by}."
+    said = f"{here}, by {slip.recorded_by}{f', from {paper}' if paper else ''}."
     if slip.sent_at is not None and clock(slip.sent_at, calendar, slip.day) != here:
         said += f" Sent at {clock(slip.sent_at, calendar, slip.day)} by the device’s clock."
     off = slip.clock_off

@@ -32,7 +32,6 @@ from weighin.scale.forms import (
 from weighin.scale.hints import clock_rules, table_rules
 from weighin.scale.line.queries import for_slip
 from weighin.scale.models import WeighSlip
-from weighin.scale.pads.queries import paper_number_of
 from weighin.scale.pads.services import enter_paper
 from weighin.scale.queries import beside, current_of, current_slips, replaced_by, table_of
 from weighin.scale.queries import slips as slips_of
@@ -138,7 +137,6 @@ def slip(request: HttpRequest, event: Event, number: int) -> HttpResponse:
     context = {
         "event": event,
         "record": slip_record(event, found),
-        "paper_number": paper_number_of(found),
         "unit": event.weight_unit,
         "may_write": can_in(request.user, event.club, Can.RECORD_SLIP) and not event.closed_at,
         "may_correct": can_in(request.user, event.club, Can.CORRECT_SLIP) and not event.closed_at,

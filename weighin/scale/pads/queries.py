@@ -2,6 +2,7 @@
 
 from collections.abc import Iterable
 from dataclasses import dataclass
+from uuid import UUID
 
 from weighin.events.models import Event
 from weighin.scale.models import PaperNumber, PaperPad, WeighSlip
@@ -17,8 +18,11 @@ class PadState:
 
     @property
     def missing_words(self) -> str:
-        """The missing numbers in runs, such as ``101 to 104, 107``; empty without any."""
-        return in_runs(self.missing)
+        """Which numbers are missing, in a sentence; empty without any."""
+        if not self.missing:
+            return ""
+        number, are = ("Number", "is") if len(self.missing) == 1 else ("Numbers", "are")
+        return f"{number} {in_runs(self.missing)} of pad {self.pad.name} {are} missing."
 
 
 def pads_of(event: Event) -> list[PadState]:
@@ -46,10 +50,13 @@ def slip_numbers(event: Event, said: Iterable[PaperNumber]) -> dict[int, int]:
     return {ids[pk]: number for pk, number in found}
 
 
-def paper_number_of(slip: WeighSlip) -> int | None:
-    """The number of the paper a slip was entered from; None when it was not."""
-    found = PaperNumber.objects.current().filter(slip_id=slip.pk).values_list("number", flat=True)
-    return found.first()
+def papers_of(event: Event, slips: Iterable[WeighSlip]) -> dict[UUID, str]:
+    """Slip id -> the paper it was entered from, in words, such as ``paper slip 103 of pad Blue``."""
+    said = PaperNumber.objects.current().filter(event=event, slip_id__in=[slip.pk for slip in slips])
+    found = dict(said.values_list("slip_id", "number"))
+    pads = list(PaperPad.objects.filter(event=event)) if found else []
+    names = {number: pad.name for pad in pads for number in found.values() if pad.first <= number <= pad.last}
+    return {pk: f"paper slip {number} of pad {names[number]}" for pk, number in found.items()}
 
 
 def in_runs(numbers: Iterable[int]) -> str:
@@ -64,5 +71,5 @@ def in_runs(numbers: Iterable[int]) -> str:
             runs[-1][1] = number
         else:
             runs.append([number, number])
-    said = [f"{a}" if a == b else f"{a} and {b}" if b == a + 1 else f"{a} to {b}" for a, b in runs]
-    return ", ".join(said)
+    said = [words for a, b in runs for words in ([f"{a} to {b}"] if b > a + 1 else [f"{n}" for n in range(a, b + 1)])]
+    return " and ".join(part for part in (", ".join(said[:-1]), *said[-1:]) if part)

@@ -6,6 +6,7 @@ from django.shortcuts import redirect, render
 from django.views.decorators.http import require_http_methods
 
 from weighin.accounts.roles import Can
+from weighin.clubs.access import can_in, require
 from weighin.events.access import allow
 from weighin.events.models import Event
 from weighin.scale.pads import services
@@ -14,9 +15,11 @@ from weighin.scale.pads.queries import pads_of, slip_numbers
 
 
 @require_http_methods(["GET", "HEAD", "POST"])
-@allow(Can.MANAGE_EVENT)
+@allow(Can.VIEW_EVENT)
 def pads(request: HttpRequest, event: Event) -> HttpResponse:
     """The pads; a POST hands one out, says what became of numbers, or takes that back."""
+    if request.method == "POST":
+        require(request.user, event.club, Can.RECORD_SLIP)
     by, act = request.user.get_username(), request.POST.get("act", "")
     pad = PadForm(request.POST if act == "hand-out" else None)
     unused = UnusedForm(request.POST if act == "unused" else None)
@@ -39,6 +42,7 @@ def pads(request: HttpRequest, event: Event) -> HttpResponse:
         "event": event,
         "states": [(state, [(row, slips.get(row.number)) for row in state.said]) for state in states],
         "missing": sum(len(state.missing) for state in states),
+        "may_write": can_in(request.user, event.club, Can.RECORD_SLIP),
         "pad": pad,
         "unused": unused,
         "back": back,
