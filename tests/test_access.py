@@ -180,8 +180,8 @@ def test_the_readme_tells_the_table() -> None:
     told = {
         "the club's events, slips, standings, fish care": Can.VIEW_EVENT,
         "season points and mortality summary, files": Can.VIEW_SEASON,
-        "write, correct and void slips": Can.CORRECT_SLIP,
-        "write care notes": Can.RECORD_CARE,
+        "write, correct and void slips, check boats in, give bags, test scales": Can.CORRECT_SLIP,
+        "care notes and boat checks, tanks, bags to the release tank, releases": Can.RECORD_CARE,
         "read the history": Can.VIEW_HISTORY,
         "events, rules, teams, import, publishing, members": Can.MANAGE_EVENT,
     }

@@ -2,9 +2,11 @@
 
 from collections.abc import Iterable
 from dataclasses import dataclass
+from datetime import timedelta
 from zoneinfo import ZoneInfo
 
 from django.db.models import Count, Exists, OuterRef, QuerySet, Subquery
+from django.utils import timezone
 
 from weighin.clubs.models import Club
 from weighin.events import temperatures
@@ -96,6 +98,13 @@ class Listed:
     def ahead(self) -> bool:
         """Whether it is still to come or going on."""
         return self.status in ("planned", "open")
+
+    @property
+    def over(self) -> bool:
+        """Whether its last day is past, and the night after it, with slips kept and nothing published."""
+        last = max((day.date for day in self.event.event_days.all()), default=self.event.date)
+        today = timezone.now().astimezone(ZoneInfo(self.event.time_zone)).date()
+        return self.status == "open" and today > last + timedelta(days=1)
 
 
 def listed(events: QuerySet[Event]) -> list[Listed]:

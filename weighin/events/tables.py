@@ -14,6 +14,7 @@ STATUS = {
     "published": ("done", "published"),
     "cancelled": ("none", "cancelled"),
 }
+OVER = ("going", "not published yet")
 
 
 class EventsTable(RuledTable):
@@ -39,6 +40,6 @@ class EventsTable(RuledTable):
     def render_date(self, record: Listed) -> str:
         return f"{record.event.date:%a} {record.event.date.day} {record.event.date:%B %Y}"
 
-    def render_status(self, value: str) -> SafeString:
-        kind, words = STATUS[value]
+    def render_status(self, value: str, record: Listed) -> SafeString:
+        kind, words = OVER if record.over else STATUS[value]
         return format_html('<span class="state is-{}">{}</span>', kind, words)

@@ -32,7 +32,7 @@ def mine(request: HttpRequest) -> HttpResponse:
     memberships = clubs_of(request.user)
     rows = listed(events_in([membership.club_id for membership in memberships]))
     clubs = [(m, [row for row in rows if row.event.club.pk == m.club_id]) for m in memberships]
-    ahead = sorted((row for row in rows if row.ahead), key=lambda row: row.event.date)
+    ahead = sorted((row for row in rows if row.ahead), key=lambda row: (row.over, row.event.date))
     context = {"clubs": clubs, "next": ahead[0] if ahead else None, "today": timezone.localdate()}
     return render(request, "events/mine.html", context)
 
@@ -54,7 +54,7 @@ def club(request: HttpRequest, club: Club) -> HttpResponse:
         "tables": tables,
         "waters": list(club.waters.all()),
         "events": len(rows),
-        "ahead": sorted((row for row in rows if row.ahead), key=lambda row: row.event.date),
+        "ahead": sorted((row for row in rows if row.ahead), key=lambda row: (row.over, row.event.date)),
     }
     return render(request, "events/club.html", context)
 
