@@ -237,3 +237,27 @@ def test_what_is_not_there_is_not_printed(event: Event, name: str, args: list[in
 def test_without_log_in_nothing_is_printed(event: Event) -> None:
     answer = Client().get(reverse("reports:slip_pdf", args=[event.slug, 1]))
     assert answer.status_code == 302 and "/sign-in/" in answer["Location"]
+
+
+def test_a_long_officials_name_and_the_paper_it_came_from_stand_on_the_slip() -> None:
+    name = "Bartholomew Featherstonehaugh-Castellan, second table"
+    for paper in ("a6", "letter"):
+        content = slips_pdf("A slip", [made_up(official=name, paper="paper slip 103 of pad Blue")], PAPERS[paper])
+        assert name.replace(" ", "") in said(content).replace(" ", "")
+        assert "From paper slip 103 of pad Blue." in said(content) and len(pages(content)) == 1
+        inked_within_margins(content)
+
+
+@pytest.mark.parametrize("paper", ["a6", "letter"])
+def test_a_reason_and_figures_as_long_as_may_be_written_fit_on_four_leaves(paper: str) -> None:
+    heed = (
+        "Does not count: replaced by slip 26. "
+        + "w" * 500
+        + " Replaces slip 24, so the angler signs again. "
+        + "x" * 500
+    )
+    long = made_up(heed=heed, official="Q" * 500, readings="Largest fish " + "1.71, " * 80, team="T" * 120)
+    content = slips_pdf("A slip", [long], PAPERS[paper])
+    assert said(content).count("1.71,") == 80
+    assert len(pages(content)) <= 4 and pages(content)[-1].count("Angler") == 1
+    inked_within_margins(content)

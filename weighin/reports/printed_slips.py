@@ -9,6 +9,7 @@ from weighin.scale.explaining import scored
 from weighin.scale.fields import ON_THE_SCALE, clock, recorded
 from weighin.scale.ledger import check_figures
 from weighin.scale.models import WeighSlip
+from weighin.scale.pads.queries import papers_of
 from weighin.scale.queries import doubled, replaced_by, table_of
 from weighin.scale.reading import Table
 from weighin.ui.templatetags.ui import weight
@@ -34,6 +35,7 @@ class PrintedSlip:
     official: str
     address: str
     check: str
+    paper: str = ""
 
 
 def printed_slips(event: Event, slips: Iterable[WeighSlip], site: str) -> list[PrintedSlip]:
@@ -44,10 +46,14 @@ def printed_slips(event: Event, slips: Iterable[WeighSlip], site: str) -> list[P
     table, found = table_of(event), list(slips)
     current = WeighSlip.objects.current().filter(event=event).select_related("entry")
     waiting = doubled(current)
-    return [_printed(event, slip, table, (slip.entry.boat, slip.day) in waiting, site) for slip in found]
+    papers = papers_of(event, found)
+    return [
+        _printed(event, slip, table, (slip.entry.boat, slip.day) in waiting, site, papers.get(slip.pk, ""))
+        for slip in found
+    ]
 
 
-def _printed(event: Event, slip: WeighSlip, table: Table, waiting: bool, site: str) -> PrintedSlip:
+def _printed(event: Event, slip: WeighSlip, table: Table, waiting: bool, site: str, paper: str) -> PrintedSlip:
     unit, calendar = event.weight_unit, table.calendar
     made = scored(slip, table)
     date = calendar.days[slip.day].date
@@ -71,6 +77,7 @@ def _printed(event: Event, slip: WeighSlip, table: Table, waiting: bool, site: s
         official=slip.official or slip.recorded_by,
         address=f"{site}/events/{event.slug}/slips/{slip.number}/",
         check=check_figures(slip.link),
+        paper=paper,
     )
 
 

@@ -5,7 +5,9 @@ A slip with more lines than its paper holds goes on over further leaves; the sum
 
 import io
 from collections.abc import Callable, Sequence
+from dataclasses import replace
 from functools import partial
+from textwrap import wrap
 
 from reportlab.lib.units import mm
 from reportlab.pdfgen.canvas import Canvas
@@ -14,8 +16,13 @@ from weighin.reports.pdf.fonts import FIGURES, STRONG, WORDS, register_fonts
 from weighin.reports.pdf.small_paper import MARGIN, QR, SMALLEST, Leaf, Paper, fitting, height_of, printed, text_width
 from weighin.reports.printed_slips import PrintedSlip
 
-SIGN = 8 * mm + 14
+SIGN = 8 * mm
 GAP = 5.0
+HEED = 8.5
+# What is taller goes among the lines, which may take further leaves
+TALLEST_HEED, TALLEST_READINGS = 100.0, 40.0
+OF_A_ROW, LONGEST_NAME = 250, 120
+BETWEEN = 6 * mm
 GOES_ON = 14.0
 Line = tuple[str, str]
 SCAN = "The code opens this slip on the site, for the club’s members. Wrong? Tell the table now: a mended slip replaces this one, and both stay in the book."
@@ -30,12 +37,19 @@ def slips_pdf(title: str, slips: Sequence[PrintedSlip], paper: Paper) -> bytes:
 
 def _leaves(slip: PrintedSlip, paper: Paper) -> list[Callable[[Leaf], None]]:
     """The leaves of one slip, laid out before they are drawn."""
+    rows = list(slip.lines)
+    if height_of(slip.heed, HEED, paper.width - 2 * MARGIN, STRONG) > TALLEST_HEED:
+        rows = [*_as_rows(slip.heed), *rows]
+        slip = replace(slip, heed="")
+    if height_of(_readings(slip), SMALLEST, paper.width - 2 * MARGIN) > TALLEST_READINGS:
+        rows += _as_rows(_readings(slip))
+        slip = replace(slip, readings="", paper="")
     first, more = _room(slip, paper, 1), _room(slip, paper, 2)
     width = paper.width - 2 * MARGIN
     foot = _foot_height(slip, width)
-    size = next((size for size in (10.0, 9.0) if _tall(slip.lines, size, width) + foot <= first), SMALLEST)
+    size = next((size for size in (10.0, 9.0) if _tall(rows, size, width) + foot <= first), SMALLEST)
     parts: list[list[Line]] = [[]]
-    for row in slip.lines:
+    for row in rows:
         if parts[-1] and _tall([*parts[-1], row], size, width) > (first if len(parts) == 1 else more) - GOES_ON:
             parts.append([])
         parts[-1].append(row)
@@ -71,7 +85,7 @@ def _head(leaf: Leaf, slip: PrintedSlip, number: int) -> None:
     leaf.head(slip.club, (slip.where, slip.when), f"Slip {slip.number}")
     if slip.heed and number == 1:
         leaf.y -= 3
-        leaf.words(slip.heed, 8.5, STRONG)
+        leaf.words(slip.heed, HEED, STRONG)
         leaf.y -= 4
         leaf.rule(0.9)
     boat = str(slip.boat)
@@ -121,7 +135,7 @@ def _words_wide(figures: str, size: float, width: float) -> float:
 def _foot_height(slip: PrintedSlip, width: float) -> float:
     total = 42.0 if slip.total else 0.0
     said = sum(height_of(words, SMALLEST, width) + 2 for words in (slip.big_fish, _readings(slip)) if words)
-    return total + said + SIGN + QR + 2 * GAP
+    return total + said + SIGN + _signed_height(_official(slip), (width - BETWEEN) / 2) + QR + 2 * GAP
 
 
 def _foot(leaf: Leaf, slip: PrintedSlip, leaf_words: str) -> None:
@@ -137,7 +151,7 @@ def _foot(leaf: Leaf, slip: PrintedSlip, leaf_words: str) -> None:
         if words:
             leaf.words(words, SMALLEST)
             leaf.y -= 2
-    _sign(leaf, f"Official, {slip.official}")
+    _sign(leaf, _official(slip))
     leaf.qr(slip.address)
     x = leaf.left + QR + 4 * mm
     leaf.y = leaf.bottom + QR
@@ -147,16 +161,28 @@ def _foot(leaf: Leaf, slip: PrintedSlip, leaf_words: str) -> None:
 
 
 def _sign(leaf: Leaf, official: str) -> None:
-    base = leaf.bottom + QR + GAP + 11
-    half = (leaf.width - 6 * mm) / 2
+    half = (leaf.width - BETWEEN) / 2
+    base = leaf.bottom + QR + GAP + _signed_height(official, half)
     leaf.canvas.setLineWidth(0.9)
-    for x, words in ((leaf.left, "Angler"), (leaf.left + half + 6 * mm, official)):
+    for x, words in ((leaf.left, "Angler"), (leaf.left + half + BETWEEN, official)):
         leaf.canvas.line(x, base, x + half, base)
-        while text_width(words, SMALLEST) > half:
-            words = words[:-2].rstrip() + "…"
-        leaf.y = base - 9
-        leaf.text(words, SMALLEST, x=x)
+        leaf.y = base - 2
+        leaf.words(words, SMALLEST, x=x, width=half)
+
+
+def _as_rows(words: str) -> list[Line]:
+    return [(part, "") for part in wrap(words, OF_A_ROW)]
+
+
+def _official(slip: PrintedSlip) -> str:
+    name = slip.official
+    return f"Official, {name if len(name) <= LONGEST_NAME else name[:LONGEST_NAME] + '…'}"
+
+
+def _signed_height(official: str, width: float) -> float:
+    return height_of(official, SMALLEST, width) + 4
 
 
 def _readings(slip: PrintedSlip) -> str:
-    return f"As written: {slip.readings}." if slip.readings else ""
+    written = f"As written: {slip.readings}." if slip.readings else ""
+    return f"{written} From {slip.paper}.".strip() if slip.paper else written
