@@ -11,6 +11,7 @@ from django.test import Client
 from django.urls import reverse
 from pypdf import PdfReader
 
+from weighin.accounts.roles import Role
 from weighin.events.models import Event
 from weighin.reports.pdf.slip_pdf import slips_pdf
 from weighin.reports.pdf.small_paper import PAPERS, QR
@@ -85,7 +86,7 @@ def test_a_slip_says_boat_team_every_line_the_sum_and_who_signs(event: Event) ->
         assert "Angler" in text and f"Official, {found.official}" in text and found.check in text and "■" not in text
 
 
-@pytest.mark.parametrize(("name", "wide", "tall"), [("a6", 105, 148), ("letter", 107.95, 139.7)])
+@pytest.mark.parametrize(("name", "wide", "tall"), [("a6", 105, 148), ("quarter-letter", 107.95, 139.7)])
 def test_it_is_the_size_of_its_paper_and_keeps_its_margins(event: Event, name: str, wide: float, tall: float) -> None:
     content = slips_pdf("A slip", [first(event)], PAPERS[name])
     (page,) = PdfReader(io.BytesIO(content)).pages
@@ -102,7 +103,7 @@ def inked_within_margins(content: bytes) -> None:
         assert left >= edge and top >= edge and picture.width - right >= edge and picture.height - bottom >= edge - 3
 
 
-@pytest.mark.parametrize("paper", ["a6", "letter"])
+@pytest.mark.parametrize("paper", ["a6", "quarter-letter"])
 def test_its_code_is_the_address_of_the_same_slip_and_large_enough(event: Event, paper: str) -> None:
     found = first(event)
     content = slips_pdf("A slip", [found], PAPERS[paper])
@@ -123,7 +124,7 @@ def test_forty_deductions_a_long_team_and_long_reasons_fit_on_leaves(db: None) -
         official="A very long name of an official who reads the scale at the second table",
         total="101.64",
     )
-    for paper in ("a6", "letter"):
+    for paper in ("a6", "quarter-letter"):
         content = slips_pdf("A slip", [long], PAPERS[paper])
         found = pages(content)
         text = " ".join(found)
@@ -137,13 +138,15 @@ def test_forty_deductions_a_long_team_and_long_reasons_fit_on_leaves(db: None) -
 
 @pytest.mark.parametrize(("unit", "total"), [("lb", "9.59"), ("lb-oz", "12-15.25"), ("kg", "12.345")])
 def test_every_unit_fits_one_leaf(unit: str, total: str) -> None:
-    content = slips_pdf("A slip", [made_up(total=total, unit="lb-oz" if unit == "lb-oz" else unit)], PAPERS["letter"])
+    content = slips_pdf(
+        "A slip", [made_up(total=total, unit="lb-oz" if unit == "lb-oz" else unit)], PAPERS["quarter-letter"]
+    )
     assert len(pages(content)) == 1 and total in said(content)
     inked_within_margins(content)
 
 
 def test_no_text_is_smaller_than_eight_points(event: Event) -> None:
-    content = slips_pdf("A slip", [first(event)], PAPERS["letter"])
+    content = slips_pdf("A slip", [first(event)], PAPERS["quarter-letter"])
     sizes: list[float] = []
 
     def look(text: str, cm: list[float], tm: list[float], font: object, size: float) -> None:
@@ -208,11 +211,11 @@ def test_members_print_one_a_day_and_the_cards(event: Event) -> None:
     client = world.member(event.club)
     one = client.get(reverse("reports:slip_pdf", args=[event.slug, 1]) + "?paper=a6")
     assert one["Content-Type"] == "application/pdf" and "Slip 1" in said(one.content)
-    day = client.get(reverse("reports:day_slips", args=[event.slug]) + "?day=1&paper=a4")
+    day = client.get(reverse("reports:slips_pdf", args=[event.slug]) + "?day=1&paper=a4")
     numbers = [slip.number for slip in current_slips(event) if slip.day == 1]
     assert all(f"Slip {number}" in said(day.content) for number in numbers)
     assert len(pages(day.content)) == -(-len(numbers) // 4)
-    cards = client.get(reverse("reports:boat_cards", args=[event.slug]) + "?day=2&paper=letter")
+    cards = client.get(reverse("reports:boat_cards", args=[event.slug]) + "?day=2&paper=quarter-letter")
     entered = list(Entry.objects.filter(event=event, status="entered").order_by("boat"))
     assert len(pages(cards.content)) == len(entered)
     for page, entry in zip(pages(cards.content), entered, strict=True):
@@ -225,8 +228,8 @@ def test_members_print_one_a_day_and_the_cards(event: Event) -> None:
     [
         ("slip_pdf", [999], ""),
         ("slip_pdf", [1], "?paper=napkin"),
-        ("day_slips", [], "?day=99"),
-        ("day_slips", [], "?day=x"),
+        ("slips_pdf", [], "?day=99"),
+        ("slips_pdf", [], "?day=x"),
         ("boat_cards", [], "?day=²"),
     ],
 )
@@ -241,14 +244,14 @@ def test_without_log_in_nothing_is_printed(event: Event) -> None:
 
 def test_a_long_officials_name_and_the_paper_it_came_from_stand_on_the_slip() -> None:
     name = "Bartholomew Featherstonehaugh-Castellan, second table"
-    for paper in ("a6", "letter"):
+    for paper in ("a6", "quarter-letter"):
         content = slips_pdf("A slip", [made_up(official=name, paper="paper slip 103 of pad Blue")], PAPERS[paper])
         assert name.replace(" ", "") in said(content).replace(" ", "")
         assert "From paper slip 103 of pad Blue." in said(content) and len(pages(content)) == 1
         inked_within_margins(content)
 
 
-@pytest.mark.parametrize("paper", ["a6", "letter"])
+@pytest.mark.parametrize("paper", ["a6", "quarter-letter"])
 def test_a_reason_and_figures_as_long_as_may_be_written_fit_on_four_leaves(paper: str) -> None:
     heed = (
         "Does not count: replaced by slip 26. "
@@ -261,3 +264,15 @@ def test_a_reason_and_figures_as_long_as_may_be_written_fit_on_four_leaves(paper
     assert said(content).count("1.71,") == 80
     assert len(pages(content)) <= 4 and pages(content)[-1].count("Angler") == 1
     inked_within_margins(content)
+
+
+def test_the_pages_of_teams_and_slips_lead_to_what_is_printed_of_a_day(event: Event) -> None:
+    client = world.member(event.club, Role.CLUB_REVIEWER)
+    for page, name in (("roster:teams", "boat_cards"), ("scale:slips", "slips_pdf")):
+        shown = client.get(reverse(page, args=[event.slug])).content.decode()
+        links = re.findall(f'href="({reverse(f"reports:{name}", args=[event.slug])}[^"]+)"', shown)
+        assert len(links) == 4, page  # two days that were fished, on two papers
+        for link in links:
+            answer = client.get(link.replace("&amp;", "&"))
+            # A day without a slip has nothing to print
+            assert answer.status_code == 200 or name == "slips_pdf", link

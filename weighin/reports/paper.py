@@ -79,7 +79,7 @@ def _slips(request: HttpRequest, event: Event, slips: Iterable[WeighSlip], title
     return download(content, "application/pdf", f"{event.slug}-{name}.pdf")
 
 
-def _paper(request: HttpRequest, usual: str = "letter") -> Paper:
+def _paper(request: HttpRequest, usual: str = "quarter-letter") -> Paper:
     from weighin.reports.pdf.small_paper import PAPERS
 
     asked = request.GET.get("paper", usual)

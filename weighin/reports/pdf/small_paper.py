@@ -36,7 +36,7 @@ class Paper:
 
 PAPERS = {
     "a6": Paper(105 * mm, 148 * mm, words="A6"),
-    "letter": Paper(letter[0] / 2, letter[1] / 2, words="quarter letter"),
+    "quarter-letter": Paper(letter[0] / 2, letter[1] / 2, words="quarter letter"),
     "a4": Paper(A4[0] / 2, A4[1] / 2, across=2, words="A6, four to an A4 sheet"),
     "letter-sheet": Paper(letter[0] / 2, letter[1] / 2, across=2, words="quarter letter, four to a letter sheet"),
 }
