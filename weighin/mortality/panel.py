@@ -3,6 +3,7 @@
 from collections import Counter
 from collections.abc import Sequence
 from dataclasses import dataclass
+from datetime import datetime
 from functools import cached_property
 from typing import Any
 from zoneinfo import ZoneInfo
@@ -233,15 +234,16 @@ class EventPanel:
         return clustered(dead, fish) if sum(fish) else None
 
 
-def event_panel(event: Event) -> EventPanel:
-    """The panel of an event, in five queries whatever its size."""
+def event_panel(event: Event, until: datetime | None = None) -> EventPanel:
+    """The panel of an event, in five queries whatever its size; with ``until`` by what was known then."""
     prefetch_related_objects([event], "event_days")
-    catches = [catch_of(slip) for slip in current_slips(event)]
+    catches = [catch_of(slip) for slip in current_slips(event, until)]
     counting, waiting = parted(catches)
     rules = rules_of(event)
     study = holding_study(event.holding_pens.all())
     lake = lake_of(event, (catch.day for catch in counting if catch.fish))
     over = is_over(event)
+    releases = event.releases.all() if until is None else event.releases.filter(time__lte=until)
     return EventPanel(
         event=event,
         stop=float(rules.care_stop_percent) / 100,
@@ -256,7 +258,7 @@ def event_panel(event: Event) -> EventPanel:
             event.entries.values_list("boat", "status"),
             has_lake=lake is not None,
             has_study=study is not None,
-            released_dead=sum(event.releases.values_list("dead", flat=True)),
+            released_dead=sum(releases.values_list("dead", flat=True)),
         ),
         days=_by_day(counting),
         is_over=over,
@@ -264,9 +266,9 @@ def event_panel(event: Event) -> EventPanel:
     )
 
 
-def panel(event: Event) -> dict[str, Any]:
+def panel(event: Event, until: datetime | None = None) -> dict[str, Any]:
     """The context of ``mortality/panel.html``, for members' and public pages alike."""
-    found = event_panel(event)
+    found = event_panel(event, until)
     title = f"{dead_of(found.found.dead, found.found.presented)}, {limits(found.initial)}" if found.initial else ""
     return {
         "panel": found,

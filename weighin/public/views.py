@@ -22,6 +22,7 @@ from weighin.reports.briefing import briefing_file as write_briefing_file
 from weighin.reports.event_json import event_document, whole_event
 from weighin.rules.words import sheet_in_words
 from weighin.standings.document import stands
+from weighin.standings.holdback import held_since
 from weighin.standings.queries import official_results, result_rows
 from weighin.standings.views import KEPT_SECONDS, ledger, why_lines
 
@@ -30,7 +31,18 @@ FORM = "2"  # goes up when pages or the public JSON change their form, so that o
 
 def revision_tag(event: Event, *also: object) -> str:
     """An entity tag that changes with every write that concerns the event, and with the names it shows."""
-    parts = (FORM, event.pk, event.revision, event.name, event.club.name, event.season.name, event.water.name, *also)
+    held = held_since(event)
+    parts = (
+        FORM,
+        held,
+        event.pk,
+        event.revision,
+        event.name,
+        event.club.name,
+        event.season.name,
+        event.water.name,
+        *also,
+    )
     return '"' + sha256("\n".join(map(str, parts)).encode()).hexdigest()[:24] + '"'
 
 
@@ -60,7 +72,8 @@ def home(request: HttpRequest) -> HttpResponse:
 @public
 def event(request: HttpRequest, event: Event) -> HttpResponse:
     """What the event is, who leads, and where to read on."""
-    whole = whole_event(event)
+    held = held_since(event)
+    whole = whole_event(event, held)
     ranked = [row for row in whole.standings.outcome.ranked if row.place is not None]
     versions = official_results(event)
     official = versions[0] if versions else None
@@ -75,6 +88,7 @@ def event(request: HttpRequest, event: Event) -> HttpResponse:
         "versions": versions,
         "mortality": whole.mortality,
         "unit": event.weight_unit,
+        "held": held,
     }
     return _revalidate(render(request, "public/event.html", context))
 
@@ -104,7 +118,7 @@ def result(request: HttpRequest, event: Event, version: int) -> HttpResponse:
 @public
 def why(request: HttpRequest, event: Event, boat: int) -> HttpResponse:
     """The lines that made one boat's total."""
-    return why_lines(request, event, boat)
+    return why_lines(request, event, boat, held_since(event))
 
 
 @require_safe
@@ -121,7 +135,8 @@ def rules(request: HttpRequest, event: Event) -> HttpResponse:
 @public
 def fish(request: HttpRequest, event: Event) -> HttpResponse:
     """How many fish died, how sure that is, and of what it is said."""
-    return _revalidate(render(request, "public/fish.html", {"event": event, **panel(event)}))
+    held = held_since(event)
+    return _revalidate(render(request, "public/fish.html", {"event": event, "held": held, **panel(event, held)}))
 
 
 @require_safe
@@ -148,7 +163,7 @@ def api_event(request: HttpRequest, event: Event) -> HttpResponse:
     key = f"api:{revision_tag(event)}"
     body: bytes | None = cache.get(key)
     if body is None:
-        body = json.dumps(event_document(whole_event(event)), ensure_ascii=False).encode()
+        body = json.dumps(event_document(whole_event(event, held_since(event))), ensure_ascii=False).encode()
         cache.set(key, body, KEPT_SECONDS)
     return _revalidate(HttpResponse(body, content_type="application/json"))
 

@@ -1,6 +1,7 @@
 """The whole event as plain JSON values: what ``export_event`` and the public address give out."""
 
 from dataclasses import dataclass
+from datetime import datetime
 from typing import Any
 
 from weighin.events.models import Event
@@ -22,16 +23,20 @@ class WholeEvent:
     ledger: tuple[int, str]
 
 
-def whole_event(event: Event) -> WholeEvent:
-    """Standings, fish care, mortality and ledger of an event."""
-    standings = standings_of(event)
+def whole_event(event: Event, until: datetime | None = None) -> WholeEvent:
+    """Standings, fish care, mortality and ledger of an event; with ``until`` by the slips that were current then."""
+    standings = standings_of(event, until)
     current = [slip for found in standings.slips.values() for slip in found]
+    care = care_rows(event, standings.table, current)
+    if until is not None:
+        # A note of a boat whose slip is held back would say that it was weighed
+        care = [row for row in care if row.slip is not None]
     return WholeEvent(
         event=event,
         standings=standings,
-        care=care_rows(event, standings.table, current),
+        care=care,
         mortality=event_mortality(event, standings.counting),
-        ledger=ledger_head(event),
+        ledger=ledger_head(event, until),
     )
 
 

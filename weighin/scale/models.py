@@ -27,6 +27,11 @@ class CurrentQuerySet(AppendOnlyQuerySet):
         """Rows that nothing replaces and that are no voids."""
         return self.filter(replaced_by__isnull=True, void=False)
 
+    def current_at(self, moment: datetime) -> "CurrentQuerySet":
+        """Rows received by ``moment`` that nothing received by then replaces and that are no voids."""
+        later = models.Q(replaced_by__isnull=True) | models.Q(replaced_by__received_at__gt=moment)
+        return self.filter(later, received_at__lte=moment, void=False)
+
 
 def clock_off(received: datetime, sent: datetime | None, noted: datetime | None = None) -> timedelta | None:
     """How far a device's clock is ahead (negative: behind) when that is more than two minutes; else None.

@@ -2,6 +2,9 @@
 
 from collections import Counter
 from collections.abc import Iterable
+from datetime import datetime
+
+from django.db.models import QuerySet
 
 from weighin.audit.chain import START
 from weighin.events.models import Event
@@ -22,9 +25,15 @@ def slips(event: Event) -> CurrentQuerySet:
     return WeighSlip.objects.filter(event=event).select_related("entry", "replaces", "replaced_by")
 
 
-def current_slips(event: Event) -> list[WeighSlip]:
-    """The slips that nothing replaces and that are no voids, both of a doubled day, by day and boat."""
-    found = WeighSlip.objects.current().filter(event=event).select_related("entry")
+def current_slips(event: Event, until: datetime | None = None) -> list[WeighSlip]:
+    """The slips that nothing replaces and that are no voids, both of a doubled day, by day and boat.
+
+    With ``until`` those that were current then: of slips received later nothing shows, not even what they replace.
+    """
+    if until is None:
+        found = WeighSlip.objects.current().filter(event=event).select_related("entry")
+    else:
+        found = WeighSlip.objects.current_at(until).filter(event=event).select_related("entry")
     return sorted(found, key=lambda slip: (slip.day, slip.entry.boat, slip.number))
 
 
@@ -81,12 +90,17 @@ def history_of(slip: WeighSlip) -> list[WeighSlip]:
     return chain
 
 
-def ledger_head(event: Event) -> tuple[int, str]:
-    """How many slips the event's ledger holds, replaced ones too, and the digest of the last."""
-    last = WeighSlip.objects.filter(event=event).order_by("-position").values_list("position", "link").first()
+def ledger_head(event: Event, until: datetime | None = None) -> tuple[int, str]:
+    """How many slips the event's ledger holds (or held ``until`` then), replaced ones too, and the last one's digest."""
+    last = _received(event, until).order_by("-position").values_list("position", "link").first()
     return last or (0, START)
 
 
-def last_number(event: Event) -> int | None:
-    """The number of the slip that was kept last, whatever it says; None before the first."""
-    return WeighSlip.objects.filter(event=event).order_by("-position").values_list("number", flat=True).first()
+def last_number(event: Event, until: datetime | None = None) -> int | None:
+    """The number of the slip that was kept last (``until`` then), whatever it says; None before the first."""
+    return _received(event, until).order_by("-position").values_list("number", flat=True).first()
+
+
+def _received(event: Event, until: datetime | None) -> QuerySet[WeighSlip]:
+    found = WeighSlip.objects.filter(event=event)
+    return found if until is None else found.filter(received_at__lte=until)

@@ -22,3 +22,14 @@ class CloseForm(ServiceForm):
     reopen_reason = forms.CharField(
         required=False, max_length=500, label="Why it is opened again", help_text="Stands in the history."
     )
+
+
+class HoldbackForm(ServiceForm):
+    """From when on places are held back from the crowd."""
+
+    since = forms.TimeField(
+        required=False,
+        label="From (time of today at the lake, as 14:00)",
+        help_text="Blank: from now on.",
+        error_messages={"invalid": "This is no time. Write hours and minutes, as 14:00."},
+    )

@@ -1,6 +1,8 @@
 """The standings of an event as they are now, and its official results."""
 
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
+from datetime import datetime
 from decimal import Decimal
 from typing import Any
 
@@ -55,11 +57,18 @@ class Standings:
         return [found for found in self.slips.values() if len(found) > 1]
 
 
-def standings_of(event: Event) -> Standings:
-    """Score, rank and pay the event from its current slips; the same number of queries whatever its size."""
+def standings_of(event: Event, until: datetime | None = None) -> Standings:
+    """Score, rank and pay the event from its current slips; the same number of queries whatever its size.
+
+    With ``until`` from the slips that were current then.
+    """
     entries = {entry.boat: entry for entry in event.entries.select_related("team")}
     table = table_of(event, entries.values())
-    found = current_slips(event)
+    return worked_out(event, entries, table, current_slips(event, until))
+
+
+def worked_out(event: Event, entries: dict[int, Entry], table: Table, found: Sequence[WeighSlip]) -> Standings:
+    """Standings from entries and slips already fetched."""
     by_day: dict[tuple[int, int], list[WeighSlip]] = {}
     for slip in found:
         by_day.setdefault((slip.entry.boat, slip.day), []).append(slip)
@@ -95,6 +104,13 @@ def season_rules(events: list[Event]) -> Rulebook | None:
 def official_results(event: Event) -> list[OfficialResult]:
     """The event's official results, newest version first."""
     return list(OfficialResult.objects.filter(event=event))
+
+
+def without_result(events: Iterable[Event]) -> list[Event]:
+    """Those of the events that no official result was published of, in their order; one query."""
+    asked = list(events)
+    published = set(OfficialResult.objects.filter(event__in=asked).values_list("event_id", flat=True))
+    return [event for event in asked if event.pk not in published]
 
 
 def result_rows(result: OfficialResult) -> list[dict[str, Any]]:

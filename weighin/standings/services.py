@@ -1,6 +1,8 @@
 """Publish: freeze official results, and open or close an event's public pages."""
 
+from datetime import datetime
 from typing import Any
+from zoneinfo import ZoneInfo
 
 from django.db.models import F, Max
 from django.utils import timezone
@@ -13,7 +15,8 @@ from weighin.scale.roll.queries import still_out
 from weighin.scale.roll.words import refusal
 from weighin.scale.stations import withdraw_all
 from weighin.standings.document import event_part, result_part, stands
-from weighin.standings.models import OfficialResult
+from weighin.standings.holdback import told_holdback
+from weighin.standings.models import Holdback, OfficialResult
 from weighin.standings.queries import standings_of
 
 
@@ -54,6 +57,7 @@ def publish_result(event: Event, by: str, reason: str = "") -> OfficialResult:
             document=document,
         )
         Event.objects.filter(pk=locked.pk).update(is_public=True, revision=F("revision") + 1)
+        _lift(locked, by)
         note(
             by,
             "result.published",
@@ -64,6 +68,37 @@ def publish_result(event: Event, by: str, reason: str = "") -> OfficialResult:
             details={"ledger_length": length, "ledger_head": head},
         )
     return result
+
+
+def hold_back(event: Event, since: datetime, by: str) -> Holdback:
+    """Show the crowd the places as they are (were) at ``since``, until that is lifted or a result is published."""
+    with writing():
+        Event.objects.select_for_update(of=("self",)).get(pk=event.pk)
+        said = Holdback.objects.create(event=event, since=since, by=by)
+        Event.objects.filter(pk=event.pk).update(revision=F("revision") + 1)
+        at = since.astimezone(ZoneInfo(event.time_zone))
+        _note_of_holdback(event, by, "standings.held_back", f"Places held back from the crowd since {at:%H:%M}")
+    return said
+
+
+def lift_holdback(event: Event, by: str) -> None:
+    """Show the crowd everything again; nothing happens where nothing is held back."""
+    with writing():
+        Event.objects.select_for_update(of=("self",)).get(pk=event.pk)
+        if _lift(event, by):
+            Event.objects.filter(pk=event.pk).update(revision=F("revision") + 1)
+
+
+def _lift(event: Event, by: str) -> bool:
+    if told_holdback(event) is None:
+        return False
+    Holdback.objects.create(event=event, by=by)
+    _note_of_holdback(event, by, "standings.shown", "Places shown to the crowd again")
+    return True
+
+
+def _note_of_holdback(event: Event, by: str, act: str, sentence: str) -> None:
+    note(by, act, sentence, club_id=event.season.club_id, event_id=event.pk)
 
 
 def set_public(event: Event, public: bool, by: str) -> None:

@@ -1,5 +1,6 @@
 """Standings as they are now, official results, and a season's points."""
 
+from datetime import datetime
 from typing import Any
 
 from django.core.cache import cache
@@ -20,8 +21,9 @@ from weighin.scale.queries import last_number, ledger_head
 from weighin.standings import services
 from weighin.standings.document import stands
 from weighin.standings.explaining import ledger_lines, team_notes
-from weighin.standings.forms import CloseForm, PublishForm
-from weighin.standings.queries import official_results, result_rows, season_standings, standings_of
+from weighin.standings.forms import CloseForm, HoldbackForm, PublishForm
+from weighin.standings.holdback import held_since, moment_of, told_holdback
+from weighin.standings.queries import official_results, result_rows, season_standings, standings_of, without_result
 from weighin.standings.scale_error import within_error
 from weighin.standings.tables import SeasonTable, StandingsTable, season_rows, standing_rows
 
@@ -36,14 +38,18 @@ def live(request: HttpRequest, event: Event) -> HttpResponse:
 
 
 def ledger(request: HttpRequest, event: Event, reader: str) -> str:
-    """The headline and the ledger, rendered once for a revision, an order and a kind of reader."""
+    """The headline and the ledger, rendered once for a revision, an order and a kind of reader.
+
+    The public reads it as of the moment since which places are held back.
+    """
     order = _order(request)
+    held = held_since(event)
     if order is None:
-        return SafeString(_render_ledger(request, event, reader))
-    key = f"ledger:{event.pk}:{event.revision}:{reader}:{order}"
+        return SafeString(_render_ledger(request, event, reader, held))
+    key = f"ledger:{event.pk}:{event.revision}:{reader}:{order}:{held and held.isoformat()}"
     kept: str | None = cache.get(key)
     if kept is None:
-        kept = _render_ledger(request, event, reader)
+        kept = _render_ledger(request, event, reader, held)
         cache.set(key, kept, KEPT_SECONDS)
     return SafeString(kept)
 
@@ -62,9 +68,10 @@ def _order(request: HttpRequest) -> str | None:
     return asked[0] if plain else None
 
 
-def _render_ledger(request: HttpRequest, event: Event, reader: str) -> str:
+def _render_ledger(request: HttpRequest, event: Event, reader: str, held: datetime | None) -> str:
     search, why = request.GET.get("q", "")[:60], request.GET.get("why", "")[:9]
-    standings = standings_of(event)
+    until = held if reader == "public" else None
+    standings = standings_of(event, until)
     rows = standing_rows(standings, search)
     for row in rows:
         if str(row.boat) == why:
@@ -80,11 +87,13 @@ def _render_ledger(request: HttpRequest, event: Event, reader: str) -> str:
         "weighed": len(standings.weighed),
         "boats": len(standings.entered),
         "teams": len(standings.entries),
-        "last_slip": last_number(event),
+        "last_slip": last_number(event, until),
         "purse": standings.outcome.purse,
         "waiting": standings.waiting,
         "official": official,
-        "changed": official is not None and not stands(official, standings, ledger_head(event)),
+        "changed": official is not None and not stands(official, standings, ledger_head(event, until)),
+        "held": held,
+        "reader": reader,
         "within": within_error(standings) if reader == "member" else None,
         "lines_at": reverse("public:why" if reader == "public" else "standings:why", args=[event.slug, 0]),
     }
@@ -98,9 +107,9 @@ def why(request: HttpRequest, event: Event, boat: int) -> HttpResponse:
     return why_lines(request, event, boat)
 
 
-def why_lines(request: HttpRequest, event: Event, boat: int) -> HttpResponse:
-    """The explaining rows of one boat. Raises Http404 for a boat that is not entered."""
-    standings = standings_of(event)
+def why_lines(request: HttpRequest, event: Event, boat: int, until: datetime | None = None) -> HttpResponse:
+    """The explaining rows of one boat, by the slips ``until`` then. Raises Http404 for a boat that is not entered."""
+    standings = standings_of(event, until)
     if boat not in standings.entries:
         raise Http404(f"There is no boat {boat} in this event.")
     context = {
@@ -117,7 +126,7 @@ def why_lines(request: HttpRequest, event: Event, boat: int) -> HttpResponse:
 def results(request: HttpRequest, event: Event) -> HttpResponse:
     """The official results, and (for directors) publishing, opening to the public and closing."""
     may_publish = can_in(request.user, event.club, Can.PUBLISH)
-    forms = {"publish": PublishForm(), "close": CloseForm()}
+    forms = {"publish": PublishForm(), "close": CloseForm(), "hold": HoldbackForm()}
     if request.method == "POST":
         require(request.user, event.club, Can.PUBLISH)
         done, forms = _act(request, event, forms)
@@ -125,6 +134,7 @@ def results(request: HttpRequest, event: Event) -> HttpResponse:
             return redirect("standings:results", event.slug)
     versions = official_results(event)
     context = {"event": event, "versions": versions, "may_publish": may_publish, **forms}
+    context |= {"told": told_holdback(event), "held": held_since(event)}
     return render(request, "standings/results.html", context)
 
 
@@ -135,6 +145,12 @@ def _act(request: HttpRequest, event: Event, forms: dict[str, Any]) -> tuple[boo
         return form.attempt(lambda data: services.publish_result(event, by, data["reason"])), forms
     if act in ("open", "take-back"):
         services.set_public(event, act == "open", by)
+        return True, forms
+    if act == "hold-back":
+        forms["hold"] = hold = HoldbackForm(request.POST)
+        return hold.attempt(lambda data: services.hold_back(event, moment_of(event, data["since"]), by)), forms
+    if act == "lift":
+        services.lift_holdback(event, by)
         return True, forms
     forms["close"] = close = CloseForm(request.POST)
     return close.attempt(lambda data: services.set_closed(event, act == "close", by, data["reopen_reason"])), forms
@@ -161,4 +177,5 @@ def points(request: HttpRequest, club: Club, season_slug: str) -> HttpResponse:
     found = season_standings(season)
     table = SeasonTable(season_rows(found))
     RequestConfig(request, paginate=False).configure(table)
-    return render(request, "standings/points.html", {"club": club, "season": season, "found": found, "table": table})
+    context = {"club": club, "season": season, "found": found, "table": table, "waiting": without_result(found.events)}
+    return render(request, "standings/points.html", context)

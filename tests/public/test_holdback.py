@@ -1,0 +1,121 @@
+"""Places held back in the last hour: nothing public tells what came since."""
+
+from datetime import timedelta
+from typing import Any
+
+import pytest
+import world
+from django.test import Client
+from django.urls import get_resolver, reverse
+from django.utils import timezone
+
+from weighin.audit.models import HistoryEntry
+from weighin.events.models import Event
+from weighin.scale.models import WeighSlip
+from weighin.scale.services import correct_slip, void_slip
+from weighin.standings.holdback import held_since
+from weighin.standings.models import Holdback
+from weighin.standings.services import hold_back, lift_holdback, publish_result, set_public
+
+pytestmark = pytest.mark.django_db
+HELD = {"boat": "4", "day": "1", "fish": "1", "alive": "0", "dead": "1", "gross": "1.37", "reason": "misread"}
+
+
+def opened() -> Event:
+    event = world.plain()
+    set_public(event, True, "test")
+    return Event.objects.get(pk=event.pk)
+
+
+def slip_of(event: Event, boat: int = 4) -> WeighSlip:
+    return WeighSlip.objects.current().get(event=event, entry__boat=boat, day=1)
+
+
+def public_addresses(event: Event) -> list[str]:
+    """Every public address of the event that needs nothing but its name and a boat."""
+    known: dict[str, Any] = {"event_slug": event.slug, "boat": 4}
+    found = []
+    for resolver in get_resolver().url_patterns:
+        if getattr(resolver, "namespace", None) != "public":
+            continue
+        for pattern in resolver.url_patterns:
+            needs = set(pattern.pattern.converters)
+            if "event_slug" in needs and needs <= set(known):
+                found.append(reverse(f"public:{pattern.name}", kwargs={key: known[key] for key in needs}))
+    return found
+
+
+def bodies(event: Event) -> dict[str, bytes]:
+    """What every public address of the event gives; the one that changes with the clock is left out."""
+    answers = {where: Client().get(where) for where in public_addresses(event) if not where.endswith(".pdf")}
+    assert all(answer.status_code == 200 for answer in answers.values())
+    return {where: answer.content for where, answer in answers.items()}
+
+
+def test_nothing_public_tells_a_held_slip() -> None:
+    event = opened()
+    hold_back(event, timezone.now(), "test")
+    before = bodies(event)
+    assert len(before) >= 7
+    correct_slip(slip_of(event), HELD, "test")
+    after = bodies(event)
+    for where, body in after.items():
+        assert b"1.37" not in body, where
+        assert body == before[where], where
+    lift_holdback(event, "test")
+    assert any(b"1.37" in body for body in bodies(event).values())
+
+
+def test_a_void_after_the_moment_leaves_the_boat_weighed() -> None:
+    event = opened()
+    hold_back(event, timezone.now(), "test")
+    before = bodies(event)
+    void_slip(slip_of(event), "wrong boat", "test")
+    assert bodies(event) == before
+
+
+def test_each_page_says_that_places_are_held_back() -> None:
+    event = opened()
+    hold_back(event, timezone.now(), "test")
+    for name in ("event", "standings", "mortality"):
+        said = Client().get(reverse(f"public:{name}", args=[event.slug])).content.decode()
+        assert "Places are held back since" in said and "read out at the weigh-in" in said, name
+    said = world.member(event.club).get(reverse("standings:live", args=[event.slug])).content.decode()
+    assert "The crowd sees the state of" in said
+
+
+def test_a_moment_to_come_changes_the_entity_tag_when_it_comes(monkeypatch: pytest.MonkeyPatch) -> None:
+    event = opened()
+    since = timezone.now() + timedelta(hours=1)
+    hold_back(event, since, "test")
+    assert held_since(event) is None and held_since(event, since) == since
+    where = reverse("public:event", args=[event.slug])
+    tag = Client().get(where)["ETag"]
+    monkeypatch.setattr("django.utils.timezone.now", lambda: since)
+    answer = Client().get(where, headers={"if-none-match": tag})
+    assert answer.status_code == 200 and "Places are held back since" in answer.content.decode()
+
+
+def test_publishing_shows_all_again_and_an_old_version_stays() -> None:
+    event = opened()
+    hold_back(event, timezone.now(), "test")
+    publish_result(event, "test")
+    assert held_since(event) is None
+    assert HistoryEntry.objects.filter(event_id=event.pk, act="standings.shown").exists()
+    hold_back(event, timezone.now(), "test")
+    assert Client().get(reverse("public:result", args=[event.slug, 1])).status_code == 200
+
+
+def test_only_a_director_turns_the_switch() -> None:
+    event = opened()
+    where = reverse("standings:results", args=[event.slug])
+    assert world.member(event.club, "weigh_official").post(where, {"act": "hold-back"}).status_code == 403
+    assert not Holdback.objects.exists()
+    director = world.member(event.club, username="chief")
+    assert "This is no time" in director.post(where, {"act": "hold-back", "since": "soon"}).content.decode()
+    revision = Event.objects.get(pk=event.pk).revision
+    assert director.post(where, {"act": "hold-back", "since": ""}).status_code == 302
+    assert held_since(event) is not None and Event.objects.get(pk=event.pk).revision > revision
+    assert "Show the crowd everything again" in director.get(where).content.decode()
+    assert director.post(where, {"act": "lift"}).status_code == 302
+    assert held_since(event) is None
