@@ -6,6 +6,7 @@ import sys
 import time
 import tty
 from collections.abc import Callable, Iterator
+from datetime import UTC, datetime
 from pathlib import Path
 from typing import Any
 
@@ -264,3 +265,31 @@ def test_what_no_scale_says(event: Event, said: dict[str, Any], field: str) -> N
     now = tablet.ask("scales").json()["scales"][0]["now"]
     assert (now["text"], now["why"]) == ("-0.04", "The scale reads below zero: zero it with nothing on it.")
     assert Event.objects.get(pk=event.pk).revision == revision + 1, "only the pairing of the station"
+
+
+@pytest.mark.database
+@pytest.mark.parametrize("text", ["", ".", "9-20", "1-2"])
+def test_a_word_without_a_weight_breaks_no_tablet(event: Event, text: str) -> None:
+    tablet = Speaker(event)
+    for unit in ("lb", "lb-oz"):
+        Event.objects.filter(pk=event.pk).update(weight_unit=unit)
+        said = {"scale": "Table 1", "state": "stable", "text": text, "unit": unit}
+        assert tablet.post("scales/now", {"now": [said]}).json()["now"][0]["state"] == "kept"
+        answer = tablet.ask("scales")
+        assert answer.status_code == 200
+        why = answer.json()["scales"][0]["now"]["why"]
+        assert why == (
+            ""
+            if (unit, text) == ("lb-oz", "1-2")
+            else "The scale says no weight that can be read: look at its display."
+        )
+
+
+@pytest.mark.database
+def test_a_scale_of_a_closed_event_says_nothing(event: Event) -> None:
+    director = world.member(event.club)
+    Event.objects.filter(pk=event.pk).update(closed_at=datetime(2026, 6, 20, 23, tzinfo=UTC))
+    body = {"now": [{"scale": "Table 1", "state": "stable", "text": "9.47", "unit": "lb"}]}
+    answer = director.post(f"/api/events/{event.slug}/scales/now", body, content_type="application/json")
+    assert answer.json()["now"][0]["state"] == "refused" and "closed" in answer.json()["now"][0]["faults"][0]["message"]
+    assert not ScaleNow.objects.exists()

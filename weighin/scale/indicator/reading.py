@@ -6,7 +6,7 @@ same; ``tests/scale/test_scale_lines_on_the_tablet.py`` holds the two together.
 
 import re
 from dataclasses import dataclass
-from decimal import Decimal
+from decimal import Decimal, InvalidOperation
 from functools import lru_cache
 
 from weighin.rules import weights
@@ -43,7 +43,10 @@ class Reading:
     @property
     def weight(self) -> Decimal:
         """The weight in the reading's own unit, pounds for lb-oz. Raises ValueError when the line says none."""
-        size = weights.read(self.digits, self.unit) if self.unit == "lb-oz" else Decimal(self.digits or "none")
+        try:
+            size = weights.read(self.digits, self.unit) if self.unit == "lb-oz" else Decimal(self.digits)
+        except InvalidOperation:
+            raise ValueError("the line says no weight") from None
         return -size if self.sign else size
 
 
@@ -105,7 +108,11 @@ def why_not(reading: Reading, unit: str) -> str:
         )
     if reading.sign:
         return "The scale reads below zero: zero it with nothing on it."
-    if reading.weight > weights.MOST:
+    try:
+        size = reading.weight
+    except ValueError:
+        return "The scale says no weight that can be read: look at its display."
+    if size > weights.MOST:
         return f"The scale reads more than {weights.MOST} {unit}: look at its display."
     return ""
 

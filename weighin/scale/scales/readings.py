@@ -65,8 +65,7 @@ def _answer(event_id: int, message: Message, sender: Sender) -> Answer:
             if before is not None:
                 return _again(before, said, message, desk)
             if closed:
-                shut = f"{desk.event.name} is closed: a director must open it again before anything can be sent"
-                raise Faults([Fault("", shut)])
+                raise Faults([Fault("", _shut(desk.event))])
             _keep(desk, message.id, said, sender)
     except Faults as found:
         return Answer(message.said_id, "refused", faults=tuple(message.told(found.faults)))
@@ -144,6 +143,8 @@ def _told(event: Event, message: Message, sender: Sender) -> dict[str, Any]:
     if not is_plain_weight(texts.get("text", "").removeprefix("-")):
         faults.append(Fault("text", "this is no weight: write plain figures and one point"))
     scale = _scale(event, texts.get("scale", ""))
+    if event.closed_at is not None:
+        faults.append(Fault("", _shut(event)))
     if scale is None and "scale" in texts:
         faults.append(Fault("scale", _no_scale(texts["scale"], event)))
     if scale is not None and not faults:
@@ -161,6 +162,10 @@ def _scale(event: Event, name: str) -> Scale | None:
         return Scale.objects.filter(event=event, name__iexact=values.line(name)).first()
     except ValueError:
         return None
+
+
+def _shut(event: Event) -> str:
+    return f"{event.name} is closed: a director must open it again before anything can be sent"
 
 
 def _no_scale(name: str, event: Event) -> str:
