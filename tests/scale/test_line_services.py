@@ -188,6 +188,16 @@ def test_notes_and_names_are_bounded(event: Event) -> None:
     assert LineWord.objects.count() == 1
 
 
+@pytest.mark.parametrize("unseen", ["\x07", "\u202e", "\ufffe"])
+def test_no_control_character_comes_into_the_history(event: Event, unseen: str) -> None:
+    with pytest.raises(Faults, match="control characters"):
+        said(event, Said.HOLD, oxygen_minutes=10, remark=f"storm{unseen}")
+    said(event, Said.HOLD, oxygen_minutes=10, remark="storm\nfrom the west")
+    with pytest.raises(Faults, match="control characters"):
+        said(event, Said.RESUME, person=f"R. {unseen}Quill")
+    assert line_of(event, 1).hold is not None
+
+
 @pytest.mark.django_db(transaction=True)
 @pytest.mark.parametrize("same_tap", [True, False])
 def test_two_tablets_call_one_boat_at_once(same_tap: bool) -> None:

@@ -15,6 +15,7 @@ from weighin.events.models import Event
 from weighin.events.queries import calendar_of
 from weighin.events.writes import locked, raise_revision
 from weighin.roster.models import Entry
+from weighin.rules import values
 from weighin.rules.faults import Fault, Faults
 from weighin.scale.line.queries import Line, Standing, line_of
 from weighin.scale.models import LineTerms, LineWord, WeighSlip
@@ -161,8 +162,11 @@ def _entry(event: Event, boat: int | None) -> Entry:
 def _check(
     event: Event, line: Line, said: str, entry: Entry | None, person: str, oxygen_minutes: int | None, remark: str
 ) -> None:
-    if len(remark) > LONGEST_NOTE:
-        raise Faults([Fault("remark", f"this has {len(remark)} characters: write {LONGEST_NOTE} or fewer")])
+    for name, text, read in (("remark", remark, values.lines), ("person", person[:LONGEST_NAME], values.line)):
+        try:
+            read(text, LONGEST_NOTE)
+        except ValueError as error:
+            raise Faults([Fault(name, str(error))]) from None
     if entry is not None:
         wrong = _wrong_of_boat(event, line, said, entry)
         if wrong:
