@@ -101,9 +101,12 @@ def bags_let_go(request: HttpRequest, event: Event, day: int) -> HttpResponse:
 
 def _day(request: HttpRequest, scene: Scene) -> int:
     asked = request.GET.get("day", "")
-    if asked and not (asked.isascii() and asked.isdigit() and int(asked[:6]) in scene.calendar.days):
+    if not asked:
+        return scene.likely_day
+    day = next((day for day in scene.calendar.days if str(day) == asked), None)
+    if day is None:
         raise Http404("The event has no such day.")
-    return int(asked) if asked else scene.likely_day
+    return day
 
 
 def _back(event: Event, day: int) -> HttpResponse:
