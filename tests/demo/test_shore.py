@@ -11,7 +11,7 @@ from weighin.fishcare.holding.queries import study_of
 from weighin.fishcare.models import FloaterWalk, HoldingPen, KeptFish, PenCheck, Release, StudyPen, Treatment
 from weighin.fishcare.releases.queries import releases_of
 from weighin.mortality.queries import event_mortality
-from weighin.scale.models import CheckIn, LineWord, Scale, ScaleCheck
+from weighin.scale.models import CheckIn, LineWord, PaperPad, Scale, ScaleCheck
 from weighin.scale.roll.queries import roll_of, still_out
 
 pytestmark = pytest.mark.django_db
@@ -27,6 +27,7 @@ MODELS = {
     "line_word": LineWord,
     "scale": Scale,
     "scale_check": ScaleCheck,
+    "pad": PaperPad,
 }
 
 

@@ -1,5 +1,5 @@
 """Bring the demo's rows of the shore in: treatments, releases, walks, kept fish, a holding study, words of boats, a line held,
-a scale tested."""
+a scale tested, a pad of paper slips."""
 
 import json
 import uuid
@@ -22,6 +22,8 @@ from weighin.fishcare.tanks.books import TREATMENTS
 from weighin.fishcare.tanks.reading import read_treatment
 from weighin.scale.checkin_messages import CheckInMessages
 from weighin.scale.line.services import say
+from weighin.scale.pads.queries import missing_numbers
+from weighin.scale.pads.services import hand_out, say_unused
 from weighin.scale.roll.lines import keep_line, open_desk
 from weighin.scale.scales.services import write_check, write_scale
 
@@ -70,6 +72,12 @@ def _keep(event: Event, written: Mapping[str, str], by: str, key: uuid.UUID) -> 
         scale = event.scales.get(name=written["scale"])
         moment = calendar_of(event).read(1, written["at_time"])
         write_check(scale, written, by, key, at=moment + timedelta(minutes=1))
+    elif written["row"] == "pad":
+        if not event.paper_pads.filter(name=written["name"]).exists():
+            hand_out(event, written["name"], written["first"], written["last"], written["handed_to"], by)
+    elif written["row"] == "paper":
+        if int(written["first"]) in missing_numbers(event):
+            say_unused(event, written["first"], written["last"], written["became"], written["reason"], by)
     else:
         book, read = KINDS[written["row"]]
         add(book, event, lambda held: read(texts, scene_of(held)), by, key)
