@@ -1,11 +1,13 @@
 from django.urls import path
 
-from weighin.public import views
+from weighin.public import screen_views, views
 
 app_name = "public"
 urlpatterns = [
     path("", views.home, name="home"),
     path("results/<slug:event_slug>/", views.event, name="event"),
+    path("results/<slug:event_slug>/screen/", screen_views.screen, name="screen"),
+    path("results/<slug:event_slug>/crowd/", screen_views.crowd, name="crowd"),
     path("results/<slug:event_slug>/standings/", views.standings, name="standings"),
     path("results/<slug:event_slug>/standings/why/<int:boat>/", views.why, name="why"),
     path("results/<slug:event_slug>/official/<int:version>/", views.result, name="result"),

@@ -152,8 +152,11 @@ def day_of(event: Event, now: datetime | None = None) -> int:
     return _day(calendar, now or timezone.now())
 
 
-def line_of(event: Event, day: int | None = None, now: datetime | None = None) -> Line:
-    """The line of a day as it stands ``now``: seven queries at most, whatever the number of boats."""
+def line_of(event: Event, day: int | None = None, now: datetime | None = None, until: datetime | None = None) -> Line:
+    """The line of a day as it stands ``now``: seven queries at most, whatever the number of boats.
+
+    With ``until`` the minutes in bags are those of the slips that were current then.
+    """
     now = now or timezone.now()
     calendar = calendar_of(event)
     day = _day(calendar, now) if day is None else day
@@ -187,7 +190,7 @@ def line_of(event: Event, day: int | None = None, now: datetime | None = None) -
         service=_service(slips, last, terms, came),
         limit=limit,
         last_weighed=max((slip.weighed for slip in slips if _current(slip) and slip.weighed), default=None),
-        bag_minutes=_bag_minutes(slips, last, limit),
+        bag_minutes=_bag_minutes((slip for slip in slips if _current(slip, until)), last, limit),
     )
 
 
@@ -300,8 +303,11 @@ def _hold(words: Iterable[LineWord]) -> Hold | None:
     return Hold(held.at, held.recorded_by, held.person, held.note, due)
 
 
-def _current(slip: WeighSlip) -> bool:
-    return not slip.void and getattr(slip, "replaced_by", None) is None
+def _current(slip: WeighSlip, until: datetime | None = None) -> bool:
+    after = getattr(slip, "replaced_by", None)
+    if until is not None:
+        return not slip.void and slip.received_at <= until and (after is None or after.received_at > until)
+    return not slip.void and after is None
 
 
 def _service(
@@ -330,7 +336,7 @@ def _service(
 
 
 def _bag_minutes(slips: Iterable[WeighSlip], words: dict[int, list[LineWord]], limit: float) -> BagMinutes:
-    current = [slip for slip in slips if _current(slip)]
+    current = list(slips)
     minutes = []
     for slip in current:
         issued, _ = _bag([word for word in words.get(slip.entry_id, ()) if word.at <= slip.received_at])

@@ -1,0 +1,72 @@
+"""The big screen and the crowd's phone page: who sees them, what they say, what they cost when nothing changed."""
+
+import pytest
+import world
+from django.db import connection
+from django.test import Client
+from django.test.utils import CaptureQueriesContext
+from django.urls import reverse
+from django.utils import timezone
+
+from weighin.events.models import Event
+from weighin.public.screen import screen_of
+from weighin.scale.models import WeighSlip
+from weighin.scale.services import correct_slip
+from weighin.standings.services import hold_back, set_public
+
+pytestmark = pytest.mark.django_db
+PAGES = ("screen", "crowd")
+CHANGED = {"boat": "4", "day": "1", "fish": "1", "alive": "1", "dead": "0", "gross": "1.50", "reason": "misread"}
+
+
+def opened(boats: int = 0) -> Event:
+    event = world.large(boats, f"Large {boats}") if boats else world.plain()
+    set_public(event, True, "test")
+    return Event.objects.get(pk=event.pk)
+
+
+@pytest.mark.parametrize("name", PAGES)
+def test_unchanged_is_304_and_a_slip_is_not(name: str) -> None:
+    event = opened()
+    where = reverse(f"public:{name}", args=[event.slug])
+    first = Client().get(where)
+    assert first.status_code == 200 and "no-cache" in first["Cache-Control"]
+    assert Client().get(where, headers={"if-none-match": first["ETag"]}).status_code == 304
+    correct_slip(WeighSlip.objects.current().get(event=event, entry__boat=4, day=1), CHANGED, "test")
+    assert Client().get(where, headers={"if-none-match": first["ETag"]}).status_code == 200
+    set_public(event, False, "test")
+    assert Client().get(where).status_code == 404
+
+
+@pytest.mark.parametrize("name", PAGES)
+def test_leaders_and_the_newest_slip_are_said(name: str) -> None:
+    event = opened()
+    correct_slip(WeighSlip.objects.current().get(event=event, entry__boat=4, day=1), CHANGED, "test")
+    shown = screen_of(event)
+    assert shown.change is not None and shown.change.slip.entry.boat == 4
+    assert shown.fish.presented >= shown.alive > 0
+    said = Client().get(reverse(f"public:{name}", args=[event.slug])).content.decode()
+    assert shown.leaders[0].result.team.name.replace("&", "&amp;") in said and ">new<" in said
+    assert "style=" not in said and "Places are held back" not in said
+
+
+@pytest.mark.parametrize("name", PAGES)
+def test_held_back_is_said_and_the_address_chooses_the_light(name: str) -> None:
+    event = opened()
+    hold_back(event, timezone.now(), "test")
+    where = reverse(f"public:{name}", args=[event.slug])
+    assert "Places are held back since" in Client().get(where).content.decode()
+    if name == "screen":
+        assert 'data-light="night"' in Client().get(where + "?light=night").content.decode()
+
+
+def test_as_many_queries_for_many_boats() -> None:
+    counts = []
+    for boats in (3, 40):
+        event = opened(boats)
+        with CaptureQueriesContext(
+            connection,
+        ) as asked:
+            assert Client().get(reverse("public:screen", args=[event.slug])).status_code == 200
+        counts.append(len(asked))
+    assert counts[0] == counts[1]
