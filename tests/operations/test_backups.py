@@ -12,8 +12,10 @@ import pytest
 import world
 from django.core.management import CommandError, call_command
 from django.db import connection
+from django.db.models import F
 
 from weighin.audit.models import HistoryEntry
+from weighin.events.models import Event
 from weighin.operations import backups
 from weighin.operations.backups import BackupRefused, back_up
 from weighin.scale.models import WeighSlip
@@ -58,6 +60,21 @@ def test_what_is_restored_is_what_was_backed_up_and_what_was_there_is_kept(data:
         assert copy.execute("SELECT slug FROM events_event").fetchone() == ("another-name",)
     with pytest.raises(Exception, match="only ever added"):
         connection.cursor().execute("UPDATE scale_weighslip SET fish = 9")
+
+
+@sqlite_only
+def test_no_revision_comes_again_with_other_rows(data: Path) -> None:
+    event = world.plain()
+    back_up(data / "one.sqlite3")
+    Event.objects.filter(pk=event.pk).update(revision=event.revision + 2)
+    reader = world.member(event.club, username="reader")
+    seen = reader.get(f"/api/events/{event.slug}/station")["ETag"]
+    call_command("restore", data / "one.sqlite3")
+    reader = world.member(event.club, username="reader")
+    for _ in range(4):
+        fresh = reader.get(f"/api/events/{event.slug}/station", headers={"If-None-Match": seen})
+        assert fresh.status_code == 200
+        Event.objects.filter(pk=event.pk).update(revision=F("revision") + 1)
 
 
 @sqlite_only

@@ -13,9 +13,11 @@ from django.conf import settings
 from django.core.management import call_command
 from django.db import connection
 from django.db.migrations.loader import MigrationLoader
+from django.db.models import F, Max
 
 from weighin import environment
 from weighin.audit.services import note, writing
+from weighin.events.models import Event
 
 OWNER_ONLY = 0o600
 PAUSE = 0.25
@@ -95,6 +97,7 @@ def restore(file: Path) -> Path:
         _refuse_broken(source, file)
         _refuse_strange(source, file)
         back_up(before)
+        highest = Event.objects.aggregate(most=Max("revision"))["most"] or 0
         connection.ensure_connection()
         try:
             connection.connection.execute("PRAGMA busy_timeout=2000")
@@ -107,6 +110,8 @@ def restore(file: Path) -> Path:
             connection.close()
     call_command("migrate", verbosity=0, interactive=False)
     with writing():
+        # Tablets and browsers hold pages of revisions that the backup has not seen: none may come again with other rows
+        Event.objects.update(revision=F("revision") + highest + 1)
         note("the server's machine", "site.restored", f"The site was restored from the backup {file.name}.")
     return before
 
