@@ -1,5 +1,6 @@
 """Places held back in the last hour: nothing public tells what came since."""
 
+import re
 from datetime import timedelta
 from typing import Any
 
@@ -12,7 +13,7 @@ from django.utils import timezone
 from weighin.audit.models import HistoryEntry
 from weighin.events.models import Event
 from weighin.scale.models import WeighSlip
-from weighin.scale.services import correct_slip, void_slip
+from weighin.scale.services import correct_slip, record_slip, void_slip
 from weighin.standings.holdback import held_since
 from weighin.standings.models import Holdback
 from weighin.standings.services import hold_back, lift_holdback, publish_result, set_public
@@ -49,7 +50,7 @@ def bodies(event: Event) -> dict[str, bytes]:
     """What every public address of the event gives; the one that changes with the clock is left out."""
     answers = {where: Client().get(where) for where in public_addresses(event) if not where.endswith(".pdf")}
     assert all(answer.status_code == 200 for answer in answers.values())
-    return {where: answer.content for where, answer in answers.items()}
+    return {where: re.sub(rb"as of \d\d:\d\d", b"", answer.content) for where, answer in answers.items()}
 
 
 def test_nothing_public_tells_a_held_slip() -> None:
@@ -72,6 +73,21 @@ def test_a_void_after_the_moment_leaves_the_boat_weighed() -> None:
     before = bodies(event)
     void_slip(slip_of(event), "wrong boat", "test")
     assert bodies(event) == before
+
+
+def test_a_new_slip_after_the_moment_tells_nothing() -> None:
+    event = opened()
+    void_slip(slip_of(event), "weighed again", "test")
+    hold_back(event, timezone.now(), "test")
+    before = bodies(event)
+    written = {key: text for key, text in HELD.items() if key != "reason"}
+    record_slip(event, {**written, "official": "P. Rowe"}, "test")
+    assert bodies(event) == before
+    lift_holdback(event, "test")
+    changed = {where for where, body in bodies(event).items() if body != before[where]}
+    assert {
+        reverse(f"public:{name}", args=[event.slug]) for name in ("screen", "crowd", "standings", "event")
+    } <= changed
 
 
 def test_each_page_says_that_places_are_held_back() -> None:

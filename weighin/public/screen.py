@@ -61,11 +61,6 @@ class Screen:
         """The next three boats: those with a bag, then those that wait for one."""
         return [one.boat for one in (*self.line.with_bag, *self.line.waiting)][1 if self.at_scales else 0 :][:3]
 
-    @property
-    def line_says(self) -> tuple[object, ...]:
-        """What hangs on the line and its clock beside the event's revision."""
-        return (self.line.day, self.at_scales, *self.then, self.line.hold is not None)
-
 
 def screen_of(event: Event) -> Screen:
     """The screen of an event; the same number of queries whatever its size."""
