@@ -220,17 +220,17 @@ def test_the_page_is_kept_until_an_event_changes():
 
 def test_the_same_queries_for_one_event_and_for_many(django_assert_max_num_queries):
     season = season_of(fished("First", [(7, 1)] * 3, holding=[pen("tournament", 9, 1)]))
-    with django_assert_max_num_queries(6) as one:
+    with django_assert_max_num_queries(7) as one:
         assert len(season_mortality(season).fished) == 1
     for number in range(2, 10):
         fished(f"Further {number}", [(7, 1)] * 20, date=f"2026-0{number}-01", holding=[pen("tournament", 9, 1)])
-    with django_assert_max_num_queries(6) as many:
+    with django_assert_max_num_queries(7) as many:
         assert len(season_mortality(season).fished) == 9
     assert len(one) == len(many)
     client = world.member(season.club)
     address = f"/clubs/{season.club.slug}/seasons/{season.slug}/mortality/"
     client.get(address)
-    with django_assert_max_num_queries(6):
+    with django_assert_max_num_queries(7):
         client.get(address)
 
 

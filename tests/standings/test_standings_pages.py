@@ -14,6 +14,7 @@ from weighin.scale.models import WeighSlip
 from weighin.scale.services import correct_slip
 from weighin.standings.explaining import ledger_lines
 from weighin.standings.queries import standings_of
+from weighin.standings.services import publish_result
 
 pytestmark = pytest.mark.django_db
 
@@ -121,3 +122,16 @@ def test_an_event_without_teams_has_its_own_words() -> None:
     for name in ("Teams", "Slips", "Fish care"):
         sheets[name] = []
     assert "No team is entered yet." in page(world.event_of(sheets))
+
+
+def test_season_points_say_which_events_are_provisional() -> None:
+    event = world.plain()
+    director = world.member(event.club)
+    where = reverse("standings:points", args=[event.club.slug, event.season.slug])
+    mortality = reverse("mortality:season", args=[event.club.slug, event.season.slug])
+    said = "One of 1 event has no official result yet: Plain event."
+    assert said in director.get(where).content.decode()
+    assert "One of 1 event with fish has no official result" in director.get(mortality).content.decode()
+    publish_result(event, "test")
+    assert "no official result" not in director.get(where).content.decode()
+    assert "no official result" not in director.get(mortality).content.decode()

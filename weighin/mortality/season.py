@@ -18,6 +18,7 @@ from weighin.mortality.queries import Mortality, mortality_of
 from weighin.mortality.warmth import Warmth, warmth_of
 from weighin.roster.models import Entry
 from weighin.rules.rulebook import Rulebook
+from weighin.standings.queries import without_result
 from weighin.survival.clusters import Clustered, clustered
 from weighin.survival.nested import Nested, nested
 
@@ -46,10 +47,12 @@ class SeasonEvent:
 
 @dataclass(frozen=True)
 class SeasonMortality:
-    """A season's events that were not cancelled, oldest first, and what they say together."""
+    """A season's events that were not cancelled, oldest first, and what they say together. ``provisional`` of them
+    with fish have no official result."""
 
     season: Season
     events: Sequence[SeasonEvent]
+    provisional: int = 0
 
     @cached_property
     def fished(self) -> list[SeasonEvent]:
@@ -168,7 +171,8 @@ def season_mortality(season: Season) -> SeasonMortality:
         _line(event, catches.get(event.pk, []), notes.get(event.pk, {}), pens[event.pk], entries[event.pk])
         for event in events
     ]
-    return SeasonMortality(season, lines)
+    fished = [line.event for line in lines if line.rate is not None]
+    return SeasonMortality(season, lines, provisional=len(without_result(fished)))
 
 
 def season_stamp(season: Season) -> tuple[tuple[object, ...], ...]:

@@ -140,6 +140,14 @@ def missing_said(found: SeasonMortality) -> list[tuple[str, str]]:
     """What the season's count leaves out, over all events."""
     lines = [line.missing for line in found.events]
     said: list[tuple[str, str]] = []
+    if found.provisional:
+        said.append(
+            (
+                f"{number(found.provisional).capitalize()} of {counted(len(found.fished), 'event')} with fish "
+                f"{'has' if found.provisional == 1 else 'have'} no official result: the season is provisional.",
+                "Slips may still be corrected or settled there, and the season’s rate with them.",
+            )
+        )
 
     def events_with(has: str) -> int:
         return sum(bool(getattr(missing, has)) for missing in lines)
