@@ -128,7 +128,7 @@ def test_what_cannot_be_is_refused(event: Event, said: dict[str, str], field: st
 def test_a_cancelled_day_and_a_closed_event_are_refused(event: Event) -> None:
     EventDay.objects.filter(event=event, number=2).update(status=EventDay.Status.CANCELLED)
     assert "not fished" in refused(event, day=2, minutes="30")[""]
-    set_closed(event, True, "dora")
+    set_closed(event, True, "dora", accounted=True)
     assert "closed" in refused(event, minutes="30")[""]
 
 

@@ -134,7 +134,7 @@ def test_what_cannot_be_is_refused(event: Event, said: dict[str, str], field: st
 def test_wrong_boats_days_and_closed_events_are_refused(event: Event) -> None:
     assert "no boat 77" in refused(in_now, event, 77)["boat"]
     assert "no day 9" in refused(services.check_in_now, event, 9, 1, "quill", "q", uuid.uuid4())["day"]
-    set_closed(event, True, "dora")
+    set_closed(event, True, "dora", accounted=True)
     assert "closed" in refused(in_now, event)[""]
     assert "closed" in refused(word, event, whereabouts="phoned")[""]
     assert "closed" in refused(tow, event)[""]

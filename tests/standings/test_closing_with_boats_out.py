@@ -4,9 +4,12 @@ from typing import Any
 
 import pytest
 import world
+from django.urls import reverse
+from scale.clock import Clock, clock
 from scale.speaking import Speaker, new_id
 from scale.table import open_event, record
 
+from weighin.audit.models import HistoryEntry
 from weighin.events.models import Event
 from weighin.events.services import FIELDS, change_event
 from weighin.events.writes import raise_revision
@@ -15,6 +18,8 @@ from weighin.rules.faults import Faults
 from weighin.scale.models import CheckIn
 from weighin.standings.models import OfficialResult
 from weighin.standings.services import publish_result, set_closed
+
+__all__ = ["clock"]
 
 
 @pytest.fixture
@@ -125,3 +130,27 @@ def test_a_day_with_words_of_boats_stays(event: Event, table: Speaker) -> None:
     said = {name: getattr(event, name) for name in FIELDS} | {"days": 1}
     with pytest.raises(Faults, match="there are check-ins for day 2"):
         change_event(event, said, "dora")
+
+
+def test_a_day_of_today_without_a_roll_closes_only_when_the_director_says_so(event: Event, clock: Clock) -> None:
+    """Five boats pressed away by one button would be five boats nobody looks for."""
+    clock("2026-06-20T16:00:00-05:00")
+    record(event, boat="1")
+    said = refusal(event)
+    assert said.startswith("nobody kept the roll, and of boats 2, 3 and 4 there is neither a word nor a slip")
+    director = world.member(event.club)
+    where = reverse("standings:results", args=[event.slug])
+    assert "Every boat is accounted for" in director.get(where).content.decode()
+    assert "of boats 2, 3 and 4" in director.post(where, {"act": "close"}).content.decode()
+    director.post(where, {"act": "close", "accounted": "on"})
+    event.refresh_from_db()
+    assert event.closed_at is not None
+    assert HistoryEntry.objects.get(act="event.closed").sentence == "Event closed: every boat is accounted for"
+
+
+def test_an_old_day_without_a_roll_is_history(event: Event, clock: Clock) -> None:
+    clock("2026-06-23T16:00:00-05:00")
+    record(event, boat="1")
+    set_closed(event, True, "dora")
+    event.refresh_from_db()
+    assert event.closed_at is not None

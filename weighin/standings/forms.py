@@ -19,6 +19,11 @@ class PublishForm(ServiceForm):
 class CloseForm(ServiceForm):
     """Close the event, or open it again."""
 
+    accounted = forms.BooleanField(
+        required=False,
+        label="Every boat is accounted for",
+        help_text="Nobody kept the roll of this day, and some boats have neither a word nor a slip.",
+    )
     reopen_reason = forms.CharField(
         required=False, max_length=500, label="Why it is opened again", help_text="Stands in the history."
     )

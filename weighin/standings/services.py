@@ -11,8 +11,8 @@ from weighin.audit.services import note, writing
 from weighin.events.models import Event
 from weighin.rules.faults import Fault, Faults
 from weighin.scale.queries import ledger_head
-from weighin.scale.roll.queries import still_out
-from weighin.scale.roll.words import refusal
+from weighin.scale.roll.queries import still_out, unheard
+from weighin.scale.roll.words import refusal, unheard_said
 from weighin.scale.stations import withdraw_all
 from weighin.standings.document import event_part, result_part, stands
 from weighin.standings.holdback import told_holdback
@@ -115,10 +115,11 @@ def set_public(event: Event, public: bool, by: str) -> None:
         )
 
 
-def set_closed(event: Event, closed: bool, by: str, reason: str = "") -> None:
+def set_closed(event: Event, closed: bool, by: str, reason: str = "", accounted: bool = False) -> None:
     """Close the event so that no slip is written any more, or open it again with a reason.
 
-    Raises Faults, also while a boat is out or unaccounted for by the roll.
+    Raises Faults, also while a boat is out or unaccounted for by the roll; and, until the director says that every boat
+    is ``accounted`` for, when nobody kept a roll today and boats have neither a word nor a slip.
     """
     if not closed and not reason.strip():
         raise Faults([Fault("reopen_reason", "write why the event is opened again")])
@@ -130,11 +131,18 @@ def set_closed(event: Event, closed: bool, by: str, reason: str = "") -> None:
             )
             _refuse(standings_of(locked).waiting, None)
             _refuse_out(locked)
+            silent = [] if accounted else unheard(locked)
+            if silent:
+                raise Faults([Fault("accounted", unheard_said(silent))])
         moment = timezone.now() if closed else None
         Event.objects.filter(pk=event.pk).update(closed_at=moment, revision=F("revision") + 1)
         if closed:
             withdraw_all(event, by)
-        sentence = "Event closed" if closed else f"Event opened again: {reason.strip()}"
+        sentence = (
+            f"Event closed{': every boat is accounted for' * accounted}"
+            if closed
+            else f"Event opened again: {reason.strip()}"
+        )
         note(
             by,
             "event.closed" if closed else "event.reopened",

@@ -18,6 +18,7 @@ from weighin.clubs.models import Club
 from weighin.events.access import allow
 from weighin.events.models import Event
 from weighin.scale.queries import last_number, ledger_head
+from weighin.scale.roll.queries import unheard
 from weighin.standings import services
 from weighin.standings.document import stands
 from weighin.standings.explaining import ledger_lines, team_notes
@@ -135,6 +136,7 @@ def results(request: HttpRequest, event: Event) -> HttpResponse:
     versions = official_results(event)
     context = {"event": event, "versions": versions, "may_publish": may_publish, **forms}
     context |= {"told": told_holdback(event), "held": held_since(event)}
+    context["silent"] = unheard(event) if may_publish and event.closed_at is None else []
     return render(request, "standings/results.html", context)
 
 
@@ -153,7 +155,9 @@ def _act(request: HttpRequest, event: Event, forms: dict[str, Any]) -> tuple[boo
         services.lift_holdback(event, by)
         return True, forms
     forms["close"] = close = CloseForm(request.POST)
-    return close.attempt(lambda data: services.set_closed(event, act == "close", by, data["reopen_reason"])), forms
+    return close.attempt(
+        lambda data: services.set_closed(event, act == "close", by, data["reopen_reason"], data["accounted"])
+    ), forms
 
 
 @require_safe

@@ -7,6 +7,8 @@ from datetime import datetime, timedelta
 from functools import cached_property
 from typing import Any, TypeVar
 
+from django.utils import timezone
+
 from weighin.events.models import Event
 from weighin.roster.models import Entry
 from weighin.scale.cut import fish_no_more
@@ -195,6 +197,23 @@ def still_out(event: Event) -> list[BoatOnRoll]:
     for day in sorted(table.calendar.days):
         if day in lines:
             boats = _boats(event, day, table, entries, lines[day], slips.get(day, {}))
+            found += [boat for boat in boats if not boat.is_in]
+    return found
+
+
+def unheard(event: Event) -> list[BoatOnRoll]:
+    """Boats with neither a word nor a slip on a day of yesterday or today whose roll nobody kept.
+
+    Nothing says that they came back. An older day without a roll is history, as when it comes from a workbook.
+    """
+    entries = list(Entry.objects.filter(event=event))
+    table = table_of(event, entries)
+    lines, slips = _lines(event), _slips(event)
+    today = timezone.now().astimezone(table.calendar.zone).date()
+    found: list[BoatOnRoll] = []
+    for day in table.calendar.fished:
+        if day not in lines and timedelta(0) <= today - table.calendar.days[day].date <= timedelta(days=1):
+            boats = _boats(event, day, table, entries, {}, slips.get(day, {}))
             found += [boat for boat in boats if not boat.is_in]
     return found
 

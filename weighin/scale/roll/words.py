@@ -41,6 +41,14 @@ def refusal(out: list[BoatOnRoll]) -> str:
     return f"{'; '.join(parts)}: check each one in on the roll, or mark a team absent that never launched"
 
 
+def unheard_said(boats: list[BoatOnRoll]) -> str:
+    """Why an event of today is not closed by one press: nobody says that these boats came back."""
+    return (
+        f"nobody kept the roll, and of {named(boats)} there is neither a word nor a slip: check them in on the roll, mark "
+        "teams absent that never launched, or say here that every boat is accounted for"
+    )
+
+
 def left(due: datetime, now: datetime) -> str:
     """``in 42 minutes``, ``in 2 h 5 min``, ``8 minutes ago``; whole minutes, begun ones while it is still to come."""
     seconds = round((due - now).total_seconds())
