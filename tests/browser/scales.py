@@ -151,10 +151,12 @@ def key(page: Any, *words: str) -> None:
 
 def fresh(page: Any) -> None:
     """Load the page again and wait until it has asked the site what is new."""
-    with page.expect_response("**/station"):
+    with page.expect_response("**/station") as told:
         page.reload()
     ready(page)
-    page.wait_for_timeout(300)
+    if told.value.status == 200:
+        page.wait_for_selector(f"html[data-papers='{told.value.json()['revision']}']")
+    briefed(page)
 
 
 def weigh(page: Any, boat: int, weight: str = "6.50", alive: str = "7") -> None:

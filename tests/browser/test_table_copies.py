@@ -72,6 +72,7 @@ def test_unsent_slips_are_taken_over_from_their_codes(
 def test_codes_are_printed_by_themselves(tablet: Any) -> None:
     import pypdfium2
 
+    tablet.wait_for_selector("html[data-alone]")
     tablet.context.set_offline(True)
     weigh(tablet, 83, "6.10")
     opened = state(tablet, 83, "kept on this tablet")

@@ -45,7 +45,7 @@
     pad.draw(unit() === "lb-oz");
     if (!line("checked_in").value && !mending && !correcting) typed.fillCheckin();
     work();
-    page.dataset.papers = "yes";
+    page.dataset.papers = papers.revision;
   }
 
   /* What the lines say, with what the slip that is put right says beside them. */
