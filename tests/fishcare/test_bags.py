@@ -22,7 +22,7 @@ from weighin.fishcare.keeping import add, take_out
 from weighin.fishcare.models import HandedBag, KeptFish, Release
 from weighin.fishcare.releases.books import KEPT, KEPT_DESK, RELEASE_DESK, RELEASES
 from weighin.rules.faults import Faults
-from weighin.scale.services import correct_slip
+from weighin.scale.services import correct_slip, void_slip
 
 pytestmark = pytest.mark.django_db
 BATCH = {"day": "1", "by": "batch", "place": "The point", "time": "16:05"}
@@ -152,6 +152,21 @@ def test_a_correction_of_the_slip_shows_as_a_difference_and_is_not_hidden(event:
     correct_slip(slip, {**written, "reason": "judged again"}, "quill")
     found = account_of(event, 1)
     assert (found.alive, found.tank_fish, found.unknown) == (16, 4, 12) and adds_up(found)
+    assert "Boat 3 handed over 4 fish; its slip now has 3 to go back." in remarks(found)[0]
+
+
+def test_a_bag_whose_slip_no_longer_counts_stays_in_sight(event: Event) -> None:
+    bag = hand_over(event, 1, 1, "crew")
+    slip = next(boat.slip for boat in account_of(event, 1).boats if boat.boat == 1)
+    void_slip(slip, "the wrong boat", "quill")
+    found = account_of(event, 1)
+    assert found.astray == [bag] and found.tank_fish == 0 and adds_up(found)
+    assert "Boat 1’s 7 fish are in the tank, but its slip no longer counts" in remarks(found)[0]
+    crew = member(event.club, Role.FISH_CARE_OFFICIAL)
+    where = reverse("fishcare:account", args=[event.slug])
+    assert "1 bag of boats whose slip no longer counts." in crew.get(where).content.decode()
+    crew.post(reverse("fishcare:bag_taken_back", args=[event.slug, bag.pk]))
+    assert account_of(event, 1).astray == []
 
 
 @pytest.mark.parametrize(

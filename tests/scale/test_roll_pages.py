@@ -177,7 +177,7 @@ def test_who_may_do_what(event: Event, official: Client) -> None:
 
 def test_a_closed_event_is_read_only_and_quiet(event: Event, official: Client, clock: Clock) -> None:
     clock("2026-06-20T16:00:00-05:00")
-    set_closed(event, True, "dora")
+    set_closed(event, True, "dora", accounted=True)
     answer = official.get(f"/events/{event.slug}/roll/")
     assert b'class="stop"' not in answer.content and b"In now" not in answer.content
     assert "closed" in words(post(official, event, "in/", day="1", boat="1"))

@@ -51,12 +51,16 @@ class BoatFish:
 
 @dataclass(frozen=True)
 class Account:
-    """A day's live fish, each in one place. The lines add up: ``alive`` = all the others together."""
+    """A day's live fish, each in one place. The lines add up: ``alive`` = all the others together.
+
+    ``astray`` are bags of boats whose slip no longer counts: in no line, since no slip says that their fish were alive.
+    """
 
     day: int
     boats: Sequence[BoatFish]
     releases: Sequence[Release]
     kept_rows: Sequence[KeptFish]
+    astray: Sequence[HandedBag] = ()
 
     @property
     def alive(self) -> int:
@@ -97,6 +101,11 @@ class Account:
         return sum(row.fish - row.came_back for row in self.kept_rows if row.went == KeptFish.Went.LENT)
 
     @property
+    def changed(self) -> Sequence[BoatFish]:
+        """Boats whose slip says another number of live fish than was handed over: corrected or swapped since."""
+        return [boat for boat in self.boats if boat.bag is not None and boat.bag.fish != boat.to_release]
+
+    @property
     def in_tank(self) -> Sequence[HandedBag]:
         """Bags handed over that no batch has taken to the water, the longest wait first."""
         return [boat.bag for boat in self.boats if boat.bag is not None and boat.bag.release is None]
@@ -127,4 +136,6 @@ def account_of(event: Event, day: int) -> Account:
     slips = [slip for slip in counting_slips(event) if slip.day == day]
     boats = [BoatFish(slip, max(of_boat.get(slip.entry.boat, 0), slip.kept), bags.get(slip.entry_id)) for slip in slips]
     boats.sort(key=lambda boat: (boat.bag.handed.timestamp() if boat.bag else 0, boat.boat))
-    return Account(day, boats, list(event.releases.filter(day=day).prefetch_related("bags__entry")), kept)
+    counted = {slip.entry_id for slip in slips}
+    astray = [bag for bag in bags.values() if bag.entry_id not in counted]
+    return Account(day, boats, list(event.releases.filter(day=day).prefetch_related("bags__entry")), kept, astray)

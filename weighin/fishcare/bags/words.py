@@ -45,6 +45,18 @@ def remarks(found: Account) -> list[str]:
             f"{counted(count, 'release,releases')} {'names' if count == 1 else 'name'} no boats, so which boat’s fish are missing "
             "cannot be said, and times on slips are not added: they may be the same fish."
         )
+    for bag in found.astray:
+        said.append(
+            f"Boat {bag.entry.boat}’s {counted(bag.fish, FISH)} {'is' if bag.fish == 1 else 'are'} in the tank, but its slip no longer counts: settle or "
+            "write its slip, or take the bag back."
+        )
+    for boat in found.changed:
+        bag = boat.bag
+        if bag is not None:
+            said.append(
+                f"Boat {boat.boat} handed over {counted(bag.fish, FISH)}; its slip now has {boat.to_release} to go back. Count the tank, "
+                "or take the bag back and hand it over again."
+            )
     if found.unknown < 0:
         said.append("Look for a batch written twice, or for kept fish that went back with a batch after all.")
     if found.lent:
