@@ -131,7 +131,9 @@ def test_only_a_director_turns_the_switch() -> None:
     assert "This is no time" in director.post(where, {"act": "hold-back", "since": "soon"}).content.decode()
     revision = Event.objects.get(pk=event.pk).revision
     assert director.post(where, {"act": "hold-back", "since": ""}).status_code == 302
-    assert held_since(event) is not None and Event.objects.get(pk=event.pk).revision > revision
+    event.refresh_from_db()
+    assert held_since(event) is not None and event.revision > revision
     assert "Show the crowd everything again" in director.get(where).content.decode()
     assert director.post(where, {"act": "lift"}).status_code == 302
+    event.refresh_from_db()
     assert held_since(event) is None

@@ -3,10 +3,13 @@
 from datetime import datetime, time
 from zoneinfo import ZoneInfo
 
+from django.core.cache import cache
 from django.utils import timezone
 
 from weighin.events.models import Event
 from weighin.standings.models import Holdback
+
+KEPT_SECONDS = 60 * 60
 
 
 def told_holdback(event: Event) -> Holdback | None:
@@ -17,9 +20,19 @@ def told_holdback(event: Event) -> Holdback | None:
 
 def held_since(event: Event, now: datetime | None = None) -> datetime | None:
     """The moment whose places the crowd sees; None while it sees everything, also before that moment has come."""
-    told = told_holdback(event)
-    since = None if told is None else told.since
+    since = _since(event)
     return since if since is not None and since <= (now or timezone.now()) else None
+
+
+def _since(event: Event) -> datetime | None:
+    """What the last word says, asked of the database once a revision: every word raises it."""
+    key = f"held-back:{event.pk}:{event.revision}"
+    kept = cache.get(key)
+    if kept is None:
+        told = told_holdback(event)
+        kept = (told.since if told is not None else None,)
+        cache.set(key, kept, KEPT_SECONDS)
+    return kept[0]
 
 
 def moment_of(event: Event, clock: time | None) -> datetime:

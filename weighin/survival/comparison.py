@@ -191,7 +191,8 @@ def homogeneity(strata: Sequence[Stratum]) -> float:
         difference = stratum.practice.dead - expected
         statistic += difference**2 / variance
         excess, spread = excess + difference, spread + variance
-    return float(chdtrc(len(telling) - 1, statistic - excess**2 / spread))
+    # Strata that agree to the last fish leave a hair less than nothing, of which there is no chance
+    return float(chdtrc(len(telling) - 1, max(statistic - excess**2 / spread, 0.0)))
 
 
 def _expected(stratum: Stratum, dead: float, ratio: float) -> float:
