@@ -51,10 +51,9 @@ def remarks(found: Account) -> list[str]:
             "write its slip, or take the bag back."
         )
     for boat in found.changed:
-        bag = boat.bag
-        if bag is not None:
+        if boat.bag is not None:
             said.append(
-                f"Boat {boat.boat} handed over {counted(bag.fish, FISH)}; its slip now has {boat.to_release} to go back. Count the tank, "
+                f"Boat {boat.boat} handed over {counted(boat.bag.fish, FISH)}; its slip now has {boat.to_release} to go back. Count the tank, "
                 "or take the bag back and hand it over again."
             )
     if found.unknown < 0:
