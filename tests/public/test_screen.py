@@ -70,3 +70,20 @@ def test_as_many_queries_for_many_boats() -> None:
             assert Client().get(reverse("public:screen", args=[event.slug])).status_code == 200
         counts.append(len(asked))
     assert counts[0] == counts[1]
+
+
+def test_a_boat_without_a_place_is_passed_over() -> None:
+    event = opened()
+    entry = event.slips.order_by("-position").select_related("entry").first().entry
+    before = client_page(event)
+    entry.status = "disqualified"
+    entry.status_reason = "by ruling"
+    entry.save()
+    event.revision += 1
+    event.save()
+    after = client_page(event)
+    assert "nobody yet" not in before and "nobody yet" not in after and entry.name not in after
+
+
+def client_page(event: Event) -> str:
+    return Client().get(reverse("public:crowd", args=[event.slug])).content.decode()

@@ -79,7 +79,10 @@ def screen_of(event: Event) -> Screen:
 
 
 def _change(standings: Standings) -> Change | None:
-    newest = max(standings.counting, key=lambda slip: slip.position, default=None)
+    # A boat without a place (disqualified, or no fish) has nothing to show the crowd
+    placed = {row.result.team.boat for row in standings.outcome.ranked if row.place is not None}
+    weighed = (slip for slip in standings.counting if slip.entry.boat in placed)
+    newest = max(weighed, key=lambda slip: slip.position, default=None)
     if newest is None:
         return None
     found = [slip for slips in standings.slips.values() for slip in slips if slip.pk != newest.pk]
