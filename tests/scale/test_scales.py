@@ -15,9 +15,9 @@ from weighin.events.models import Event
 from weighin.rules.faults import Faults
 from weighin.scale.models import Scale, ScaleCheck, ScaleReading, WeighSlip
 from weighin.scale.queries import current_slips
-from weighin.scale.scales.queries import Doubts, doubts_of
+from weighin.scale.scales.queries import Doubts, doubts_of, readings_of
 from weighin.scale.scales.services import take_out_check, write_check, write_scale
-from weighin.scale.services import correct_slip
+from weighin.scale.services import correct_slip, swap_slips
 
 pytestmark = [pytest.mark.django_db, pytest.mark.database]
 
@@ -249,3 +249,22 @@ def test_checks_are_due_only_on_a_day_that_is_fished(event: Event, monkeypatch: 
     monkeypatch.setattr("django.utils.timezone.now", lambda: later)
     page = world.member(event.club, Role.DIRECTOR).get(f"/events/{event.slug}/scales/").content.decode()
     assert "has no check today" not in page
+
+
+def test_a_swap_takes_the_lines_of_the_scale_along(event: Event) -> None:
+    """Weights that were keyed for each other's boats keep the scales they were read from."""
+    good, bad = scale(event, "A"), scale(event, "B")
+    first, second = weighed(event)[:2]
+    for slip, of in ((first, good), (second, bad)):
+        ScaleReading.objects.create(
+            event=event, scale=of, slip_id=slip.pk, field="gross", text=slip.gross, unit="lb", raw="x",
+            taken_at=slip.weighed, recorded_by="station Table 1",
+        )  # fmt: skip
+    check(bad, "16:30", "7.30")
+    others = [3, 4]  # typed: which scale weighed them is not known
+    assert sorted(marked(event)) == [2, *others]
+    one, two = swap_slips(first, second, "keyed for each other", "quill")
+    assert sorted(marked(event)) == [1, *others]
+    assert [reading.scale.name for slip in (one, two) for reading in readings_of(slip)] == ["B", "A"]
+    swap_slips(one, two, "and back", "quill")
+    assert sorted(marked(event)) == [2, *others]

@@ -23,6 +23,7 @@ from weighin.scale.queries import current_slips, ledger_head, table_of
 from weighin.scale.reading import SlipValues, boat_and_day, read_slip
 from weighin.scale.released import needs_ruling
 from weighin.scale.replays import same_content
+from weighin.scale.scales.carrying import carry_readings
 from weighin.scale.statements import LedgerEnd
 
 KEPT = [f.name for f in fields(SlipValues) if f.name not in ("boat", "number", "replaces", "care_times")]
@@ -120,6 +121,7 @@ def swap_slips(
             raise Faults([Fault("", turned_out(turn))])
         for slip in (one, two):
             _note(event, slip, by, ledger.content(slip, slip.entry.boat))
+        carry_readings([(second, one), (first, two)])
         return one, two
 
 
