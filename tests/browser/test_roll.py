@@ -99,15 +99,15 @@ def test_what_was_not_sent_goes_out_when_the_page_is_opened_again(
     page.goto(ROLL)
     page.wait_for_selector("#roll[data-ready]")
     page.context.set_offline(True)
-    page.click("#in-61")
+    page.click("#in-57")
     page.wait_for_selector("[data-roll-kept] li")
     context = page.context
     page.close()
     context.set_offline(False)
     page = context.new_page()
     page.goto(ROLL)
-    page.wait_for_selector("table #boat-61")
-    assert [boat for boat, _ in lines(lake[0], 61)] == [61]
+    page.wait_for_selector("table #boat-57")
+    assert [boat for boat, _ in lines(lake[0], 57)] == [57]
 
 
 def test_another_tablets_word_comes_by_itself(window: Any, lake: tuple[Site, str], sign_in: Any) -> None:
