@@ -8,7 +8,7 @@ import pytest
 
 import weighin.rules
 
-WITH_EXAMPLES = {"weights", "scoring", "payouts", "words"}
+WITH_EXAMPLES = {"weights", "scoring", "species", "payouts", "words"}
 
 
 @pytest.mark.parametrize("name", [module.name for module in iter_modules(weighin.rules.__path__)])

@@ -38,6 +38,7 @@ def test_everything_for_a_day(event: Event, table: Speaker) -> None:
         "slips",
         "checkins",
         "called",
+        "believable",
         "station",
         "revision",
         "server_time",
@@ -50,6 +51,7 @@ def test_everything_for_a_day(event: Event, table: Speaker) -> None:
     assert told["days"][0]["start"] == "2026-06-20T06:00:00-05:00"
     assert told["days"][0]["due"] == "2026-06-20T15:00:00-05:00"
     assert rulebook.read(told["rules"], "lb").fish_limit == 7
+    assert told["believable"] == {"words": "crappie", "unit": "lb", "lightest": "0.25", "heaviest": "3.5"}
     assert [team["boat"] for team in told["roster"]] == [1, 2, 3, 4]
     assert told["roster"][0]["anglers"] == ["Open table angler 1"]
     assert told["station"] == {"name": "station Table 1", "can": ["care", "checkin", "correct", "weigh"]}

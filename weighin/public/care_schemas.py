@@ -3,7 +3,7 @@
 from weighin.fishcare.ramp.queries import FIELDS
 from weighin.public.schemas import Schema, an_object, ref, tablet
 
-OF_THE_TABLE = ("slips", "checkins", "called")
+OF_THE_TABLE = ("slips", "checkins", "called", "believable")
 
 
 def care_schemas() -> dict[str, Schema]:

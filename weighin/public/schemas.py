@@ -158,6 +158,12 @@ def tablet() -> Schema:
                 ),
                 "description": "Boats whose bag is out, as the line says.",
             },
+            "believable": {
+                **an_object({name: {"type": "string"} for name in ("words", "unit", "lightest", "heaviest")}),
+                "type": ["object", "null"],
+                "description": "What one fish may weigh, in the unit named (lb-oz: in pounds): outside, ask, never refuse. "
+                "Null: the rule sheet's species is not known.",
+            },
             "station": an_object(
                 {
                     "name": {"type": "string"},

@@ -1,6 +1,7 @@
 """Everything a tablet needs to work alone for a day, in plain JSON values; slips in the form in which they are sent."""
 
 from collections.abc import Mapping
+from dataclasses import asdict
 from datetime import datetime, tzinfo
 from decimal import Decimal
 from typing import Any
@@ -12,6 +13,7 @@ from weighin.events.models import Event, EventDay
 from weighin.events.queries import calendar_of, rules_of
 from weighin.roster.models import Entry
 from weighin.rules import weights
+from weighin.rules.species import believable
 from weighin.scale.models import CheckIn, LineWord, WeighSlip
 from weighin.scale.receiving import Sender
 from weighin.scale.wire import CHECKIN, SLIP, SPECIES, Field, is_plain_weight
@@ -32,6 +34,7 @@ def tablet_document(event: Event, sender: Sender) -> dict[str, Any]:
         "slips": [as_sent(slip, SLIP, calendar.zone, event.weight_unit) for slip in slips],
         "checkins": [as_sent(line, CHECKIN, calendar.zone, event.weight_unit) for line in checkins],
         "called": called_boats(event, calendar.zone),
+        "believable": _believable(event),
     }
 
 
@@ -46,6 +49,12 @@ def event_document(event: Event, sender: Sender, calendar: Calendar, entries: li
         "revision": event.revision,
         "server_time": timezone.now().astimezone(calendar.zone).isoformat(timespec="milliseconds"),
     }
+
+
+def _believable(event: Event) -> dict[str, str] | None:
+    """What one fish of the event's kind may weigh, as text in the event's unit; null where the kind is not known."""
+    asked = believable(rules_of(event).species, event.weight_unit)
+    return None if asked is None else {name: str(value) for name, value in asdict(asked).items()}
 
 
 def called_boats(event: Event, zone: tzinfo) -> list[dict[str, Any]]:
