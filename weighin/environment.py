@@ -9,6 +9,8 @@ WEIGHIN_DEBUG  yes or no (default no): error pages for developers
 import os
 import re
 import secrets
+from collections.abc import Callable
+from contextlib import suppress
 from pathlib import Path
 from typing import Any
 
@@ -26,23 +28,36 @@ SQLITE: dict[str, Any] = {
 }
 HOST = re.compile(r"[a-z0-9]([a-z0-9.-]*[a-z0-9])?|\[[0-9a-f:.]+\]", re.IGNORECASE)
 KEY_LENGTH = 40
+SECRET_KEY = "secret-key"
+FIRST_WORD = "first-word"
+OWNER_ONLY = 0o600
+FOLDER_OF_OWNER = 0o700
+SYLLABLES = [first + second for first in "bdfghjklmnprstvz" for second in "aeiou"]
 
 
 def data_folder(default: Path) -> Path:
-    """The data folder, made when it is missing. Raises ImproperlyConfigured when it cannot be written."""
+    """The data folder, made when it is missing and its owner's alone: telephone numbers and sessions lie in it.
+
+    Raises ImproperlyConfigured when it cannot be written.
+    """
     named = os.environ.get("WEIGHIN_DATA", "").strip()
     try:
-        return folder(Path(named or default).expanduser().resolve())
+        data = folder(Path(named or default).expanduser().resolve())
     except RuntimeError:
         raise ImproperlyConfigured(
             f"WEIGHIN_DATA: there is nobody whose home {named} is: write the whole path."
         ) from None
+    if (data / SECRET_KEY).exists():
+        # Folders of former versions, and those made by hand; another owner's stay as they are, and doctor says so
+        with suppress(OSError):
+            data.chmod(FOLDER_OF_OWNER)
+    return data
 
 
 def folder(path: Path) -> Path:
     """A folder the site writes to, made when it is missing. Raises ImproperlyConfigured when it cannot be written."""
     try:
-        path.mkdir(parents=True, exist_ok=True)
+        path.mkdir(FOLDER_OF_OWNER, parents=True, exist_ok=True)
     except OSError as error:
         raise ImproperlyConfigured(
             f"WEIGHIN_DATA: the folder {path} cannot be made ({error.strerror}): name one you may write to."
@@ -57,24 +72,47 @@ def secret_key(data: Path) -> str:
 
     Raises ImproperlyConfigured when the file cannot be read or holds no key.
     """
-    file = data / "secret-key"
-    if not file.exists():
-        _make_key(file)
-    try:
-        key = file.read_text(encoding="utf-8").strip()
-    except (OSError, UnicodeDecodeError) as error:
-        raise ImproperlyConfigured(f"The secret key {file} cannot be read ({error}): start as its owner.") from None
+    key = _kept_secret(data / SECRET_KEY, lambda: secrets.token_urlsafe(64))
     if len(key) < KEY_LENGTH:
-        raise ImproperlyConfigured(f"The secret key in {file} is too short: delete the file and start again.")
+        raise ImproperlyConfigured(
+            f"The secret key in {data / SECRET_KEY} is too short: delete the file and start again."
+        )
     return key
 
 
-def _make_key(file: Path) -> None:
-    """Write a new key beside its place and then move it there whole: another process may be starting too."""
-    new = file.with_name(f"secret-key-{os.getpid()}")
+def first_word(data: Path) -> str:
+    """The word that shows that somebody sits at the server's machine: asked for before there is a first director.
+
+    Three groups of four letters, 80 ** 6 of them; made when it is first asked for. Raises ImproperlyConfigured.
+    """
+    return _kept_secret(data / FIRST_WORD, lambda: "-".join(_syllable() + _syllable() for _ in range(3)))
+
+
+def forget_first_word(data: Path) -> None:
+    """Take the word away: it is good once."""
+    (data / FIRST_WORD).unlink(missing_ok=True)
+
+
+def _syllable() -> str:
+    return secrets.choice(SYLLABLES)
+
+
+def _kept_secret(file: Path, made: Callable[[], str]) -> str:
+    """What a file holds that only its owner can read; written when it is missing."""
+    if not file.exists():
+        _write_secret(file, made())
+    try:
+        return file.read_text(encoding="utf-8").strip()
+    except (OSError, UnicodeDecodeError) as error:
+        raise ImproperlyConfigured(f"{file} cannot be read ({error}): start as its owner.") from None
+
+
+def _write_secret(file: Path, text: str) -> None:
+    """Write beside its place and then move it there whole: another process may be starting too."""
+    new = file.with_name(f"{file.name}-{os.getpid()}")
     new.unlink(missing_ok=True)
-    with os.fdopen(os.open(new, os.O_WRONLY | os.O_CREAT | os.O_EXCL, 0o600), "w", encoding="utf-8") as written:
-        written.write(secrets.token_urlsafe(64))
+    with os.fdopen(os.open(new, os.O_WRONLY | os.O_CREAT | os.O_EXCL, OWNER_ONLY), "w", encoding="utf-8") as written:
+        written.write(text)
     try:
         os.link(new, file)
     except FileExistsError:
@@ -145,4 +183,13 @@ def _sqlite(found: dict[str, Any]) -> dict[str, Any]:
         raise ImproperlyConfigured(
             f"DATABASE_URL: there is no folder {place.resolve()}: make it, or name another file."
         )
+    _make_private(Path(found["NAME"]))
     return found | {"OPTIONS": found.get("OPTIONS", {}) | SQLITE}
+
+
+def _make_private(file: Path) -> None:
+    """Begin a new database as its owner's alone; what SQLite lays beside it takes after it."""
+    try:
+        os.close(os.open(file, os.O_WRONLY | os.O_CREAT | os.O_EXCL, OWNER_ONLY))
+    except OSError:
+        return  # it is there already, or cannot be made: opening it says why

@@ -1,5 +1,8 @@
 """The first director of an empty site, and the names of clubs, seasons and waters."""
 
+from pathlib import Path
+from typing import Any
+
 import pytest
 import world
 from django.test import Client
@@ -14,7 +17,9 @@ from weighin.rules.faults import Faults
 
 pytestmark = pytest.mark.django_db
 BEGIN = reverse("clubs:begin")
+WORD = "kelu-ramo-vitu"
 SAID = {
+    "word": WORD,
     "club": "Alder Crappie Club",
     "name": "Mara Lindell",
     "username": "mara",
@@ -23,10 +28,17 @@ SAID = {
 }
 
 
+@pytest.fixture(autouse=True)
+def data(settings: Any, tmp_path: Path) -> Path:
+    settings.DATA = tmp_path
+    (tmp_path / "first-word").write_text(WORD)
+    return tmp_path
+
+
 def test_the_first_page_of_an_empty_site_leads_to_the_first_director() -> None:
     answer = Client().get("/", follow=True)
     assert answer.redirect_chain[-1][0] == BEGIN
-    assert "The book is empty." in answer.content.decode()
+    assert "Set up the first director." in answer.content.decode()
 
 
 def test_the_first_director_is_made_with_the_club_and_signed_in() -> None:
@@ -59,18 +71,42 @@ def test_passwords_that_differ_are_caught() -> None:
 
 
 def test_there_is_only_one_first_director() -> None:
-    begin("mara", "four words on paper", "Mara Lindell", "Alder Crappie Club")
+    begin("mara", "four words on paper", "Mara Lindell", "Alder Crappie Club", WORD)
     answer = Client().post(BEGIN, SAID | {"username": "other"}, follow=True)
     assert "This site has its first director already. Sign in here." in answer.content.decode()
     with pytest.raises(Faults, match="has its first director already"):
-        begin("other", "four words on paper", "Other", "Other club")
+        begin("other", "four words on paper", "Other", "Other club", WORD)
     assert User.objects.count() == 1 and Club.objects.count() == 1
 
 
-def test_a_club_that_was_brought_in_before_gets_its_director() -> None:
-    event = world.plain()
-    begin("mara", "four words on paper", "Mara Lindell", f" {event.club.name.upper()} ")
-    assert Membership.objects.get().club == event.club
+@pytest.mark.parametrize("word", ["", "kelu-ramo-vitx", "first"])
+def test_who_does_not_know_the_servers_word_becomes_nobody(word: str) -> None:
+    page = Client().post(BEGIN, SAID | {"word": word}).content.decode()
+    assert "This is not the word" in page or "This is blank" in page
+    assert not User.objects.exists() and not Club.objects.exists()
+
+
+def test_the_word_is_read_as_people_write_it_and_is_good_once(data: Path) -> None:
+    assert Client().post(BEGIN, SAID | {"word": " Kelu RAMO vitu "}).status_code == 302
+    assert not (data / "first-word").exists()
+
+
+def test_the_address_that_the_server_prints_fills_the_word_in() -> None:
+    assert f'value="{WORD}"' in Client().get(f"{BEGIN}?word={WORD}").content.decode()
+
+
+def test_a_club_that_was_imported_before_gets_its_director_by_being_chosen() -> None:
+    club = world.plain().club
+    client = Client()
+    assert club.name in client.get(BEGIN).content.decode()
+    assert client.post(BEGIN, SAID | {"here": club.slug, "club": ""}).status_code == 302
+    assert Membership.objects.get().club == club
+
+
+def test_nobody_joins_a_club_by_writing_its_name() -> None:
+    club = world.plain().club
+    page = Client().post(BEGIN, SAID | {"club": f" {club.name.upper()} "}).content.decode()
+    assert "There is a club" in page and not Membership.objects.exists() and not User.objects.exists()
 
 
 def test_a_name_means_the_same_whatever_its_case_and_spacing() -> None:

@@ -1,5 +1,6 @@
 """Backup and restore: whole files, nothing lost on the way, and clear refusals."""
 
+import hashlib
 import os
 import sqlite3
 import stat
@@ -13,6 +14,7 @@ import world
 from django.core.management import CommandError, call_command
 from django.db import connection
 from django.db.models import F
+from served import Site
 
 from weighin.audit.models import HistoryEntry
 from weighin.events.models import Event
@@ -21,7 +23,20 @@ from weighin.operations.backups import BackupRefused, back_up
 from weighin.scale.models import WeighSlip
 
 pytestmark = pytest.mark.django_db(transaction=True)
+SAID = {
+    "missing": "no file",
+    "text": "is damaged",
+    "cut": "is damaged",
+    "another": "is damaged",
+    "newer": "newer version",
+}
 sqlite_only = pytest.mark.skipif("connection.vendor != 'sqlite'", reason="PostgreSQL has tools of its own for this")
+
+
+def seal(file: Path) -> None:
+    """End a file as 'backup' does, whatever was written into it."""
+    whole = file.read_bytes().split(backups.SEAL)[0]
+    file.write_bytes(whole + backups.SEAL + hashlib.sha256(whole).hexdigest().encode() + b"\n")
 
 
 @pytest.fixture
@@ -111,11 +126,69 @@ def test_what_is_no_whole_backup_is_refused_and_changes_nothing(data: Path, kind
             newer.execute(
                 "INSERT INTO django_migrations (app, name, applied) VALUES ('scale', '9999_later', '2030-01-01')"
             )
+        newer.close()
+        seal(file)
     before = WeighSlip.objects.count()
-    with pytest.raises(CommandError, match=r"no file|no whole database|no backup of this site|newer version"):
+    with pytest.raises(CommandError, match=SAID[kind]):
         call_command("restore", file)
     assert WeighSlip.objects.count() == before
     assert not (data / "backups").exists() or not list((data / "backups").iterdir())
+
+
+@sqlite_only
+@pytest.mark.parametrize("share", [0.0001, 0.002, *[n / 16 for n in range(1, 16)], 0.9999])
+def test_a_backup_with_a_changed_byte_is_refused(data: Path, share: float) -> None:
+    world.plain()
+    file = data / "one.sqlite3"
+    back_up(file)
+    written = bytearray(file.read_bytes())
+    written[int(len(written) * share)] ^= 0x41
+    file.write_bytes(written)
+    with pytest.raises(CommandError, match="is damaged"):
+        call_command("restore", file)
+    assert WeighSlip.objects.exists() and sorted(one.name for one in data.iterdir()) == ["one.sqlite3"]
+
+
+@sqlite_only
+def test_an_altered_slip_is_found_before_the_good_rows_are_gone(data: Path) -> None:
+    event = world.plain()
+    file = data / "one.sqlite3"
+    back_up(file)
+    with sqlite3.connect(file) as copy:
+        for (trigger,) in copy.execute("SELECT name FROM sqlite_master WHERE type = 'trigger'").fetchall():
+            copy.execute(f"DROP TRIGGER {trigger}")
+        copy.execute("UPDATE scale_weighslip SET fish = fish + 1, alive = alive + 1 WHERE position = 1")
+    copy.close()
+    seal(file)
+    kept = list(WeighSlip.objects.order_by("pk").values_list("fish", flat=True))
+    with pytest.raises(CommandError, match="ledgers in .* do not hold"):
+        call_command("restore", file)
+    assert list(WeighSlip.objects.order_by("pk").values_list("fish", flat=True)) == kept
+    with pytest.raises(CommandError, match=f"ledger of {event.slug} does not hold"):
+        call_command("restore", file, "--unproven")
+
+
+@sqlite_only
+def test_what_was_there_comes_back_when_restoring_fails_midway(data: Path, monkeypatch: Any) -> None:
+    event = world.plain()
+    back_up(data / "one.sqlite3")
+    Event.objects.filter(pk=event.pk).update(name="Later name")
+    monkeypatch.setattr(backups, "note", lambda *words: 1 / 0)
+    with pytest.raises(ZeroDivisionError):
+        backups.restore(data / "one.sqlite3")
+    assert Event.objects.get(pk=event.pk).name == "Later name"
+
+
+def test_a_running_server_is_never_restored_under(tmp_path: Path) -> None:
+    site = Site(tmp_path)
+    assert site.manage("migrate", "--verbosity", "0").returncode == 0
+    assert site.manage("backup", str(tmp_path / "one.sqlite3")).returncode == 0
+    site.start()
+    told = site.manage("restore", str(tmp_path / "one.sqlite3"))
+    assert told.returncode == 1 and "end the server" in told.stderr
+    assert site.ask("/begin/")[0] == 200
+    site.kill()
+    assert site.manage("restore", str(tmp_path / "one.sqlite3")).returncode == 0
 
 
 def test_a_database_that_somebody_writes_to_is_left_alone(tmp_path: Path) -> None:

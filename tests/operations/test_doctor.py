@@ -57,6 +57,16 @@ def test_a_key_that_others_can_read(data: Path) -> None:
     assert [line.split(":")[1] for line in faults()] == [" chmod 600 it."]
 
 
+@pytest.mark.skipif("__import__('os').name != 'posix'")
+def test_a_folder_and_a_database_that_others_can_read(data: Path, settings: Any) -> None:
+    database = data / "weighin.sqlite3"
+    database.touch(mode=0o644)
+    settings.DATABASES = {"default": {"NAME": database}}
+    database.chmod(0o644)
+    data.chmod(0o755)
+    assert [line.split(":")[1] for line in faults()] == [" chmod 700 it.", " chmod 600 it."]
+
+
 def test_slips_that_nothing_guards() -> None:
     remove(connection, "scale_weighslip")
     assert faults() == ["Nothing guards scale_weighslip from being changed: run 'manage.py migrate' again."]

@@ -1,6 +1,10 @@
 """The production server, started as a person starts it."""
 
+import contextlib
 import re
+import socket
+import stat
+import time
 import urllib.request
 from collections.abc import Iterator
 
@@ -92,3 +96,33 @@ def test_listening_everywhere_names_what_is_needed(tmp_path, host):
     assert site.ask("/begin/", Host="192.0.2.1")[0] == 400
     assert site.stop() == 0
     assert "only by the names and addresses in WEIGHIN_HOSTS" in site.said()
+
+
+def test_an_empty_site_belongs_to_who_reads_the_servers_word(site):
+    word = re.search(r"/begin/\?word=(\S+)", site.said())[1]
+    assert re.fullmatch(r"[a-z]{4}-[a-z]{4}-[a-z]{4}", word)
+    assert f'value="{word}"' in site.ask(f"/begin/?word={word}")[2]
+    assert word not in site.ask("/begin/")[2]
+
+
+def test_silent_connections_do_not_keep_a_tablet_out(site):
+    with contextlib.ExitStack() as open_:
+        for _ in range(250):
+            open_.enter_context(socket.create_connection(("127.0.0.1", site.port)))
+        started = time.monotonic()
+        assert site.ask("/begin/")[0] == 200
+        assert time.monotonic() - started < 5
+
+
+@pytest.mark.skipif("__import__('os').name != 'posix'")
+def test_what_the_site_keeps_is_its_owners_alone(tmp_path):
+    data = tmp_path / "data"
+    data.mkdir(mode=0o755)
+    site = Site(data)
+    assert site.manage("migrate", "--verbosity", "0").returncode == 0
+    site.start()
+    site.stop()
+    ours = [file for file in data.rglob("*") if file.is_file() and data / "static" not in file.parents]
+    open_to_others = [file.name for file in ours if file.stat().st_mode & 0o077]
+    assert stat.S_IMODE(data.stat().st_mode) == 0o700
+    assert set(open_to_others) <= {"served.txt"}

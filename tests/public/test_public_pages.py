@@ -9,6 +9,7 @@ from django.test import Client
 from django.urls import reverse
 
 from weighin.events.models import Event
+from weighin.roster.models import Angler
 from weighin.scale.models import WeighSlip
 from weighin.scale.services import correct_slip
 from weighin.standings.services import publish_result, set_public
@@ -75,3 +76,14 @@ def test_only_reading_is_allowed() -> None:
     event = published()
     assert Client().post(f"/api/events/{event.slug}").status_code == 405
     assert Client().head(f"/api/events/{event.slug}").status_code == 200
+
+
+def test_the_public_search_knows_no_anglers() -> None:
+    event = world.plain()
+    Event.objects.filter(pk=event.pk).update(is_public=True)
+    address = reverse("public:standings", args=[event.slug])
+    for name in Angler.objects.filter(entry__event=event).values_list("name", flat=True):
+        page = Client().get(address, {"q": name}).content.decode()
+        assert "No team or boat matches" in page, name
+    assert "angler" not in Client().get(address).content.decode()
+    assert "No team" not in Client().get(address, {"q": "3"}).content.decode()

@@ -1,4 +1,5 @@
 from django.apps import AppConfig
+from django.db.backends.signals import connection_created
 from django.db.models.signals import post_migrate
 
 
@@ -7,6 +8,8 @@ class AuditConfig(AppConfig):
     default_auto_field = "django.db.models.BigAutoField"
 
     def ready(self) -> None:
+        from weighin.audit.in_use import keep_in_use
         from weighin.audit.triggers import install_after_migrate
 
         post_migrate.connect(install_after_migrate, dispatch_uid="audit.triggers")
+        connection_created.connect(keep_in_use, dispatch_uid="audit.in_use")

@@ -6,7 +6,7 @@ from django import forms
 
 from weighin.accounts.forms import password_field
 from weighin.accounts.roles import TABLE, Role
-from weighin.clubs.models import Membership
+from weighin.clubs.models import Club, Membership
 from weighin.ui.forms import ServiceForm
 
 NOT_GUESSED = {"autocapitalize": "none", "spellcheck": "false"}
@@ -40,9 +40,25 @@ def role_choices() -> list[tuple[str, str]]:
 
 
 class BeginForm(ServiceForm):
-    """The first director and the club."""
+    """The first director and the club; ``here`` offers the clubs that were imported before."""
 
-    club = forms.CharField(label="Club", max_length=120, help_text="As it stands on results and slips.")
+    word = forms.CharField(
+        label="Word from the server",
+        max_length=40,
+        help_text="The server prints it when it starts. It is also in the file first-word in the data folder.",
+        widget=forms.TextInput(attrs={"autocomplete": "off", **NOT_GUESSED}),
+    )
+    here = forms.ModelChoiceField(
+        Club.objects.order_by("name"),
+        label="Club",
+        required=False,
+        empty_label="A new club",
+        to_field_name="slug",
+        help_text="These came in with imported events.",
+    )
+    club = forms.CharField(
+        label="Name of the club", max_length=120, required=False, help_text="As it stands on results and slips."
+    )
     name = forms.CharField(
         label="Your name",
         max_length=120,
@@ -52,6 +68,12 @@ class BeginForm(ServiceForm):
     username = username_field("username")
     password = password_field("Password", help_text=PASSWORD_HELP)
     again = password_field("Password once more")
+
+    def __init__(self, *args: Any, **kwargs: Any) -> None:
+        super().__init__(*args, **kwargs)
+        if not Club.objects.exists():
+            del self.fields["here"]
+            self.fields["club"].required = True
 
     def clean(self) -> dict[str, Any]:
         data: dict[str, Any] = super().clean() or {}

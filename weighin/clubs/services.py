@@ -1,7 +1,9 @@
 """Make and change clubs, their seasons and waters."""
 
+import secrets
 from collections.abc import Iterable
 
+from django.conf import settings
 from django.utils.text import slugify
 
 from weighin.accounts.models import User
@@ -10,6 +12,7 @@ from weighin.accounts.roles import Role
 from weighin.accounts.services import make_person
 from weighin.audit.services import note, writing
 from weighin.clubs.models import Club, Membership, Season, Water
+from weighin.environment import first_word, forget_first_word
 from weighin.rules.faults import Fault, Faults
 from weighin.rules.values import line
 
@@ -17,39 +20,39 @@ RESERVED = frozenset({"new"})
 ELEVATIONS_FT = (-1500, 30_000)
 
 
-def begin(username: str, password: str, name: str, club: str) -> User:
-    """Make the site's first director and the club; a club that was brought in before gets its director.
+def begin(username: str, password: str, name: str, club: Club | str, word: str) -> User:
+    """Make the site's first director, of a new club or of one that was imported before and is named by choosing it.
 
-    Raises Faults for ``username``, ``password``, ``name`` and ``club``, and when somebody is here already.
+    ``word`` is what the server's machine shows (``environment.first_word``), so that a site belongs to who runs it
+    and not to who comes first. Raises Faults for ``word``, ``username``, ``password``, ``name`` and ``club``, and
+    when somebody is here already.
     """
     with writing():
         if not nobody_yet():
             raise Faults(
                 [Fault("", "this site has its first director already: sign in, or ask that person for a user name")]
             )
-        faults = _name_faults(club, "club", 120, "the club's name")
+        faults = [] if isinstance(club, Club) else _new_club_faults(club, "club")
+        if not secrets.compare_digest("-".join(word.casefold().split()).encode(), first_word(settings.DATA).encode()):
+            faults.append(Fault("word", "this is not the word: look where the server was started"))
         try:
             person = make_person(username, password, name)
         except Faults as found:
             raise Faults([*found.faults, *faults]) from None
-        if faults:
-            raise Faults(faults)
-        made = club_named(club, by=person.username)
+        _refuse(faults)
+        made = club if isinstance(club, Club) else club_named(club, by=person.username)
         Membership.objects.create(user=person, club=made, role=Role.DIRECTOR)
         note(
             person.username, "member.added", f"{person} is director of {made}", club_id=made.pk, subject=person.username
         )
+    forget_first_word(settings.DATA)
     return person
 
 
 def make_club(name: str, director: User) -> Club:
     """Make a further club with its first director. Raises Faults for ``name``."""
     with writing():
-        _refuse(_name_faults(name, "name", 120, "the club's name"))
-        if Club.objects.filter(name__iexact=_spaced(name)).exists():
-            raise Faults(
-                [Fault("name", f"there is a club {_spaced(name)} already: write another name, or ask its director")]
-            )
+        _refuse(_new_club_faults(name, "name"))
         club = club_named(name, by=director.username)
         Membership.objects.create(user=director, club=club, role=Role.DIRECTOR)
         by = director.username
@@ -165,6 +168,13 @@ def _name_faults(name: str, field: str, most: int, what: str) -> list[Fault]:
         return [] if line(name, most) else [Fault(field, f"this is blank: write {what}")]
     except ValueError as error:
         return [Fault(field, str(error))]
+
+
+def _new_club_faults(name: str, field: str) -> list[Fault]:
+    faults = _name_faults(name, field, 120, "the club's name")
+    if not faults and Club.objects.filter(name__iexact=_spaced(name)).exists():
+        faults.append(Fault(field, f"there is a club {_spaced(name)} already: write another name, or ask its director"))
+    return faults
 
 
 def _water_faults(club: Club, name: str, elevation_ft: int | None, besides: Water | None = None) -> list[Fault]:

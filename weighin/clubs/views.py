@@ -45,13 +45,15 @@ def begin(request: HttpRequest) -> HttpResponse:
     if not nobody_yet():
         messages.info(request, "This site has its first director already. Sign in here.")
         return redirect("accounts:sign_in")
-    form = BeginForm(request.POST or None)
+    form = BeginForm(request.POST or None, initial={"word": request.GET.get("word", "")})
     if request.method == "POST" and form.attempt(
-        lambda data: services.begin(data["username"], data["password"], data["name"], data["club"])
+        lambda data: services.begin(
+            data["username"], data["password"], data["name"], data.get("here") or data["club"], data["word"]
+        )
     ):
         person: User = form.kept
         login(request, person, backend="django.contrib.auth.backends.ModelBackend")
-        messages.info(request, f"You are director of {form.cleaned_data['club']}.")
+        messages.info(request, f"You are director of {Club.objects.get(memberships__user=person)}.")
         return redirect("events:mine")
     return render(request, "clubs/begin.html", {"form": form})
 

@@ -35,7 +35,7 @@ class Point:
 def examine() -> Iterator[Point]:
     """Look at the disk, the key, the database, its triggers, the ledgers, the clock and the names it answers to."""
     yield _disk(Path(settings.DATA))
-    yield from _key(Path(settings.DATA) / "secret-key")
+    yield from _private()
     try:
         yield from _database()
     except DatabaseError as error:
@@ -56,11 +56,18 @@ def _disk(data: Path) -> Point:
     return Point(True, f"{free // MEGABYTE} MB are free at {data}.")
 
 
-def _key(file: Path) -> Iterator[Point]:
-    if os.name == "posix" and file.exists() and file.stat().st_mode & 0o077:
-        yield Point(False, f"Others on this machine can read {file}: chmod 600 it.")
-    else:
-        yield Point(True, "The secret key is its owner's alone.")
+def _private() -> Iterator[Point]:
+    """Telephone numbers, sessions and digests of passwords are for the owner of the data folder only."""
+    data = Path(settings.DATA)
+    database = Path(str(settings.DATABASES["default"]["NAME"]))
+    ours = [(data, "700"), (data / "secret-key", "600"), *[(file, "600") for file in (database,) if file.is_file()]]
+    open_to_others = [
+        (file, mode) for file, mode in ours if os.name == "posix" and file.exists() and file.stat().st_mode & 0o077
+    ]
+    for file, mode in open_to_others:
+        yield Point(False, f"Others on this machine can read {file}: chmod {mode} it.")
+    if not open_to_others:
+        yield Point(True, "The data folder, the database and the secret key are their owner's alone.")
 
 
 def _database() -> Iterator[Point]:

@@ -70,14 +70,17 @@ class StandingsTable(RuledTable):
         return queryset, True
 
 
-def standing_rows(standings: Standings, search: str = "") -> list[StandingRow]:
-    """The rows of the list in its order; ``search`` keeps those whose team, angler or boat holds the words."""
+def standing_rows(standings: Standings, search: str = "", by_angler: bool = False) -> list[StandingRow]:
+    """The rows of the list in its order; ``search`` keeps those whose team or boat holds the words.
+
+    ``by_angler`` looks in the anglers' names too: only for readers who may see these.
+    """
     ranked = standings.outcome.ranked
     level = levels(ranked)
     rows = [_row(standings, number, row, level) for number, row in enumerate(ranked)]
     wanted = search.strip().casefold()
     if wanted:
-        anglers = angler_names(standings.event)
+        anglers = angler_names(standings.event) if by_angler else {}
         rows = [
             row
             for row in rows

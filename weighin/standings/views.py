@@ -73,7 +73,7 @@ def _render_ledger(request: HttpRequest, event: Event, reader: str, held: dateti
     search, why = request.GET.get("q", "")[:60], request.GET.get("why", "")[:9]
     until = held if reader == "public" else None
     standings = standings_of(event, until)
-    rows = standing_rows(standings, search)
+    rows = standing_rows(standings, search, by_angler=reader == "member")
     for row in rows:
         if str(row.boat) == why:
             row.lines, row.notes = ledger_lines(standings, row.boat), team_notes(standings, row.boat)

@@ -15,10 +15,15 @@ class Command(BaseCommand):
 
     def add_arguments(self, parser: CommandParser) -> None:
         parser.add_argument("file", type=Path, help="what 'backup' wrote")
+        parser.add_argument(
+            "--unproven",
+            action="store_true",
+            help="also take a file whose seal or ledgers do not hold, for want of a better one",
+        )
 
     def handle(self, *args: Any, **options: Any) -> None:
         try:
-            before = restore(options["file"])
+            before = restore(options["file"], options["unproven"])
         except BackupRefused as refused:
             raise CommandError(str(refused)) from None
         events = list(Event.objects.order_by("slug"))

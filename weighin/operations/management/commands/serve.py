@@ -1,6 +1,7 @@
 """The production server."""
 
 import gc
+import os
 import signal
 from typing import Any
 
@@ -13,6 +14,8 @@ from django.db import DEFAULT_DB_ALIAS, connections
 from django.db.migrations.executor import MigrationExecutor
 from django.db.utils import OperationalError
 
+from weighin import environment
+from weighin.accounts.queries import nobody_yet
 from weighin.operations.workbook.book import MOST_BYTES
 from weighin.scale.straight import straight
 
@@ -20,6 +23,10 @@ THREADS = 8
 COLLECT_AFTER = (10_000, 20, 20)  # Python's own 700 looks for rubbish several times an answer, and finds none
 # A workbook and what a form adds to it; anything larger is answered 413 before it fills the disk.
 LARGEST_REQUEST = MOST_BYTES + 1024 * 1024
+# A browser keeps six connections and says nothing on most: they cost little, and must not keep a tablet out.
+CONNECTIONS = 1000
+SILENT_SECONDS = 20
+CLEAN_UP_SECONDS = 5
 EVERY_ADDRESS = ("0.0.0.0", "::")
 
 
@@ -36,6 +43,7 @@ class Command(BaseCommand):
             raise CommandError(f"--port {port} is no port: write a number from 1 to 65535.")
         self._refuse_old_database()
         named = self._answer_to(host)
+        os.umask(0o077)
         call_command("collectstatic", interactive=False, verbosity=0)
         try:
             # One process with threads: a second one would make writers on SQLite wait for each other's file lock.
@@ -45,6 +53,10 @@ class Command(BaseCommand):
                 host=host,
                 port=port,
                 threads=THREADS,
+                connection_limit=CONNECTIONS,
+                channel_timeout=SILENT_SECONDS,
+                cleanup_interval=CLEAN_UP_SECONDS,
+                asyncore_use_poll=True,
                 ident="weighin",
                 clear_untrusted_proxy_headers=True,
                 max_request_body_size=LARGEST_REQUEST,
@@ -58,6 +70,12 @@ class Command(BaseCommand):
         self.stdout.write(f"Serving http://{named}:{port}/ with {THREADS} threads. Ctrl-C ends it.")
         if host in EVERY_ADDRESS:
             self.stdout.write("Other devices reach it only by the names and addresses in WEIGHIN_HOSTS.")
+        if nobody_yet():
+            word = environment.first_word(settings.DATA)
+            self.stdout.write(
+                f"Nobody can sign in yet. Set up the first director at http://{named}:{port}/begin/?word={word}\n"
+                f"or write this word on the first page: {word}"
+            )
         self.stdout.flush()
         # What is loaded by now stays: left to the collector, it would be walked in the midst of somebody's answer.
         gc.collect()

@@ -1,0 +1,76 @@
+"""Who uses the site's SQLite file just now, across processes: nothing may be put in its place under them.
+
+Every process that opens the database keeps a reader's lock on a small file beside it until it ends, however it ends;
+whoever replaces the database wants that lock for itself alone.
+"""
+
+import sqlite3
+import threading
+from collections.abc import Iterator
+from contextlib import contextmanager
+from pathlib import Path
+from typing import Any
+
+from django.db.backends.base.base import BaseDatabaseWrapper
+from django.db.utils import OperationalError
+
+WAIT_SECONDS = 5.0
+_kept: dict[Path, sqlite3.Connection] = {}
+_alone: set[Path] = set()
+_one = threading.Lock()
+
+
+class InUse(Exception):
+    """Another process has the database open."""
+
+
+def keep_in_use(connection: BaseDatabaseWrapper, **kwargs: Any) -> None:
+    """Mark the database as open in this process. Raises OperationalError while somebody replaces it."""
+    file = _lock_file(connection)
+    with _one:
+        if file is None or file in _kept or file in _alone:
+            return
+        try:
+            # Another process's fork or thread may close it: nothing but the lock is ever asked of it
+            mark = sqlite3.connect(file, timeout=WAIT_SECONDS, isolation_level=None, check_same_thread=False)
+            mark.execute("BEGIN")
+            mark.execute("SELECT count(*) FROM sqlite_master").fetchone()
+        except sqlite3.Error as error:
+            if "locked" in str(error):
+                connection.close()
+                raise OperationalError("a backup is being restored: try again in a minute") from None
+            return  # a folder where no lock can be made hinders nobody who only reads
+        _kept[file] = mark
+
+
+@contextmanager
+def alone(connection: BaseDatabaseWrapper) -> Iterator[None]:
+    """Keep every other process out of the database meanwhile. Raises InUse when one has it open already."""
+    file = _lock_file(connection)
+    if file is None:
+        yield
+        return
+    connection.close()
+    with _one:
+        if file in _kept:
+            _kept.pop(file).close()
+        _alone.add(file)
+    lock = sqlite3.connect(file, timeout=0, isolation_level=None)
+    try:
+        try:
+            lock.execute("BEGIN EXCLUSIVE")
+        except sqlite3.OperationalError:
+            raise InUse from None
+        yield
+    finally:
+        lock.close()
+        _alone.discard(file)
+        connection.close()
+
+
+def _lock_file(connection: BaseDatabaseWrapper) -> Path | None:
+    """The file beside an SQLite database on a disk; None for any other."""
+    name = str(connection.settings_dict["NAME"])
+    if connection.vendor != "sqlite" or name.startswith("file:") or name == ":memory:":
+        return None
+    return Path(f"{name}-in-use")
