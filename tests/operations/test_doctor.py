@@ -58,10 +58,10 @@ def test_a_key_that_others_can_read(data: Path) -> None:
 
 
 @pytest.mark.skipif("__import__('os').name != 'posix'")
-def test_a_folder_and_a_database_that_others_can_read(data: Path, settings: Any) -> None:
+def test_a_folder_and_a_database_that_others_can_read(data: Path, settings: Any, monkeypatch: Any) -> None:
     database = data / "weighin.sqlite3"
     database.touch(mode=0o644)
-    settings.DATABASES = {"default": {"NAME": database}}
+    monkeypatch.setitem(settings.DATABASES["default"], "NAME", database)
     database.chmod(0o644)
     data.chmod(0o755)
     assert [line.split(":")[1] for line in faults()] == [" chmod 700 it.", " chmod 600 it."]
