@@ -31,9 +31,9 @@ class Site:
             self._command(*words), env=self.env, capture_output=True, text=True, check=False, cwd=ROOT
         )
 
-    def start(self, host: str = "127.0.0.1") -> None:
+    def start(self, host: str = "127.0.0.1", *more: str) -> None:
         """Start the server and wait until it answers. Raises RuntimeError with what it said when it does not."""
-        words = self._command("serve", "--host", host, "--port", str(self.port))
+        words = self._command("serve", "--host", host, "--port", str(self.port), *more)
         with (self.data / "served.txt").open("a") as said:
             self.server = subprocess.Popen(words, env=self.env, cwd=ROOT, stdout=said, stderr=said, text=True)
         until = time.monotonic() + WAIT_SECONDS

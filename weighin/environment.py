@@ -183,12 +183,12 @@ def _sqlite(found: dict[str, Any]) -> dict[str, Any]:
         raise ImproperlyConfigured(
             f"DATABASE_URL: there is no folder {place.resolve()}: make it, or name another file."
         )
-    _make_private(Path(found["NAME"]))
+    make_private(Path(found["NAME"]))
     return found | {"OPTIONS": found.get("OPTIONS", {}) | SQLITE}
 
 
-def _make_private(file: Path) -> None:
-    """Begin a new database as its owner's alone; what SQLite lays beside it takes after it."""
+def make_private(file: Path) -> None:
+    """Begin a new SQLite file as its owner's alone; what SQLite lays beside it takes after it."""
     try:
         os.close(os.open(file, os.O_WRONLY | os.O_CREAT | os.O_EXCL, OWNER_ONLY))
     except OSError:

@@ -2,6 +2,7 @@
 
 from django.urls import URLPattern, URLResolver, include, path
 
+handler400 = "weighin.ui.refusals.bad_request"
 urlpatterns: list[URLPattern | URLResolver] = [
     path("", include("weighin.scale.urls")),
     path("", include("weighin.public.urls")),

@@ -9,7 +9,10 @@ import urllib.request
 from collections.abc import Iterator
 
 import pytest
+import segno
 from served import Site
+
+from weighin.operations.lan import code
 
 
 @pytest.fixture(scope="module")
@@ -93,9 +96,10 @@ def test_listening_everywhere_names_what_is_needed(tmp_path, host):
     site = Site(tmp_path)
     site.manage("migrate", "--verbosity", "0")
     site.start(host)
-    assert site.ask("/begin/", Host="192.0.2.1")[0] == 400
+    status, _, page = site.ask("/begin/", Host="192.0.2.1")
+    assert status == 400 and "serve --lan" in page and "WEIGHIN_HOSTS" in page
     assert site.stop() == 0
-    assert "only by the names and addresses in WEIGHIN_HOSTS" in site.said()
+    assert "only by the names in WEIGHIN_HOSTS, or start with --lan" in site.said()
 
 
 def test_an_empty_site_belongs_to_who_reads_the_servers_word(site):
@@ -126,3 +130,25 @@ def test_what_the_site_keeps_is_its_owners_alone(tmp_path):
     open_to_others = [file.name for file in ours if file.stat().st_mode & 0o077]
     assert stat.S_IMODE(data.stat().st_mode) == 0o700
     assert set(open_to_others) <= {"served.txt"}
+
+
+def test_phones_are_shown_the_way_to_this_machine(tmp_path):
+    site = Site(tmp_path)
+    site.manage("migrate", "--verbosity", "0")
+    site.start("0.0.0.0", "--lan")
+    found = re.findall(r"http://(\d+\.\d+\.\d+\.\d+):\d+/(?= or |\n)", site.said().partition("network open ")[2])
+    for address in found:
+        assert site.ask("/begin/", Host=f"{address}:{site.port}")[0] == 200
+    assert site.ask("/begin/", Host="192.0.2.1")[0] == 400
+    assert site.stop() == 0
+    assert "0.0.0.0" not in site.said()
+    assert found or "is in no network" in site.said()
+
+
+def test_a_code_on_the_terminal_is_the_address():
+    blocks = code("http://198.51.100.7:8000/").splitlines()
+    ink = {" ": (0, 0), "\u2584": (0, 255), "\u2580": (255, 0), "\u2588": (255, 255)}
+    rows = [[ink[sign][half] for sign in line] for line in blocks for half in (0, 1)]
+    module = segno.make("http://198.51.100.7:8000/", error="m", micro=False)
+    wanted = [[255 - 255 * bool(dark) for dark in row] for row in module.matrix]
+    assert [row[2:-2] for row in rows[1 : 1 + len(wanted)]] == wanted

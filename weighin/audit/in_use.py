@@ -14,6 +14,8 @@ from typing import Any
 from django.db.backends.base.base import BaseDatabaseWrapper
 from django.db.utils import OperationalError
 
+from weighin import environment
+
 WAIT_SECONDS = 5.0
 _kept: dict[Path, sqlite3.Connection] = {}
 _alone: set[Path] = set()
@@ -31,6 +33,7 @@ def keep_in_use(connection: BaseDatabaseWrapper, **kwargs: Any) -> None:
         if file is None or file in _kept or file in _alone:
             return
         try:
+            environment.make_private(file)
             # Another process's fork or thread may close it: nothing but the lock is ever asked of it
             mark = sqlite3.connect(file, timeout=WAIT_SECONDS, isolation_level=None, check_same_thread=False)
             mark.execute("BEGIN")

@@ -3,6 +3,7 @@
 import gc
 import os
 import signal
+from contextlib import suppress
 from typing import Any
 
 import waitress
@@ -16,6 +17,7 @@ from django.db.utils import OperationalError
 
 from weighin import environment
 from weighin.accounts.queries import nobody_yet
+from weighin.operations.lan import code, own_addresses
 from weighin.operations.workbook.book import MOST_BYTES
 from weighin.scale.straight import straight
 
@@ -35,14 +37,19 @@ class Command(BaseCommand):
 
     def add_arguments(self, parser: CommandParser) -> None:
         parser.add_argument("--host", default="127.0.0.1", help="the address to listen at (default 127.0.0.1)")
+        parser.add_argument(
+            "--lan", action="store_true", help="let phones and tablets in the same network reach it, and print how"
+        )
         parser.add_argument("--port", type=int, default=8000, help="the port (default 8000)")
 
     def handle(self, *args: Any, **options: Any) -> None:
-        host, port = options["host"], options["port"]
+        host, port = "0.0.0.0" if options["lan"] else options["host"], options["port"]
         if not 1 <= port <= 65535:
             raise CommandError(f"--port {port} is no port: write a number from 1 to 65535.")
         self._refuse_old_database()
         named = self._answer_to(host)
+        here = own_addresses() if options["lan"] else []
+        settings.ALLOWED_HOSTS.extend(here)
         os.umask(0o077)
         call_command("collectstatic", interactive=False, verbosity=0)
         try:
@@ -67,13 +74,16 @@ class Command(BaseCommand):
                 "end what uses it, or name another with --host and --port."
             ) from None
         signal.signal(signal.SIGTERM, _stop)
-        self.stdout.write(f"Serving http://{named}:{port}/ with {THREADS} threads. Ctrl-C ends it.")
-        if host in EVERY_ADDRESS:
-            self.stdout.write("Other devices reach it only by the names and addresses in WEIGHIN_HOSTS.")
+        reached = "127.0.0.1" if host in EVERY_ADDRESS else named
+        self.stdout.write(f"Serving http://{reached}:{port}/ with {THREADS} threads. Ctrl-C ends it.")
+        if options["lan"]:
+            self._show_the_way([f"http://{address}:{port}/" for address in here])
+        elif host in EVERY_ADDRESS:
+            self.stdout.write("Other devices reach it only by the names in WEIGHIN_HOSTS, or start with --lan.")
         if nobody_yet():
             word = environment.first_word(settings.DATA)
             self.stdout.write(
-                f"Nobody can sign in yet. Set up the first director at http://{named}:{port}/begin/?word={word}\n"
+                f"Nobody can sign in yet. Set up the first director at http://{reached}:{port}/begin/?word={word}\n"
                 f"or write this word on the first page: {word}"
             )
         self.stdout.flush()
@@ -88,6 +98,16 @@ class Command(BaseCommand):
         finally:
             server.close()
             connections.close_all()
+
+    def _show_the_way(self, addresses: list[str]) -> None:
+        """Print where phones and tablets find the site, the first address as a code too."""
+        if not addresses:
+            self.stdout.write("This machine is in no network: join the lake's Wi-Fi, then start again.")
+            return
+        self.stdout.write("Phones and tablets in the same network open " + " or ".join(addresses))
+        # A terminal may know no blocks: the address stands above
+        with suppress(UnicodeEncodeError):
+            self.stdout.write(code(addresses[0]))
 
     def _answer_to(self, host: str) -> str:
         """Add the bound host to those the site answers to (any other gets 400); its form in an address."""
