@@ -11,6 +11,9 @@ class Club(models.Model):
 
     name = models.CharField(max_length=120, unique=True)
     slug = models.SlugField(max_length=120, unique=True)
+    contact = models.CharField(
+        max_length=200, blank=True, help_text="Who answers the agency, and how; in members' files only, never public"
+    )
 
     class Meta:
         ordering = ("name",)
@@ -43,6 +46,7 @@ class Water(models.Model):
     club = models.ForeignKey(Club, on_delete=models.PROTECT, related_name="waters")
     name = models.CharField(max_length=120)
     elevation_ft = models.IntegerField(null=True, blank=True)
+    county = models.CharField(max_length=80, blank=True)
 
     class Meta:
         ordering = ("name",)

@@ -21,6 +21,18 @@ class Handling(models.TextChoices):
     HARVEST = "harvest", "Kept"
 
 
+class Fate(models.TextChoices):
+    """What became of the fish that died, for the agency's report."""
+
+    GIVEN = "given", "Given away to eat"
+    KEPT = "kept", "Kept by the anglers"
+    BURIED = "buried", "Buried"
+    RENDERED = "rendered", "Taken to a rendering or compost plant"
+    AGENCY = "agency", "Handed to the agency"
+    NONE = "none", "No fish died"
+    OTHER = "other", "Something else"
+
+
 class Event(models.Model):
     """A tournament of one or more days."""
 
@@ -39,6 +51,9 @@ class Event(models.Model):
     entry_fee = models.DecimalField(max_digits=12, decimal_places=2, default=0, validators=[MinValueValidator(0)])
     added_money = models.DecimalField(max_digits=12, decimal_places=2, default=0, validators=[MinValueValidator(0)])
     permit = models.CharField(max_length=500, blank=True)
+    ramp = models.CharField(max_length=120, blank=True)
+    dead_fish = models.CharField(max_length=10, choices=Fate.choices, blank=True)
+    dead_fish_words = models.CharField(max_length=200, blank=True)
     note = models.TextField(max_length=2000, blank=True)
     is_public = models.BooleanField(default=False)
     closed_at = models.DateTimeField(null=True, blank=True)
@@ -57,6 +72,12 @@ class Event(models.Model):
     @property
     def club(self) -> Club:
         return self.season.club
+
+    @property
+    def fate_of_dead(self) -> str:
+        """What became of the dead fish in words; blank where nobody recorded it."""
+        words = "" if self.dead_fish == Fate.OTHER else str(Fate(self.dead_fish).label) if self.dead_fish else ""
+        return ": ".join(filter(None, (words, self.dead_fish_words)))
 
 
 class EventDay(models.Model):

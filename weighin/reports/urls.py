@@ -11,6 +11,7 @@ urlpatterns = [
     path("events/<slug:event_slug>/scales/checks.pdf", scale_checks.scale_checks, name="scale_checks"),
     path("events/<slug:event_slug>/briefing.pdf", briefing.briefing, name="briefing"),
     path("events/<slug:event_slug>/catch/", views.event_catch, name="event_catch"),
+    path("events/<slug:event_slug>/catch/details/", views.catch_details, name="catch_details"),
     path("events/<slug:event_slug>/catch/<str:form>", views.event_catch, name="event_catch_file"),
     path("clubs/<slug:club_slug>/seasons/<slug:season_slug>/catch/", views.season_catch, name="season_catch"),
     path(

@@ -3,15 +3,17 @@
 from typing import Any
 from urllib.parse import urlencode
 
+from django.contrib import messages
 from django.http import Http404, HttpRequest, HttpResponse
-from django.shortcuts import render
+from django.shortcuts import redirect, render
 from django.urls import reverse
-from django.views.decorators.http import require_safe
+from django.views.decorators.http import require_http_methods, require_safe
 
 from weighin.accounts.roles import Can
 from weighin.clubs.access import allow_in_club
 from weighin.clubs.models import Club
 from weighin.events.access import allow
+from weighin.events.for_agency import write_for_agency, written_for_agency
 from weighin.events.models import Event
 from weighin.reports.catch.asked import Asked, asked_for
 from weighin.reports.catch.figures import CatchFigures
@@ -19,7 +21,8 @@ from weighin.reports.catch.figures import event_catch as event_figures
 from weighin.reports.catch.figures import season_catch as season_figures
 from weighin.reports.catch.files import FORMS as CATCH_FORMS
 from weighin.reports.catch.files import catch_file
-from weighin.reports.catch.layouts import LAYOUTS, report_lines
+from weighin.reports.catch.forms import ForAgencyForm
+from weighin.reports.catch.layouts import LAYOUTS, notes, report_lines
 from weighin.reports.event_files import TYPES
 from weighin.reports.event_files import event_file as write_event_file
 from weighin.reports.open_data.package import TYPE as OPEN_DATA_TYPE
@@ -84,6 +87,18 @@ def event_catch(request: HttpRequest, event: Event, form: str = "") -> HttpRespo
     return render(request, "reports/catch_report.html", {"event": event, **_catch_context(figures, asked, files)})
 
 
+@allow(Can.MANAGE_EVENT)
+@require_http_methods(["GET", "HEAD", "POST"])
+def catch_details(request: HttpRequest, event: Event) -> HttpResponse:
+    """What the agency asks for beside the slips."""
+    form = ForAgencyForm(request.POST or None, initial=written_for_agency(event))
+    by = request.user.get_username()
+    if request.method == "POST" and form.attempt(lambda data: write_for_agency(event, data, by)):
+        messages.info(request, "The report's details are saved.")
+        return redirect("reports:event_catch", event.slug)
+    return render(request, "reports/catch_details.html", {"event": event, "form": form})
+
+
 @require_safe
 @allow_in_club(Can.VIEW_SEASON)
 def season_catch(request: HttpRequest, club: Club, season_slug: str, form: str = "") -> HttpResponse:
@@ -102,7 +117,7 @@ def season_catch(request: HttpRequest, club: Club, season_slug: str, form: str =
 
 def _catch_file(figures: CatchFigures | None, asked: Asked, form: str, name: str) -> HttpResponse:
     if figures is None or form not in CATCH_FORMS:
-        raise Http404("There is no such file: the report needs a slip, and comes as csv or pdf.")
+        raise Http404("There is no such file: the report needs a slip, and comes as csv, xlsx or pdf.")
     return download(catch_file(figures, asked.layout, form), TYPES[form], f"{name}-catch-report.{form}")
 
 
@@ -113,6 +128,7 @@ def _catch_context(figures: CatchFigures | None, asked: Asked, files: dict[str, 
         "asked": asked,
         "layouts": LAYOUTS,
         "lines": report_lines(figures, asked.layout) if figures else [],
+        "notes": notes(figures) if figures else (),
         "due": asked.layout.due(figures.last_day) if figures else None,
         "files": {kind: address + words for kind, address in files.items()},
     }

@@ -56,3 +56,20 @@ def roster_count(event: Event) -> RosterCount:
 def next_boat(event: Event) -> int:
     """The number after the largest."""
     return (event.entries.aggregate(most=Max("boat"))["most"] or 0) + 1
+
+
+UNNAMED_CREW = 2  # anglers of a boat that names none; common practice, no source: crappie teams fish in pairs
+
+
+def named_anglers(event: Event, fishing: bool = False) -> dict[int, int]:
+    """How many anglers each boat names, 0 where it names none; with ``fishing`` of the boats that are entered only."""
+    entries = event.entries.filter(status=Entry.Status.ENTERED) if fishing else event.entries.all()
+    return dict(entries.annotate(named=Count("anglers")).values_list("boat", "named"))
+
+
+def crew_of(named: int) -> int:
+    """The anglers a boat is counted as: those it names; without a name their number is unknown, and two are counted.
+
+    The one rule for plans, reports and rates; whoever shows such a figure says for how many boats it was used.
+    """
+    return named or UNNAMED_CREW

@@ -14,7 +14,7 @@ from weighin.livewell.cooling import STRICTEST_STEP_C
 from weighin.livewell.ice import kg_for_drop
 from weighin.livewell.loading import HANDBOOK_KG_PER_L
 from weighin.livewell.salt import kg_for_percent
-from weighin.roster.models import Entry
+from weighin.roster.queries import crew_of, named_anglers
 
 HOLDING_HOURS = "2"  # how long a tank is planned for until somebody says otherwise
 A_FISH_LB = 1.3
@@ -64,10 +64,10 @@ def units_of(event: Event) -> str:
     return METRIC if event.weight_unit == "kg" else US
 
 
-def contestants(event: Event) -> int:
-    """The anglers of the boats that fish; two a boat where no names are entered."""
-    entries = event.entries.filter(status=Entry.Status.ENTERED).prefetch_related("anglers")
-    return sum(len(entry.anglers.all()) or 2 for entry in entries)
+def contestants(event: Event) -> tuple[int, int]:
+    """The anglers of the boats that fish, and how many of those boats name none: they count as ``crew_of`` says."""
+    boats = named_anglers(event, fishing=True).values()
+    return sum(map(crew_of, boats)), sum(not named for named in boats)
 
 
 def tanks_asked(anglers: int) -> list[tuple[str, int]]:

@@ -35,12 +35,13 @@ def planner(request: HttpRequest) -> HttpResponse:
 def event_planner(request: HttpRequest, event: Event) -> HttpResponse:
     """The planner for the event's water, with its tanks."""
     lake = for_event.planner_values(event).get("lake")
-    anglers = for_event.contestants(event)
+    anglers, unnamed = for_event.contestants(event)
     lake_c = read(lake, TEMPERATURE, US).si if lake else None
     tanks = {
         "tanks": for_event.tank_lines(event, _units(request, event), lake_c),
         "step": words.strictest_step(_units(request, event)),
         "anglers": anglers,
+        "unnamed": unnamed,
         "tanks_asked": for_event.tanks_asked(anglers),
         "tanks_recorded": event.tank_readings.exists(),
     }

@@ -2,47 +2,62 @@
 
 from collections.abc import Iterable
 from dataclasses import dataclass
-from datetime import date, timedelta
+from datetime import date
 from decimal import Decimal
+from zoneinfo import ZoneInfo
 
 from weighin.clubs.models import Season
 from weighin.events.models import Event, EventDay
 from weighin.events.queries import is_cancelled
+from weighin.mortality.queries import event_mortality
+from weighin.reports.catch.hours import Schedule, boat_hours, by_boat
 from weighin.reports.catch.indicators import Indicators, indicators
-from weighin.roster.models import Angler
+from weighin.reports.catch.species import KNOWN, Bag, SpeciesCatch, added, by_species
+from weighin.roster.queries import crew_of, named_anglers
 from weighin.rules import weights
 from weighin.standings.queries import Standings, standings_of
 
-SHORTENED = Decimal("0.5")  # common practice, no source: a shortened day counts half its hours
 LARGE_LB = Decimal("1.50")  # a large crappie where the club sets no other size; common practice, no source
-OUT = ("withdrawn", "absent")
 
 
 @dataclass(frozen=True)
 class CatchFigures:
-    """The counts of a catch report. Weights are pounds; ``by_species`` has only what was told apart on the slips.
+    """The counts of a catch report. Weights are pounds, hours those of ``catch.hours``.
 
-    ``large`` counts the largest fish written down, so it is the least there were.
+    ``boats`` fished on at least one day; ``unnamed`` of them name no angler and count as ``roster.queries.crew_of`` says.
+    ``successful`` boats had a fish weighed and ``registered`` boats brought one; ``per_angler`` says that every boat
+    that fished holds one named angler, so that both are anglers too. ``weighed`` fish lay on the scale and make up
+    ``pounds``. ``large`` counts the largest fish written down, so it is the least there were. ``dead`` and ``kept`` are
+    those of the event's mortality. ``shortened`` days count half their hours for want of a time.
     """
 
     events: tuple[str, ...]
     club: str
+    contact: str
     water: str
+    county: str
+    ramp: str
     permit: str
     first_day: date
     last_day: date
-    start: str
-    stop: str
+    times: tuple[str, ...]
     boats: int
     anglers: int
+    unnamed: int
     angler_hours: Decimal
+    shortened: int
     prize_value: Decimal
     fish: int
+    weighed: int
     pounds: Decimal
-    by_species: tuple[tuple[str, int], ...]
+    species: tuple[SpeciesCatch, ...]
     dead: int
+    dead_at_table: int
     kept: int
+    fate: str
     successful: int
+    registered: int
+    per_angler: bool
     large: int
     large_lb: Decimal
     winning_weight: Decimal | None
@@ -57,9 +72,10 @@ class CatchFigures:
     def indicators(self) -> Indicators:
         return indicators(
             angler_hours=self.angler_hours,
-            anglers=self.anglers,
+            fished=self.boats,
             successful=self.successful,
             fish=self.fish,
+            weighed=self.weighed,
             pounds=self.pounds,
             large=self.large,
         )
@@ -68,33 +84,44 @@ class CatchFigures:
 def event_catch(event: Event, large_lb: Decimal = LARGE_LB) -> CatchFigures:
     """The catch report's figures of one event."""
     standings = standings_of(event)
-    days = list(event.event_days.all())
-    fished = [day for day in days if day.status != EventDay.Status.CANCELLED]
-    people = _anglers(event)
-    boats = [entry.boat for entry in standings.entries.values() if entry.status not in OUT]
-    anglers = sum(people.get(boat, 1) for boat in boats)
+    days = {day.number: day for day in event.event_days.all()}
+    fished = [day for day in days.values() if day.status != EventDay.Status.CANCELLED]
+    schedule = Schedule(event, standings.table.calendar, days)
+    spans = boat_hours(event, standings, schedule)
+    hours, named = by_boat(spans), named_anglers(event)
     results = [row.result for row in standings.outcome.ranked]
-    slips = standings.counting
+    scores = [day.score for result in results for day in result.days]
     unit = event.weight_unit
+    died = event_mortality(event, standings.counting)
+    species = _species(standings, died.dead)
     return CatchFigures(
         events=(event.name,),
         club=event.club.name,
+        contact=event.club.contact,
         water=event.water.name,
+        county=event.water.county,
+        ramp=event.ramp,
         permit=event.permit,
         first_day=min((day.date for day in fished), default=event.date),
         last_day=max((day.date for day in fished), default=event.date),
-        start=f"{event.start_time:%H:%M}",
-        stop=f"{event.due_time:%H:%M}",
-        boats=len(boats),
-        anglers=anglers,
-        angler_hours=sum((_hours(standings, day) for day in fished), Decimal(0)) * anglers,
+        times=_times(standings, schedule, fished),
+        boats=len(hours),
+        anglers=sum(crew_of(named[boat]) for boat in hours),
+        unnamed=sum(not named[boat] for boat in hours),
+        angler_hours=sum((span * crew_of(named[boat]) for boat, span in hours.items()), Decimal(0)),
+        shortened=sum(schedule.span(day.number).share < 1 for day in fished),
         prize_value=standings.outcome.purse.purse + standings.outcome.purse.big_fish_pot,
-        fish=sum(slip.fish for slip in slips),
+        fish=died.presented,
+        weighed=sum(score.on_scale for score in scores),
         pounds=sum((weights.as_pounds(result.gross, unit) for result in results), Decimal(0)),
-        by_species=_species(standings),
-        dead=sum(slip.dead + slip.dead_at_release for slip in slips),
-        kept=sum(slip.kept for slip in slips),
-        successful=sum(people.get(result.team.boat, 1) for result in results if result.weighed > 0),
+        species=species,
+        dead=died.dead,
+        dead_at_table=died.dead_at_table,
+        kept=died.kept,
+        fate=event.fate_of_dead,
+        successful=sum(any(day.score.on_scale for day in result.days) for result in results),
+        registered=sum(result.fish > 0 for result in results),
+        per_angler=all(named[boat] == 1 for boat in hours),
         large=_large(standings, large_lb),
         large_lb=large_lb,
         winning_weight=_first(standings),
@@ -108,64 +135,83 @@ def season_catch(season: Season, large_lb: Decimal = LARGE_LB) -> CatchFigures |
     events = [event_catch(event, large_lb) for event in found if event.slips.exists() and not is_cancelled(event)]
     if not events:
         return None
-    species: dict[str, int] = {}
-    for event in events:
-        for name, count in event.by_species:
-            species[name] = species.get(name, 0) + count
-    waters = list(dict.fromkeys(event.water for event in events))
     return CatchFigures(
         events=tuple(event.events[0] for event in events),
         club=season.club.name,
-        water=", ".join(waters),
+        contact=season.club.contact,
+        water=_each(event.water for event in events),
+        county=_each(event.county for event in events),
+        ramp=_each(event.ramp for event in events),
         permit="; ".join(filter(None, (event.permit for event in events))),
         first_day=min(event.first_day for event in events),
         last_day=max(event.last_day for event in events),
-        start="",
-        stop="",
-        by_species=tuple(species.items()),
+        times=(),
+        species=added(event.species for event in events),
         large_lb=large_lb,
         winning_weight=_most(event.winning_weight for event in events),
         big_fish=_most(event.big_fish for event in events),
         boats=sum(event.boats for event in events),
         anglers=sum(event.anglers for event in events),
+        unnamed=sum(event.unnamed for event in events),
         angler_hours=sum((event.angler_hours for event in events), Decimal(0)),
+        shortened=sum(event.shortened for event in events),
         prize_value=sum((event.prize_value for event in events), Decimal(0)),
         fish=sum(event.fish for event in events),
+        weighed=sum(event.weighed for event in events),
         pounds=sum((event.pounds for event in events), Decimal(0)),
         dead=sum(event.dead for event in events),
+        dead_at_table=sum(event.dead_at_table for event in events),
         kept=sum(event.kept for event in events),
+        fate="; ".join(f"{event.events[0]}: {event.fate}" for event in events if event.fate),
         successful=sum(event.successful for event in events),
+        registered=sum(event.registered for event in events),
+        per_angler=all(event.per_angler for event in events),
         large=sum(event.large for event in events),
     )
+
+
+def _each(names: Iterable[str]) -> str:
+    return ", ".join(dict.fromkeys(filter(None, names)))
 
 
 def _most(figures: Iterable[Decimal | None]) -> Decimal | None:
     return max((figure for figure in figures if figure is not None), default=None)
 
 
-def _anglers(event: Event) -> dict[int, int]:
-    """How many anglers each boat names; a boat that names nobody counts as one."""
-    counts: dict[int, int] = {}
-    for boat in Angler.objects.filter(entry__event=event).values_list("entry__boat", flat=True):
-        counts[boat] = counts.get(boat, 0) + 1
-    return counts
+def _times(standings: Standings, schedule: Schedule, days: Iterable[EventDay]) -> tuple[str, ...]:
+    """When each day started and stopped, flight by flight where they differ, as moved."""
+    zone: ZoneInfo = standings.table.calendar.zone
+    flights = sorted({entry.flight_name for entry in standings.entries.values()}) or [""]
+    lines = []
+    for day in days:
+        spans: dict[str, list[str]] = {}
+        for flight in flights:
+            span = schedule.span(day.number, flight)
+            clocks = f"{span.start.astimezone(zone):%H:%M} to {span.stop.astimezone(zone):%H:%M}"
+            spans.setdefault(clocks, []).append(flight)
+        told = [
+            clocks if len(spans) == 1 else f"{clocks} ({', '.join(name or 'no flight' for name in names)})"
+            for clocks, names in spans.items()
+        ]
+        lines.append(f"{day.date.isoformat()}, {'; '.join(told)}")
+    return tuple(lines)
 
 
-def _hours(standings: Standings, day: EventDay) -> Decimal:
-    calendar = standings.table.calendar
-    span: timedelta = calendar.due(day.number) - calendar.start(day.number)
-    hours = Decimal(int(span.total_seconds())) / 3600
-    return hours * SHORTENED if day.status == EventDay.Status.SHORTENED else hours
-
-
-def _species(standings: Standings) -> tuple[tuple[str, int], ...]:
-    """Fish by species as the slips tell them apart; the rest stand under the rule sheet's species."""
-    known = {"black crappie": "black_crappie", "white crappie": "white_crappie", "other species": "other_species"}
-    counts = {words: sum(getattr(slip, name) or 0 for slip in standings.counting) for words, name in known.items()}
-    rest = sum(slip.fish for slip in standings.counting) - sum(counts.values())
-    told = [(words, count) for words, count in counts.items() if count]
-    name = standings.rules.species + (", not told apart" if told else "")
-    return tuple(told + ([(name, rest)] if rest or not told else []))
+def _species(standings: Standings, dead: int) -> tuple[SpeciesCatch, ...]:
+    """The catch by species; ``dead`` is the event's count, which may hold fish of mixed batches that no slip names."""
+    unit = standings.event.weight_unit
+    nets = {(r.result.team.boat, day.day): day.score.net for r in standings.outcome.ranked for day in r.result.days}
+    bags = [
+        Bag(
+            told={words: getattr(slip, name) or 0 for name, words in KNOWN.items()},
+            fish=slip.fish,
+            dead=slip.dead + slip.dead_at_release,
+            kept=slip.kept,
+            pounds=weights.as_pounds(nets[slip.entry.boat, slip.day], unit),
+        )
+        for slip in standings.counting
+    ]
+    return by_species(bags, standings.rules.species, dead - sum(bag.dead for bag in bags))
 
 
 def _large(standings: Standings, large_lb: Decimal) -> int:

@@ -1,19 +1,28 @@
-"""A catch report as CSV or PDF."""
+"""A catch report as CSV, XLSX or PDF."""
+
+from dataclasses import replace
 
 from weighin.reports.catch.figures import CatchFigures
 from weighin.reports.catch.layouts import Layout, report_sheet
 from weighin.reports.csv_file import write_csv
+from weighin.reports.xlsx_file import write_xlsx
 
-FORMS = ("csv", "pdf")
+FORMS = ("csv", "xlsx", "pdf")
 
 
 def catch_file(figures: CatchFigures, layout: Layout, form: str) -> bytes:
-    """The report as ``csv`` or ``pdf``. Raises KeyError for another form."""
-    return {"csv": _csv, "pdf": _pdf}[form](figures, layout)
+    """The report as ``csv``, ``xlsx`` or ``pdf``. Raises KeyError for another form."""
+    return {"csv": _csv, "xlsx": _xlsx, "pdf": _pdf}[form](figures, layout)
 
 
 def _csv(figures: CatchFigures, layout: Layout) -> bytes:
-    return write_csv(report_sheet(figures, layout))
+    """The notes stand below the figures as rows: a CSV file has no other place for them."""
+    sheet = report_sheet(figures, layout)
+    return write_csv(replace(sheet, rows=[*sheet.rows, *(("Note", words) for words in sheet.after)]))
+
+
+def _xlsx(figures: CatchFigures, layout: Layout) -> bytes:
+    return write_xlsx([report_sheet(figures, layout)])
 
 
 def _pdf(figures: CatchFigures, layout: Layout) -> bytes:
@@ -24,6 +33,8 @@ def _pdf(figures: CatchFigures, layout: Layout) -> bytes:
     document = PdfDocument(title=sheet.title, subject=layout.name, foot=f"{sheet.title}; layout: {layout.name}")
     document.small(figures.club)
     document.heading(sheet.title, first=True)
-    document.says(f"Layout: {layout.name}.")
+    due = layout.due(figures.last_day)
+    document.says(f"Layout: {layout.name}." + (f" Due within {layout.due_days} days, by {due}." if due else ""))
     document.sheet(sheet)
+    document.to_sign("The figures above are right to the best of my knowledge.")
     return document.build()

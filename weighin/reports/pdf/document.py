@@ -77,6 +77,23 @@ class PdfDocument:
         for sentence in sheet.after:
             self.small(sentence)
 
+    def to_sign(self, words: str) -> None:
+        """A sentence with lines below it for a signature, a name in print and a date, kept on one page."""
+        labels = [Paragraph(label, SMALL) for label in ("Signature", "Name in print", "Date")]
+        lines = Table(
+            [["", "", ""], labels], colWidths=[WIDTH * share for share in (0.45, 0.35, 0.2)], rowHeights=[34, None]
+        )
+        lines.setStyle(
+            TableStyle(
+                [
+                    ("FONTNAME", (0, 0), (-1, -1), FIGURES),
+                    ("LINEBELOW", (0, 0), (-1, 0), 0.8, INK),
+                    ("LEFTPADDING", (0, 0), (-1, -1), 3),
+                ]
+            )
+        )
+        self.parts.append(KeepTogether([Spacer(1, 10), Paragraph(escaped(words), TEXT), lines]))
+
     def build(self) -> bytes:
         """The finished PDF."""
         out = io.BytesIO()

@@ -12,6 +12,7 @@ from weighin.events.calendar import Calendar
 from weighin.events.models import Event
 from weighin.events.queries import calendar_of, rules_of
 from weighin.roster.models import Entry
+from weighin.roster.queries import crew_of, named_anglers
 from weighin.scale.line import forecast, learning
 from weighin.scale.line.learning import Service, Weighing
 from weighin.scale.models import CheckIn, LineTerms, LineWord, WeighSlip
@@ -199,7 +200,7 @@ def terms_of(event: Event) -> Terms:
     kept = LineTerms.objects.filter(event=event).order_by("-id").first()
     if kept is not None:
         return Terms(kept.scales, kept.bags, kept.walk_seconds, kept.boat_seconds, chosen=True)
-    anglers = event.entries.filter(status=Entry.Status.ENTERED, anglers__isnull=False).count()
+    anglers = sum(map(crew_of, named_anglers(event, fishing=True).values()))
     return Terms(SCALES, max(2, -(-anglers // CONTESTANTS_A_BAG)), WALK_SECONDS, BOAT_SECONDS)
 
 
