@@ -67,12 +67,36 @@ def test_before_its_first_slip_an_event_is_replaced_when_asked(book: Any) -> Non
     assert after.water.name == "Upper Slough" and after.slips.count() == 7 and after.entries.count() == 5
 
 
-def test_publishing_goes_with_the_import_or_nothing_does(book: Any) -> None:
-    with pytest.raises(CommandError, match="no slip is kept"):
-        call_command("import_event", book(without=("Slips",)), publish=True)
-    assert not Event.objects.exists()
+def test_publishing_goes_with_the_import_and_says_what_stands_open(book: Any, capsys: Any) -> None:
     call_command("import_event", book(), publish=True)
+    said = capsys.readouterr().out.splitlines()
     assert Event.objects.get().is_public and OfficialResult.objects.get().version == 1
+    assert said[-1] == "plain-event-2026" and "Open: Day 1: boat 5 is not weighed, 1 of 5 boats." in said
+    kept = OfficialResult.objects.get().overruled
+    assert {"code": "not_weighed", "day": 1, "reason": "published as it came in from a workbook"}.items() <= kept[
+        0
+    ].items()
+
+
+def test_an_event_without_a_slip_has_its_pages_opened_and_no_result(book: Any, capsys: Any) -> None:
+    call_command("import_event", book(without=("Slips",)), publish=True)
+    assert "the provisional pages are open" in capsys.readouterr().out
+    assert Event.objects.get().is_public and not OfficialResult.objects.exists()
+    with pytest.raises(CommandError, match="No slip is kept"):
+        call_command("publish_result", "plain-event-2026", overrule="it rained")
+    call_command("publish_result", "plain-event-2026", provisional=True)
+
+
+def test_a_result_is_published_by_command_once_what_stands_open_is_overruled(book: Any, capsys: Any) -> None:
+    call_command("import_event", book())
+    with pytest.raises(CommandError, match="boat 5 is not weighed.*--overrule"):
+        call_command("publish_result", "plain-event-2026")
+    assert not OfficialResult.objects.exists()
+    call_command("publish_result", "plain-event-2026", overrule="boat 5 went home")
+    assert capsys.readouterr().out.splitlines()[-1] == "1"
+    assert {row["reason"] for row in OfficialResult.objects.get().overruled} == {"boat 5 went home"}
+    with pytest.raises(CommandError, match="There is no event elsewhere"):
+        call_command("publish_result", "elsewhere")
 
 
 def test_unknown_parts_are_named_and_left_out(book: Any, tmp_path: Path, capsys: Any) -> None:

@@ -39,11 +39,11 @@ def test_the_day_says_what_needs_whom() -> None:
     director = world.member(event.club)
     where = reverse("operations:day", args=[event.slug])
     html = director.get(where).content.decode()
-    assert "4 of 5 boats weighed." in html
+    assert "Day 1: 4 of 5 weighed." in html
     record_slip(event, {"boat": "4", "day": "1", "fish": "0", "alive": "0", "dead": "0"}, "test")
-    assert "Boat 4 has two slips for day 1: which one counts?" in director.get(where).content.decode()
+    assert "Day 1: boat 4 has two slips. Neither counts until one is chosen." in director.get(where).content.decode()
     reviewer = world.member(event.club, "club_reviewer")
-    assert "which one counts" not in reviewer.get(where).content.decode()
+    assert "Neither counts" not in reviewer.get(where).content.decode()
 
 
 @pytest.mark.django_db

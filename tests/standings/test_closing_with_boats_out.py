@@ -105,11 +105,11 @@ def test_a_day_whose_roll_nobody_kept_closes(event: Event) -> None:
     assert not CheckIn.objects.exists()
 
 
-def test_the_results_page_says_which_boats(event: Event, table: Speaker) -> None:
+def test_the_close_page_says_which_boats(event: Event, table: Speaker) -> None:
     say(table, 3, whereabouts="unaccounted")
-    answer = world.member(event.club).post(f"/events/{event.slug}/results/", {"act": "close"})
+    answer = world.member(event.club).post(f"/events/{event.slug}/close/", {"sure": "on"})
     assert answer.status_code == 200
-    assert "Boat 3 is unaccounted for on day 1" in answer.content.decode()
+    assert "Day 1: boats 1, 2, 3 and 4 are still out by the roll." in answer.content.decode()
     event.refresh_from_db()
     assert event.closed_at is None
 
@@ -139,13 +139,19 @@ def test_a_day_of_today_without_a_roll_closes_only_when_the_director_says_so(eve
     said = refusal(event)
     assert said.startswith("nobody kept the roll, and of boats 2, 3 and 4 there is neither a word nor a slip")
     director = world.member(event.club)
-    where = reverse("standings:results", args=[event.slug])
-    assert "Every boat is accounted for" in director.get(where).content.decode()
-    assert "of boats 2, 3 and 4" in director.post(where, {"act": "close"}).content.decode()
-    director.post(where, {"act": "close", "accounted": "on"})
+    where = reverse("operations:close", args=[event.slug])
+    assert "of boats 2, 3 and 4" in director.get(where).content.decode()
+    because = dict.fromkeys(("not_weighed_1", "day_not_fished_2", "care_not_recorded_1"), "seen on their trailers")
+    because["release_not_recorded_1"] = "the crew let them go"
+    assert "Settle it, or write here why" in director.post(where, {"sure": "on", **because}).content.decode()
+    event.refresh_from_db()
+    assert event.closed_at is None
+    director.post(where, {"sure": "on", **because, "nobody_kept_the_roll_1": "seen on their trailers"})
     event.refresh_from_db()
     assert event.closed_at is not None
-    assert HistoryEntry.objects.get(act="event.closed").sentence == "Event closed: every boat is accounted for"
+    said = HistoryEntry.objects.get(act="event.closed").sentence
+    assert said.startswith("Event closed: every boat is accounted for; Day 1: nobody kept the roll")
+    assert "seen on their trailers" in said
 
 
 def test_an_old_day_without_a_roll_is_history(event: Event, clock: Clock) -> None:

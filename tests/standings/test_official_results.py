@@ -72,16 +72,12 @@ def test_a_closed_event_takes_no_slip_until_it_is_opened_again() -> None:
     assert correct_slip(slip_of(event, 4), CHANGED, "dora").gross == "1.50"
 
 
-def test_the_results_page_publishes_and_says_what_is_wrong() -> None:
+def test_the_pages_of_the_public_can_be_taken_back() -> None:
     event = world.plain()
-    client = world.member(event.club)
-    where = reverse("standings:results", args=[event.slug])
+    client, where = world.member(event.club), reverse("standings:results", args=[event.slug])
     assert "No official result yet" in client.get(where).content.decode()
-    assert client.post(where, {"act": "publish"}).status_code == 302
-    html = client.get(where).content.decode()
-    assert "Official result, version 1" in html
-    again = client.post(where, {"act": "publish", "reason": "once more"}).content.decode()
-    assert "Nothing changed since version 1" in again and "once more" in again
+    publish_result(event, "dora")
+    assert "Official result, version 1" in client.get(where).content.decode()
     assert client.get(reverse("standings:result", args=[event.slug, 1])).status_code == 200
     assert client.get(reverse("standings:result", args=[event.slug, 2])).status_code == 404
     client.post(where, {"act": "take-back"})
@@ -89,13 +85,15 @@ def test_the_results_page_publishes_and_says_what_is_wrong() -> None:
     assert not event.is_public
 
 
-def test_only_directors_publish() -> None:
+def test_only_directors_publish_and_close() -> None:
     event = world.plain()
-    where = reverse("standings:results", args=[event.slug])
+    results = reverse("standings:results", args=[event.slug])
     for role in ("weigh_official", "fish_care_official", "club_reviewer"):
         client = world.member(event.club, role)
-        assert "Publish the official result" not in client.get(where).content.decode()
-        assert client.post(where, {"act": "publish"}).status_code == 403
+        assert "See what is open" not in client.get(results).content.decode()
+        for act in ("publish", "close"):
+            where = reverse(f"operations:{act}", args=[event.slug])
+            assert client.get(where).status_code == client.post(where, {"sure": "on"}).status_code == 403
     assert not OfficialResult.objects.exists()
 
 

@@ -1,11 +1,14 @@
-"""The form that takes a workbook."""
+"""The form that takes a workbook, and the one that publishes or closes."""
 
+from collections.abc import Sequence
 from typing import Any
 
 from django import forms
 from django.core.files.uploadedfile import UploadedFile
 
+from weighin.operations.open_questions import Question
 from weighin.operations.workbook.book import MOST_BYTES
+from weighin.ui.forms import ServiceForm
 
 
 class WorkbookForm(forms.Form):
@@ -24,3 +27,55 @@ class WorkbookForm(forms.Form):
         if (file.size or 0) > MOST_BYTES:
             raise forms.ValidationError(f"{file.name} is larger than 10 MB: take pictures and other sheets out.")
         return file
+
+
+class OpenQuestionsForm(ServiceForm):
+    """A reason for every open question that may be overruled, and a word that this is meant.
+
+    ``questions`` are those that stand open; ``sure`` says what the person confirms; ``later`` asks why there is another
+    version.
+    """
+
+    reason = forms.CharField(
+        required=False, max_length=500, label="Why there is a new version", help_text="It stands on the public page."
+    )
+    sure = forms.BooleanField(error_messages={"required": "Tick this to go on."})
+
+    def __init__(self, *args: Any, questions: Sequence[Question], sure: str, later: bool = False, **kwargs: Any):
+        super().__init__(*args, **kwargs)
+        self.questions = questions
+        for question in questions:
+            if not question.must_settle:
+                self.fields[question.key] = forms.CharField(
+                    required=False, max_length=500, label=f"{question.words} Why it may stand"
+                )
+        self.fields["sure"].label = sure
+        if later:
+            self.fields["reason"].required = True
+            self.fields["reason"].error_messages["required"] = "Write why there is a new version."
+        else:
+            del self.fields["reason"]
+
+    def clean(self) -> dict[str, Any]:
+        for question in self.questions:
+            if not question.must_settle and not self.cleaned_data.get(question.key, "x").strip():
+                self.add_error(question.key, "Settle it, or write here why it may stand.")
+        return self.cleaned_data
+
+    @property
+    def by_day(self) -> list[tuple[int | None, list[tuple[Question, forms.BoundField | None]]]]:
+        """The questions by day, each with the field that takes its reason; None where it must be settled."""
+        found: dict[int | None, list[tuple[Question, forms.BoundField | None]]] = {}
+        for question in self.questions:
+            field = None if question.must_settle else self[question.key]
+            found.setdefault(question.day, []).append((question, field))
+        return list(found.items())
+
+    @property
+    def must_settle(self) -> bool:
+        """Whether a question stands open that no reason overrules."""
+        return any(question.must_settle for question in self.questions)
+
+    def overruled(self) -> dict[str, str]:
+        """The reasons given, by the question's key."""
+        return {q.key: self.cleaned_data.get(q.key, "") for q in self.questions}

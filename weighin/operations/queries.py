@@ -3,18 +3,23 @@
 from dataclasses import dataclass, field
 
 from django.urls import reverse
+from django.utils import timezone
 
 from weighin.accounts.roles import Can
 from weighin.events.models import Event, EventDay
 from weighin.mortality.catches import catch_of
-from weighin.mortality.panel import is_over
+from weighin.mortality.panel import is_over as fish_are_over
 from weighin.mortality.stop_level import StopLevel, stop_level
 from weighin.operations.lake import lake_needs
+from weighin.operations.open_questions import PUBLISH, open_questions
 from weighin.reports.event_json import WholeEvent, whole_event
 from weighin.scale.models import WeighSlip
+from weighin.standings.days import DayCount, days_of, days_said, fished, is_over
 from weighin.standings.document import stands
 from weighin.standings.models import OfficialResult
 from weighin.standings.queries import official_results
+
+AT_ONCE = {"second_slip", "lateness_in_doubt"}  # open questions that need the director while the day goes on
 
 
 @dataclass
@@ -23,19 +28,28 @@ class Day:
 
     whole: WholeEvent
     days: list[EventDay]
-    weighed: int
-    boats: int
     official: OfficialResult | None
     changed_since: bool
     latest: list[WeighSlip]
     lacking_care: list[tuple[int, int]]
+    counts: list[DayCount]
     watched: StopLevel | None
     needs: list[tuple[str, str]] = field(default_factory=list)
 
     @property
-    def all_weighed(self) -> bool:
-        """Every entered boat has its slip, and no two slips wait for the director."""
-        return 0 < self.boats == self.weighed and not self.whole.standings.waiting
+    def several(self) -> bool:
+        """Whether the event has more than one day: then days are counted, not boats of the whole event."""
+        return len(self.days) > 1
+
+    @property
+    def latest_count(self) -> DayCount | None:
+        """The newest day with a slip, else the first."""
+        return next((one for one in reversed(self.counts) if one.begun), next(iter(self.counts), None))
+
+    @property
+    def said(self) -> str:
+        """Which day is today, and how each day stands."""
+        return days_said(self.counts, self.whole.standings.table.calendar.zone, timezone.now())
 
 
 def day_of(event: Event, cans: set[Can]) -> Day:
@@ -48,13 +62,14 @@ def day_of(event: Event, cans: set[Can]) -> Day:
     day = Day(
         whole=whole,
         days=list(event.event_days.all()),
-        weighed=len(standings.weighed),
-        boats=len(standings.entered),
         official=official,
         changed_since=official is not None and not stands(official, standings, whole.ledger),
         latest=sorted(slips, key=lambda slip: slip.position, reverse=True)[:5],
         lacking_care=sorted({(s.day, s.entry.boat) for s in slips} - noted),
-        watched=stop_level(event, standings.rules, [catch_of(slip) for slip in standings.counting], is_over(event)),
+        counts=days_of(standings),
+        watched=stop_level(
+            event, standings.rules, [catch_of(slip) for slip in standings.counting], fish_are_over(event)
+        ),
     )
     day.needs = _needs(event, day, cans)
     return day
@@ -66,15 +81,10 @@ def _needs(event: Event, day: Day, cans: set[Can]) -> list[tuple[str, str]]:
     if day.watched and day.watched.warns and not day.watched.is_over:
         needs.append((day.watched.short, f"{reverse('mortality:event', args=[event.slug])}#stop-level"))
     needs += lake_needs(event, cans)
-    for slips in day.whole.standings.waiting:
-        boat = slips[0].entry.boat
-        if Can.MANAGE_EVENT in cans:
-            needs.append(
-                (
-                    f"Boat {boat} has two slips for day {slips[0].day}: which one counts?",
-                    reverse("scale:slip", args=[event.slug, slips[0].number]),
-                )
-            )
+    questions = (
+        [] if event.closed_at or Can.PUBLISH not in cans else open_questions(event, PUBLISH, day.whole.standings)
+    )
+    needs += [(f"{q.words} {q.settle}.", q.at) for q in questions if q.code in AT_ONCE]
     if not day.whole.standings.entries and Can.MANAGE_TEAMS in cans:
         needs.append(("No team is entered: enter the teams.", reverse("roster:teams_new", args=[event.slug])))
     elif not day.latest and Can.RECORD_SLIP in cans and not event.closed_at:
@@ -88,16 +98,19 @@ def _needs(event: Event, day: Day, cans: set[Can]) -> list[tuple[str, str]]:
         needs.append(
             (
                 "Something changed since the official result: publish the next version, or put it right.",
-                reverse("standings:results", args=[event.slug]),
+                reverse("operations:publish", args=[event.slug]),
             )
         )
-    elif day.all_weighed and day.official is None and Can.PUBLISH in cans:
-        needs.append(
-            (
-                "Every boat is weighed: publish the official result when protests are over.",
-                reverse("standings:results", args=[event.slug]),
-            )
+    elif Can.PUBLISH in cans and day.official is None and not event.closed_at and is_over(day.counts, timezone.now()):
+        count = len(questions)
+        stand = "1 question stands open" if count == 1 else f"{count} questions stand open"
+        words = (
+            f"{stand} before the result can be published"
+            if count
+            else "publish the official result when protests are over"
         )
+        done = "Every boat is weighed" if all(one.is_in for one in fished(day.counts)) else "The event is over"
+        needs.append((f"{done}: {words}.", reverse("operations:publish", args=[event.slug])))
     if day.lacking_care and Can.RECORD_CARE in cans:
         count = len(day.lacking_care)
         needs.append(

@@ -5,6 +5,8 @@ from weighin.operations import views
 app_name = "operations"
 urlpatterns = [
     path("events/<slug:event_slug>/", views.day, name="day"),
+    path("events/<slug:event_slug>/publish/", views.publish, name="publish"),
+    path("events/<slug:event_slug>/close/", views.close, name="close"),
     path("events/<slug:event_slug>/history/", views.history, name="history"),
     path("clubs/<slug:club_slug>/history/", views.club_history, name="club_history"),
     path("clubs/<slug:club_slug>/import/", views.bring_in, name="import"),

@@ -2,9 +2,11 @@
 
 from typing import Any
 
+from django.contrib import messages
 from django.core.paginator import Paginator
 from django.http import Http404, HttpRequest, HttpResponse
 from django.shortcuts import redirect, render
+from django.utils import timezone
 from django.views.decorators.http import require_http_methods, require_safe
 
 from weighin.accounts.roles import Can
@@ -14,13 +16,17 @@ from weighin.clubs.access import allow_in_club, can_in
 from weighin.clubs.models import Club
 from weighin.events.access import allow
 from weighin.events.models import Event
-from weighin.operations.forms import WorkbookForm
+from weighin.operations import publishing
+from weighin.operations.forms import OpenQuestionsForm, WorkbookForm
 from weighin.operations.imports import Job, NoSuchJob, preview
+from weighin.operations.open_questions import CLOSE, PUBLISH, open_questions
 from weighin.operations.queries import day_of
 from weighin.scale.ledger import breaks
 from weighin.scale.queries import slips
+from weighin.standings.days import days_of, stage_of
+from weighin.standings.queries import official_results, standings_of
 
-A_PAGE = 100
+A_PAGE, LEADERS = 100, 5
 
 
 @require_safe
@@ -31,6 +37,53 @@ def day(request: HttpRequest, event: Event) -> HttpResponse:
     return render(
         request, "operations/day.html", {"event": event, "day": day_of(event, cans), "unit": event.weight_unit}
     )
+
+
+@require_http_methods(["GET", "HEAD", "POST"])
+@allow(Can.PUBLISH)
+def publish(request: HttpRequest, event: Event) -> HttpResponse:
+    """What stands open, by day, and then the publishing of the next official version."""
+    versions = official_results(event)
+    standings = standings_of(event)
+    form = OpenQuestionsForm(
+        request.POST or None,
+        questions=open_questions(event, PUBLISH, standings),
+        sure="The time for protests is over, and the places below are to be official.",
+        later=bool(versions),
+    )
+    by = request.user.get_username()
+    if request.method == "POST" and form.attempt(
+        lambda data: publishing.publish(event, by, data.get("reason", ""), form.overruled())
+    ):
+        messages.info(request, f"Version {form.kept.version} is official, and everyone may read it.")
+        return redirect("standings:results", event.slug)
+    context = {
+        "event": event,
+        "form": form,
+        "next_version": versions[0].version + 1 if versions else 1,
+        "stage": stage_of(days_of(standings), timezone.now()),
+        "leaders": [row for row in standings.outcome.ranked if row.place is not None][:LEADERS],
+        "unit": event.weight_unit,
+    }
+    return render(request, "operations/publish.html", context)
+
+
+@require_http_methods(["GET", "HEAD", "POST"])
+@allow(Can.PUBLISH)
+def close(request: HttpRequest, event: Event) -> HttpResponse:
+    """What stands open, by day, and then the closing of the event."""
+    if event.closed_at is not None:
+        return redirect("standings:results", event.slug)
+    form = OpenQuestionsForm(
+        request.POST or None,
+        questions=open_questions(event, CLOSE),
+        sure="Nothing more is to be written of this event.",
+    )
+    by = request.user.get_username()
+    if request.method == "POST" and form.attempt(lambda data: publishing.close(event, by, form.overruled())):
+        messages.info(request, f"{event.name} is closed.")
+        return redirect("standings:results", event.slug)
+    return render(request, "operations/close.html", {"event": event, "form": form})
 
 
 @require_safe

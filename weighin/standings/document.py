@@ -11,6 +11,7 @@ from weighin.events.queries import status_of
 from weighin.rules.ranking import Ranked
 from weighin.rules.results import DayResult
 from weighin.rules.scoring import Deduction
+from weighin.standings.days import days_of, stage_of
 from weighin.standings.models import OfficialResult
 from weighin.standings.queries import Standings
 
@@ -25,8 +26,10 @@ def result_part(standings: Standings) -> dict[str, Any]:
 
 
 def stands(result: OfficialResult, standings: Standings, ledger: tuple[int, str]) -> bool:
-    """Whether the official result still says what the event says now: slips, teams, rules and money alike."""
+    """Whether the official result still says what the event says now: slips, teams, rules, money and days alike."""
     if (result.ledger_length, result.ledger_head) != ledger:
+        return False
+    if result.overruled is not None and result.stage != stage_of(days_of(standings), result.published_at):
         return False
     now = result_part(standings)
     return all(result.document.get(name) == part for name, part in now.items())

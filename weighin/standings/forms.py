@@ -5,25 +5,9 @@ from django import forms
 from weighin.ui.forms import ServiceForm
 
 
-class PublishForm(ServiceForm):
-    """Freeze the next official version."""
+class ReopenForm(ServiceForm):
+    """Open a closed event again."""
 
-    reason = forms.CharField(
-        required=False,
-        max_length=500,
-        label="Why there is a new version",
-        help_text="Needed from version 2 on; it stands on the public page.",
-    )
-
-
-class CloseForm(ServiceForm):
-    """Close the event, or open it again."""
-
-    accounted = forms.BooleanField(
-        required=False,
-        label="Every boat is accounted for",
-        help_text="Nobody kept the roll of this day, and some boats have neither a word nor a slip.",
-    )
     reopen_reason = forms.CharField(
         required=False, max_length=500, label="Why it is opened again", help_text="Stands in the history."
     )

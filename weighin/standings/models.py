@@ -10,7 +10,10 @@ from weighin.events.models import Event
 class OfficialResult(AppendOnly):
     """A version of an event's official result: rules, standings and purse as they stood, with the slips' chain head.
 
-    A later correction makes the next version, with a reason; every version stays readable.
+    A later correction makes the next version, with a reason; every version stays readable. ``stage`` says after which
+    day it stands when the event's last was not over (``after day 1 of 2``), empty otherwise; ``overruled`` holds every
+    open question that it was published over: code, day, question, reason; null, and the stage unknown, in versions that
+    are older than these fields.
     """
 
     event = models.ForeignKey(Event, on_delete=models.PROTECT, related_name="official_results")
@@ -20,6 +23,8 @@ class OfficialResult(AppendOnly):
     reason = models.CharField(max_length=500, blank=True)
     ledger_length = models.PositiveIntegerField()
     ledger_head = models.CharField(max_length=64)
+    stage = models.CharField(max_length=120, blank=True, default="")
+    overruled = models.JSONField(null=True, blank=True)
     document = models.JSONField()
 
     class Meta:

@@ -1,5 +1,6 @@
 """Publish: freeze official results, and open or close an event's public pages."""
 
+from collections.abc import Mapping, Sequence
 from datetime import datetime
 from typing import Any
 from zoneinfo import ZoneInfo
@@ -14,14 +15,20 @@ from weighin.scale.queries import ledger_head
 from weighin.scale.roll.queries import still_out, unheard
 from weighin.scale.roll.words import refusal, unheard_said
 from weighin.scale.stations import withdraw_all
+from weighin.standings.days import days_of, stage_of
 from weighin.standings.document import event_part, result_part, stands
 from weighin.standings.holdback import told_holdback
 from weighin.standings.models import Holdback, OfficialResult
 from weighin.standings.queries import standings_of
 
 
-def publish_result(event: Event, by: str, reason: str = "") -> OfficialResult:
+def publish_result(
+    event: Event, by: str, reason: str = "", overruled: Sequence[Mapping[str, Any]] = ()
+) -> OfficialResult:
     """Freeze the standings as the next official version and open the public pages.
+
+    ``overruled`` is kept with the version: open questions and why they may stand. Whoever lets a person publish asks
+    for them first (``operations.publishing``).
 
     Raises Faults while a team is in question or a boat is out, when nothing is weighed, when nothing changed since
     the last version, and when a second or later version gives no reason.
@@ -37,7 +44,12 @@ def publish_result(event: Event, by: str, reason: str = "") -> OfficialResult:
         last = OfficialResult.objects.filter(event=locked).first()
         _refuse(standings.waiting, length)
         _refuse_out(locked)
-        if last is not None and stands(last, standings, (length, head)):
+        stage = stage_of(days_of(standings), timezone.now())
+        if (
+            last is not None
+            and (last.overruled is None or last.stage == stage)
+            and stands(last, standings, (length, head))
+        ):
             raise Faults([Fault("", f"nothing changed since version {last.version}: there is nothing new to publish")])
         if last is not None and not reason.strip():
             raise Faults([Fault("reason", f"version {last.version} is out: write why there is a new one")])
@@ -55,17 +67,26 @@ def publish_result(event: Event, by: str, reason: str = "") -> OfficialResult:
             ledger_length=length,
             ledger_head=head,
             document=document,
+            stage=stage,
+            overruled=[dict(row) for row in overruled],
         )
         Event.objects.filter(pk=locked.pk).update(is_public=True, revision=F("revision") + 1)
         _lift(locked, by)
         note(
             by,
             "result.published",
-            f"Official result, version {version}" + (f": {reason.strip()}" if reason.strip() else ""),
+            "".join(
+                (
+                    f"Official result, version {version}",
+                    f", {stage}" if stage else "",
+                    f": {reason.strip()}" if reason.strip() else "",
+                    overruled_said(overruled),
+                )
+            ),
             club_id=locked.season.club_id,
             event_id=locked.pk,
             subject=f"result {version}",
-            details={"ledger_length": length, "ledger_head": head},
+            details={"ledger_length": length, "ledger_head": head, "overruled": [dict(row) for row in overruled]},
         )
     return result
 
@@ -115,8 +136,22 @@ def set_public(event: Event, public: bool, by: str) -> None:
         )
 
 
-def set_closed(event: Event, closed: bool, by: str, reason: str = "", accounted: bool = False) -> None:
+def overruled_said(overruled: Sequence[Mapping[str, Any]]) -> str:
+    """Open questions that were overruled, with their reasons, as a history's sentence ends; empty where there are none."""
+    return "".join(f"; {row['question'].rstrip('.')}: {row['reason']}" for row in overruled)
+
+
+def set_closed(
+    event: Event,
+    closed: bool,
+    by: str,
+    reason: str = "",
+    accounted: bool = False,
+    overruled: Sequence[Mapping[str, Any]] = (),
+) -> None:
     """Close the event so that no slip is written any more, or open it again with a reason.
+
+    ``overruled`` goes into the history: open questions and why they may stand.
 
     Raises Faults, also while a boat is out or unaccounted for by the roll; and, until the director says that every boat
     is ``accounted`` for, when nobody kept a roll today and boats have neither a word nor a slip.
@@ -139,7 +174,7 @@ def set_closed(event: Event, closed: bool, by: str, reason: str = "", accounted:
         if closed:
             withdraw_all(event, by)
         sentence = (
-            f"Event closed{': every boat is accounted for' * accounted}"
+            f"Event closed{': every boat is accounted for' * accounted}{overruled_said(overruled)}"
             if closed
             else f"Event opened again: {reason.strip()}"
         )
@@ -149,6 +184,7 @@ def set_closed(event: Event, closed: bool, by: str, reason: str = "", accounted:
             sentence,
             club_id=event.season.club_id,
             event_id=event.pk,
+            details={"overruled": [dict(row) for row in overruled]} if overruled else None,
         )
 
 

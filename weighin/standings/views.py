@@ -18,11 +18,10 @@ from weighin.clubs.models import Club
 from weighin.events.access import allow
 from weighin.events.models import Event
 from weighin.scale.queries import last_number, ledger_head
-from weighin.scale.roll.queries import unheard
 from weighin.standings import services
 from weighin.standings.document import stands
 from weighin.standings.explaining import ledger_lines, team_notes
-from weighin.standings.forms import CloseForm, HoldbackForm, PublishForm
+from weighin.standings.forms import HoldbackForm, ReopenForm
 from weighin.standings.holdback import held_since, moment_of, told_holdback
 from weighin.standings.queries import official_results, result_rows, season_standings, standings_of, without_result
 from weighin.standings.scale_error import within_error
@@ -125,39 +124,31 @@ def why_lines(request: HttpRequest, event: Event, boat: int, until: datetime | N
 @require_http_methods(["GET", "HEAD", "POST"])
 @allow(Can.VIEW_EVENT)
 def results(request: HttpRequest, event: Event) -> HttpResponse:
-    """The official results, and (for directors) publishing, opening to the public and closing."""
+    """The official results, and (for directors) the ways to publish and to close, and what the public sees."""
     may_publish = can_in(request.user, event.club, Can.PUBLISH)
-    forms = {"publish": PublishForm(), "close": CloseForm(), "hold": HoldbackForm()}
+    forms: dict[str, Any] = {"reopen": ReopenForm(), "hold": HoldbackForm()}
     if request.method == "POST":
         require(request.user, event.club, Can.PUBLISH)
-        done, forms = _act(request, event, forms)
-        if done:
+        if _act(request, event, forms):
             return redirect("standings:results", event.slug)
-    versions = official_results(event)
-    context = {"event": event, "versions": versions, "may_publish": may_publish, **forms}
+    context = {"event": event, "versions": official_results(event), "may_publish": may_publish, **forms}
     context |= {"told": told_holdback(event), "held": held_since(event)}
-    context["silent"] = unheard(event) if may_publish and event.closed_at is None else []
     return render(request, "standings/results.html", context)
 
 
-def _act(request: HttpRequest, event: Event, forms: dict[str, Any]) -> tuple[bool, dict[str, Any]]:
+def _act(request: HttpRequest, event: Event, forms: dict[str, Any]) -> bool:
     act, by = request.POST.get("act", ""), request.user.get_username()
-    if act == "publish":
-        forms["publish"] = form = PublishForm(request.POST)
-        return form.attempt(lambda data: services.publish_result(event, by, data["reason"])), forms
     if act in ("open", "take-back"):
         services.set_public(event, act == "open", by)
-        return True, forms
+        return True
     if act == "hold-back":
         forms["hold"] = hold = HoldbackForm(request.POST)
-        return hold.attempt(lambda data: services.hold_back(event, moment_of(event, data["since"]), by)), forms
+        return hold.attempt(lambda data: services.hold_back(event, moment_of(event, data["since"]), by))
     if act == "lift":
         services.lift_holdback(event, by)
-        return True, forms
-    forms["close"] = close = CloseForm(request.POST)
-    return close.attempt(
-        lambda data: services.set_closed(event, act == "close", by, data["reopen_reason"], data["accounted"])
-    ), forms
+        return True
+    forms["reopen"] = reopen = ReopenForm(request.POST)
+    return act == "reopen" and reopen.attempt(lambda data: services.set_closed(event, False, by, data["reopen_reason"]))
 
 
 @require_safe

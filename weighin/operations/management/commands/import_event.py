@@ -7,14 +7,18 @@ from typing import Any
 from django.core.management.base import BaseCommand, CommandError, CommandParser
 
 from weighin.audit.services import writing
+from weighin.events.models import Event
+from weighin.operations.open_questions import PUBLISH, open_questions
+from weighin.operations.publishing import publish
 from weighin.operations.workbook.book import BookRefused
 from weighin.operations.workbook.keeping import existing_event, keep_event, may_replace
 from weighin.operations.workbook.plan import Plan
 from weighin.operations.workbook.reading import read_workbook
 from weighin.rules.faults import Faults
-from weighin.standings.services import publish_result
+from weighin.standings.services import set_public
 
 BY = "command line"
+IN_A_WORKBOOK = "published as it came in from a workbook"
 
 
 class Command(BaseCommand):
@@ -25,7 +29,10 @@ class Command(BaseCommand):
         parser.add_argument("--check", action="store_true", help="read everything, write nothing, list every fault")
         parser.add_argument("--replace", action="store_true", help="bring an event in again before its first slip")
         parser.add_argument(
-            "--publish", action="store_true", help="publish the official result and open the public pages"
+            "--publish",
+            action="store_true",
+            help="publish the official result and open the public pages; what stands open is listed and kept with the "
+            "version; an event without a slip only has its pages opened",
         )
 
     def handle(self, *args: Any, **options: Any) -> None:
@@ -55,11 +62,24 @@ class Command(BaseCommand):
             with writing():
                 event = keep_event(plan, BY, replace=options["replace"])
                 if options["publish"]:
-                    publish_result(event, BY)
+                    self._publish(event)
         except Faults as faults:
             raise CommandError("; ".join(fault.message for fault in faults.faults)) from None
         self._summary(plan)
         self.stdout.write(event.slug)
+
+    def _publish(self, event: Event) -> None:
+        """The workbook is what there is: its open questions are said and kept with the version, not asked."""
+        questions = open_questions(event, PUBLISH)
+        for question in questions:
+            self.stdout.write(f"Open: {question.words}")
+        if event.slips.exists():
+            publish(event, BY, "", {question.key: IN_A_WORKBOOK for question in questions})
+        else:
+            set_public(event, True, BY)
+            self.stdout.write(
+                "No slip is kept, so there is no official result; the provisional pages are open to everyone."
+            )
 
     def _summary(self, plan: Plan) -> None:
         days = f"{len(plan.days)} {'day' if len(plan.days) == 1 else 'days'}"

@@ -1,0 +1,42 @@
+"""The line on every page of an event of several days: which day is today, and how each day stands."""
+
+from zoneinfo import ZoneInfo
+
+from django import template
+from django.core.cache import cache
+from django.template import Context
+from django.utils import timezone
+from django.utils.html import format_html
+from django.utils.safestring import SafeString
+
+from weighin.events.models import Event
+from weighin.standings.days import DayCount, days_of, days_said
+from weighin.standings.holdback import held_since
+from weighin.standings.queries import standings_of
+
+register = template.Library()
+KEPT_SECONDS = 24 * 60 * 60
+
+
+@register.simple_tag(takes_context=True)
+def days_line(context: Context, crowd: bool = False) -> SafeString | str:
+    """``{% days_line %}``: the line of the page's ``event``, empty without one or for one of a single day.
+
+    A page of the ``crowd`` is shared and kept, so its line holds until the next write, and of the state it may see.
+    """
+    event = context.get("event")
+    if not isinstance(event, Event) or event.pk is None:
+        return ""
+    said = days_said(_counts(event, crowd), ZoneInfo(event.time_zone), None if crowd else timezone.now())
+    return format_html('<p class="days-line no-print">{}</p>', said) if said else ""
+
+
+def _counts(event: Event, crowd: bool) -> list[DayCount]:
+    """The days counted, once a revision."""
+    held = held_since(event) if crowd else None
+    key = f"days:{event.pk}:{event.revision}:{held and held.isoformat()}"
+    kept: list[DayCount] | None = cache.get(key)
+    if kept is None:
+        kept = days_of(standings_of(event, held)) if event.event_days.count() > 1 else []
+        cache.set(key, kept, KEPT_SECONDS)
+    return kept
