@@ -8,6 +8,7 @@ from weighin.mortality.queries import Mortality, event_mortality
 from weighin.rules.ranking import Ranked
 from weighin.scale.line.queries import Line, line_of
 from weighin.scale.models import WeighSlip
+from weighin.standings.days import days_of, stage_of
 from weighin.standings.holdback import held_since
 from weighin.standings.queries import Standings, official_results, standings_of, worked_out
 
@@ -34,6 +35,7 @@ class Screen:
     line: Line
     fish: Mortality
     official: int | None
+    stage: str
 
     @property
     def leaders(self) -> list[Ranked]:
@@ -75,6 +77,7 @@ def screen_of(event: Event) -> Screen:
         line=line_of(event, until=held),
         fish=event_mortality(event, standings.counting),
         official=versions[0].version if versions else None,
+        stage=versions[0].stage if versions and versions[0].overruled is not None else stage_of(days_of(standings)),
     )
 
 

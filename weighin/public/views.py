@@ -21,12 +21,13 @@ from weighin.public.openapi import document
 from weighin.reports.briefing import briefing_file as write_briefing_file
 from weighin.reports.event_json import event_document, whole_event
 from weighin.rules.words import sheet_in_words
+from weighin.standings.days import days_of, stage_of
 from weighin.standings.document import stands
 from weighin.standings.holdback import held_since
-from weighin.standings.queries import official_results, result_rows
+from weighin.standings.queries import official_results, result_days, result_rows, stages_of
 from weighin.standings.views import KEPT_SECONDS, ledger, why_lines
 
-FORM = "2"  # goes up when pages or the public JSON change their form, so that old copies are asked for anew
+FORM = "3"  # goes up when pages or the public JSON change their form, so that old copies are asked for anew
 
 
 def revision_tag(event: Event, *also: object) -> str:
@@ -64,7 +65,9 @@ def home(request: HttpRequest) -> HttpResponse:
     events = list(public_events()[:100])
     if not events and not User.objects.exists():
         return redirect("clubs:begin")
-    return render(request, "public/home.html", {"events": events})
+    stages = stages_of(events)
+    rows = [(event, stages.get(event.pk, "")) for event in events]
+    return render(request, "public/home.html", {"events": events, "rows": rows})
 
 
 @require_safe
@@ -77,6 +80,7 @@ def event(request: HttpRequest, event: Event) -> HttpResponse:
     ranked = [row for row in whole.standings.outcome.ranked if row.place is not None]
     versions = official_results(event)
     official = versions[0] if versions else None
+    changed = official is not None and not stands(official, whole.standings, whole.ledger)
     context = {
         "event": event,
         "leaders": ranked[:5],
@@ -84,7 +88,8 @@ def event(request: HttpRequest, event: Event) -> HttpResponse:
         "boats": len(whole.standings.entered),
         "days": list(event.event_days.all()),
         "official": official,
-        "changed": official is not None and not stands(official, whole.standings, whole.ledger),
+        "changed": changed,
+        "stage": official.stage if official is not None and not changed else stage_of(days_of(whole.standings)),
         "versions": versions,
         "mortality": whole.mortality,
         "unit": event.weight_unit,
@@ -111,6 +116,7 @@ def result(request: HttpRequest, event: Event, version: int) -> HttpResponse:
     if found is None:
         raise Http404(f"There is no version {version} of this result.")
     context = {"event": event, "result": found, "unit": event.weight_unit, "rows": result_rows(found)}
+    context["days"] = result_days(found)
     return _revalidate(render(request, "public/result.html", context))
 
 
@@ -118,7 +124,7 @@ def result(request: HttpRequest, event: Event, version: int) -> HttpResponse:
 @public
 def why(request: HttpRequest, event: Event, boat: int) -> HttpResponse:
     """The lines that made one boat's total."""
-    return why_lines(request, event, boat, held_since(event))
+    return why_lines(request, event, boat, "public", held_since(event))
 
 
 @require_safe

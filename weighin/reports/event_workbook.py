@@ -30,6 +30,7 @@ from weighin.reports.workbook_columns import (
 from weighin.rules.keys import KEYS
 from weighin.scale.models import WeighSlip
 from weighin.scale.queries import slips, table_of
+from weighin.standings.queries import official_results
 
 TEXT = "@"
 HEAD = Font(bold=True)
@@ -38,6 +39,10 @@ HEAD = Font(bold=True)
 def write_event_workbook(event: Event, to: Path | BinaryIO) -> None:
     """Write the event's workbook to a path or an open file: every sheet of the import contract, every rule key."""
     book = Workbook(write_only=True)
+    book.properties.title = event.name
+    official = official_results(event)[:1]
+    if official and official[0].stage:
+        book.properties.description = f"Official version {official[0].version} stands {official[0].stage}."
     table = table_of(event)
     calendar = table.calendar
     _write(book, EVENT.title, ("key", "value"), _event_rows(event))

@@ -1,36 +1,69 @@
 """The standings as one sheet, for CSV, XLSX and PDF alike."""
 
 from collections.abc import Iterator
+from dataclasses import dataclass
 from decimal import Decimal
 
 from weighin.reports.event_json import WholeEvent
 from weighin.reports.sheet import Sheet, SheetColumn, Value
 from weighin.rules import weights
 from weighin.rules.ranking import Ranked
-from weighin.rules.words import explain, lost_in_words, status_in_words
+from weighin.rules.words import explain, lost_in_words
+from weighin.standings.days import days_of, stage_of, statuses_said
+from weighin.standings.document import stands
 from weighin.standings.explaining import levels
-from weighin.standings.queries import Standings
+from weighin.standings.queries import Standings, official_results
+from weighin.standings.tables import day_columns
 
 
-def standings_sheet(whole: WholeEvent) -> Sheet:
-    """One row a team in the order of the list: place, counts, weights, what was taken off and why, prize, points."""
+@dataclass(frozen=True)
+class State:
+    """Whether the standings are official, in words with the day after which they stand; and the head over a prize."""
+
+    official: bool
+    words: str
+    stage: str
+
+    @property
+    def prize(self) -> str:
+        return "" if self.official else " if it ended now"
+
+
+def state_of(whole: WholeEvent) -> State:
+    """``provisional``, ``official, version 2, after day 1 of 2``."""
+    official = next(iter(official_results(whole.event)), None)
+    if official is not None and stands(official, whole.standings, whole.ledger):
+        parts = ["official", f"version {official.version}", official.stage]
+        return State(True, ", ".join(filter(None, parts)), official.stage)
+    stage = stage_of(days_of(whole.standings))
+    return State(False, ", ".join(filter(None, ("provisional", stage))), stage)
+
+
+def standings_sheet(whole: WholeEvent, state: State | None = None) -> Sheet:
+    """One row a team in the order of the list: place, counts, weights, what was taken off and why, prize, points.
+
+    An event of several days has a column for each. A boat that is not weighed has no weights: blank, never 0.
+    """
     standings = whole.standings
     unit = whole.event.weight_unit
+    state = state or state_of(whole)
+    days = day_columns(standings)
     return Sheet(
-        title=f"Standings, {whole.event.name}",
+        title=f"Standings, {whole.event.name}, {state.words}",
         columns=(
             SheetColumn("Place", True, 1.15),
             SheetColumn("Boat", True, 0.6),
             SheetColumn("Team", width=2.2),
             SheetColumn("Fish", True, 0.6),
             SheetColumn("Dead", True, 0.72),
+            *(SheetColumn(f"Day {day}, {unit}", True, 0.8) for day in days),
             SheetColumn(f"Weighed, {unit}", True, 1.05),
             SheetColumn("Taken off, and what for", width=2.6),
             SheetColumn(f"Bonus, {unit}", True, 0.85),
-            SheetColumn(f"Total, {unit}", True, 0.95),
+            SheetColumn(f"Total{f' {state.stage}' if state.stage else ''}, {unit}", True, 0.95),
             SheetColumn(f"Big fish, {unit}", True, 0.95),
-            SheetColumn("Prize", True, 1),
-            SheetColumn("Big fish prize", True, 0.95),
+            SheetColumn(f"Prize{state.prize}", True, 1),
+            SheetColumn(f"Big fish prize{state.prize}", True, 0.95),
             SheetColumn("Points", True, 0.75),
         ),
         rows=list(_rows(standings)),
@@ -39,29 +72,25 @@ def standings_sheet(whole: WholeEvent) -> Sheet:
 
 def _rows(standings: Standings) -> Iterator[list[Value]]:
     outcome, unit = standings.outcome, standings.event.weight_unit
+    statuses, days = statuses_said(standings), day_columns(standings)
     for row in outcome.ranked:
         result, boat = row.result, row.result.team.boat
         yield [
-            _place(row),
+            statuses[boat] if row.place is None else f"{row.place} tied" if row.tied else row.place,
             boat,
             result.team.name,
             result.fish,
             result.dead,
-            _weight(result.gross, unit),
+            *(_weight(result.totals.get(day), unit) for day in days),
+            _weight(result.gross, unit) if result.days else None,
             "; ".join(_taken_off(standings, row)),
             _weight(result.bonus, unit) if result.bonus else None,
-            _weight(result.total, unit),
+            _weight(result.total, unit) if result.days else None,
             _weight(result.big_fish, unit),
             outcome.purse.prizes.get(boat),
             outcome.purse.pot_prizes.get(boat),
             outcome.points[boat],
         ]
-
-
-def _place(row: Ranked) -> str | int:
-    if row.place is None:
-        return status_in_words(row.result.status)
-    return f"{row.place} tied" if row.tied else row.place
 
 
 def _weight(value: Decimal | None, unit: str) -> Value:
@@ -73,7 +102,7 @@ def _weight(value: Decimal | None, unit: str) -> Value:
 
 
 def _taken_off(standings: Standings, row: Ranked) -> Iterator[str]:
-    several, unit = len(row.result.days) > 1, standings.event.weight_unit
+    several, unit = bool(day_columns(standings)), standings.event.weight_unit
     for day in row.result.days:
         start = f"day {day.day}: " if several else ""
         if day.score.lost:

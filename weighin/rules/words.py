@@ -45,6 +45,14 @@ TIE_RULES = {
 }
 
 
+def days_lost_said(days: Sequence[int]) -> str:
+    """``day 1 lost``, ``days 1 and 2 lost``; empty for none."""
+    numbers = [str(day) for day in days]
+    if len(numbers) < 2:
+        return f"day {numbers[0]} lost" if numbers else ""
+    return f"days {', '.join(numbers[:-1])} and {numbers[-1]} lost"
+
+
 def status_in_words(status: str) -> str:
     """A team's status, or its status on the roster, as pages and papers write it. Raises KeyError for another word."""
     return STATUS_WORDS[status]

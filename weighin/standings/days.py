@@ -8,6 +8,8 @@ from dataclasses import dataclass
 from datetime import date, datetime, timedelta
 from zoneinfo import ZoneInfo
 
+from weighin.roster.models import Entry
+from weighin.rules.words import days_lost_said, status_in_words
 from weighin.standings.queries import Standings
 
 WEIGHED_BY = timedelta(hours=6)  # ours: a weigh-in that began at the due time is over by then
@@ -122,6 +124,23 @@ def days_said(days: Sequence[DayCount], zone: ZoneInfo, now: datetime | None = N
     if ahead:
         said.append(_ahead(ahead[0], zone, now))
     return " ".join(said)
+
+
+def statuses_said(standings: Standings) -> dict[int, str]:
+    """The status in words of every boat without a place.
+
+    A boat whose every day so far is lost is disqualified by the contract's word; it fishes on, so until the event's last
+    day is in it is shown by the days it lost.
+    """
+    going_on = not last_day_is_in(days_of(standings)) and len(standings.table.calendar.fished) > 1
+    found = {}
+    for row in standings.outcome.ranked:
+        boat, lost = row.result.team.boat, [day.day for day in row.result.days if day.score.lost]
+        if row.place is None:
+            ruled_out = standings.entries[boat].status != Entry.Status.ENTERED
+            shown = going_on and row.result.status == "disqualified" and not ruled_out
+            found[boat] = days_lost_said(lost) if shown else status_in_words(row.result.status)
+    return found
 
 
 def _today(days: Sequence[DayCount], zone: ZoneInfo, now: datetime) -> DayCount | None:

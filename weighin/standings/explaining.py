@@ -13,6 +13,8 @@ from weighin.rules.words import explain, lost_in_words, status_in_words, tie_in_
 from weighin.scale.models import WeighSlip
 from weighin.standings.queries import Standings
 
+PRIZE, PRIZE_NOW = "Prize", "Prize if it ended now"
+
 
 @dataclass(frozen=True)
 class LedgerLine:
@@ -44,7 +46,7 @@ def ledger_lines(standings: Standings, boat: int) -> list[LedgerLine]:
             lines.append(LedgerLine(f"Day {number}: slips {numbers} wait for the director, neither counts yet"))
     if not result.days:
         lines.append(LedgerLine(status_in_words(result.status).capitalize()))
-    if several or not result.days:
+    if several:
         lines.append(LedgerLine("Total", result.total, adds_up=True))
     return lines
 
@@ -105,17 +107,20 @@ def _day_lines(standings: Standings, day: DayResult, slip: WeighSlip, several: b
     return lines
 
 
-def team_notes(standings: Standings, boat: int) -> list[str]:
-    """What else belongs to a team's row, a sentence each: its slips, its big fish, its money."""
+def team_notes(standings: Standings, boat: int, prize: str) -> list[str]:
+    """What else belongs to a team's row, a sentence each: its slips, its big fish, its money.
+
+    ``prize`` is the word before an amount; without one no prize is told.
+    """
     ranked = next(row for row in standings.outcome.ranked if row.result.team.boat == boat)
     purse, unit = standings.outcome.purse, standings.event.weight_unit
     notes = slip_notes(standings, boat)
     if ranked.result.big_fish is not None:
         notes.append(f"Big fish {show(ranked.result.big_fish, unit)} {unit}.")
-    if boat in purse.prizes:
-        notes.append(f"Prize {purse.prizes[boat]:,.2f}.")
-    if boat in purse.pot_prizes:
-        notes.append(f"From the big fish pot {purse.pot_prizes[boat]:,.2f}.")
+    if prize and boat in purse.prizes:
+        notes.append(f"{prize} {purse.prizes[boat]:,.2f}.")
+    if prize and boat in purse.pot_prizes:
+        notes.append(f"From the big fish pot{' if it ended now' * (prize == PRIZE_NOW)} {purse.pot_prizes[boat]:,.2f}.")
     if ranked.place is not None and not ranked.result.team.paid and purse.purse:
         notes.append("Not paid in: it keeps its place, and no prize goes to it.")
     return notes

@@ -15,7 +15,7 @@ from weighin.rules.results import Team
 from weighin.rules.rulebook import Rulebook
 from weighin.rules.tournament import DaySlip, Outcome, run
 from weighin.rules.weights import as_pounds
-from weighin.rules.words import status_in_words
+from weighin.rules.words import days_lost_said, status_in_words
 from weighin.scale.models import WeighSlip
 from weighin.scale.queries import current_slips, table_of
 from weighin.scale.reading import Table, rules_slip
@@ -113,13 +113,42 @@ def without_result(events: Iterable[Event]) -> list[Event]:
     return [event for event in asked if event.pk not in published]
 
 
+def stages_of(events: Iterable[Event]) -> dict[int, str]:
+    """After which day the newest official version of each event stands, where its last day was not in; one query."""
+    versions = OfficialResult.objects.filter(event__in=list(events)).order_by("version")
+    found = dict(versions.values_list("event_id", "stage"))
+    return {pk: stage for pk, stage in found.items() if stage}
+
+
+def result_days(result: OfficialResult) -> list[int]:
+    """The days that have a column in a frozen result: those weighed of an event of several."""
+    if result.document["event"]["days"] < 2:
+        return []
+    return sorted({day["day"] for row in result.document["standings"] for day in row["days"]})
+
+
 def result_rows(result: OfficialResult) -> list[dict[str, Any]]:
     """The frozen places of an official result, weights and money as Decimal, the status in words."""
-    rows = []
+    rows, days = [], result_days(result)
     for row in result.document["standings"]:
         weights = {name: _decimal(row[name]) for name in ("penalty", "bonus", "total", "big_fish")}
         prizes = {"prize": Decimal(row["payout"]), "pot": Decimal(row["big_fish_payout"])}
-        rows.append({**row, **weights, **prizes, "status_words": status_in_words(row["status"])})
+        totals = {day["day"]: _decimal(day["total"]) for day in row["days"]}
+        lost = [day for day in row["days"] if day["lost"]]
+        said = days_lost_said([day["day"] for day in lost])
+        # As ``days.statuses_said``: who lost every day so far fishes on while days are to come
+        fishes_on = result.stage and lost and row["status"] == "disqualified"
+        rows.append(
+            {
+                **row,
+                **weights,
+                **prizes,
+                "day_totals": [(day, totals.get(day)) for day in days],
+                "lost": sum((Decimal(day["gross"]) for day in lost), Decimal(0)),
+                "lost_said": said,
+                "status_words": said if fishes_on else status_in_words(row["status"]),
+            }
+        )
     return rows
 
 

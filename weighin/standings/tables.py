@@ -11,7 +11,8 @@ from weighin.rules.points import SeasonRow
 from weighin.rules.ranking import Ranked
 from weighin.rules.values import plain
 from weighin.rules.weights import rounded, show
-from weighin.rules.words import status_in_words
+from weighin.rules.words import days_lost_said, status_in_words
+from weighin.standings.days import statuses_said
 from weighin.standings.explaining import LedgerLine, levels
 from weighin.standings.queries import SeasonStandings, Standings, angler_names
 from weighin.ui.tables import FigureColumn, RuledTable, TotalColumn
@@ -40,8 +41,30 @@ class StandingRow:
     unpaid: bool
     points: Decimal
     made_cut: bool | None
+    has_slip: bool
+    lost: Decimal
+    lost_said: str
+    days: list[Decimal]
+    days_weighed: frozenset[int]
     lines: Sequence[LedgerLine] = ()
     notes: Sequence[str] = ()
+
+
+MOST_DAY_COLUMNS = 4  # more days than fit beside the total stand in the team's own cell
+
+
+def standings_table(rows: list[StandingRow], days: Sequence[int], prize: str) -> "StandingsTable":
+    """The table with a column for each of ``days`` of an event of several, and the prize under the head ``prize`` if any."""
+    columns = [
+        (f"day_{day}", tables.Column(f"Day {day}", accessor=f"days__{place}", attrs={"th": {"class": "num day"}}))
+        for place, day in enumerate(days)
+    ]
+    order = list(StandingsTable.Meta.sequence)
+    order[4:4] = [name for name, _ in columns]
+    table = StandingsTable(rows, extra_columns=columns, sequence=order, exclude=() if prize else ("payout",))
+    if prize:
+        table.columns["payout"].column.verbose_name = prize
+    return table
 
 
 class StandingsTable(RuledTable):
@@ -76,8 +99,8 @@ def standing_rows(standings: Standings, search: str = "", by_angler: bool = Fals
     ``by_angler`` looks in the anglers' names too: only for readers who may see these.
     """
     ranked = standings.outcome.ranked
-    level = levels(ranked)
-    rows = [_row(standings, number, row, level) for number, row in enumerate(ranked)]
+    level, statuses = levels(ranked), statuses_said(standings)
+    rows = [_row(standings, number, row, level, statuses) for number, row in enumerate(ranked)]
     wanted = search.strip().casefold()
     if wanted:
         anglers = angler_names(standings.event) if by_angler else {}
@@ -89,15 +112,18 @@ def standing_rows(standings: Standings, search: str = "", by_angler: bool = Fals
     return rows
 
 
-def _row(standings: Standings, order: int, row: Ranked, level: Mapping[int, str]) -> StandingRow:
+def _row(
+    standings: Standings, order: int, row: Ranked, level: Mapping[int, str], statuses: Mapping[int, str]
+) -> StandingRow:
     result, boat = row.result, row.result.team.boat
     purse = standings.outcome.purse
     pot = purse.pot_prizes.get(boat, Decimal(0))
+    lost = [day for day in result.days if day.score.lost]
     return StandingRow(
         order=order,
         place=row.place,
         tied=row.tied,
-        status=status_in_words(result.status),
+        status=statuses.get(boat, status_in_words(result.status)),
         boat=boat,
         team=result.team.name,
         level=level.get(boat, ""),
@@ -113,7 +139,18 @@ def _row(standings: Standings, order: int, row: Ranked, level: Mapping[int, str]
         unpaid=row.place is not None and not result.team.paid and purse.purse > 0,
         points=standings.outcome.points[boat],
         made_cut=row.made_cut,
+        has_slip=bool(result.days),
+        lost=sum((day.score.net for day in lost), Decimal(0)),
+        lost_said=days_lost_said([day.day for day in lost]),
+        days=[result.total_of(day) for day in day_columns(standings)],
+        days_weighed=frozenset(day.day for day in result.days),
     )
+
+
+def day_columns(standings: Standings) -> list[int]:
+    """The days that have a column: those fished of an event of several."""
+    days = standings.table.calendar.fished
+    return days if len(days) > 1 else []
 
 
 def _fish_note(row: Ranked) -> str:
@@ -125,8 +162,6 @@ def _fish_note(row: Ranked) -> str:
     notes.append(f"{result.dead} dead" if result.dead else "all alive")
     if short:
         notes.append(f"{short} short")
-    if any(day.score.lost for day in result.days):
-        notes.append("day lost")
     return ", ".join(notes)
 
 

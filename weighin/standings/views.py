@@ -19,13 +19,31 @@ from weighin.events.access import allow
 from weighin.events.models import Event
 from weighin.scale.queries import last_number, ledger_head
 from weighin.standings import services
+from weighin.standings.days import days_of, stage_of
 from weighin.standings.document import stands
-from weighin.standings.explaining import ledger_lines, team_notes
+from weighin.standings.explaining import PRIZE, PRIZE_NOW, ledger_lines, team_notes
 from weighin.standings.forms import HoldbackForm, ReopenForm
 from weighin.standings.holdback import held_since, moment_of, told_holdback
-from weighin.standings.queries import official_results, result_rows, season_standings, standings_of, without_result
+from weighin.standings.queries import (
+    Standings,
+    official_results,
+    result_days,
+    result_rows,
+    season_standings,
+    stages_of,
+    standings_of,
+    without_result,
+)
 from weighin.standings.scale_error import within_error
-from weighin.standings.tables import SeasonTable, StandingsTable, season_rows, standing_rows
+from weighin.standings.tables import (
+    MOST_DAY_COLUMNS,
+    SeasonTable,
+    StandingsTable,
+    day_columns,
+    season_rows,
+    standing_rows,
+    standings_table,
+)
 
 KEPT_SECONDS = 24 * 60 * 60
 
@@ -72,13 +90,16 @@ def _render_ledger(request: HttpRequest, event: Event, reader: str, held: dateti
     search, why = request.GET.get("q", "")[:60], request.GET.get("why", "")[:9]
     until = held if reader == "public" else None
     standings = standings_of(event, until)
+    official = next(iter(official_results(event)), None)
+    changed = official is not None and not stands(official, standings, ledger_head(event, until))
+    form = _form(standings, reader, official is not None and not changed)
     rows = standing_rows(standings, search, by_angler=reader == "member")
     for row in rows:
         if str(row.boat) == why:
-            row.lines, row.notes = ledger_lines(standings, row.boat), team_notes(standings, row.boat)
-    table = StandingsTable(rows)
+            row.lines = ledger_lines(standings, row.boat)
+            row.notes = team_notes(standings, row.boat, form["prize"])
+    table = standings_table(rows, form["days"], form["prize"])
     RequestConfig(request, paginate=False).configure(table)
-    official = next(iter(official_results(event)), None)
     context: dict[str, Any] = {
         "event": event,
         "table": table,
@@ -91,7 +112,9 @@ def _render_ledger(request: HttpRequest, event: Event, reader: str, held: dateti
         "purse": standings.outcome.purse,
         "waiting": standings.waiting,
         "official": official,
-        "changed": official is not None and not stands(official, standings, ledger_head(event, until)),
+        "changed": changed,
+        "stage": official.stage if official is not None and not changed else stage_of(days_of(standings)),
+        **form,
         "held": held,
         "reader": reader,
         "within": within_error(standings) if reader == "member" else None,
@@ -100,21 +123,33 @@ def _render_ledger(request: HttpRequest, event: Event, reader: str, held: dateti
     return render_to_string("standings/ledger.html", context, request=request)
 
 
+def _form(standings: Standings, reader: str, official: bool) -> dict[str, Any]:
+    """Which days have a column, and the head over prizes: none for the public before the result is official."""
+    days = day_columns(standings)
+    prize = PRIZE if official else "" if reader == "public" else PRIZE_NOW
+    return {"days": days if len(days) <= MOST_DAY_COLUMNS else [], "prize": prize}
+
+
 @require_safe
 @allow(Can.VIEW_EVENT)
 def why(request: HttpRequest, event: Event, boat: int) -> HttpResponse:
     """The lines that made one boat's total, for the open row."""
-    return why_lines(request, event, boat)
+    return why_lines(request, event, boat, "member")
 
 
-def why_lines(request: HttpRequest, event: Event, boat: int, until: datetime | None = None) -> HttpResponse:
+def why_lines(
+    request: HttpRequest, event: Event, boat: int, reader: str, until: datetime | None = None
+) -> HttpResponse:
     """The explaining rows of one boat, by the slips ``until`` then. Raises Http404 for a boat that is not entered."""
     standings = standings_of(event, until)
     if boat not in standings.entries:
         raise Http404(f"There is no boat {boat} in this event.")
+    official = next(iter(official_results(event)), None)
+    form = _form(standings, reader, official is not None and stands(official, standings, ledger_head(event, until)))
     context = {
+        **form,
         "lines": ledger_lines(standings, boat),
-        "notes": team_notes(standings, boat),
+        "notes": team_notes(standings, boat, form["prize"]),
         "boat": boat,
         "unit": event.weight_unit,
     }
@@ -159,6 +194,7 @@ def result(request: HttpRequest, event: Event, version: int) -> HttpResponse:
     if found is None:
         raise Http404(f"There is no version {version} of this result.")
     context = {"event": event, "result": found, "unit": event.weight_unit, "rows": result_rows(found)}
+    context["days"] = result_days(found)
     return render(request, "standings/result.html", context)
 
 
@@ -173,4 +209,6 @@ def points(request: HttpRequest, club: Club, season_slug: str) -> HttpResponse:
     table = SeasonTable(season_rows(found))
     RequestConfig(request, paginate=False).configure(table)
     context = {"club": club, "season": season, "found": found, "table": table, "waiting": without_result(found.events)}
+    stages = stages_of(found.events)
+    context["standing"] = [f"{event.name} counts {stages[event.pk]}." for event in found.events if event.pk in stages]
     return render(request, "standings/points.html", context)

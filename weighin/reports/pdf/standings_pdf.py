@@ -4,20 +4,16 @@ from django.utils import timezone
 
 from weighin.reports.event_json import WholeEvent
 from weighin.reports.pdf.document import PdfDocument, facts
-from weighin.reports.standings_sheet import standings_sheet, ties_in_words
-from weighin.standings.document import stands
-from weighin.standings.queries import official_results
+from weighin.reports.standings_sheet import standings_sheet, state_of, ties_in_words
 
 
 def standings_pdf(whole: WholeEvent) -> bytes:
     """Place by place with what was taken off, the money, ties in words, and the ledger's head."""
     event, standings = whole.event, whole.standings
     zone = standings.table.calendar.zone
-    official = next(iter(official_results(event)), None)
     length, head = whole.ledger
-    state = "provisional"
-    if official is not None and stands(official, standings, whole.ledger):
-        state = f"official, version {official.version}"
+    found = state_of(whole)
+    state = found.words
     printed = timezone.now().astimezone(zone)
     document = PdfDocument(
         title=f"Standings of {event.name}, {state}",
@@ -30,7 +26,7 @@ def standings_pdf(whole: WholeEvent) -> bytes:
         f"{event.water.name}, {event.date:%A} {event.date.day} {event.date:%B %Y}. "
         f"{len(standings.weighed)} of {len(standings.entered)} boats weighed. Weights in {event.weight_unit}."
     )
-    document.sheet(standings_sheet(whole))
+    document.sheet(standings_sheet(whole, found))
     purse = standings.outcome.purse
     document.heading("Money")
     document.parts.append(
