@@ -1,10 +1,11 @@
 #!/usr/bin/env python3
-"""Run every gate: lint, format, types, import order, migrations, and all tests on SQLite, PostgreSQL and in a browser.
+"""Run every kind of check: lint, format, types, templates, import order, migrations, and the tests.
 
-    python tests/run.py [pytest's own words, such as -k standings or tests/rules]
+    python tests/run.py           the quick one: all tests on SQLite, a sample on PostgreSQL and in a browser
+    python tests/run.py --all     everything, on SQLite with coverage, on PostgreSQL, in a browser, and the measurements
+    python tests/run.py WORDS     only the tests that pytest's own words name (-k standings, tests/rules), on SQLite
 
-Needs only Python 3.11 or newer; makes the environment like demo/run.py. With words for pytest only the tests run that
-they name, on SQLite.
+Needs only Python 3.11 or newer; makes the environment like demo/run.py.
 """
 
 import sys
@@ -34,6 +35,7 @@ GATES = {
     "lint": ["-m", "ruff", "check", "--config", ".ruff.toml", "."],
     "format": ["-m", "ruff", "format", "--check", "--config", ".ruff.toml", "."],
     "types": ["-m", "mypy", "--config-file", ".mypy.ini"],
+    "templates": ["-m", "djlint", "templates", "--lint", "--configuration", ".djlintrc"],
     "import order": [
         "-c",
         "from importlinter.cli import lint_imports_command as run; run()",
@@ -42,6 +44,10 @@ GATES = {
     ],
     "migrations": ["manage.py", "makemigrations", "--check", "--dry-run"],
 }
+
+# What the quick run tries where it costs most: the ledger's triggers and locks, and one page driven from end to end.
+POSTGRES_SAMPLE = ["tests/faults", "tests/scale/test_scale_locks.py"]
+BROWSER_SAMPLE = ["tests/browser/test_table.py"]
 
 
 @dataclass(frozen=True)
@@ -61,9 +67,10 @@ def main() -> int:
         prepare([ROOT / "requirements.txt", ROOT / "tests" / "requirements.txt"])
         with tempfile.TemporaryDirectory(prefix="weighin-tests-", ignore_cleanup_errors=True) as data:
             env = variables(WEIGHIN_DATA=data, PYTHONDONTWRITEBYTECODE="1")
-            if sys.argv[1:]:
-                return 0 if _run("tests", [*PYTEST, *sys.argv[1:]], env).passed else 1
-            return _say([*_gates(env), *_tests(env)])
+            words = sys.argv[1:]
+            if words and words != ["--all"]:
+                return 0 if _run("tests", [*PYTEST, *words], env).passed else 1
+            return _say([*_gates(env), *_tests(env, whole=bool(words))])
     except NotReady as error:
         print(error, file=sys.stderr)
         return 1
@@ -80,20 +87,27 @@ def _gates(env: dict[str, str]) -> list[Outcome]:
     return [_run(name, words, env) for name, words in GATES.items()]
 
 
-def _tests(env: dict[str, str]) -> list[Outcome]:
+def _tests(env: dict[str, str], whole: bool) -> list[Outcome]:
+    """The tests on SQLite, in a browser and on PostgreSQL: the ``whole`` of them with measurements, or samples."""
+    covered = ["--cov", "--cov-config", ".coveragerc", "--cov-report", "term:skip-covered"] if whole else []
+    covered_env = env | {"COVERAGE_FILE": str(Path(env["WEIGHIN_DATA"]) / "coverage")}
     outcomes = [
-        _run("tests on SQLite", [*PYTEST, "-n", "2", "-m", "not browser and not bench"], env),
-        _run("measurements", [*PYTEST, "-m", "bench"], env),
+        _run("tests on SQLite", [*PYTEST, "-n", "2", "-m", "not browser and not bench", *covered], covered_env)
     ]
+    if whole:
+        outcomes.append(_run("measurements", [*PYTEST, "-m", "bench"], env))
     browser = _browser()
     if browser:
-        outcomes.append(_run("browser tests", [*PYTEST, "-m", "browser"], {**env, "WEIGHIN_CHROMIUM": browser}))
+        sample = [] if whole else BROWSER_SAMPLE
+        words = [*PYTEST, "-m", "browser", *sample]
+        outcomes.append(_run("browser tests", words, {**env, "WEIGHIN_CHROMIUM": browser}))
     else:
         _skip("browser tests", "there is no Chromium here, and only root on Debian may install one")
     if os.name == "nt":
         _skip("tests on PostgreSQL", "it is started on a unix socket, which this system does not offer")
     else:
-        tests = [*PYTEST, "-n", "2", "-m", "database and not browser and not bench"]
+        sample = [] if whole else POSTGRES_SAMPLE
+        tests = [*PYTEST, "-n", "2", "-m", "database and not browser and not bench", *sample]
         outcomes.append(_run("tests on PostgreSQL", ["tests/postgres.py", str(python()), *tests], env))
     return outcomes
 

@@ -8,6 +8,8 @@ from pathlib import Path
 import pytest
 from served import OWN, ROOT
 
+from bench.floor import floor
+
 pytestmark = pytest.mark.bench
 MAKE = "import django; django.setup(); from bench.federation import make; make({first}, {slips})"
 ALONE = """
@@ -53,6 +55,7 @@ def test_a_federation_of_100_000_slips(tmp_path: Path, capsys: pytest.CaptureFix
                 f"\nfederation summary of {slips:,} slips: {command[slips]:.1f} s and {memory[slips]:.0f} MB, of which the "
                 f"summary itself {alone[slips]:.2f} s"
             )
-    assert command[100_000] <= 3
+    # Seen: about 300 floors for the whole command
+    assert command[100_000] * 1000 <= 900 * floor()
     assert memory[100_000] <= 400
     assert alone[100_000] <= 2.6 * alone[50_000]
