@@ -91,9 +91,7 @@ def _tests(env: dict[str, str], whole: bool) -> list[Outcome]:
     """The tests on SQLite, in a browser and on PostgreSQL: the ``whole`` of them with measurements, or samples."""
     covered = ["--cov", "--cov-config", ".coveragerc", "--cov-report", "term:skip-covered"] if whole else []
     covered_env = env | {"COVERAGE_FILE": str(Path(env["WEIGHIN_DATA"]) / "coverage")}
-    outcomes = [
-        _run("tests on SQLite", [*PYTEST, "-n", "2", "-m", "not browser and not bench", *covered], covered_env)
-    ]
+    outcomes = [_run("tests on SQLite", [*PYTEST, "-n", "2", "-m", "not browser and not bench", *covered], covered_env)]
     if whole:
         outcomes.append(_run("measurements", [*PYTEST, "-m", "bench"], env))
     browser = _browser()

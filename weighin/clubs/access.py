@@ -18,7 +18,8 @@ def role_in(user: Any, club: Club) -> str | None:
         return None
     if not hasattr(user, "_roles"):
         user._roles = dict(Membership.objects.filter(user=user).values_list("club_id", "role"))
-    return user._roles.get(club.pk)
+    roles: dict[int, str] = user._roles
+    return roles.get(club.pk)
 
 
 def can_in(user: Any, club: Club, can: Can) -> bool:

@@ -21,7 +21,7 @@ class WorkbookForm(forms.Form):
     )
 
     def clean_workbook(self) -> Any:
-        file: UploadedFile = self.cleaned_data["workbook"]
+        file: UploadedFile[bytes] = self.cleaned_data["workbook"]
         if not (file.name or "").lower().endswith(".xlsx"):
             raise forms.ValidationError(f"{file.name} is not an .xlsx workbook: save it as .xlsx and choose it again.")
         if (file.size or 0) > MOST_BYTES:

@@ -49,7 +49,7 @@ class Job:
             raise NoSuchJob
 
     @classmethod
-    def start(cls, club: Club, file: UploadedFile) -> "Job":
+    def start(cls, club: Club, file: "UploadedFile[bytes]") -> "Job":
         """Keep an uploaded workbook. Workbooks older than a day are taken away."""
         _sweep()
         key = uuid.uuid4().hex

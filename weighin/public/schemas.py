@@ -4,8 +4,9 @@ from collections.abc import Mapping
 from typing import Any
 
 from weighin.fishcare.note_messages import NOTE
+from weighin.scale.reading import MOST_SIGNS
 from weighin.scale.stations import CANS
-from weighin.scale.wire import CHECKIN, MOST_ITEMS, MOST_SIGNS, OF_A_VOID, SLIP, SPECIES, Field
+from weighin.scale.wire import CHECKIN, MOST_ITEMS, OF_A_VOID, SLIP, SPECIES, Field
 
 Schema = dict[str, Any]
 

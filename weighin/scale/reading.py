@@ -185,7 +185,7 @@ class FieldReader:
             return default
 
     def boat(self, name: str, required: bool = False) -> int | None:
-        boat = self.value(name, lambda text: values.whole(text, least=1, most=2_000_000_000))
+        boat: int | None = self.value(name, lambda text: values.whole(text, least=1, most=2_000_000_000))
         if boat is not None and boat not in self.table.boats:
             self.fault(name, f"there is no boat {boat} in this event: correct the number or enter the team first")
         if required and not self.written.get(name):

@@ -297,7 +297,7 @@ def _care_times(event: Event, written: Mapping[str, str | None]) -> dict[str, An
 
 def _replayed(event: Event, slip_id: uuid.UUID, written: Mapping[str, str | None]) -> WeighSlip | None:
     """The slip kept under this id, if there is one and it says the same."""
-    kept = WeighSlip.objects.filter(pk=slip_id).select_related("entry", "replaces").first()
+    kept: WeighSlip | None = WeighSlip.objects.filter(pk=slip_id).select_related("entry", "replaces").first()
     if kept is None:
         return None
     table = table_of(event)

@@ -286,7 +286,7 @@ def _from_the_line(request: HttpRequest, event: Event, table: Table) -> dict[str
 
 
 def _slip(event: Event, number: int) -> WeighSlip:
-    found = slips_of(event).filter(number=number).first() if number < 2**31 else None
+    found: WeighSlip | None = slips_of(event).filter(number=number).first() if number < 2**31 else None
     if found is None:
         raise Http404(f"There is no slip {number} in this event.")
     found.event = event

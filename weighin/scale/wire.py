@@ -6,7 +6,7 @@ The form of a body is looked at here, and the type of every field; what a value 
 import json
 import re
 import unicodedata
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import dataclass, field
 from datetime import UTC, datetime
 from functools import cached_property
@@ -347,7 +347,7 @@ def _species(value: Any) -> dict[str, str]:
     return found
 
 
-KINDS = {
+KINDS: dict[str, Callable[[Any], str]] = {
     "count": _count,
     "flag": _flag,
     "text": _text,

@@ -17,7 +17,7 @@ def seconds_to_wait(address: str) -> int:
     """Count a wrong token of an address; how many seconds it must wait before the next, 0 for none."""
     now = time()
     key = f"wrong-token:{address}"[:200]
-    tries = [at for at in cache.get(key, ()) if now - WINDOW_SECONDS < at <= now]
+    tries: list[float] = [at for at in cache.get(key, ()) if now - WINDOW_SECONDS < at <= now]
     if len(tries) >= FREE_TRIES:
         return max(1, ceil(tries[0] + WINDOW_SECONDS - now))
     cache.set(key, [*tries, now], WINDOW_SECONDS)

@@ -32,7 +32,8 @@ def _since(event: Event) -> datetime | None:
         told = told_holdback(event)
         kept = (told.since if told is not None else None,)
         cache.set(key, kept, KEPT_SECONDS)
-    return kept[0]
+    since: datetime | None = kept[0]
+    return since
 
 
 def moment_of(event: Event, clock: time | None) -> datetime:

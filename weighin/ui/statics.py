@@ -18,7 +18,7 @@ def lean(text: str) -> str:
     return FOR_READERS.sub("", text)
 
 
-class FingerprintedFiles(CompressedManifestStaticFilesStorage):
+class FingerprintedFiles(CompressedManifestStaticFilesStorage):  # type: ignore[misc]
     """Fingerprints for the files that ``serve`` has collected; plain names for all others.
 
     Tests and a developer's server collect nothing: they find the files where they lie.
@@ -28,7 +28,7 @@ class FingerprintedFiles(CompressedManifestStaticFilesStorage):
         """Keep a collected file; our own scripts and styles as ``lean`` makes them, since a lake's link is thin."""
         if name and re.fullmatch(r"weighin/[\w-]+\.(?:js|css)", name.replace("\\", "/")):
             content = ContentFile(lean(content.read().decode()).encode())
-        return super().save(name, content, max_length)
+        return str(super().save(name, content, max_length))
 
     def post_process(self, paths: dict[str, Any], dry_run: bool = False, **options: Any) -> Any:
         """Fingerprint what was kept, not what it was made of."""
@@ -37,4 +37,4 @@ class FingerprintedFiles(CompressedManifestStaticFilesStorage):
     def stored_name(self, name: str) -> str:
         """The name with its fingerprint, or the plain name of a file that is not collected."""
         key = self.hash_key(self.clean_name(name))
-        return self.hashed_files.get(key, name)
+        return str(self.hashed_files.get(key, name))

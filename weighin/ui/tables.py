@@ -7,7 +7,7 @@ import django_tables2 as tables
 MOST_PER_PAGE = 500
 
 
-class RuledTable(tables.Table):
+class RuledTable(tables.Table):  # type: ignore[misc]
     """Ruled lines, sortable heads, an empty-state sentence; on a phone each row becomes a short paragraph.
 
     Subclasses set ``caption`` (said to screen readers), ``named_by`` (the column that names its row),
@@ -32,19 +32,19 @@ class RuledTable(tables.Table):
         super().paginate(*args, per_page=per_page and min(max(per_page, 1), MOST_PER_PAGE), **kwargs)
 
 
-class FigureColumn(tables.Column):
+class FigureColumn(tables.Column):  # type: ignore[misc]
     """Figures: set to the right, all of one width."""
 
     attrs = {"cell": {"class": "num"}, "tf": {"class": "num"}}
 
 
-class TotalColumn(tables.Column):
+class TotalColumn(tables.Column):  # type: ignore[misc]
     """The figure a row is read for: the largest in it."""
 
     attrs = {"cell": {"class": "total"}, "tf": {"class": "total"}}
 
 
-class NameColumn(tables.Column):
+class NameColumn(tables.Column):  # type: ignore[misc]
     """The name of the row, in the words type."""
 
     attrs = {"td": {"class": "name"}}

@@ -35,7 +35,7 @@ STROKES = {
 BAND = colors.Color(PEN.red, PEN.green, PEN.blue, alpha=0.12)
 
 
-class ChartFlowable(Flowable):
+class ChartFlowable(Flowable):  # type: ignore[misc]
     """A drawing scaled to the page's width."""
 
     def __init__(self, drawing: Drawing, width: float = WIDTH):

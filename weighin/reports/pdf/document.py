@@ -154,7 +154,7 @@ def escaped(words: str) -> str:
 def _numbered(foot: str) -> type[Canvas]:
     """A canvas that writes the foot line and 'page 2 of 3' once it knows how many pages there are."""
 
-    class NumberedCanvas(Canvas):
+    class NumberedCanvas(Canvas):  # type: ignore[misc]
         def __init__(self, *args: Any, **kwargs: Any):
             kwargs["initialFontName"] = FIGURES
             super().__init__(*args, **kwargs)

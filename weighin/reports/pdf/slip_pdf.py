@@ -65,7 +65,7 @@ def _room(slip: PrintedSlip, paper: Paper, number: int) -> float:
     """What the head of a leaf leaves for lines and foot."""
     trial = Leaf(Canvas(io.BytesIO(), initialFontName=FIGURES), paper)
     _head(trial, slip, number)
-    return trial.y - trial.bottom
+    return float(trial.y - trial.bottom)
 
 
 def _draw(leaf: Leaf, *, slip: PrintedSlip, rows: list[Line], size: float, number: int, of: int) -> None:
@@ -135,7 +135,7 @@ def _words_wide(figures: str, size: float, width: float) -> float:
 def _foot_height(slip: PrintedSlip, width: float) -> float:
     total = 42.0 if slip.total else 0.0
     said = sum(height_of(words, SMALLEST, width) + 2 for words in (slip.big_fish, _readings(slip)) if words)
-    return total + said + SIGN + _signed_height(_official(slip), (width - BETWEEN) / 2) + QR + 2 * GAP
+    return float(total + said + SIGN + _signed_height(_official(slip), (width - BETWEEN) / 2) + QR + 2 * GAP)
 
 
 def _foot(leaf: Leaf, slip: PrintedSlip, leaf_words: str) -> None:

@@ -52,7 +52,7 @@ class Leaf:
 
     @property
     def width(self) -> float:
-        return self.right - self.left
+        return float(self.right - self.left)
 
     def rule(self, thick: float = 0.5, double: bool = False) -> None:
         """A line across the leaf; a double one before a total."""

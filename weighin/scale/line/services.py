@@ -105,7 +105,7 @@ def set_terms(event: Event, by: str, *, scales: int, bags: int, walk_seconds: in
     with writing():
         held = locked(event)
         figures = {name: value for name, (value, _, _) in asked.items()}
-        last = LineTerms.objects.filter(event=held).order_by("-id").first()
+        last: LineTerms | None = LineTerms.objects.filter(event=held).order_by("-id").first()
         if last is not None and all(getattr(last, name) == value for name, value in figures.items()):
             return last
         terms = LineTerms(event=held, recorded_by=by, **figures)

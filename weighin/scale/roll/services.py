@@ -30,7 +30,9 @@ def check_in_now(
     ``pressed`` is when the button was pressed, by a page that keeps the site's time; it counts when it lies within
     the last ten minutes, so that a slow link makes no boat late. Otherwise the site's clock does.
     """
-    kept = CheckIn.objects.filter(pk=id, event=event, day=day, entry__boat=boat).select_related("entry").first()
+    kept: CheckIn | None = (
+        CheckIn.objects.filter(pk=id, event=event, day=day, entry__boat=boat).select_related("entry").first()
+    )
     if kept is not None:
         return kept
     now = timezone.now()

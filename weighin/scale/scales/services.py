@@ -54,7 +54,7 @@ def write_check(
             changed = f"the event weighs in {held.weight_unit} now, the scale is written down in {now.unit}"
             raise Faults([Fault("", f"{changed}: write its division again first")])
         found = read_check(written, now, calendar_of(held), at or timezone.now())
-        before = ScaleCheck.objects.filter(pk=id).first() if id else None
+        before: ScaleCheck | None = ScaleCheck.objects.filter(pk=id).first() if id else None
         if before is not None:
             same = all(getattr(before, name) == found[name] for name in CHECK_FIELDS if name != "at")
             if before.scale_id != now.pk or not same:
