@@ -53,10 +53,10 @@ def test_an_event_is_made_with_its_days_and_the_default_rules(director: Client, 
         ("due_time", "25:00", "Write a time as 14:30"),
         ("time_zone", "Chicago", "is not a time zone"),
         ("weight_unit", "stone", "Select a valid choice"),
-        ("lake_temp", "82", "has no unit"),
+        ("lake_temp", "820", "outside the range of water"),
         ("lake_temp", "150 F", "outside the range of water"),
         ("elevation_ft", "high", "is not a number"),
-        ("entry_fee", "-1", "Write 0 or more"),
+        ("entry_fee", "-1", "is negative"),
         ("entry_fee", "1.234", "2 decimal places"),
         ("season", "999999", "Select a valid choice"),
     ],
@@ -72,7 +72,7 @@ def test_a_fault_stands_at_its_field_and_nothing_is_lost(
 
 
 def test_all_faults_are_named_at_once(director: Client, club: Club, said: Said) -> None:
-    wrong = said | {"time_zone": "Chicago", "lake_temp": "82", "elevation_ft": "high"}
+    wrong = said | {"time_zone": "Chicago", "lake_temp": "820", "elevation_ft": "high"}
     form = director.post(reverse("events:new", args=[club.slug]), wrong).context["form"]
     assert set(form.errors) == {"time_zone", "lake_temp", "elevation_ft"}
 
@@ -207,7 +207,7 @@ def test_a_day_is_changed_and_its_blanks_are_the_events_own(director: Client, ev
     )  # fmt: skip
     assert HistoryEntry.objects.get(act="event.day").details["changed"]["status"] == ["fished", "shortened"]
     assert fresh(event).revision == event.revision + 1
-    form = director.post(where, day | {"lake_temp": "90", "air_temp": "hot"}).context["form"]
+    form = director.post(where, day | {"lake_temp": "900", "air_temp": "hot"}).context["form"]
     assert set(form.errors) == {"lake_temp", "air_temp"}
     assert director.get(reverse("events:day", args=[event.slug, 3])).status_code == 404
 

@@ -19,6 +19,16 @@ LONGEST_ELEVATION = 20
 
 def event_faults(said: Mapping[str, Any]) -> list[Fault]:
     """Faults of an event's own fields, each read by itself."""
+    faults = written_faults(said)
+    if not said["name"].strip():
+        faults.append(Fault("name", "this is blank: write the event's name"))
+    if not 1 <= said["days"] <= MOST_DAYS:
+        faults.append(Fault("days", f"write 1 to {MOST_DAYS} days"))
+    return faults + _date_faults(said)
+
+
+def written_faults(said: Mapping[str, Any]) -> list[Fault]:
+    """Faults of those texts of an event that are there."""
     readers: dict[str, Callable[[str], Any]] = {
         "name": values.line,
         "time_zone": _zone,
@@ -27,23 +37,23 @@ def event_faults(said: Mapping[str, Any]) -> list[Fault]:
         "permit": lambda text: values.lines(text, 500),
         "note": lambda text: values.lines(text, 2000),
     }
-    faults = _read_each(said, readers)
-    if not said["name"].strip():
-        faults.append(Fault("name", "this is blank: write the event's name"))
-    if not 1 <= said["days"] <= MOST_DAYS:
-        faults.append(Fault("days", f"write 1 to {MOST_DAYS} days"))
-    return faults + _date_faults(said)
+    return _read_each(said, readers)
 
 
 def day_faults(said: Mapping[str, Any]) -> list[Fault]:
     """Faults of a day's own fields."""
+    return written_day_faults(said) + _date_faults(said)
+
+
+def written_day_faults(said: Mapping[str, Any]) -> list[Fault]:
+    """Faults of those texts of a day that are there."""
     readers: dict[str, Callable[[str], Any]] = {
         "lake_temp": temperatures.water,
         "air_temp": temperatures.air,
         "weather": lambda text: values.lines(text, 200),
         "note": lambda text: values.lines(text, 2000),
     }
-    return _read_each(said, readers) + _date_faults(said)
+    return _read_each(said, readers)
 
 
 def elevation(text: str) -> Decimal:

@@ -1,12 +1,18 @@
 """Forms of an event, its days and its flights; every field with its meaning beside it."""
 
+from collections.abc import Iterable
 from typing import Any
 
 from django import forms
 
 from weighin.clubs.models import Club, Season, Water
+from weighin.events.checks import written_day_faults, written_faults
 from weighin.events.models import Event, EventDay, Flight, Handling
-from weighin.ui.forms import ServiceForm
+from weighin.events.temperatures import usual_unit
+from weighin.rules.faults import Fault
+from weighin.ui import typed
+from weighin.ui.fields import ClockField, MoneyField
+from weighin.ui.forms import ServiceForm, sentence
 
 UNITS = [
     ("lb", "pounds with decimals, such as 9.47"),
@@ -28,15 +34,17 @@ def _date(label: str, **kwargs: Any) -> forms.DateField:
     return forms.DateField(label=label, widget=forms.DateInput(format="%Y-%m-%d", attrs={"type": "date"}), **kwargs)
 
 
-def _time(label: str, **kwargs: Any) -> forms.TimeField:
-    return forms.TimeField(label=label, widget=forms.TimeInput(format="%H:%M", attrs={"type": "time"}), **kwargs)
+def _time(label: str, **kwargs: Any) -> ClockField:
+    return ClockField(label=label, widget=forms.TimeInput(format="%H:%M", attrs={"type": "time"}), **kwargs)
 
 
-def _money(label: str, help_text: str) -> forms.DecimalField:
-    widget = forms.TextInput(attrs={"inputmode": "decimal"})
-    return forms.DecimalField(
-        label=label, help_text=help_text, min_value=0, max_digits=12, decimal_places=2, initial="0.00", widget=widget
-    )
+def _money(label: str, help_text: str) -> MoneyField:
+    return MoneyField(label=label, help_text=help_text, initial="0.00")
+
+
+def _add_faults(form: ServiceForm, faults: Iterable[Fault]) -> None:
+    for fault in faults:
+        form.add_error(fault.field, sentence(fault.message))
 
 
 def _note(help_text: str, most: int) -> forms.CharField:
@@ -95,7 +103,7 @@ class EventForm(ServiceForm):
         label="Lake temperature",
         required=False,
         max_length=20,
-        help_text="With its unit, such as 82 F or 27.8 C. A day may have its own.",
+        help_text="Such as 82 F or 27.8 C; a bare figure is in °F, in an event in kilograms in °C. A day may have its own.",
     )
     elevation_ft = forms.CharField(
         label="Elevation",
@@ -114,6 +122,15 @@ class EventForm(ServiceForm):
         self.fields["season"].queryset = club.seasons.all()  # type: ignore[attr-defined]
         self.fields["water"].queryset = club.waters.all()  # type: ignore[attr-defined]
         self.fields["elevation_ft"].unit = "ft"  # type: ignore[attr-defined]
+
+    def clean(self) -> dict[str, Any]:
+        """A bare temperature in the unit of the event's figures, and every fault of a field beside those of the form."""
+        data = self.cleaned_data
+        if data.get("lake_temp"):
+            data["lake_temp"] = typed.degrees(data["lake_temp"], usual_unit(data.get("weight_unit", "")))
+        data["elevation_ft"] = typed.without_unit(data.get("elevation_ft", ""), "ft")
+        _add_faults(self, written_faults(data))
+        return data
 
 
 class NewEventForm(EventForm):
@@ -145,9 +162,9 @@ class DayForm(ServiceForm):
     start_time = _time("Start", required=False)
     due_time = _time("Due", required=False)
     lake_temp = forms.CharField(
-        label="Lake temperature", required=False, max_length=20, help_text="With its unit, such as 82 F or 27.8 C."
+        label="Lake temperature", required=False, max_length=20, help_text="Such as 82 F or 27.8 C."
     )
-    air_temp = forms.CharField(label="Air temperature", required=False, max_length=20, help_text="With its unit.")
+    air_temp = forms.CharField(label="Air temperature", required=False, max_length=20)
     weather = forms.CharField(
         label="Weather", required=False, max_length=200, help_text="In a few words: sky, wind, thunder heard."
     )
@@ -159,8 +176,19 @@ class DayForm(ServiceForm):
         self.fields[
             "due_time"
         ].help_text = f"Blank is the event's own, {event.due_time:%H:%M}. Check-in is held against it."
+        self.unit = usual_unit(event.weight_unit, event.lake_temp)
+        for name in ("lake_temp", "air_temp"):
+            self.fields[name].help_text += f" A bare figure is in °{self.unit}."
         if event.lake_temp:
             self.fields["lake_temp"].help_text += f" Blank is the event's own, {event.lake_temp}."
+
+    def clean(self) -> dict[str, Any]:
+        data = self.cleaned_data
+        for name in ("lake_temp", "air_temp"):
+            if data.get(name):
+                data[name] = typed.degrees(data[name], self.unit)
+        _add_faults(self, written_day_faults(data))
+        return data
 
 
 class FlightForm(ServiceForm):

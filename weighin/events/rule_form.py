@@ -1,7 +1,7 @@
 """The rule sheet as a form: every key in its section, its meaning beside it, its default shown."""
 
 import re
-from collections.abc import Iterator, Mapping
+from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass
 from typing import Any
 
@@ -10,6 +10,8 @@ from django import forms
 from weighin.rules import rulebook
 from weighin.rules.keys import KEYS, Key
 from weighin.rules.weights import word
+from weighin.ui import typed
+from weighin.ui.fields import TypedField
 from weighin.ui.forms import ServiceForm
 
 UNITS = {
@@ -72,6 +74,14 @@ class RulesForm(ServiceForm):
         yield from found.items()
 
 
+def _reads(key: Key, after: str) -> Callable[[str], str]:
+    """How what is typed for a key becomes what the rule sheet's reader reads."""
+    by_kind = {"money": typed.money, "percent": typed.percent, "choices": typed.ties}
+    if after == "min":
+        return typed.minutes
+    return by_kind.get(key.kind, lambda text: typed.without_unit(text, after.strip("°")))
+
+
 def _field(line: RuleLine, unit: str) -> forms.Field:
     key = line.key
     common: dict[str, Any] = {"label": key.label, "required": False, "initial": line.written}
@@ -87,8 +97,14 @@ def _field(line: RuleLine, unit: str) -> forms.Field:
         help_text = f"{key.meaning} To choose from: {', '.join(key.choices)}. Default {line.default}."
     attrs = {"inputmode": "decimal"} if key.kind in SHORT and not key.optional and unit != "lb-oz" else {}
     size = {"class": "short"} if key.kind in SHORT else {}
-    field = forms.CharField(max_length=200, help_text=help_text, widget=forms.TextInput(attrs=attrs | size), **common)
     after = word(unit) if key.kind.startswith("weight") else "%" if key.kind == "percent" else UNITS.get(key.name, "")
+    field = TypedField(
+        typed=_reads(key, after),
+        max_length=200,
+        help_text=help_text,
+        widget=forms.TextInput(attrs=attrs | size),
+        **common,
+    )
     if after:
         field.unit = after  # type: ignore[attr-defined]
     return field

@@ -32,6 +32,13 @@ class Temperature:
         return f"{self.figure:f} {self.unit}"
 
 
+def usual_unit(weight_unit: str, *written: str) -> str:
+    """The unit a bare figure is in: that of the first of the temperatures ``written`` so far, else ``C`` beside kilograms
+    and ``F`` beside pounds."""
+    units = [text.strip()[-1:].upper() for text in written if text.strip()]
+    return next((unit for unit in units if unit in ("F", "C")), "C" if weight_unit == "kg" else "F")
+
+
 def water(text: str) -> Temperature:
     """A water temperature, 0-45 °C. Raises ValueError with a sentence otherwise.
 

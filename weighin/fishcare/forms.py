@@ -11,10 +11,9 @@ from weighin.fishcare.models import CareNote
 from weighin.fishcare.reading import NOTE_FIELDS
 from weighin.rules.rulebook import Rulebook
 from weighin.rules.values import plain
-from weighin.scale.written import Written, WrittenForm, choice, count, figure, line
+from weighin.scale.written import Written, WrittenForm, choice, clock, count, figure, line
 
 SEEN = [("yes", "Yes"), ("no", "No"), ("", "Not seen")]
-CLOCK = {"placeholder": "HH:MM", "size": "9"}
 
 
 class NoteForm(WrittenForm):
@@ -26,8 +25,8 @@ class NoteForm(WrittenForm):
     aeration = choice("Aeration", [*CareNote.Aeration.choices, ("", "Not seen")])
     livewell_gal = figure("Livewell holds", unit="gal")
     ice_lb = figure("Ice put in", unit="lb", help_text="0 when there is none.")
-    launched = line("Launched", **CLOCK)
-    first_fish = line("First fish in the well", help_text="Without it the time held is an upper bound.", **CLOCK)
+    launched = clock("Launched")
+    first_fish = clock("First fish in the well", help_text="Without it the time held is an upper bound.")
     most_on_board = count("Most fish on board at once", unit="fish")
     livewell_temp = figure("Livewell water")
     livewell_temp_unit = choice("The thermometer shows", [("F", "°F"), ("C", "°C")])

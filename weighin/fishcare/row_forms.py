@@ -10,9 +10,8 @@ from django.db.models import Model
 
 from weighin.events import temperatures
 from weighin.fishcare.scene import Scene
-from weighin.scale.written import WrittenForm, choice, line
+from weighin.scale.written import WrittenForm, choice, clock, line
 
-CLOCK = {"placeholder": "HH:MM", "size": "9"}
 YES_NO = [("yes", "Yes"), ("no", "No"), ("", "Not seen")]
 SHOWS = [("F", "°F"), ("C", "°C")]
 NOW_SAID = "Blank: the time when it is kept."
@@ -114,7 +113,7 @@ class TakeOutForm(WrittenForm):
 def moment_fields(what: str) -> tuple[Any, Any]:
     """The two fields of a moment: its date and its time."""
     day = line(f"{what}, date", type="date")
-    return day, line(f"{what}, time", **CLOCK)
+    return day, clock(f"{what}, time")
 
 
 def shows() -> Any:

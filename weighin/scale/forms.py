@@ -14,9 +14,9 @@ from weighin.scale.fields import LABELS
 from weighin.scale.hints import hints, takes_largest
 from weighin.scale.models import WeighSlip
 from weighin.scale.reading import SPECIES, TIMES, Table
-from weighin.scale.written import Written, WrittenForm, choice, count, figure, line
+from weighin.scale.written import Written, WrittenForm, choice, clock, count, figure, line
+from weighin.ui import typed
 
-CLOCK = {"placeholder": "HH:MM", "size": "9"}
 OWN = ("id", "weighed_now", "paper_number")
 
 
@@ -40,18 +40,22 @@ class SlipForm(WrittenForm):
     white_crappie = count(LABELS["white_crappie"], help_text="Bars, 5 or 6 dorsal spines.")
     other_species = count(LABELS["other_species"])
     well_boat = count(LABELS["well_boat"], help_text="Only when another boat’s livewell held the fish.", list="boats")
-    checked_in = line(LABELS["checked_in"], **CLOCK)
-    minutes_late = count(LABELS["minutes_late"], help_text="Instead of the check-in time; leave out what is excused.")
+    checked_in = clock(LABELS["checked_in"])
+    minutes_late = count(
+        LABELS["minutes_late"],
+        typed=typed.minutes,
+        help_text="Instead of the check-in time; leave out what is excused.",
+    )
     excused_minutes = figure(
         LABELS["excused_minutes"], unit="min", help_text="Come off the check-in time, such as for a tow."
     )
-    bag_issued = line(LABELS["bag_issued"], **CLOCK)
-    weighed = line(LABELS["weighed"], **CLOCK)
+    bag_issued = clock(LABELS["bag_issued"])
+    weighed = clock(LABELS["weighed"])
     weighed_now = forms.BooleanField(
         label="Weighed now: blank is the time when the slip is kept", required=False, initial=True
     )
-    bag_emptied = line(LABELS["bag_emptied"], **CLOCK)
-    released = line(LABELS["released"], **CLOCK)
+    bag_emptied = clock(LABELS["bag_emptied"])
+    released = clock(LABELS["released"])
     dead_at_release = count(LABELS["dead_at_release"], help_text="Fish counted alive above. It costs no weight.")
     kept = count(LABELS["kept"], help_text="Live fish that do not go back.")
     extra_penalty = figure(LABELS["extra_penalty"])
@@ -94,6 +98,7 @@ class SlipForm(WrittenForm):
             self.fields["day"].widget = forms.RadioSelect(choices=choices)
         for name in ("gross", "tare", "big_fish", "extra_penalty"):
             self.fields[name].unit = unit  # type: ignore[attr-defined]
+            self.fields[name].typed = str  # type: ignore[attr-defined]  # a weight is kept as it was written
             if unit == "lb-oz":  # a decimal pad has no dash
                 self.fields[name].widget.attrs.update(inputmode="text", size="9", autocapitalize="none")
         for name, words in hints(table.rules).items():

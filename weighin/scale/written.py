@@ -7,11 +7,21 @@ from typing import Any
 from django import forms
 
 from weighin.rules.faults import Fault, Faults
+from weighin.ui import typed
 from weighin.ui.forms import ServiceForm
 
 
 class Written(forms.CharField):
     """Text that a service reads. ``required`` only says so on the page: a blank comes through, to be named with the rest."""
+
+    unit = ""
+    typed: Callable[[str], str] | None = None
+
+    def to_python(self, value: Any) -> Any:
+        """What was typed as the reader reads it: without the unit that stands after the line."""
+        text = super().to_python(value)
+        read = self.typed or (typed.minutes if self.unit == "min" else typed.percent if self.unit == "%" else None)
+        return read(text) if read else typed.without_unit(text, self.unit)
 
     def validate(self, value: Any) -> None:
         return
@@ -39,12 +49,19 @@ class WrittenForm(ServiceForm):
         )
 
 
-def line(label: str, *, help_text: str = "", unit: str = "", **attrs: str) -> Written:
-    """A line to write on; ``unit`` stands after it, ``attrs`` go to the input."""
+def line(
+    label: str, *, help_text: str = "", unit: str = "", typed: Callable[[str], str] | None = None, **attrs: str
+) -> Written:
+    """A line to write on; ``unit`` stands after it, ``typed`` reads what people write, ``attrs`` go to the input."""
     widget = forms.TextInput(attrs={"autocomplete": "off", **attrs})
     field = Written(label=label, help_text=help_text, widget=widget)
-    field.unit = unit  # type: ignore[attr-defined]
+    field.unit, field.typed = unit, typed
     return field
+
+
+def clock(label: str, *, help_text: str = "") -> Written:
+    """A line for a time of day: ``15:00``, ``3pm``, ``3:05 PM``."""
+    return line(label, help_text=help_text, typed=typed.clock, placeholder="HH:MM", size="9")
 
 
 def count(label: str, *, unit: str = "", **more: Any) -> Written:

@@ -2,6 +2,7 @@
 
 from django import forms
 
+from weighin.ui.fields import ClockField
 from weighin.ui.forms import ServiceForm
 
 
@@ -16,9 +17,9 @@ class ReopenForm(ServiceForm):
 class HoldbackForm(ServiceForm):
     """From when on places are held back from the crowd."""
 
-    since = forms.TimeField(
+    since = ClockField(
         required=False,
         label="From (time of today at the lake, as 14:00)",
         help_text="Blank: from now on.",
-        error_messages={"invalid": "This is no time. Write hours and minutes, as 14:00."},
+        error_messages={"invalid": "This is no time. Write it as 14:00 or 2 PM."},
     )

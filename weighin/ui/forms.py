@@ -19,10 +19,11 @@ class ServiceForm(forms.Form):
             self.kept = service(self.cleaned_data)
         except Faults as faults:
             for fault in faults.faults:
-                self.add_error(fault.field if fault.field in self.fields else None, _sentence(fault.message))
+                self.add_error(fault.field if fault.field in self.fields else None, sentence(fault.message))
             return False
         return True
 
 
-def _sentence(message: str) -> str:
+def sentence(message: str) -> str:
+    """A fault's message as a sentence of its own."""
     return message[:1].upper() + message[1:] + ("" if message.endswith((".", "?")) else ".")

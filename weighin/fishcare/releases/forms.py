@@ -3,10 +3,10 @@
 from django import forms
 
 from weighin.fishcare.models import FloaterWalk, KeptFish, Release
-from weighin.fishcare.row_forms import CLOCK, RowForm, moment_fields, shows
+from weighin.fishcare.row_forms import RowForm, moment_fields, shows
 from weighin.fishcare.scene import Scene
 from weighin.rules.values import plain
-from weighin.scale.written import Written, choice, count, figure, line
+from weighin.scale.written import Written, choice, clock, count, figure, line
 
 
 class ReleaseForm(RowForm):
@@ -22,7 +22,7 @@ class ReleaseForm(RowForm):
     )
     fish = count("Fish brought there", unit="fish")
     dead = count("Dead when let go", unit="fish", help_text="Of those brought. They do not swim off.")
-    time = line("Let go at", **CLOCK)
+    time = clock("Let go at")
     depth_ft = figure("Depth there", unit="ft", help_text="Kansas: at least 3 ft.")
     distance_mi = figure("From the ramp", unit="miles")
     water_temp = figure("Lake at the place")

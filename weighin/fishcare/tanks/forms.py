@@ -3,10 +3,10 @@
 from django import forms
 
 from weighin.fishcare.models import Treatment
-from weighin.fishcare.row_forms import CLOCK, YES_NO, RowForm, shows
+from weighin.fishcare.row_forms import YES_NO, RowForm, shows
 from weighin.fishcare.scene import Scene
 from weighin.rules.values import plain
-from weighin.scale.written import Written, choice, figure, line
+from weighin.scale.written import Written, choice, clock, figure, line
 
 
 class ReadingForm(RowForm):
@@ -22,7 +22,7 @@ class ReadingForm(RowForm):
     do = figure("Oxygen", unit="mg/L")
     fish_lb = figure("Fish in it now", unit="lb")
     volume_gal = figure("Tank holds", unit="gal")
-    time = line("Read at", **CLOCK)
+    time = clock("Read at")
     ph = figure("pH")
     total_ammonia = figure("Total ammonia", unit="mg/L", help_text="As nitrogen, the way most kits show it.")
     salt_percent = figure("Salt", unit="%", help_text="0.5 in release tanks (Kansas).")
@@ -45,8 +45,8 @@ class TreatmentForm(RowForm):
     what = choice("What", list(Treatment.What.choices))
     product = line("Product", maxlength="120", help_text="The name on the label.")
     dose = line("How much", maxlength="80", help_text="As you gave it: 5 lb, half the water, 2 L/min.")
-    started = line("From", **CLOCK)
-    ended = line("Until", **CLOCK)
+    started = clock("From")
+    ended = clock("Until")
     label_seen = choice(
         "Was the label seen?", YES_NO, help_text="Dose and use are as it says, and as the permit allows."
     )

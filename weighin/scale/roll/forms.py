@@ -6,9 +6,8 @@ from typing import Any
 from django import forms
 
 from weighin.events.calendar import Calendar
-from weighin.scale.forms import CLOCK
 from weighin.scale.models import CheckIn, DueNotice
-from weighin.scale.written import Written, WrittenForm, choice, count, figure, line
+from weighin.scale.written import Written, WrittenForm, choice, clock, count, figure, line
 
 
 class _KeyedForm(WrittenForm):
@@ -34,7 +33,7 @@ class WordForm(_KeyedForm):
     optional = ("time", "word", "excused_minutes")
 
     whereabouts = choice("Where is the boat?", list(CheckIn.Whereabouts.choices))
-    time = line("At", help_text="When it came in, or when the word came. Blank is now.", **CLOCK)
+    time = clock("At", help_text="When it came in, or when the word came. Blank is now.")
     word = line(
         "The last word", maxlength="500", help_text="From whom, and where the boat is. Members read it, nobody else."
     )
@@ -84,8 +83,8 @@ class NoticeForm(_KeyedForm):
     minutes = line(
         "By minutes", unit="min", size="5", help_text="Later; with a minus earlier. Flights keep their distance."
     )
-    to = line("Or all boats at", help_text="One time for every flight.", **CLOCK)
-    given = line("The boats were told at", help_text="Blank is now.", **CLOCK)
+    to = clock("Or all boats at", help_text="One time for every flight.")
+    given = clock("The boats were told at", help_text="Blank is now.")
     how = choice("How", list(DueNotice.How.choices))
     given_by = line("Who told them", maxlength="120")
     reason = Written(label="Why", widget=forms.Textarea(attrs={"rows": 2, "maxlength": "500"}))

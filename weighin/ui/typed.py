@@ -1,0 +1,118 @@
+"""What people type, turned into what the readers read: ``3pm``, ``15 min``, ``80%``, ``$120``, ``76``.
+
+Forms alone use this; a workbook and a station's message keep to their contract. What is not understood goes on as it
+was typed, so that the reader names the fault.
+"""
+
+import re
+
+_CLOCK = re.compile(
+    r"(?P<hour>[0-9]{1,2})(?:[:.]?(?P<minute>[0-9]{2}))?(?:[:.](?P<second>[0-9]{2}))?\s*(?P<half>[ap])?\.?(?:m\.?)?\Z",
+    re.IGNORECASE,
+)
+_HOURS = re.compile(r"(?:(?P<hours>[0-9]+)\s*(?:h|hr|hrs|hour|hours)\b\.?)?\s*(?:(?P<minutes>[0-9.]+)\s*(?:m|min|mins|minute|minutes)\b\.?)?\Z", re.IGNORECASE)  # fmt: skip
+_PERCENT = re.compile(r"(?P<figure>[0-9.]+)\s*(?:%|percent|per cent|pct)\Z", re.IGNORECASE)
+_MONEY = re.compile(r"(?:[$€£]|usd|us\$)?\s*(?P<figure>[0-9][0-9,]*(?:\.[0-9]*)?|\.[0-9]+)\s*(?:[$€£]|usd|dollars?)?\Z", re.IGNORECASE)  # fmt: skip
+_SIGN = re.compile(r"[$€£]?\s*[+\-\u2212]|\(.*\)\Z")
+_BARE = re.compile(r"[+\-\u2212]?[0-9]+(?:\.[0-9]+)?\s*(?:°|degrees|deg)?\Z", re.IGNORECASE)
+_DEGREES = re.compile(r"(?P<figure>-?[0-9.]+)\s*(?:°|degrees?|deg)?\s*(?P<unit>f|c|fahrenheit|celsius)\.?\Z", re.IGNORECASE)  # fmt: skip
+LOT = {"coin flip", "coin toss", "flip a coin", "flip of a coin", "drawn lot", "by lot", "draw", "drawing lots"}
+
+
+def clock(text: str) -> str:
+    """A time of day as ``HH:MM`` or ``HH:MM:SS``.
+
+    >>> clock("3pm"), clock("7:49 pm"), clock("12:05 a.m."), clock("1500"), clock("15:00"), clock("noon")
+    ('15:00', '19:49', '00:05', '15:00', '15:00', '12:00')
+    >>> clock("3"), clock("soon")
+    ('3', 'soon')
+    """
+    written = " ".join(text.split())
+    written = {"noon": "12 pm", "midnight": "12 am"}.get(written.casefold(), written)
+    found = _CLOCK.match(written)
+    if found is None or (found["minute"] is None and found["half"] is None):
+        return text
+    hour, half = int(found["hour"]), (found["half"] or "").lower()
+    if half:
+        if not 1 <= hour <= 12:
+            return text
+        hour = hour % 12 + (12 if half == "p" else 0)
+    return f"{hour:02}:{found['minute'] or '00'}" + (f":{found['second']}" if found["second"] else "")
+
+
+def minutes(text: str) -> str:
+    """A span in minutes, without the word.
+
+    >>> minutes("15 min"), minutes("1 h 5 min"), minutes("2 hours"), minutes("15")
+    ('15', '65', '120', '15')
+    """
+    found = _HOURS.match(text.strip())
+    if found is None or not text.strip() or (found["hours"] is None and found["minutes"] is None):
+        return text
+    if found["hours"] is None:
+        return found["minutes"]
+    more = found["minutes"] or "0"
+    return str(int(found["hours"]) * 60 + int(more)) if more.isdigit() else text
+
+
+def percent(text: str) -> str:
+    """A percentage without its sign.
+
+    >>> percent("80%"), percent("80 percent"), percent("80")
+    ('80', '80', '80')
+    """
+    found = _PERCENT.match(text.strip())
+    return found["figure"] if found else text
+
+
+def money(text: str) -> str:
+    """An amount without its currency sign and the commas between thousands.
+
+    Raises ValueError for one with a plus, a minus or brackets: what is owed or given back is written elsewhere.
+
+    >>> money("$120"), money("1,354.00"), money("60 dollars")
+    ('120', '1354.00', '60')
+    """
+    written = text.strip()
+    if _SIGN.match(written):
+        how = "has a sign" if "+" in written else "is negative"
+        raise ValueError(f"{written[:40]} {how}: write an amount of 0 or more, without a sign")
+    found = _MONEY.match(written)
+    if found is None or not re.fullmatch(r"[0-9]*(?:,[0-9]{3})*(?:\.[0-9]*)?", found["figure"]):
+        return text
+    return found["figure"].replace(",", "")
+
+
+def degrees(text: str, unit: str) -> str:
+    """A temperature with its unit; a bare one is in ``unit``, ``F`` or ``C``.
+
+    >>> degrees("76", "F"), degrees("76 degrees", "F"), degrees("24.5 celsius", "F"), degrees("warm", "F")
+    ('76 F', '76 F', '24.5 C', 'warm')
+    """
+    written = text.strip()
+    if _BARE.match(written):
+        return f"{re.sub(r'[^0-9.+-]', '', written)} {unit}"
+    found = _DEGREES.match(written)
+    return f"{found['figure']} {found['unit'][0].upper()}" if found else text
+
+
+def ties(text: str) -> str:
+    """A list of tie-breakers, a coin flip or a draw by the rule sheet's name for it.
+
+    >>> ties("big fish, coin flip")
+    'big fish, lot'
+    """
+    parts = [part.strip() for part in text.split(",")]
+    if not any(part.casefold() in LOT for part in parts):
+        return text
+    return ", ".join("lot" if part.casefold() in LOT else part for part in parts)
+
+
+def without_unit(text: str, unit: str) -> str:
+    """A figure without the unit that stands after its line.
+
+    >>> without_unit("12 gal", "gal"), without_unit("9.47 lb", "lb"), without_unit("9-07 lb", "mg/L")
+    ('12', '9.47', '9-07 lb')
+    """
+    found = re.fullmatch(rf"([0-9.]+)\s*{re.escape(unit)}s?\.?", text.strip(), re.IGNORECASE) if unit else None
+    return found[1] if found else text
