@@ -19,7 +19,7 @@ class Written(forms.CharField):
 
     def to_python(self, value: Any) -> Any:
         """What was typed as the reader reads it: without the unit that stands after the line."""
-        text = super().to_python(value)
+        text = super().to_python(value) or ""
         read = self.typed or (typed.minutes if self.unit == "min" else typed.percent if self.unit == "%" else None)
         return read(text) if read else typed.without_unit(text, self.unit)
 
