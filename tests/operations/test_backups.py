@@ -14,6 +14,8 @@ import world
 from django.core.management import CommandError, call_command
 from django.db import connection
 from django.db.models import F
+from scale.speaking import Speaker, message
+from scale.table import open_event
 from served import Site
 
 from weighin.audit.models import HistoryEntry
@@ -21,6 +23,7 @@ from weighin.events.models import Event
 from weighin.operations import backups
 from weighin.operations.backups import BackupRefused, back_up
 from weighin.scale.models import WeighSlip
+from weighin.scale.stations import withdraw_station
 
 pytestmark = pytest.mark.django_db(transaction=True)
 SAID = {
@@ -90,6 +93,35 @@ def test_no_revision_comes_again_with_other_rows(data: Path) -> None:
         fresh = reader.get(f"/api/events/{event.slug}/station", headers={"If-None-Match": seen})
         assert fresh.status_code == 200
         Event.objects.filter(pk=event.pk).update(revision=F("revision") + 1)
+
+
+@sqlite_only
+def test_a_restore_begins_another_life_and_leaves_the_tablets_their_tokens(data: Path) -> None:
+    event = open_event()
+    withdrawn = Speaker(event, "Table 1")
+    back_up(data / "one.sqlite3")
+    withdraw_station(event, "Table 1", "quill")
+    paired = Speaker(event, "Table 1")
+    slip = message()
+    assert paired.one(slip)["state"] == "kept"
+    life = paired.ask().json()["life"]
+    call_command("restore", data / "one.sqlite3")
+    assert withdrawn.ask().status_code == 401
+    papers = paired.ask().json()
+    assert papers["life"] != life and slip["id"] not in {one["id"] for one in papers["slips"]}
+    assert [paired.one(slip)["state"] for _ in range(2)] == ["kept", "already"]
+
+
+@sqlite_only
+def test_a_file_copied_into_place_is_another_life(tmp_path: Path) -> None:
+    site = Site(tmp_path)
+    ask = ("shell", "--no-imports", "-c", "from weighin.audit.life import database_life; print(database_life())")
+    site.manage("migrate", "--verbosity", "0")
+    life = site.manage(*ask).stdout
+    assert len(life.strip()) == 32 and site.manage(*ask).stdout == life
+    (tmp_path / "copy.sqlite3").write_bytes((tmp_path / "weighin.sqlite3").read_bytes())
+    (tmp_path / "copy.sqlite3").replace(tmp_path / "weighin.sqlite3")
+    assert site.manage(*ask).stdout != life
 
 
 @sqlite_only

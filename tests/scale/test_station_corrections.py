@@ -212,12 +212,16 @@ def test_replays_of_a_void_are_already(table: Speaker) -> None:
     assert table.one({**sent, "void": False})["state"] == "differs"
 
 
-def test_a_correction_of_one_of_two_leaves_the_question_open(event: Event, table: Speaker) -> None:
+@pytest.mark.parametrize("change", [void(1), correcting(2, gross="8.50")], ids=["void", "correction"])
+def test_only_a_director_settles_a_doubled_day(event: Event, table: Speaker, change: dict[str, Any]) -> None:
     table.send(message(), message(gross="8.70"))
-    assert table.one(correcting(2, gross="8.50"))["state"] == "second"
-    assert table.one(void(1))["state"] == "kept"
-    result = next(row.result for row in standings_of(event).outcome.ranked if row.result.team.boat == 1)
-    assert result.status == "ranked"
+    (fault,) = table.one(change)["faults"]
+    assert fault["field"] == "replaces" and "only a director says which one counts" in fault["message"]
+    official, director = world.member(event.club, Role.WEIGH_OFFICIAL), world.member(event.club, Role.DIRECTOR)
+    where = f"/api/events/{event.slug}/slips"
+    for client, states in ((official, {"refused"}), (director, {"kept", "second"})):
+        answer = client.post(where, {"slips": [change]}, content_type="application/json")
+        assert answer.json()["slips"][0]["state"] in states
 
 
 def test_a_correction_moves_a_slip_to_its_right_day(table: Speaker) -> None:

@@ -1,9 +1,12 @@
 """Everything a station can get wrong: bodies that are refused whole, and slips that are refused with their faults."""
 
 import json
+from time import perf_counter
 from typing import Any
+from unittest.mock import patch
 
 import pytest
+from django.db import DatabaseError, OperationalError
 from scale.speaking import Speaker, fields, message
 from scale.table import open_event
 
@@ -11,7 +14,7 @@ from weighin.audit.models import HistoryEntry
 from weighin.events.models import Event, RuleSheet
 from weighin.rules import rulebook
 from weighin.scale.models import WeighSlip
-from weighin.scale.wire import SLIP
+from weighin.scale.wire import SLIP, BodyRefused, read_body
 
 
 @pytest.fixture
@@ -53,6 +56,7 @@ def written(event: Event) -> tuple[int, int, int]:
         b'{"slips": [{}], "checkins": []}',
         b'{"slips": [{}], "slips": [{}]}',
         b'{"slips": [{"fish": 7, "fish": 8}]}',
+        b'{"slips": [{' + b", ".join(b'"f%d": 1' % place for place in range(101)) + b"}]}",
         b'{"slips": [{"fish": NaN}]}',
         b'{"slips": [{"fish": -Infinity}]}',
         b'{"slips": [{"fish": 7}',
@@ -72,6 +76,34 @@ def test_a_body_that_is_not_of_the_form_is_refused_whole(event: Event, table: Sp
     assert answer.status_code == 400
     assert list(answer.json()) == ["error"] and answer.json()["error"].endswith(".")
     assert written(event) == before
+
+
+def test_many_fields_are_refused_in_linear_time() -> None:
+    """A whole body of one object's fields, the last of them doubled, takes no longer than reading it."""
+    body = b'{"slips": [{' + b", ".join(b'"f%d":1' % place for place in range(22_000)) + b', "f0":1}]}'
+    began = perf_counter()
+    with pytest.raises(BodyRefused, match="has 22001 fields: 100 are the most"):
+        read_body(body, "slips")
+    assert perf_counter() - began < 1
+
+
+def test_a_day_chosen_early_is_refused_at_the_day(event: Event, table: Speaker) -> None:
+    before = written(event)
+    (fault,) = table.one(message(day=2))["faults"]
+    assert fault["field"] == "day"
+    assert fault["message"] == "day 2 begins on Sunday, June 21 at 06:00, after these fish were weighed: choose day 1"
+    assert written(event) == before
+
+
+def test_a_fault_of_the_database_is_one_line_to_come_back_after(table: Speaker, caplog: Any) -> None:
+    with patch("weighin.scale.receiving.writing", side_effect=OperationalError("disk I/O error\nat page 7")):
+        answer = table.post("slips", {"slips": [message()]})
+    assert answer.status_code == 503 and int(answer["Retry-After"]) > 0
+    assert list(answer.json()) == ["error"] and "send it again" in answer.json()["error"]
+    assert not any(record.exc_info for record in caplog.records) and "disk I/O error at page 7" in caplog.text
+    with patch("weighin.scale.stations.paired", side_effect=DatabaseError("malformed")):
+        assert table.ask().status_code == 503
+    assert table.one(message())["state"] == "kept"
 
 
 def test_half_a_body_writes_nothing(event: Event, table: Speaker) -> None:

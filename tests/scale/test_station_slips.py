@@ -2,6 +2,7 @@
 
 import json
 from datetime import UTC, datetime, timedelta
+from zoneinfo import ZoneInfo
 
 import pytest
 from django.test import Client
@@ -268,7 +269,7 @@ def test_a_clock_that_is_off_is_marked(table: Speaker, off: int, marked: bool) -
 
 
 def test_a_slip_from_the_future_is_kept_and_marked(event: Event, table: Speaker) -> None:
-    tomorrow = timezone.now() + timedelta(hours=20)
+    tomorrow = (timezone.now() + timedelta(hours=20)).astimezone(ZoneInfo(event.time_zone))
     Event.objects.filter(pk=event.pk).update(date=tomorrow.date())
     event.event_days.filter(number=1).update(date=tomorrow.date(), start_time="00:00")
     sent = message(weighed=tomorrow.isoformat())

@@ -10,9 +10,12 @@ from scale.speaking import Speaker, message, new_id
 from scale.table import open_event, record
 
 from weighin.accounts.roles import Role
+from weighin.audit.life import begin_another_life, database_life
+from weighin.audit.models import DatabaseLife
 from weighin.events.models import Event
 from weighin.rules import rulebook
-from weighin.scale.services import correct_slip, void_slip
+from weighin.scale.models import WeighSlip
+from weighin.scale.services import correct_slip, settle, void_slip
 from weighin.scale.wire import SLIP
 
 
@@ -41,6 +44,7 @@ def test_everything_for_a_day(event: Event, table: Speaker) -> None:
         "believable",
         "station",
         "revision",
+        "life",
         "server_time",
     }
     assert told["event"]["slug"] == event.slug and told["event"]["weight_unit"] == "lb"
@@ -158,3 +162,33 @@ def test_a_member_reads_it_with_a_log_in(event: Event) -> None:
 
 def test_an_empty_site_of_slips_is_a_list(table: Speaker) -> None:
     assert json.loads(table.ask().content)["slips"] == []
+
+
+def test_a_doubled_day_is_told_with_both_until_it_is_settled(event: Event, table: Speaker) -> None:
+    first, other = message(), message(gross="8.70")
+    assert [answer["state"] for answer in table.send(first, other)] == ["kept", "second"]
+    papers = table.ask()
+    assert [(slip["id"], slip["slip"]) for slip in papers.json()["slips"]] == [(first["id"], 1), (other["id"], 2)]
+    settle(WeighSlip.objects.select_related("event", "entry").get(number=2), "the second reading", "quill")
+    later = table.ask(**{"If-None-Match": papers["ETag"]})
+    assert later.status_code == 200
+    assert [(slip["id"], slip["slip"]) for slip in later.json()["slips"]] == [(other["id"], 2)]
+
+
+def test_another_life_of_the_database_is_told(event: Event, table: Speaker) -> None:
+    """PostgreSQL's tools bring back key and revision alike; the table is made anew."""
+    for what in ("station", "ramp"):
+        before = table.ask(what)
+        assert table.ask(what).json()["life"] == before.json()["life"] and len(before.json()["life"]) == 32
+        begin_another_life()
+        after = table.ask(what, **{"If-None-Match": before["ETag"]})
+        assert after.status_code == 200 and after.json()["life"] != before.json()["life"]
+    if connection.vendor == "postgresql":
+        life = database_life()
+        with connection.cursor() as cursor:
+            cursor.execute("CREATE TEMPORARY TABLE aside AS SELECT * FROM audit_databaselife")
+            with connection.schema_editor() as editor:
+                editor.delete_model(DatabaseLife)
+                editor.create_model(DatabaseLife)
+            cursor.execute("INSERT INTO audit_databaselife SELECT * FROM aside")
+        assert database_life() != life

@@ -1,5 +1,6 @@
 """Rows that are only ever added, and the history of who did what."""
 
+import uuid
 from typing import Any, NoReturn
 
 from django.db import models
@@ -65,3 +66,12 @@ class HistoryEntry(AppendOnly):
 
     def __str__(self) -> str:
         return f"{self.at:%Y-%m-%d %H:%M} {self.actor}: {self.sentence}"
+
+
+class DatabaseLife(models.Model):
+    """The one row that says which life the database is in: a restore begins another (``queries.database_life``)."""
+
+    key = models.UUIDField(default=uuid.uuid4)
+
+    def __str__(self) -> str:
+        return str(self.key)

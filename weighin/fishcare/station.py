@@ -1,7 +1,5 @@
 """What stations ask of fish care over HTTP."""
 
-from hashlib import sha256
-
 from django.http import HttpRequest, HttpResponse, JsonResponse
 from django.http.response import HttpResponseBase
 from django.utils.cache import get_conditional_response
@@ -9,9 +7,7 @@ from django.utils.cache import get_conditional_response
 from weighin.events.access import find
 from weighin.fishcare.note_messages import NoteMessages
 from weighin.fishcare.ramp.queries import ramp_document
-from weighin.scale.station import Caller, address_of, take_in
-
-FORM = "1"  # goes up when the document changes its form
+from weighin.scale.station import Caller, address_of, document_tag, take_in
 
 
 @address_of("POST", "care")
@@ -25,9 +21,7 @@ def ramp(request: HttpRequest, caller: Caller) -> HttpResponseBase:
     """Everything a phone at the ramp needs to work alone for a day; 304 while nothing changed."""
     event = find(caller.event_slug)
     assert event is not None
-    names = (event.name, event.club.name, event.water.name, caller.sender.name, *sorted(caller.sender.cans))
-    known = "\n".join((FORM, str(event.pk), str(event.revision), *names))
-    tag = f'W/"{sha256(known.encode()).hexdigest()[:24]}"'  # weak: the answer also tells the time
+    tag = document_tag(event, caller.sender)
     unchanged = get_conditional_response(request, etag=tag)
     if unchanged is not None:
         return unchanged

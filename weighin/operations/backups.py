@@ -20,8 +20,11 @@ from django.db.models import F, Max
 
 from weighin import environment
 from weighin.audit.in_use import InUse, alone
+from weighin.audit.life import begin_another_life
 from weighin.audit.services import note, writing
 from weighin.events.models import Event
+from weighin.scale.models import Station
+from weighin.scale.stations import stations_as_before
 
 OWNER_ONLY = 0o600
 PAUSE = 0.25
@@ -128,12 +131,15 @@ def _put_in_place(tried: Path, file: Path) -> Path:
     before = aside / f"before-restore-{datetime.now(UTC):%Y%m%d-%H%M%S}.sqlite3"
     back_up(before)
     highest = Event.objects.aggregate(most=Max("revision"))["most"] or 0
+    stations = list(Station.objects.select_related("event"))
     try:
         _replace(tried)
         with writing():
             # Tablets and browsers hold pages of revisions that the backup has not seen: none may come again with
             # other rows
             Event.objects.update(revision=F("revision") + highest + 1)
+            begin_another_life()
+            stations_as_before(stations)
             note("the server's machine", "site.restored", f"The site was restored from the backup {file.name}.")
     except BackupRefused:
         before.unlink()

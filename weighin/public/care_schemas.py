@@ -33,7 +33,7 @@ def _ramp() -> Schema:
                 "items": key,
                 "description": "Ids of messages that contradict a note, until an official decides.",
             },
-            "care": {**rows, "description": "As fish_care of the public event."},
+            "care": {**rows, "description": "As fish_care of the export of an event."},
         },
         "Everything a phone for boat checks needs to work alone for a day.",
     )

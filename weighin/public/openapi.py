@@ -16,6 +16,7 @@ REFUSALS = {
     "404": "For people who are signed in: no such event, or not of your club.",
     "405": "Another method.",
     "429": f"More than about {FREE_TRIES} wrong tokens a minute from one address; a right token is never held back.",
+    "503": "The database does not work just now: nothing that was not answered is kept; send it again.",
 }
 
 
@@ -136,8 +137,8 @@ def _refused(refusals: dict[str, str]) -> dict[str, Any]:
         found[status] = {"description": meaning}
         if meaning != NOT_PUBLISHED:
             found[status]["content"] = _json(_ref("Error"))
-    if "429" in found:
-        found["429"]["headers"] = {"Retry-After": {"schema": {"type": "integer"}, "description": "Seconds to wait."}}
+    for status in {"429", "503"} & set(found):
+        found[status]["headers"] = {"Retry-After": {"schema": {"type": "integer"}, "description": "Seconds to wait."}}
     return found
 
 

@@ -18,6 +18,11 @@ WEIGHT: Schema = {
     "description": "As the scale showed it, in the event's unit: 9.47, 9-07.5, 4.295.",
     "examples": ["9.47"],
 }
+LIFE: Schema = {
+    "type": "string",
+    "description": "The id of the database's life. When it changes a restore may have lost what was acknowledged: send "
+    "every item again, the ids make that harmless.",
+}
 TIME: Schema = {"type": "string", "format": "date-time", "description": "ISO 8601 with an offset."}
 KINDS: dict[str, Schema] = {
     "id": {"type": "string", "format": "uuid"},
@@ -172,6 +177,7 @@ def tablet() -> Schema:
                 }
             ),
             "revision": {"type": "integer"},
+            "life": LIFE,
             "server_time": TIME,
         },
         "Everything a tablet needs to work alone for a day.",
@@ -183,7 +189,7 @@ def _public_event() -> Schema:
     rows = {"type": "array", "items": {"type": "object"}}
     parts: dict[str, Schema] = {name: {"type": "object"} for name in ("event", "purse", "mortality", "ledger")}
     return an_object(
-        {**parts, "standings": rows, "fish_care": rows},
+        {**parts, "standings": rows},
         "A published event. Weights and money are strings that hold exact decimals; null = not recorded.",
     )
 

@@ -165,11 +165,13 @@ def briefing_file(request: HttpRequest, event: Event) -> HttpResponse:
 @condition(etag_func=_api_tag)
 @public
 def api_event(request: HttpRequest, event: Event) -> HttpResponse:
-    """The public JSON of the event, made once a revision; the entity tag is the revision's."""
+    """The public JSON of the event without its care notes, made once a revision; the entity tag is the revision's."""
     key = f"api:{revision_tag(event)}"
     body: bytes | None = cache.get(key)
     if body is None:
-        body = json.dumps(event_document(whole_event(event, held_since(event))), ensure_ascii=False).encode()
+        told = event_document(whole_event(event, held_since(event)))
+        del told["fish_care"]  # what each boat did with its fish is for the club
+        body = json.dumps(told, ensure_ascii=False).encode()
         cache.set(key, body, KEPT_SECONDS)
     return _revalidate(HttpResponse(body, content_type="application/json"))
 

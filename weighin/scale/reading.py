@@ -296,7 +296,17 @@ class _SlipReader(FieldReader):
         start = known.get("first_fish") or known.get("launched") or self._start(slip.day)
         early = start is not None and end in known and known[end] < start
         if early and self.current and self.sure(*TIMES, "start_time"):
-            self.fault(end, f"{end} is before the day started: the fish cannot have been held, correct the time")
+            going_on = self._day_of(known[end])
+            if going_on < slip.day:
+                self.fault("day", _too_early(self.table.calendar, slip.day, going_on), end)
+            else:
+                self.fault(end, f"{end} is before the day started: the fish cannot have been held, correct the time")
+
+    def _day_of(self, moment: datetime) -> int:
+        """The last fished day that had begun by then; before the first one the last of all."""
+        fished = self.table.calendar.fished
+        begun = [day for day in fished if (start := self._start(day)) is not None and start <= moment]
+        return max(begun, default=max(self.table.calendar.days))
 
     def _start(self, day: int) -> datetime | None:
         """When the day starts; None while that cannot be told, which is named where it is written."""
@@ -308,6 +318,12 @@ class _SlipReader(FieldReader):
 
 def _count(text: str) -> int:
     return values.whole(text, most=MOST_FISH)
+
+
+def _too_early(calendar: Calendar, day: int, going_on: int) -> str:
+    begins = calendar.start(day).astimezone(calendar.zone)
+    when = f"{begins:%A, %B} {begins.day} at {begins:%H:%M}"
+    return f"day {day} begins on {when}, after these fish were weighed: choose day {going_on}"
 
 
 def _days(count: int) -> str:

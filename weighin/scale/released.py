@@ -8,7 +8,7 @@ from typing import Any
 from weighin.rules import weights
 from weighin.rules.faults import Fault
 from weighin.scale.models import WeighSlip
-from weighin.scale.queries import history_of
+from weighin.scale.queries import beside, history_of
 from weighin.scale.reading import SlipValues, read_largest
 
 WEIGHTS = ("gross", "tare", "big_fish")
@@ -23,6 +23,15 @@ def needs_ruling(old: WeighSlip, values: SlipValues, unit: str) -> Fault | None:
     if not (values.void or moved or _weights(old, unit) != _weights(values, unit)) or not _released(old):
         return None
     return Fault("replaces", after_release(old))
+
+
+def settled_by_director(old: WeighSlip) -> Fault | None:
+    """Why a station may neither correct nor take out ``old``: it is one of a doubled day, or its fish are released."""
+    if len(beside(old)) > 1:
+        said = f"boat {old.entry.boat} has two slips for day {old.day}: only a director says which one counts"
+        return Fault("replaces", said)
+    released = f"the fish of slip {old.number} are released: only a director may correct it or take it out"
+    return Fault("replaces", released) if _released(old) else None
 
 
 def after_release(old: WeighSlip) -> str:

@@ -12,7 +12,7 @@ from weighin.scale.desk import Desk, moved_on
 from weighin.scale.models import WeighSlip
 from weighin.scale.reading import SlipValues, read_slip
 from weighin.scale.receiving import RULES, Kind, Sender
-from weighin.scale.released import needs_ruling
+from weighin.scale.released import settled_by_director
 from weighin.scale.replays import same_content
 from weighin.scale.services import keep
 from weighin.scale.statements import Look, care_moments, look
@@ -61,7 +61,7 @@ class SlipMessages(Kind):
         return values
 
     def may_replace(self, old: WeighSlip, values: SlipValues, desk: Desk, sender: Sender) -> None:
-        if RULES not in sender.cans and (fault := needs_ruling(old, values, desk.table.rules.unit)):
+        if RULES not in sender.cans and (fault := settled_by_director(old)):
             raise Faults([fault])
 
     def write(

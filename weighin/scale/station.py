@@ -4,6 +4,7 @@ A station shows its token, and needs no CSRF token then; a page at the table has
 """
 
 import json
+import logging
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, replace
 from datetime import timedelta
@@ -12,6 +13,7 @@ from hashlib import sha256
 from typing import Any
 
 from django.core.exceptions import RequestDataTooBig
+from django.db import DatabaseError
 from django.http import HttpRequest, HttpResponse, RawPostDataException, UnreadablePostError
 from django.http.response import HttpResponseBase
 from django.middleware.csrf import CsrfViewMiddleware
@@ -22,6 +24,7 @@ from django.utils.decorators import decorator_from_middleware
 from django.views.decorators.csrf import csrf_exempt
 
 from weighin.accounts.roles import Can
+from weighin.audit.life import database_life
 from weighin.clubs.access import cans_in
 from weighin.events.access import find
 from weighin.events.models import Event
@@ -35,11 +38,14 @@ from weighin.scale.tablet import tablet_document
 from weighin.scale.wire import MOST_BYTES, Answer, BodyRefused, read_body
 from weighin.scale.wrong_tokens import seconds_to_wait
 
-FORM = "1"  # goes up when the document for tablets changes its form
+FORM = "2"  # goes up when the document for tablets changes its form
 BEARER = "bearer "
 ASKS = {"WWW-Authenticate": 'Bearer realm="weighin"'}
 WORDS = stations.CANS
 ANY = "/0/"
+LOG = logging.getLogger(__name__)
+RETRY_SECONDS = 5
+NO_DATABASE = "The site's database does not work just now: keep what was not answered and send it again."
 
 
 class Refused(Exception):
@@ -116,7 +122,7 @@ def station(request: HttpRequest, caller: Caller) -> HttpResponseBase:
     """Everything a tablet needs to work alone for a day; 304 while nothing changed."""
     event = find(caller.event_slug)
     assert event is not None
-    tag = _tag(event, caller.sender)
+    tag = document_tag(event, caller.sender)
     unchanged = get_conditional_response(request, etag=tag)
     if unchanged is not None:
         return unchanged
@@ -220,12 +226,13 @@ def _member(request: HttpRequest, slug: str, can: str | None) -> Caller:
     return Caller(event.pk, slug, sender_of(request.user, event))
 
 
-def _tag(event: Event, sender: Sender) -> str:
-    """A weak tag: the answer also tells the time."""
+def document_tag(event: Event, sender: Sender) -> str:
+    """The entity tag of what a tablet or phone works from; weak, as the answer also tells the time."""
     parts = (
         FORM,
         event.pk,
         event.revision,
+        database_life(),
         event.name,
         event.club.name,
         event.water.name,
@@ -242,3 +249,7 @@ def _answered(answer: Callable[[], HttpResponseBase]) -> HttpResponseBase:
         return _line(refused.status, refused.line, **refused.headers)
     except BodyRefused as refused:
         return _line(400, str(refused))
+    except DatabaseError as fault:
+        # One line: a tablet asks again every few seconds, and a traceback each time would fill the disk
+        LOG.error("The database failed a station's request: %s", " ".join(str(fault).split())[:300])
+        return _line(503, NO_DATABASE, **{"Retry-After": str(RETRY_SECONDS)})

@@ -66,6 +66,30 @@ def withdraw_all(event: Event, by: str) -> None:
         _withdraw(event, station.name, by)
 
 
+def stations_as_before(before: Iterable[Station]) -> None:
+    """After a restore: tokens withdrawn since the backup stay dead, and those made since it work; call inside ``writing``.
+
+    ``before`` are the stations that the site had. Those of an event that the backup does not have are gone with it.
+    """
+    events = dict(Event.objects.values_list("pk", "slug"))
+    closed = set(Event.objects.filter(closed_at__isnull=False).values_list("pk", flat=True))
+    for station in sorted(before, key=lambda one: one.withdrawn_at is None):
+        if events.get(station.event_id) != station.event.slug:
+            continue
+        if station.withdrawn_at is None:
+            others = Station.objects.filter(event=station.event_id, name=station.name, withdrawn_at__isnull=True)
+            others.exclude(token_digest=station.token_digest).update(
+                withdrawn_at=timezone.now(), withdrawn_by=station.made_by
+            )
+        state = {"withdrawn_at": station.withdrawn_at, "withdrawn_by": station.withdrawn_by}
+        if Station.objects.filter(token_digest=station.token_digest).update(**state) or station.event_id in closed:
+            continue
+        kept = {
+            name: getattr(station, name) for name in ("event_id", "name", "token_digest", "can", "made_at", "made_by")
+        }
+        Station.objects.create(**kept, **state)
+
+
 def live_stations(event: Event) -> list[Station]:
     """The event's stations whose tokens were not withdrawn, by name."""
     return list(Station.objects.filter(event=event, withdrawn_at__isnull=True))

@@ -8,6 +8,7 @@ from typing import Any
 
 from django.utils import timezone
 
+from weighin.audit.life import database_life
 from weighin.events.calendar import Calendar
 from weighin.events.models import Event, EventDay
 from weighin.events.queries import calendar_of, rules_of
@@ -47,6 +48,7 @@ def event_document(event: Event, sender: Sender, calendar: Calendar, entries: li
         "roster": [_entry_part(entry) for entry in entries],
         "station": {"name": sender.name, "can": sorted(sender.cans)},
         "revision": event.revision,
+        "life": database_life(),
         "server_time": timezone.now().astimezone(calendar.zone).isoformat(timespec="milliseconds"),
     }
 

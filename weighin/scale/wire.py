@@ -19,6 +19,7 @@ from weighin.scale.reading import MOST_SIGNS, boat_and_day
 
 MOST_BYTES = 256 * 1024
 MOST_ITEMS = 50
+MOST_FIELDS = 100
 
 _UUID = re.compile(r"[0-9a-f]{8}(-[0-9a-f]{4}){3}-[0-9a-f]{12}\Z", re.IGNORECASE)
 _TIME = re.compile(
@@ -408,9 +409,11 @@ def _no_number(name: str) -> Any:
 
 
 def _object(pairs: list[tuple[str, Any]]) -> dict[str, Any]:
-    found = dict(pairs)
-    if len(found) != len(pairs):
-        names = [name for name, _ in pairs]
-        twice = next(name for name in names if names.count(name) > 1)
-        raise BodyRefused(f"The field {_short(twice)} stands twice in one object: write it once.")
+    if len(pairs) > MOST_FIELDS:
+        raise BodyRefused(f"One object has {len(pairs)} fields: {MOST_FIELDS} are the most.")
+    found: dict[str, Any] = {}
+    for name, value in pairs:
+        if name in found:
+            raise BodyRefused(f"The field {_short(name)} stands twice in one object: write it once.")
+        found[name] = value
     return found
