@@ -80,19 +80,29 @@ def _checks(
 
 def clustered(dead: Sequence[int], fish: Sequence[int]) -> tuple[float, float, float]:
     """(design effect, low, high) of the clusters with fish: "p = sum d / sum n over the m clusters with fish;
-    v = m/(m-1) x sum (d_i - p n_i)^2 / (sum n)^2; design_effect = max(1, v / (p(1-p)/sum n)); low, high =
-    Wilson's interval on p and n/design_effect with Student's t (0.975, m-1) in place of z"; "With m < 2, or p
-    0 or 1: design_effect 1 and z"."""
+    v = m/(m-1) x sum (d_i - p n_i)^2 / (sum n)^2; design_effect_seen = max(1, v / (p(1-p)/sum n)), 1 when p is 0 or
+    1 or m < 2"; "design_effect = (x design_effect_seen + 3 d0) / (x + 3), x = min(dead, presented - dead), d0 =
+    1 + 0.2 (sum n^2 / sum n - 1). low, high = Wilson's interval on p and n/design_effect with Student's t (0.975,
+    m-1) in place of z"; "with m < 2 z = 1.959963984540054"."""
+    m, n = len(fish), sum(fish)
+    p = Fraction(sum(dead), n)
+    seen = scatter_seen(dead, fish)
+    told = min(sum(dead), n - sum(dead))
+    assumed = 1 + Fraction(1, 5) * (Fraction(sum(k * k for k in fish), n) - 1)
+    effect = (told * seen + 3 * assumed) / (told + 3)
+    z = Z if m < 2 else float(stats.t.ppf(0.975, m - 1))
+    low, high = wilson(float(p), float(n / effect), z)
+    return float(effect), low, high
+
+
+def scatter_seen(dead: Sequence[int], fish: Sequence[int]) -> Fraction:
+    """The design effect that the clusters show by themselves."""
     m, n = len(fish), sum(fish)
     p = Fraction(sum(dead), n)
     if m < 2 or p in (0, 1):
-        effect, z = Fraction(1), Z
-    else:
-        v = Fraction(m, m - 1) * sum((d - p * k) ** 2 for d, k in zip(dead, fish, strict=True)) / n**2
-        effect = max(Fraction(1), v / (p * (1 - p) / n))
-        z = float(stats.t.ppf(0.975, m - 1))
-    low, high = wilson(float(p), float(n / effect), z)
-    return float(effect), low, high
+        return Fraction(1)
+    v = Fraction(m, m - 1) * sum((d - p * k) ** 2 for d, k in zip(dead, fish, strict=True)) / n**2
+    return max(Fraction(1), v / (p * (1 - p) / n))
 
 
 def wilson(p: float, n: float, z: float) -> tuple[float, float]:
@@ -118,7 +128,7 @@ def mortality(slips: Iterable[Row], pens: Sequence[Row]) -> dict[str, Any]:
         sums[1] += fish
     clusters = [(d, n) for d, n in wells.values() if n > 0]
     initial = Fraction(dead, presented) if presented else None
-    effect, low, high = clustered(*zip(*clusters, strict=True)) if clusters else (1.0, None, None)
+    effect, low, high = clustered(*zip(*clusters, strict=True)) if clusters else (None, None, None)
     delayed, basis = _delayed(pens)
     total = None if initial is None or delayed is None else 1 - (1 - initial) * (1 - delayed)
     return {

@@ -11,7 +11,7 @@ import pytest
 
 from .amounts import fahrenheit, weight, whole_pounds
 from .clock import Day, minutes, one_decimal
-from .fish import Z, clustered, mortality, wilson
+from .fish import Z, mortality, scatter_seen, wilson
 from .money import pay, places_paid, split_evenly
 from .one_slip import DayScore, score
 from .places import Team, fishes_on, place_teams
@@ -211,15 +211,15 @@ def litters(text: str) -> tuple[list[int], list[int]]:
 def test_weils_litters(text: str, deaths: int, effect: float, effective: float) -> None:
     dead, born = litters(text)
     assert sum(dead) == deaths
-    found, _, _ = clustered(dead, born)
+    found = float(scatter_seen(dead, born))
     assert found == pytest.approx(effect, abs=5e-5)
     assert sum(born) / found == pytest.approx(effective, abs=5e-3)
 
 
 def test_few_clusters_and_a_season_by_event() -> None:
     # computed figures of the project's list of check values
-    assert clustered([0] * 7 + [1, 2, 5], [7] * 10)[0] == pytest.approx(3.70, abs=5e-3)
-    effect, _, _ = clustered([1, 1, 9, 1, 7, 1], [42] * 6)
+    assert float(scatter_seen([0] * 7 + [1, 2, 5], [7] * 10)) == pytest.approx(3.70, abs=5e-3)
+    effect = float(scatter_seen([1, 1, 9, 1, 7, 1], [42] * 6))
     assert effect == pytest.approx(4.39, abs=5e-3)
     assert 252 / effect == pytest.approx(57.4, abs=0.05)
 

@@ -99,7 +99,7 @@ def test_what_cannot_be_compared_is_refused_with_what_to_do(call, says):
 
 @given(GROUP, GROUP)
 def test_change_of_independent_fish_is_newcombes_interval(before, after):
-    ours = change(clustered([before.dead], [before.n]), clustered([after.dead], [after.n]))
+    ours = change(*(clustered([group.dead], [group.n], correlation=0.0) for group in (before, after)))
     theirs = confint_proportions_2indep(after.dead, after.n, before.dead, before.n, method="newcomb", compare="diff")
     assert (ours.low, ours.high) == pytest.approx(theirs, abs=1e-9)
     assert ours.low <= ours.difference + 1e-12
@@ -107,8 +107,8 @@ def test_change_of_independent_fish_is_newcombes_interval(before, after):
 
 
 def test_a_change_is_shown_only_where_the_limits_leave_out_none():
-    few, many = clustered([2, 3], [40, 40]), clustered([9, 12, 11, 10], [50] * 4)
-    less = clustered([1, 2, 0, 1], [50] * 4)
+    few, many = clustered([2, 3], [40, 40], correlation=0.05), clustered([9, 12, 11, 10], [50] * 4, correlation=0.05)
+    less = clustered([1, 2, 0, 1], [50] * 4, correlation=0.05)
     assert change(many, less).is_shown
     assert change(many, less).high < 0
     assert not change(few, many).is_shown

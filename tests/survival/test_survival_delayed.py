@@ -91,7 +91,7 @@ def test_clustered_boats_and_pens_compound():
     [
         (lambda: abbott(3, 20, 9, 9), "every reference fish died"),
         (lambda: abbott(0, 0, 1, 9), "at least one"),
-        (lambda: abbott([1, 2], 20, 1, 9), "one of each for every cluster"),
+        (lambda: abbott([1, 2], 20, 1, 9), "both by pen"),
         (lambda: abbott(21, 20, 1, 9), "check both counts"),
         (lambda: total(6.5, 0.2), "divide per cent by 100"),
         (lambda: total(0.065, 23.3), "divide per cent by 100"),

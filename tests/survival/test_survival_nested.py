@@ -8,7 +8,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from weighin.survival.clusters import clustered
-from weighin.survival.nested import nested
+from weighin.survival.nested import SAME_DAY, nested
 
 TEAM = st.integers(0, 7).flatmap(lambda n: st.tuples(st.integers(0, n), st.just(n), st.integers(0, 3)))
 SEASON = st.lists(TEAM, min_size=2, max_size=40).filter(lambda rows: any(n for _, n, _ in rows))
@@ -21,7 +21,7 @@ def of(rows):
 @given(SEASON)
 def test_such_events_are_the_events_as_clusters(rows):
     sums = [[sum(row[k] for row in rows if row[2] == e) for e in range(4)] for k in (0, 1)]
-    assert astuple(of(rows).such_events) == pytest.approx(astuple(clustered(*sums)))
+    assert astuple(of(rows).such_events) == pytest.approx(astuple(clustered(*sums, correlation=SAME_DAY)))
 
 
 @given(SEASON)
@@ -39,9 +39,11 @@ def test_these_events_are_the_stratified_ratio_estimate(rows):
             variance += len(teams) / (len(teams) - 1) * sum((d - rate * n) ** 2 for d, n in teams)
     df = len(kept) - len({e for _, _, e in kept})
     if 0 < p < 1 and df > 0:
-        assert ours.design_effect == pytest.approx(max(1.0, variance / total / (p * (1 - p))), rel=1e-9)
+        assert ours.design_effect_seen == pytest.approx(max(1.0, variance / total / (p * (1 - p))), rel=1e-9)
     else:
-        assert ours.design_effect == 1.0
+        assert ours.design_effect_seen == 1.0
+    few, assumed = min(dead, total - dead), 1 + 0.2 * (sum(n * n for _, n, _ in kept) / total - 1)
+    assert ours.design_effect == pytest.approx((few * ours.design_effect_seen + 3 * assumed) / (few + 3))
     assert ours.low <= ours.rate <= ours.high
 
 

@@ -15,6 +15,7 @@ from weighin.mortality.words import SPACE, counted, limits, percent, times
 from weighin.rules.values import plain
 from weighin.survival.clusters import Clustered, clustered
 from weighin.survival.logistic import NoCurve
+from weighin.survival.nested import SAME_DAY
 from weighin.survival.sample_size import fish_for_width
 
 CANNOT_TELL = "What it would change the data cannot tell."
@@ -216,12 +217,14 @@ def _lapse(counts: Sequence[tuple[int, int]]) -> Clustered | None:
     """A share over events from ``SOME`` on; None when it is less or nothing is known."""
     if not any(n for _, n in counts):
         return None
-    rate = clustered([some for some, _ in counts], [n for _, n in counts])
+    rate = clustered([some for some, _ in counts], [n for _, n in counts], correlation=SAME_DAY)
     return rate if rate.rate >= SOME else None
 
 
 def _rate(lines: Sequence[SeasonEvent]) -> Clustered:
-    return clustered([line.found.dead for line in lines], [line.found.presented for line in lines])
+    return clustered(
+        [line.found.dead for line in lines], [line.found.presented for line in lines], correlation=SAME_DAY
+    )
 
 
 def _said(rate: Clustered) -> str:

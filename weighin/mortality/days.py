@@ -9,6 +9,7 @@ from weighin.mortality.lake import in_unit
 from weighin.mortality.season import SeasonEvent, SeasonMortality
 from weighin.mortality.words import SPACE, limits, percent
 from weighin.survival.clusters import Clustered, clustered
+from weighin.survival.nested import SAME_DAY
 
 FEWEST = 4  # events with fish; fewer cannot be parted into good and bad
 
@@ -95,7 +96,7 @@ def _share(counts: Sequence[tuple[int, int]], of: str) -> tuple[str, str]:
     """A share over events, each a cluster, with its count and range."""
     if not any(n for _, n in counts):
         return "", ""
-    rate: Clustered = clustered([some for some, _ in counts], [n for _, n in counts])
+    rate: Clustered = clustered([some for some, _ in counts], [n for _, n in counts], correlation=SAME_DAY)
     seen = percent(rate.rate) if rate.dead else "none"
     return seen, f"{rate.dead:,.0f} of {rate.n:,.0f} {of}, {limits(rate)}"
 

@@ -11,6 +11,7 @@ from weighin.events.models import Event
 from weighin.mortality.event_sums import EventSum, event_sums
 from weighin.mortality.words import SPACE, counted, limits, one_in, percent
 from weighin.survival.clusters import Clustered, clustered
+from weighin.survival.nested import SAME_DAY
 
 FEWEST_CLUBS = 3
 LARGEST_SHARE = 0.9
@@ -117,7 +118,7 @@ def _row(name: str, events: Sequence[EventSum]) -> Row:
         of_club = clubs.setdefault(one.club, [0, 0])
         of_club[0] += one.dead
         of_club[1] += one.presented
-    rate = clustered([dead for dead, _ in clubs.values()], [fish for _, fish in clubs.values()])
+    rate = clustered([dead for dead, _ in clubs.values()], [fish for _, fish in clubs.values()], correlation=SAME_DAY)
     return Row(name, len(clubs), len(events), sum(one.kept for one in events), rate)
 
 

@@ -30,7 +30,7 @@ class Mortality:
     initial: float | None
     low: float | None
     high: float | None
-    design_effect: float
+    design_effect: float | None
     clusters: int
     of_release: float | None
     removed: float | None
@@ -78,7 +78,7 @@ def mortality_of(catches: Sequence[Catch], study: HoldingStudy | None) -> Mortal
         initial=initial,
         low=rate.low if rate else None,
         high=rate.high if rate else None,
-        design_effect=rate.design_effect if rate else 1.0,
+        design_effect=rate.design_effect if rate else None,
         clusters=len(wells),
         of_release=dead / (presented - kept) if presented > kept else None,
         removed=(dead + kept) / presented if presented else None,

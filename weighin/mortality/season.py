@@ -19,8 +19,8 @@ from weighin.mortality.warmth import Warmth, warmth_of
 from weighin.roster.models import Entry
 from weighin.rules.rulebook import Rulebook
 from weighin.standings.queries import without_result
-from weighin.survival.clusters import Clustered, clustered
-from weighin.survival.nested import Nested, nested
+from weighin.survival.clusters import CORRELATION, Clustered, clustered
+from weighin.survival.nested import SAME_DAY, Nested, nested
 
 
 @dataclass(frozen=True)
@@ -122,7 +122,10 @@ class SeasonMortality:
             counts[1] += fish
         if not any(fish for _, fish in clusters.values()):
             return None
-        return clustered([dead for dead, _ in clusters.values()], [fish for _, fish in clusters.values()])
+        assumed = SAME_DAY if self.range_is_of_such_events else CORRELATION
+        return clustered(
+            [dead for dead, _ in clusters.values()], [fish for _, fish in clusters.values()], correlation=assumed
+        )
 
     @cached_property
     def stop(self) -> float | None:

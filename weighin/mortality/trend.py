@@ -11,6 +11,7 @@ from weighin.mortality.event_sums import EventSum, event_sums
 from weighin.mortality.words import SPACE, counted, figures, limits, listed, number, percent
 from weighin.survival.change import Change, change
 from weighin.survival.clusters import Clustered, clustered
+from weighin.survival.nested import SAME_DAY
 from weighin.survival.standardisation import standardise
 
 WARM_F = 75.0  # care steps begin here: Kansas agency rule, Mississippi guidance
@@ -128,7 +129,7 @@ def club_trend(club: Club) -> Trend:
 
 def rate_of(events: Sequence[EventSum]) -> Clustered:
     """The rate with each event as one cluster."""
-    return clustered([event.dead for event in events], [event.presented for event in events])
+    return clustered([event.dead for event in events], [event.presented for event in events], correlation=SAME_DAY)
 
 
 def _step(before: SeasonRate, after: SeasonRate) -> Step:

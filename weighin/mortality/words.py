@@ -3,6 +3,7 @@
 from collections.abc import Sequence
 from decimal import ROUND_HALF_UP, Decimal
 
+from weighin.survival.clusters import CORRELATION, PRIOR_FISH
 from weighin.survival.estimates import Estimate, Rated
 
 SPACE = "\u00a0"
@@ -95,10 +96,9 @@ def between(low: float, high: float) -> str:
 def limits(rate: Rated) -> str:
     """The range of a rate in a table: two limits, or the one that speaks where none or all are dead.
 
-    >>> from weighin.survival.intervals import wilson
     >>> from weighin.survival.estimates import Estimate
-    >>> limits(Estimate(0.0, 0.0, 0.0, 0.0876)), limits(Estimate(0.05, 0.01, 0.02, 0.09))
-    ('up to 8.8\\xa0%', '2.0 to 9.0\\xa0%')
+        >>> limits(Estimate(0.0, 0.0, 0.0, 0.0876)), limits(Estimate(0.05, 0.01, 0.02, 0.09))
+        ('up to 8.8\\xa0%', '2.0 to 9.0\\xa0%')
     """
     if rate.rate == 0.0:
         return f"up to {percent(rate.high)}"
@@ -189,33 +189,27 @@ def range_said(rate: Rated, dead: int, fish: int, livewells: int) -> str:
     if dead == fish:
         return f"The true rate may be anything from {percent(rate.low)} upwards."
     said = f"{between(rate.low, rate.high)[0].upper()}{between(rate.low, rate.high)[1:]}"
-    if livewells < 2:
-        return f"{said}, taking the fish one by one: a single livewell cannot show whether its fish die together."
     return f"{said}, allowing for whole livewells dying together."
 
 
-def clusters_said(fish: int, livewells: int, design_effect: float, dead: int) -> str:
+def clusters_said(fish: int, livewells: int, design_effect: float | None, dead: int) -> str:
     """The design effect without its name: how many fish caught one by one would tell as much."""
     wells = counted(livewells, "livewell")
     start = f"The {counted(fish, 'fish', 'fish')} came from {wells}."
-    if livewells < 2:
-        return f"{start} Fish of one livewell share its water, so the range is likely too narrow."
-    if dead in (0, fish):
-        alike = 1 - 0.025 ** (1 / livewells)
-        limit = f"up to {percent(alike)}" if dead == 0 else f"{percent(1 - alike)} and more"
-        return (
-            f"{start} As {'none' if dead == 0 else 'all'} died, the livewells cannot be compared and the range takes the "
-            f"fish one by one. Were each livewell to live or die as one, it would be {limit}."
-        )
-    if design_effect == 1.0:
-        return (
-            f"{start} Deaths were spread over them no more unevenly than luck would spread them, so the range counts the "
-            "fish one by one (design effect 1)."
-        )
-    return (
+    if design_effect is None:
+        return ""
+    said = (
         f"{start} Fish of one livewell share its water and tend to live or die together: the {fish:,} tell about as much "
         f"as {fish / design_effect:,.0f} held one by one would (design effect {design_effect:.1f})."
     )
+    few = min(dead, fish - dead)
+    if livewells < 2 or few <= PRIOR_FISH:
+        seen = "one livewell tells" if livewells < 2 else f"{number(few)} {'dead' if few == dead else 'living'} tell"
+        said += (
+            f" Of how alike they are {seen} little, so a correlation of {CORRELATION:g} within a livewell is assumed, "
+            "as in the rule of the stop level."
+        )
+    return said
 
 
 def against_stop(rate: Rated, stop: float, few: str = "fish") -> str:

@@ -50,9 +50,10 @@ def change(before: Rated, after: Rated) -> Change:
     Examples
     --------
     >>> from weighin.survival.clusters import clustered
-    >>> less = change(clustered([5, 3, 9, 4], [60, 55, 70, 50]), clustered([3, 2, 2, 4], [58, 66, 49, 61]))
+    >>> one, other = ([5, 3, 9, 4], [60, 55, 70, 50]), ([3, 2, 2, 4], [58, 66, 49, 61])
+    >>> less = change(clustered(*one, correlation=0.05), clustered(*other, correlation=0.05))
     >>> round(less.difference, 3), round(less.low, 3), round(less.high, 3), less.is_shown
-    (-0.042, -0.125, 0.037, False)
+    (-0.042, -0.142, 0.061, False)
     """
     level = common_level(before, after)
     limits = recovered(

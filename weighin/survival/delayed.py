@@ -8,7 +8,7 @@ compound: only the fish that left the scales alive can die later.
 from collections.abc import Sequence, Sized
 from math import exp, hypot, inf, log
 
-from weighin.survival.clusters import clustered
+from weighin.survival.clusters import Clustered, clustered
 from weighin.survival.estimates import Estimate, Rated, common_level, recovered
 from weighin.survival.intervals import Interval
 
@@ -61,8 +61,7 @@ def abbott(
     >>> round(100 * by_pen.rate, 2), round(100 * by_pen.standard_error, 2)
     (20.69, 11.46)
     """
-    treated = clustered(_pens(treated_dead), _pens(treated_n), level)
-    return corrected(treated, clustered(_pens(control_dead), _pens(control_n), level))
+    return corrected(_group(treated_dead, treated_n, level), _group(control_dead, control_n, level))
 
 
 def corrected(treated: Rated, control: Rated) -> Estimate:
@@ -102,7 +101,7 @@ def uncorrected(dead: Counts, n: Counts, level: float = 0.95) -> Estimate:
     >>> uncorrected(15, 50).rate
     0.3
     """
-    held = clustered(_pens(dead), _pens(n), level)
+    held = _group(dead, n, level)
     return Estimate(held.rate, held.standard_error, held.low, held.high, held.level)
 
 
@@ -129,7 +128,7 @@ def total(initial: float, delayed: float) -> float:
 
     References
     ----------
-    Wilde, G. R. (1998), N. Am. J. Fish. Manage. 18: the totals of its decades follow from this form, not from
+    Wilde, G. R. (1998), Fisheries 23: the totals of its decades follow from this form, not from
     a sum.
 
     Examples
@@ -180,9 +179,13 @@ def compound(initial: Rated, delayed: Rated) -> Estimate:
     return Estimate(rate, error, limits.low, limits.high, level)
 
 
-def _pens(counts: Counts) -> Sequence[float]:
+def _group(dead: Counts, n: Counts, level: float) -> Clustered:
     """One entry for each pen; a single number is one group of independent fish."""
-    return counts if isinstance(counts, Sized) else [counts]
+    if isinstance(dead, Sized) and isinstance(n, Sized):
+        return clustered(dead, n, level)
+    if isinstance(dead, Sized) or isinstance(n, Sized):
+        raise ValueError("give dead and fish both by pen, or both as one number")
+    return clustered([dead], [n], level, correlation=0.0)
 
 
 def _log_survival(rate: Rated) -> tuple[float, Interval]:
