@@ -14,6 +14,7 @@ from django.core.management import CommandError, call_command
 from django.urls import reverse
 from mortality.seasons import fished, pen, season_of
 from mortality.test_care_compared import with_ice
+from reports.test_open_data_attack import make_official
 
 from weighin.accounts.roles import Role
 from weighin.clubs.models import Season
@@ -62,10 +63,21 @@ def test_the_counts_are_the_season_s() -> None:
     assert (row["month"], row["lake_temp_f"], row["suppressed"]) == ("2026-06", "79", "false")
     wells = [well for well in files["livewells.csv"] if well["event_no"] == "1"]
     assert sum(int(well["fish"]) for well in wells) == large.presented
-    assert sum(int(well["dead"]) for well in wells) == large.dead
-    ice = [side for side in files["practices.csv"] if side["practice"] == "Ice in the well"]
-    assert [(side["side"], side["livewells"], side["fish"], side["dead"]) for side in ice] == [
-        ("ice", "6", "42", "6"), ("no ice", "8", "49", "15"),
+    assert sum(int(well["dead_at_table"]) for well in wells) == large.dead_at_table
+
+
+def test_a_practice_is_the_finished_season_s() -> None:
+    events = [
+        with_ice(f"Event {n}", [(7, 1)] * 4 + [(6, 0)], [(7, 1)] * 6 + [(6, 0)], date=f"2026-0{n}-20")
+        for n in (4, 5, 6)
+    ]
+    season = season_of(*events)
+    assert opened(season_open_data(season))[1]["practices.csv"] == []
+    for event in events:
+        make_official(event)
+    ice = opened(season_open_data(season))[1]["practices.csv"]
+    assert [(side["side"], side["suppressed"], side["livewells"], side["fish"], side["dead"]) for side in ice] == [
+        ("ice", "false", "15", "102", "12"), ("no ice", "false", "21", "144", "18"),
     ]  # fmt: skip
 
 
@@ -75,21 +87,20 @@ def test_what_few_boats_stand_behind_is_blank() -> None:
     assert small["suppressed"] == "true"
     assert {small[name] for name in ("livewells", "fish", "dead_at_table", "dead", "kept", "held")} == {""}
     assert {well["event_no"] for well in files["livewells.csv"]} == {"1"}
-    assert {side["event_no"] for side in files["practices.csv"]} == {"1"}
     assert len(files["events.csv"]) == 2  # the event without fish has nothing to tell
 
 
 def test_a_small_side_hides_the_other_too() -> None:
-    event = with_ice("Few with ice", [(7, 1)] * 4, [(6, 2)] * 9)
+    event = with_ice("Few with ice", [(7, 1)] * 11, [(7, 1)] * 15)
+    make_official(event)
     _, files = opened(season_open_data(season_of(event)))
     sides = files["practices.csv"]
     assert {side["suppressed"] for side in sides} == {"true"} and {side["fish"] for side in sides} == {""}
 
 
-def test_few_boats_without_a_record_hide_both_sides() -> None:
-    """The event's sums are known, so two sides of eleven boats would tell what the twelfth had."""
-    notes = [{"boat": str(n), "ice_lb": "10" if n <= 6 else "0"} for n in range(1, 12)]
-    event = fished("One without a note", [(7, 1)] * 12, notes=notes)
+def test_a_livewell_of_its_own_kind_hides_both_sides() -> None:
+    event = with_ice("One of its own", [(7, 1)] * 14 + [(2, 2)], [(7, 1)] * 15)
+    make_official(event)
     _, files = opened(season_open_data(season_of(event)))
     assert {side["suppressed"] for side in files["practices.csv"]} == {"true"}
 
@@ -116,12 +127,15 @@ def test_livewell_numbers_follow_the_counts_and_no_boat() -> None:
 
 def test_the_description_fits_the_files() -> None:
     """As the W3C's Metadata Vocabulary for Tabular Data asks: every column named in order, its datatype, its keys."""
-    description, files = opened(season_open_data(season()))
+    found = season()
+    for event in found.events.all():
+        make_official(event)
+    description, files = opened(season_open_data(found))
     assert description["@context"][0] == "http://www.w3.org/ns/csvw"
     assert {table["url"] for table in description["tables"]} == set(files)
     for table in description["tables"]:
         rows, schema = files[table["url"]], table["tableSchema"]
-        assert rows and list(rows[0]) == _names(table)
+        assert rows and list(rows[0]) == _names(table), table["url"]
         assert all(column["dc:description"] for column in schema["columns"])
         for row in rows:
             for column in schema["columns"]:
@@ -181,7 +195,7 @@ def test_a_season_without_fish_has_heads_and_no_rows() -> None:
     event = fished("No fish", [(0, 0)])
     with zipfile.ZipFile(io.BytesIO(season_open_data(season_of(event)))) as packed:
         assert packed.read("events.csv").decode().startswith("event_no,month,species")
-        assert packed.read("livewells.csv") == b"event_no,livewell_no,fish,dead\r\n"
+        assert packed.read("livewells.csv") == b"event_no,livewell_no,fish,dead_at_table\r\n"
 
 
 def _names(table: dict[str, Any]) -> list[str]:

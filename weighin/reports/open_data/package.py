@@ -12,6 +12,7 @@ from typing import Any
 
 from weighin.clubs.models import Season
 from weighin.mortality.season import SeasonEvent, season_mortality
+from weighin.reports.open_data.practices import FEWEST_WELLS, practice_rows
 from weighin.reports.open_data.tables import FEWEST, Column, Table, Value, tables
 
 DESCRIPTION = "csv-metadata.json"
@@ -22,20 +23,25 @@ NOTES = (
     "Fish of one livewell live or die together: take livewells as clusters within an event, events as clusters within a season.",
     "These are observations, not experiments; days differ in more than is written down here.",
     f"What fewer than {FEWEST} boats stand behind is left blank and marked as suppressed; blank elsewhere means not recorded.",
-    "A practice is left blank more often where few boats did it, so pool practices with care.",
-    "A well that changed over the days counts on each side of a practice.",
+    "livewells.csv says of a boat only what published results say: fish that died after the table stand in events.csv alone.",
+    "Care practices are pooled over a finished season and fixed at its first export; until then practices.csv has no rows. "
+    "Livewells that changed sides over the days, or of which nothing was recorded, are in neither.",
+    f"A practice is blank where a side has fewer than {FEWEST_WELLS} livewells, or where sums would tell on which side one stood.",
 )
 
 
 def season_open_data(season: Season, only: int | None = None) -> bytes:
     """The season's events as a ZIP, or only the one with this id."""
-    events = [line for line in season_mortality(season).events if only in (None, line.event.pk)]
-    return open_data(events, f"{season.club.name}, {season.name}")
+    found = season_mortality(season)
+    events = [line for line in found.events if only in (None, line.event.pk)]
+    # Of one event alone practices are never given out: its boats are too few
+    practices = practice_rows(found) if only is None else []
+    return open_data(events, f"{season.club.name}, {season.name}", practices)
 
 
-def open_data(events: Sequence[SeasonEvent], title: str) -> bytes:
+def open_data(events: Sequence[SeasonEvent], title: str, practices: Sequence[Sequence[Value]] = ()) -> bytes:
     """The ZIP of events, oldest first."""
-    found = tables(events)
+    found = tables(events, practices)
     files = {DESCRIPTION: (json.dumps(description(found, title), indent=1, ensure_ascii=False) + "\n").encode()}
     files |= {table.file: _csv(table) for table in found}
     out = io.BytesIO()

@@ -1,16 +1,16 @@
 """The tables of an open data export: events, their livewells, and the care practices of their boats.
 
-Nobody may be found again in them. No name, boat number, time or weight is in; a livewell has a number that runs within its
-event in the order of its counts, and is not the boat's. Livewells and practices stand in tables of their own, since a
-livewell's counts alone may tell whose it was once results are published, and how its crew kept their fish is nobody's business.
-What fewer than five boats stand behind is left blank, the other side with it, so that neither can be worked out.
+Nobody may be found again in them. No name, boat number, time or weight is in; a boat's catch has a number that runs within
+its event in the order of its counts, and is not the boat's. Published results name every boat with its fish and its dead, so
+of single boats nothing is in that those do not say: fish died after the table stand in the event's sums alone, and how a
+crew kept its fish only in the season's (``practices``). What fewer than five boats stand behind is left blank.
 """
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
-from weighin.mortality.practices import PRACTICES, wells_by
 from weighin.mortality.season import SeasonEvent
+from weighin.reports.open_data.practices import FEWEST_WELLS
 
 FEWEST = 5  # boats behind a figure
 Value = str | int | float | bool | None
@@ -68,22 +68,26 @@ LIVEWELLS = (
         "Runs within the event in the order of the counts; it is no boat's number",
         required=True,
     ),
-    Column("fish", "integer", "Fish of the livewell over all days", required=True),
-    Column("dead", "integer", "Of them dead at the table or by release", required=True),
+    Column("fish", "integer", "Fish of one boat over all days, as the published results have them", required=True),
+    Column("dead_at_table", "integer", "Of them dead at the table; later deaths are in events.csv", required=True),
 )
 SIDES = (
-    EVENT_NO,
     Column("practice", "string", "The care practice", required=True),
     Column("side", "string", "Boats that kept to it, or the others, in words", required=True),
-    SUPPRESSED,
-    Column("livewells", "integer", "Livewells with fish on this side"),
+    Column(
+        "suppressed",
+        "boolean",
+        f"true: left blank because a side has fewer than {FEWEST_WELLS} livewells or a livewell could be told",
+        required=True,
+    ),
+    Column("livewells", "integer", "Livewells with fish on this side, over the season's events"),
     Column("fish", "integer", "Fish of them"),
     Column("dead", "integer", "Of them dead at the table or by release"),
 )
 
 
-def tables(events: Sequence[SeasonEvent]) -> list[Table]:
-    """The tables of events, oldest first. Events without fish are left out."""
+def tables(events: Sequence[SeasonEvent], practices: Sequence[Sequence[Value]] = ()) -> list[Table]:
+    """The tables of events, oldest first, with the season's ``practices``. Events without fish are left out."""
     numbered = list(enumerate((line for line in events if line.rate is not None), start=1))
     return [
         Table(
@@ -100,14 +104,15 @@ def tables(events: Sequence[SeasonEvent]) -> list[Table]:
             "practices.csv",
             "Care practices",
             SIDES,
-            ("event_no", "practice", "side"),
-            [row for no, line in numbered if _told(line) for row in _sides(no, line)],
+            ("practice", "side"),
+            practices,
+            of_events=False,
         ),
     ]
 
 
 def _told(line: SeasonEvent) -> bool:
-    return len(line.wells) >= FEWEST
+    return len({catch.boat for catch in line.catches if catch.fish}) >= FEWEST
 
 
 def _event(no: int, line: SeasonEvent) -> list[Value]:
@@ -133,18 +138,10 @@ def _event(no: int, line: SeasonEvent) -> list[Value]:
 
 
 def _livewells(no: int, line: SeasonEvent) -> Iterator[list[Value]]:
-    for number, (fish, dead) in enumerate(sorted((well.fish, well.dead) for well in line.wells), start=1):
+    boats: dict[int, list[int]] = {}
+    for catch in line.catches:
+        sums = boats.setdefault(catch.boat, [0, 0])
+        sums[0] += catch.fish
+        sums[1] += catch.dead
+    for number, (fish, dead) in enumerate(sorted(sums for sums in boats.values() if sums[0]), start=1):
         yield [no, number, fish, dead]
-
-
-def _sides(no: int, line: SeasonEvent) -> Iterator[list[Value]]:
-    for practice in PRACTICES:
-        wells, untold = wells_by(practice, line)
-        if not (wells[True] or wells[False]):
-            continue
-        # Blank on both sides as soon as one is small, or as soon as few boats lack a record: the event's sums are known
-        unknown = len(line.wells) - len(wells[True]) - len(wells[False])
-        small = min(len(wells[True]), len(wells[False])) < FEWEST or (untold > 0 and unknown < FEWEST)
-        for kind, words in ((True, practice.practised), (False, practice.otherwise)):
-            sums = [len(wells[kind]), sum(fish for _, fish in wells[kind]), sum(dead for dead, _ in wells[kind])]
-            yield [no, practice.name, words, small, *([None] * 3 if small else sums)]
