@@ -36,8 +36,9 @@ def oxygen_mg_l(
     pressure_mmhg, salinity : float
         As for `oxygen.saturation_mg_l`; station pressure.
     start_mg_l, lake_mg_l : float, optional
-        Oxygen of the first filling and of the lake water of later changes, mg/L, 0 to 40. Left out,
-        saturation at the well's temperature then.
+        Oxygen of the first filling and of the lake water of later changes, mg/L, 0 to 40. The first left out is
+        saturation at the well's temperature then; the second left out is the first, for both are lake water.
+        Lake water holds what the lake's own temperature allows, also where the well is iced.
 
     Returns
     -------
@@ -77,12 +78,11 @@ def oxygen_mg_l(
     def full(hour: float) -> float:
         return saturation_mg_l(day.course_c.at(hour), pressure_mmhg, salinity)
 
-    def given(name: str, value: float | None, hour: float) -> float:
-        return full(hour) if value is None else within(name, value, 0, 40, "The water's oxygen", "mg/L")
+    def given(name: str, value: float | None, otherwise: float) -> float:
+        return otherwise if value is None else within(name, value, 0, 40, "The water's oxygen", "mg/L")
 
-    start = given("start_mg_l", start_mg_l, 0.0)
-    first_change = min((change.hour for change in day.changes), default=0.0)
-    lake = given("lake_mg_l", lake_mg_l, first_change)
+    start = given("start_mg_l", start_mg_l, full(0.0))
+    lake = given("lake_mg_l", lake_mg_l, start)
 
     @cache
     def warmth(hour: float) -> float:

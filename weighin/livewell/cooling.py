@@ -16,6 +16,14 @@ HANDBOOK_STEPS_C = (8 / DEGREES_F_PER_C, 10 / DEGREES_F_PER_C)
 OKLAHOMA_STEP_C = 10 / DEGREES_F_PER_C
 STRICTEST_STEP_C = MISSISSIPPI_STATE_STEP_C
 CARE_BEGINS_C = celsius(75)  # Kansas agency rule; Mississippi guidance
+HOTTEST_TARGET_C = celsius(80)  # the warmest of Schramm's targets: for a lake above 85 °F
+HOTTEST_C = celsius(85)  # Kansas: no tank may ever be above (K.A.R. 115-7-8)
+
+# Walleye: losses were low below 14 °C and much higher above 18 °C in 14 events (Schramm, Vondracek, French & Gerard
+# 2010, N. Am. J. Fish. Manage. 30, 238-253). Of walleye used to 24 °C none lived five days after a simulated
+# tournament (Loomis et al. 2013, Trans. Am. Fish. Soc. 142, 868-875). Abstracts read.
+WALLEYE_CARE_C = 18.0
+WALLEYE_NONE_LIVED_C = 24.0
 ROUNDING = 1e-9
 
 

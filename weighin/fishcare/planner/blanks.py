@@ -19,6 +19,7 @@ from weighin.fishcare.planner.quantities import (
     read,
     shortest,
 )
+from weighin.fishcare.planner.species import FISH as SPECIES
 
 Slide = tuple[float, float, float]
 
@@ -81,13 +82,13 @@ BLANKS: dict[str, Blank] = {
         "The number of fish", COUNT, 1, 1000, "7", ("fish", "boardings"), size=2, whole=True,
         slides=((1, 40, 1), (1, 40, 1)),
     ),
-    "each": Blank("The weight of one fish", FISH, 20, 10_000, "1.3 lb", ("mass_g",)),
+    "each": Blank("The weight of one fish", FISH, 20, 10_000, "", ("mass_g",)),  # each kind has its own
     "well": Blank(
         "The water in the well", VOLUME, 0, 20_000, "24 gal", ("volume_l",), above=True,
         slides=((5, 60, 1), (20, 240, 5)),
     ),
     "lake": Blank(
-        "The lake", TEMPERATURE, 0, 36, "80 F", ("lake_c", "fill_c"), slides=((45, 95, 1), (7, 35, 0.5)),
+        "The lake", TEMPERATURE, 0, 40, "80 F", ("lake_c", "fill_c"), slides=((45, 95, 1), (7, 35, 0.5)),
     ),
     "hours": Blank("The time aboard", HOURS, 0.25, 24, "8", ("hours",), size=2, slides=((1, 14, 0.5), (1, 14, 0.5))),
     "elevation": Blank("The lake’s elevation", ELEVATION, -500, 5400, "700 ft", ("elevation_m", "pressure_mmhg"), size=4),
@@ -113,14 +114,14 @@ BLANKS: dict[str, Blank] = {
 }  # fmt: skip
 
 CHOICES: dict[str, tuple[str, dict[str, str]]] = {
-    "kind": ("Kind of fish", {"sunfish": "crappie or bass", "walleye": "walleye"}),
+    "kind": ("Kind of fish", {each.name: each.words for each in SPECIES.values()}),
     "aboard": ("When they come aboard", {"start": "aboard from the start", "day": "aboard by and by"}),
     "ice": ("Ice", {"yes": "with ice", "no": "without ice"}),
     "pump": ("How the pump runs", {"on": "without a break", "timer": "on a timer, one minute in four"}),
     "lid": ("The lid", {"shut": "shut", "open": "open to the air"}),
     "change": (
         "Water changed",
-        {"never": "no water", "3": "half the water every 3 h", "2.5": "half every 2½ h", "2": "half every 2 h"},
+        {"3": "half the water every 3 h", "2.5": "half every 2½ h", "2": "half every 2 h", "never": "no water"},
     ),
 }
 FILLED = "06:00"

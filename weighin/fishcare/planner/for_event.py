@@ -10,14 +10,16 @@ from weighin.events.calendar import write_clock
 from weighin.events.models import Event, EventDay
 from weighin.events.queries import calendar_of, rules_of
 from weighin.fishcare.planner.quantities import FISH, ICE, METRIC, US, VOLUME, Written, figure, read, rewritten, shown
-from weighin.livewell.cooling import STRICTEST_STEP_C
+from weighin.fishcare.planner.species import Fish, fish_of
+from weighin.livewell.cooling import OKLAHOMA_STEP_C, STRICTEST_STEP_C
 from weighin.livewell.ice import kg_for_drop
 from weighin.livewell.loading import HANDBOOK_KG_PER_L
 from weighin.livewell.salt import kg_for_percent
+from weighin.livewell.units import DEGREES_F_PER_C
 from weighin.roster.queries import crew_of, named_anglers
 
 HOLDING_HOURS = "2"  # how long a tank is planned for until somebody says otherwise
-A_FISH_LB = 1.3
+LEAST_STEP_C = 0.01  # a rule sheet that allows no cooling at all
 SALT_PERCENT = 0.5  # Kansas, release tanks above 75 °F
 EXAMPLE_TANK = "100 gal"  # the size Oklahoma's guidance speaks of
 CONTESTANTS_A_TANK = (("Oklahoma’s guidance, tanks of 100 gal", 20), ("Kansas’s rule above 75 °F", 25))
@@ -45,6 +47,7 @@ def planner_values(event: Event, day: EventDay | None = None) -> dict[str, str]:
         days = list(event.event_days.all())
         day = next((each for each in days if each.status != EventDay.Status.CANCELLED), days[0] if days else None)
     rules = rules_of(event)
+    kind = fish_of(rules.species)
     start = (day.start_time if day else None) or event.start_time
     elevation = event.elevation_ft or event.water.elevation_ft
     found = {
@@ -54,9 +57,15 @@ def planner_values(event: Event, day: EventDay | None = None) -> dict[str, str]:
         "filled": write_clock(start.replace(second=0)),
         "hours": _hours(event, day),
         "fish": str(rules.fish_limit),
-        "kind": "walleye" if "walleye" in rules.species.lower() else "sunfish",
+        "kind": kind.name,
+        "each": kind.each,
     }
     return {name: value for name, value in found.items() if value}
+
+
+def step_of(event: Event) -> float:
+    """The most a livewell may be below the lake, °C: by the rule sheet, but never more than any source allows."""
+    return min(max(float(rules_of(event).care_max_cooling_f) / DEGREES_F_PER_C, LEAST_STEP_C), OKLAHOMA_STEP_C)
 
 
 def units_of(event: Event) -> str:
@@ -78,7 +87,8 @@ def tanks_asked(anglers: int) -> list[tuple[str, int]]:
 def tank_lines(event: Event, system: str, lake_c: float | None) -> list[TankLine]:
     """The event's tanks that have a volume, each once; one of Oklahoma's size where none is recorded."""
     volumes = {tank: f"{volume} gal" for tank, volume in _tanks(event)} or {"A tank": EXAMPLE_TANK}
-    return [_tank(name, volume, system, lake_c) for name, volume in volumes.items()]
+    kind = fish_of(rules_of(event).species)
+    return [_tank(name, volume, system, lake_c, kind) for name, volume in volumes.items()]
 
 
 def _tanks(event: Event) -> Iterable[tuple[str, str]]:
@@ -86,7 +96,7 @@ def _tanks(event: Event) -> Iterable[tuple[str, str]]:
     return readings.values_list("tank", "volume_gal")
 
 
-def _tank(name: str, volume: str, system: str, lake_c: float | None) -> TankLine:
+def _tank(name: str, volume: str, system: str, lake_c: float | None, kind: Fish) -> TankLine:
     written = read(volume, VOLUME, US)
     litres = written.si
     ice = "" if lake_c is None else _ice(litres, lake_c, system)
@@ -97,18 +107,20 @@ def _tank(name: str, volume: str, system: str, lake_c: float | None) -> TankLine
         most_fish=shown(litres * HANDBOOK_KG_PER_L * 1000, FISH, system),
         salt=shown(kg_for_percent(litres, SALT_PERCENT), ICE, system, 1) if litres > 0 else "",
         ice=ice,
-        query=_query(written, system),
+        query=_query(written, system, kind),
     )
 
 
-def _query(volume: Written, system: str) -> str:
+def _query(volume: Written, system: str, kind: Fish) -> str:
     """The plan of a tank that is full by the handbook: the lid open, fish aboard from the start."""
-    fish = int(volume.si * HANDBOOK_KG_PER_L * 1000 / FISH.us.to_si(A_FISH_LB))
+    each = read(kind.each, FISH, US)
+    fish = int(volume.si * HANDBOOK_KG_PER_L * 1000 / each.si)
     values = {
         "units": system,
         "well": rewritten(volume, VOLUME, system),
         "fish": str(min(max(fish, 1), 1000)),
-        "each": rewritten(Written(A_FISH_LB, FISH.us), FISH, system),
+        "kind": kind.name,
+        "each": rewritten(each, FISH, system),
         "hours": HOLDING_HOURS,
         "lid": "open",
     }

@@ -8,9 +8,14 @@ from django import forms
 
 from weighin.events.calendar import read_clock, write_clock
 from weighin.fishcare.planner.blanks import BLANKS, CHOICES, FILLED, GAINING, WARMING
-from weighin.fishcare.planner.plan import Answer, Question, work_out
+from weighin.fishcare.planner.limits import passed, within
+from weighin.fishcare.planner.plan import Answer, work_out
 from weighin.fishcare.planner.quantities import FISH, TEMPERATURE, US, VOLUME, Written, read, rewritten, shown
+from weighin.fishcare.planner.question import DoNotHold, Question
+from weighin.fishcare.planner.species import CRAPPIE
+from weighin.fishcare.planner.species import FISH as SPECIES
 from weighin.livewell import transfer, warming
+from weighin.livewell.cooling import STRICTEST_STEP_C
 from weighin.livewell.estimate import Estimate
 from weighin.livewell.oxygen import MOST_PERCENT, saturation_mg_l
 from weighin.livewell.pressure import at_elevation_mmhg
@@ -28,11 +33,13 @@ class PlannerForm(forms.Form):
     """``given`` is what somebody wrote, ``first`` what is known otherwise (an event's water), before the defaults.
 
     ``units`` is the system the page is written in. Unless somebody has ``chosen`` it, a temperature that was
-    given must say its own unit.
+    given must say its own unit. ``step_c`` is the most the well may be below the lake. Where the lake is too warm to
+    hold fish there is no answer and ``refused`` says why.
     """
 
     use_required_attribute = False
     answer: Answer | None = None
+    refused: DoNotHold | None = None
 
     def __init__(
         self,
@@ -41,9 +48,13 @@ class PlannerForm(forms.Form):
         first: Mapping[str, str] | None = None,
         units: str = US,
         chosen: bool = True,
+        step_c: float = STRICTEST_STEP_C,
     ):
-        self.units, self.chosen = units, chosen
+        self.units, self.chosen, self.step_c = units, chosen, step_c
         known = {**DEFAULTS, **(first or {})}
+        if not (given["each"] if "each" in given else known["each"]).strip():
+            kind = SPECIES.get(given.get("kind") or known["kind"], CRAPPIE)
+            given, known = {name: text for name, text in given.items() if name != "each"}, {**known, "each": kind.each}
         super().__init__({n: given[n] if n in given else self._in_units(n, value) for n, value in known.items()})
         self.given = given
         self.written: dict[str, Written] = {}
@@ -102,10 +113,22 @@ class PlannerForm(forms.Form):
         if not self.errors:
             self._fit_together()
         if not self.errors:
-            try:
-                self.answer = work_out(self._question())
-            except OutOfRange as problem:
-                self._put(problem)
+            self._work_out()
+
+    def _work_out(self) -> None:
+        """The answer. Where nobody has chosen them yet, the water is changed and the lid opened as the limits need."""
+        try:
+            self.answer = work_out(self._question())
+        except DoNotHold as problem:
+            self.refused = problem
+        except OutOfRange as problem:
+            self._put(problem)
+        if self.answer is None or {"change", "lid", "fish"} & set(self.given) or not passed(self.answer):
+            return
+        better = within(self.answer.question)
+        if better is not None:
+            self.cleaned_data.update((name, said) for name, said in better.blanks.items() if name in ("change", "lid"))
+            self.answer = work_out(self._question())
 
     def written_again(self, system: str) -> dict[str, str]:
         """Every value as the page shows it in ``system``; of a valid form."""
@@ -216,7 +239,7 @@ class PlannerForm(forms.Form):
             hours=si["hours"],
             air_c=si["air"],
             start_minute=clock.hour * 60 + clock.minute,
-            species=data["kind"],
+            species=SPECIES[data["kind"]].curve,
             all_day=data["aboard"] == "start",
             ice=data["ice"] == "yes",
             ice_aboard_kg=si.get("have") if data["ice"] == "yes" else None,
@@ -228,6 +251,7 @@ class PlannerForm(forms.Form):
             transfer_per_h=data["transfer_per_h"],
             start_mg_l=si.get("oxygen"),
             oxygen_l_per_min=si.get("cylinder", 0.0),
+            step_c=self.step_c,
         )
 
 

@@ -2,9 +2,10 @@
 
 from collections.abc import Callable
 
+from weighin.fishcare.planner.degrees import warmth
 from weighin.fishcare.planner.plan import FLOORS_MG_L, Answer
 from weighin.fishcare.planner.quantities import ICE, TEMPERATURE, figure
-from weighin.fishcare.planner.words import SOME_ICE_KG, warmth
+from weighin.fishcare.planner.words import SOME_ICE_KG
 from weighin.livewell.carbon_dioxide import HAULING_LIMIT_MG_L
 from weighin.livewell.course import Band, Course
 from weighin.ui import charts

@@ -1,4 +1,4 @@
-"""What a livewell will do over a day: one question in SI, and the answer by the models of ``livewell``.
+"""What a livewell will do over a day: the answer to a question, by the models of ``livewell``.
 
 Pure: no clock, database or request. What nobody knows to one number is an `Estimate` or a `Band`.
 """
@@ -7,19 +7,17 @@ from dataclasses import dataclass
 from functools import cached_property
 from math import ceil
 
-from weighin.livewell import budget, carbon_dioxide, cooling, loading, supply, transfer, warming
+from weighin.fishcare.planner.question import DoNotHold, Question
+from weighin.livewell import budget, carbon_dioxide, loading, supply, transfer
 from weighin.livewell.bag import FLOOR_MG_L, minutes_until_floor
 from weighin.livewell.course import Band, Course
-from weighin.livewell.day import Boarding, LivewellDay
+from weighin.livewell.day import LivewellDay
 from weighin.livewell.estimate import NOTHING, Estimate
 from weighin.livewell.ice import melt
 from weighin.livewell.ice_plan import IcePlan, ice_plan
 from weighin.livewell.oxygen import saturation_mg_l
-from weighin.livewell.pressure import at_elevation_mmhg
 from weighin.livewell.ranges import OutOfRange
-from weighin.livewell.respiration import CURVES, SUNFISH
 from weighin.livewell.units import kilograms, litres
-from weighin.livewell.water_change import Change, every
 
 AT_REST, FRESHLY_CAUGHT = 1.0, 3.0  # freshly caught fish use several times more (from memory): three is our choice
 FLOORS_MG_L = (FLOOR_MG_L, 4.0)  # 5 is common practice; 4 is where a stopped pump has become an emergency (ours)
@@ -27,96 +25,6 @@ TIMER_SHARE = 0.25  # one minute in four: our example, timers differ
 DEPTH_M = 0.30  # a well about a foot deep, for the size of its surface: ours, no source
 BAG_L, BAG_KG = litres(2), kilograms(15)  # Kansas, K.A.R. 115-7-8: 2 gal of water, at most 15 lb of fish
 NO_ICE_C = 40.0
-LOTS = 4  # fish that come aboard through the day come in so many lots
-
-
-@dataclass(frozen=True)
-class Question:
-    """What is planned, in SI. `work_out` checks the ranges.
-
-    Attributes
-    ----------
-    volume_l, lake_c, elevation_m, hours : float
-        Water in L, the lake in °C, its elevation in m, hours from filling to weigh-in.
-    fish, mass_g : int, float
-        How many fish and the mass of one in g.
-    air_c : float
-        The warmest air of the day in °C; taken to be that warm all day, the cautious side.
-    start_minute : int
-        When the well is filled, minutes after midnight.
-    species : str
-        'sunfish' (crappie, bass, bluegill: the range over the family) or one with a curve of its own.
-    all_day : bool
-        All fish aboard from the start, the cautious side; else in lots through the day.
-    ice : bool
-    ice_aboard_kg : float, optional
-        Ice carried along.
-    on_timer, vented : bool
-        The pump on a timer instead of without a break; the lid open to the air instead of shut.
-    flow_l_per_h : float
-        What the pump really moves.
-    change_every_h : float, optional
-        Half the water is changed every so many hours; None is never.
-    warming_per_h, transfer_per_h : Estimate
-        As measured; `transfer_per_h` None is not measured.
-    start_mg_l : float, optional
-        A reading of the lake water's oxygen; saturation when left out.
-    oxygen_l_per_min : float
-        From a cylinder.
-    """
-
-    volume_l: float
-    lake_c: float
-    elevation_m: float
-    fish: int
-    mass_g: float
-    hours: float
-    air_c: float
-    start_minute: int = 360
-    species: str = SUNFISH
-    all_day: bool = True
-    ice: bool = True
-    ice_aboard_kg: float | None = None
-    on_timer: bool = False
-    vented: bool = False
-    flow_l_per_h: float = 1500.0
-    change_every_h: float | None = None
-    warming_per_h: Estimate = warming.UNMEASURED_PER_H
-    transfer_per_h: Estimate | None = None
-    start_mg_l: float | None = None
-    oxygen_l_per_min: float = 0.0
-
-    @property
-    def kg(self) -> float:
-        return self.fish * self.mass_g / 1000
-
-    @property
-    def pressure_mmhg(self) -> float:
-        return at_elevation_mmhg(self.elevation_m)
-
-    @property
-    def boardings(self) -> tuple[Boarding, ...]:
-        if self.all_day:
-            return (Boarding(0, self.fish, self.mass_g),)
-        lots = min(LOTS, self.fish)
-        sizes = [self.fish * (i + 1) // lots - self.fish * i // lots for i in range(lots)]
-        return tuple(Boarding(self.hours * i / lots, size, self.mass_g) for i, size in enumerate(sizes))
-
-    @property
-    def changes(self) -> tuple[Change, ...]:
-        return every(every_h=self.change_every_h, hours=self.hours) if self.change_every_h else ()
-
-    @property
-    def hold_c(self) -> float:
-        """The temperature to hold, °C.
-
-        Schramm's target, but no further below the lake than the strictest step. In a lake up to 75 °F no ice
-        is called for until the well itself is past 75 °F or a step above the lake, whichever comes first: our
-        reading, no source.
-        """
-        if self.lake_c <= cooling.CARE_BEGINS_C:
-            return min(cooling.CARE_BEGINS_C, self.lake_c + cooling.STRICTEST_STEP_C)
-        return max(cooling.target_c(self.lake_c), cooling.coolest_c(self.lake_c))
 
 
 @dataclass(frozen=True)
@@ -286,8 +194,8 @@ class Answer:
                 transfer_per_h=self.transfer_per_h,
                 supply_mg_per_h=supply.mg_per_h(flow_l_per_min=asked.oxygen_l_per_min),
                 pressure_mmhg=asked.pressure_mmhg,
-                start_mg_l=asked.start_mg_l,
-                lake_mg_l=asked.start_mg_l,
+                start_mg_l=asked.lake_mg_l,
+                lake_mg_l=asked.lake_mg_l,
             )
         )
 
@@ -322,6 +230,8 @@ def work_out(question: Question) -> Answer:
 
     Raises
     ------
+    DoNotHold
+        When the lake is too warm to hold fish at all.
     OutOfRange
         With the name of the figure that is out of the models' range, or that does not go with another one (a
         ValueError).
@@ -334,13 +244,15 @@ def work_out(question: Question) -> Answer:
     >>> round(answer.drop_c, 1), [round(end, 1) for end in answer.ice_kg.ends]
     (2.7, [4.1, 6.7, 10.1])
     """
+    if not question.may_hold:
+        raise DoNotHold(question)
     if question.ice_aboard_kg is not None and question.ice_aboard_kg > question.volume_l:
         raise OutOfRange("ice_aboard_kg", "The ice is heavier than the water: check both figures.")
     answer = Answer(question, _plans(question), _transfer(question))
     try:
         answer.at_rest  # noqa: B018 - a day out of range is told now
     except OutOfRange as problem:
-        raise _too_warm(problem, question) from None
+        raise _too_warm(problem) from None
     return answer
 
 
@@ -355,21 +267,20 @@ def _plans(asked: Question) -> tuple[IcePlan, IcePlan, IcePlan]:
             outside_c=asked.air_c,
             hours=asked.hours,
             warming_per_h=per_h,
+            step_c=asked.step_c,
             changes=asked.changes,
         )
 
     try:
         low, stated, high = (plan(per_h) for per_h in asked.warming_per_h.ends)
     except OutOfRange as problem:
-        raise _too_warm(problem, asked) from None
+        raise _too_warm(problem) from None
     return low, stated, high
 
 
-def _too_warm(problem: OutOfRange, asked: Question) -> OutOfRange:
-    """A well that warms past what is known of fish is a matter of the air and the ice, unless the lake is so warm."""
+def _too_warm(problem: OutOfRange) -> OutOfRange:
+    """A well that warms past what is known of fish is a matter of the air and the ice."""
     if problem.name in ("temperature_c", "from_c"):
-        if asked.species in CURVES and asked.lake_c > CURVES[asked.species].highest_c:
-            return OutOfRange("lake_c", "The lake is warmer than is known of these fish: use ice, or release at once.")
         return OutOfRange("air_c", "The well would get warmer than is known of these fish: use ice, or fewer hours.")
     return problem
 

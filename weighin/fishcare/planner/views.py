@@ -14,10 +14,15 @@ from weighin.events.access import allow, find_public
 from weighin.events.models import Event
 from weighin.fishcare.planner import for_event, pictures, words
 from weighin.fishcare.planner.blanks import MEASURED
+from weighin.fishcare.planner.degrees import strictest_step
 from weighin.fishcare.planner.forms import PlannerForm
+from weighin.fishcare.planner.limit_words import changed_in_words, heat_cautions, passed_in_words, refusal
+from weighin.fishcare.planner.limits import passed, within
 from weighin.fishcare.planner.plan import Answer
 from weighin.fishcare.planner.quantities import METRIC, SYSTEMS, TEMPERATURE, US, read
+from weighin.fishcare.planner.species import FISH
 from weighin.fishcare.planner.what_if import alternatives
+from weighin.livewell.cooling import STRICTEST_STEP_C
 
 SLUG = re.compile(r"[-a-zA-Z0-9_]{1,140}\Z")
 
@@ -39,7 +44,7 @@ def event_planner(request: HttpRequest, event: Event) -> HttpResponse:
     lake_c = read(lake, TEMPERATURE, US).si if lake else None
     tanks = {
         "tanks": for_event.tank_lines(event, _units(request, event), lake_c),
-        "step": words.strictest_step(_units(request, event)),
+        "step": strictest_step(_units(request, event)),
         "anglers": anglers,
         "unnamed": unnamed,
         "tanks_asked": for_event.tanks_asked(anglers),
@@ -63,6 +68,7 @@ def _page(request: HttpRequest, template: str, event: Event | None, more: dict[s
         first=for_event.planner_values(event) if event else None,
         units=units,
         chosen=request.GET.get("units") in SYSTEMS,
+        step_c=for_event.step_of(event) if event else STRICTEST_STEP_C,
     )
     other = METRIC if units == US else US
     live = request.htmx and not request.htmx.history_restore_request  # type: ignore[attr-defined]
@@ -73,11 +79,15 @@ def _page(request: HttpRequest, template: str, event: Event | None, more: dict[s
         "other": other,
         "event_slug": event.slug if event and template.endswith("public.html") else "",
     }
-    if form.is_valid() and form.answer is not None:
+    if form.is_valid():
         if request.GET.get("to") == other:
             address = f"{request.path}?{form.query(other, event=context['event_slug'])}"
             return HttpResponseClientRedirect(address) if live else HttpResponseRedirect(address)
-        context.update(_answer(form, form.answer, context["event_slug"]))
+        if form.answer is not None:
+            context.update(_answer(form, form.answer, context["event_slug"]))
+        elif form.refused is not None:
+            context["finding"], context["reasons"] = refusal(form.refused.question, units)
+            context["address"] = form.query(units, event=context["event_slug"])
         form.data = form.written_again(units)
     context["measured"] = any(form.data.get(name) or name in form.errors for name in MEASURED)
     response = render(request, "fishcare/planner/part.html" if live else template, {**context, **more})
@@ -87,7 +97,8 @@ def _page(request: HttpRequest, template: str, event: Event | None, more: dict[s
 
 def _answer(form: PlannerForm, answer: Answer, event_slug: str) -> dict[str, Any]:
     """Everything the answer's part of the page shows."""
-    units = form.units
+    units, kind = form.units, FISH[form.cleaned_data["kind"]]
+    better = within(answer.question) if passed(answer) else None
     return {
         "answer": answer,
         "finding": words.finding(answer, units),
@@ -95,7 +106,11 @@ def _answer(form: PlannerForm, answer: Answer, event_slug: str) -> dict[str, Any
         "ice_lines": words.ice_lines(answer, units),
         "hours": words.hour_lines(answer, units),
         "stops": [(words.stop_name(stop), [words.between(m) for m in stop.minutes]) for stop in answer.stops],
-        "heat": words.heat_cautions(answer, units),
+        "kind": kind,
+        "heat": heat_cautions(answer.question, kind, units),
+        "passed": passed_in_words(answer, units)[2:],
+        "better": better
+        and (changed_in_words(better.blanks), form.query(units, event=event_slug, **better.blanks)),
         "shock": words.shock(answer, units),
         "unknown": words.unknown(answer),
         "oxygen_finding": words.oxygen_finding(answer),

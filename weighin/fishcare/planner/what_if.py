@@ -2,7 +2,8 @@
 
 from dataclasses import dataclass, replace
 
-from weighin.fishcare.planner.plan import Answer, Question, work_out
+from weighin.fishcare.planner.plan import Answer, work_out
+from weighin.fishcare.planner.question import Question
 from weighin.livewell.ranges import OutOfRange
 
 MANY, LIMIT = 30, 7  # common practice, no source: thirty on board take the oxygen far faster than a limit of seven

@@ -3,19 +3,19 @@
 from dataclasses import dataclass
 from math import ceil
 
+from weighin.fishcare.planner.degrees import step, tenths, warmth
+from weighin.fishcare.planner.limit_words import passed_in_words
 from weighin.fishcare.planner.plan import BAG_KG, BAG_L, FLOORS_MG_L, Answer, Stop
 from weighin.fishcare.planner.quantities import FISH, ICE, TEMPERATURE, US, VOLUME, figure, shown
 from weighin.livewell.carbon_dioxide import HAULING_LIMIT_MG_L
-from weighin.livewell.cooling import STRICTEST_STEP_C
 from weighin.livewell.course import Band
 from weighin.livewell.estimate import Estimate
-from weighin.livewell.units import DEGREES_F_PER_C, celsius
+from weighin.livewell.units import DEGREES_F_PER_C
 from weighin.livewell.warming import UNMEASURED_PER_H
 
 FLOOR_MG_L = FLOORS_MG_L[0]
 SPACE = "\u00a0"
 SOME_ICE_KG = 0.02  # less is not worth opening the lid for
-WHITE_CRAPPIE_LIMIT_C = 27.0  # near-zero scope for growth from here on: Hayward & Arnold 1996
 
 
 @dataclass(frozen=True)
@@ -50,8 +50,9 @@ class HourLine:
 
 
 def finding(answer: Answer, system: str) -> str:
-    """What matters most of the answer, in two sentences."""
-    return f"{_ice_in_short(answer, system)} {_oxygen_in_short(answer)}"
+    """What matters most of the answer, in two sentences: the limits that it passes first."""
+    over = passed_in_words(answer, system)
+    return " ".join(over[:2]) if over else f"{_ice_in_short(answer, system)} {_oxygen_in_short(answer)}"
 
 
 def _ice_in_short(answer: Answer, system: str) -> str:
@@ -74,15 +75,6 @@ def _oxygen_in_short(answer: Answer) -> str:
     if fresh.stated.lowest < FLOOR_MG_L:
         return "On the middle figures oxygen holds for fish at rest, and not for freshly caught ones."
     return "On the middle figures oxygen holds; on the worst ones it does not."
-
-
-def warmth(degrees_c: float, system: str) -> str:
-    """A temperature with its unit, in °C to the tenth."""
-    return shown(degrees_c, TEMPERATURE, system, _tenths(system))
-
-
-def _tenths(system: str) -> int:
-    return 0 if system == US else 1
 
 
 def oxygen_finding(answer: Answer) -> str:
@@ -162,16 +154,16 @@ def _drop_fact(answer: Answer, system: str, end: str) -> Fact:
     degrees = abs(drop) * (DEGREES_F_PER_C if system == US else 1)
     well = warmth(answer.temperature_c.last, system)
     where = f"The well at {end}: {well}."
-    if round(degrees, _tenths(system)) == 0:
+    if round(degrees, tenths(system)) == 0:
         return Fact("Well and lake", "0", unit, f"{where} As the lake was at filling.")
     if drop < 0:
         return Fact(
-            "Well above the lake", f"{degrees:.{_tenths(system)}f}", unit, f"{where} It has warmed since the filling."
+            "Well above the lake", f"{degrees:.{tenths(system)}f}", unit, f"{where} It has warmed since the filling."
         )
     steps = len(answer.plans[1].cooling.steps)
     how = "in one step at filling" if steps == 1 else f"in {steps} steps an hour apart"
-    says = f"{where} Down {how}; the strictest advice allows {strictest_step(system)}."
-    return Fact("Well below the lake", f"{degrees:.{_tenths(system)}f}", unit, says)
+    says = f"{where} Down {how}; {step(answer.question.step_c, system)} is the most."
+    return Fact("Well below the lake", f"{degrees:.{tenths(system)}f}", unit, says)
 
 
 def _oxygen_fact(answer: Answer) -> Fact:
@@ -244,10 +236,10 @@ def ice_lines(answer: Answer, system: str) -> list[IceLine]:
     return [
         IceLine(
             clock=clock(answer, look.hour),
-            found=figure(look.found_c, TEMPERATURE, system, _tenths(system)),
+            found=figure(look.found_c, TEMPERATURE, system, tenths(system)),
             ice=ice(look.ice_kg.stated) if look.ice_kg.stated >= SOME_ICE_KG else "",
             between=_ends(ice(look.ice_kg.low), ice(look.ice_kg.high)),
-            left=figure(look.left_c, TEMPERATURE, system, _tenths(system)),
+            left=figure(look.left_c, TEMPERATURE, system, tenths(system)),
             changed=look.changed_share > 0,
         )
         for look in answer.icings
@@ -264,7 +256,7 @@ def hour_lines(answer: Answer, system: str) -> list[HourLine]:
     return [
         HourLine(
             clock=clock(answer, hour),
-            well=figure(answer.temperature_c.at(hour), TEMPERATURE, system, _tenths(system)),
+            well=figure(answer.temperature_c.at(hour), TEMPERATURE, system, tenths(system)),
             figures=(
                 _range(answer.oxygen_at_rest, hour, 1),
                 _range(answer.oxygen_freshly_caught, hour, 1),
@@ -288,33 +280,10 @@ def stop_name(stop: Stop) -> str:
     return f"{fish}, from {water}, {stop.start_mg_l:.1f}{SPACE}mg/L"
 
 
-def heat_cautions(answer: Answer, system: str) -> list[tuple[str, str]]:
-    """What the lake's temperature calls for: a bold sentence and the rest."""
-    lake = answer.question.lake_c
-    if lake < celsius(75) - 1e-6:
-        return []
-    said = [
-        (
-            f"The lake is at {warmth(lake, system)}; care steps begin at {warmth(celsius(75), system)}.",
-            "So Kansas’s agency rules and Mississippi’s guidance. Where it is too hot, a club may go over to measured "
-            "lengths and immediate release.",
-        )
-    ]
-    if lake >= celsius(80) - 1e-6 and answer.question.species != "walleye":
-        said.append(
-            (
-                f"{shown(WHITE_CRAPPIE_LIMIT_C, TEMPERATURE, system, 1)} is near the limit for white crappie.",
-                "From there on they have next to no room left to grow or recover (Hayward & Arnold 1996). Hold fewer: an "
-                "eighth fish only in place of one that looks likely to die.",
-            )
-        )
-    return said
-
-
 def shock(answer: Answer, system: str) -> str:
-    """What all the ice aboard would do at once, when that is more than the strictest step; else blank."""
+    """What all the ice aboard would do at once, when that is more than the allowed step; else blank."""
     cold = answer.all_at_once_c
-    if cold is None or answer.question.lake_c - cold <= STRICTEST_STEP_C + 1e-9:
+    if cold is None or answer.question.lake_c - cold <= answer.question.step_c + 1e-9:
         return ""
     return (
         f"All {shown(answer.question.ice_aboard_kg or 0, ICE, system, 1)} at once would take the well from "
@@ -325,12 +294,6 @@ def shock(answer: Answer, system: str) -> str:
 def weight_of_water(answer: Answer, system: str) -> str:
     """What the well's water weighs."""
     return shown(answer.question.volume_l, ICE, system)
-
-
-def strictest_step(system: str) -> str:
-    """The largest drop of the strictest advice: 7 °F or 3.9 °C."""
-    step = STRICTEST_STEP_C * (DEGREES_F_PER_C if system == US else 1)
-    return f"{step:.2g}{SPACE}{TEMPERATURE.unit(system).word}"
 
 
 def degree_word(system: str) -> str:
@@ -347,7 +310,7 @@ def in_a_row(answer: Answer | None, system: str) -> tuple[str, ...]:
         return ()
     return (
         figure(answer.ice_kg.stated, ICE, system, _ice_decimals(answer, system)).removesuffix(".0"),
-        figure(answer.temperature_c.last, TEMPERATURE, system, _tenths(system)),
+        figure(answer.temperature_c.last, TEMPERATURE, system, tenths(system)),
         f"{answer.oxygen_at_rest.stated.lowest:.1f}",
         f"{answer.carbon_at_rest.stated.highest:.0f}",
         whole_minutes(answer.stop_at_rest.minutes[0].stated),
