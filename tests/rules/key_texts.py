@@ -60,4 +60,6 @@ READ = {
     "care_max_bag_minutes": [("7.5", D("7.5"))],
     "care_max_held_minutes": [("420", D(420)), ("none", None)],
     "care_stop_percent": [("5", D(5))],
+    "deep_fish_kept_ft": [("25", D(25)), ("none", None)],
+    "measured_lengths_above": [("85", D(85)), ("none", None)],
 }

@@ -59,6 +59,8 @@ DEFAULTS = {
     "care_max_bag_minutes": D(10),
     "care_max_held_minutes": None,
     "care_stop_percent": D(10),
+    "deep_fish_kept_ft": None,
+    "measured_lengths_above": None,
 }
 
 # key -> texts that are refused, each with part of what the refusal says.
@@ -125,6 +127,8 @@ REFUSED = {
     "care_max_bag_minutes": [("none", "cannot be none")],
     "care_max_held_minutes": [("long", "not a number")],
     "care_stop_percent": [("101", "write 100 or less")],
+    "deep_fish_kept_ft": [("deep", "not a number")],
+    "measured_lengths_above": [("85 F", "not a number")],
 }
 
 

@@ -68,6 +68,7 @@ def random_rules(rng: Random, unit: str, days: int, boats: int) -> dict[str, str
     }
     left_out = rng.choice([0.0, 0.3, 0.8])
     rules = {key: text for key, text in rules.items() if rng.random() >= left_out}
+    rules |= {"deep_fish_kept_ft": "25", "measured_lengths_above": "85"}  # told to the boats, scored nowhere
     if rng.random() < 0.2:  # both take the largest fish, one after the other
         rules |= {"over_limit": "remove_largest", "short_fish": "lose_largest"}
     if days > 1 and rng.random() < 0.5:

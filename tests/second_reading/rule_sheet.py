@@ -60,6 +60,8 @@ KEYS: dict[str, tuple[str, Any]] = {
     "care_max_bag_minutes": ("number", F(10)),
     "care_max_held_minutes": ("number", None),
     "care_stop_percent": ("number", F(10)),
+    "deep_fish_kept_ft": ("number", None),
+    "measured_lengths_above": ("number", None),
 }
 MAY_BE_NONE = {key for key, (_, default) in KEYS.items() if default is None} | {"late_disqualify_after_minutes"}
 

@@ -342,7 +342,7 @@ KEYS: tuple[Key, ...] = (
         "Longest in the bag",
         "number",
         "10",
-        "Most minutes from bag issued to bag emptied (common practice: 10).",
+        "Most minutes from bag issued to bag emptied (common practice: 10, with aerated tanks along the line: a closed bag of 15 lb in 2 gal lasts about 3 at rest).",
     ),
     Key(
         "care_max_held_minutes",
@@ -360,6 +360,26 @@ KEYS: tuple[Key, ...] = (
         "percent",
         "10",
         "Share of dead fish, in per cent, at which the event should stop and think (Kansas called more than 10 % after weigh-in excessive).",
+    ),
+    Key(
+        "deep_fish_kept_ft",
+        "Fish care",
+        "Deep fish are kept from",
+        "number",
+        "none",
+        "Depth in feet from which fish are kept, not released, where the law allows it: from deep water few live, vented or not "
+        "(care from 20 to 25 ft). Told to the boats; nothing is scored by it. none = no such rule.",
+        optional=True,
+    ),
+    Key(
+        "measured_lengths_above",
+        "Fish care",
+        "Measured lengths from",
+        "number",
+        "none",
+        "Lake temperature in °F from which fish are measured and released at once instead of being held, decided the evening "
+        "before. Told to the boats; nothing is scored by it. none = no such rule.",
+        optional=True,
     ),
 )
 

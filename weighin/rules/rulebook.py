@@ -77,6 +77,8 @@ class Rulebook:
     care_max_bag_minutes: Decimal
     care_max_held_minutes: Decimal | None
     care_stop_percent: Decimal
+    deep_fish_kept_ft: Decimal | None
+    measured_lengths_above: Decimal | None
 
     @property
     def dead_are_weighed(self) -> bool:

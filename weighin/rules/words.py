@@ -306,7 +306,7 @@ def _additions(rules: Rulebook) -> list[str]:
 
 
 def _care_rules(rules: Rulebook) -> list[str]:
-    held = rules.care_max_held_minutes
+    held, deep, hot = rules.care_max_held_minutes, rules.deep_fish_kept_ft, rules.measured_lengths_above
     return [
         "Fish care is checked and costs no weight.",
         f"With the lake at {plain(rules.care_warm_f)} °F or warmer, a livewell has ice.",
@@ -317,6 +317,8 @@ def _care_rules(rules: Rulebook) -> list[str]:
         if held is None
         else f"From first fish to release pass at most {_minutes(held)}.",
         f"When {plain(rules.care_stop_percent)} % of the fish are dead, the director decides whether to go on.",
+        *([] if deep is None else [f"Fish from {plain(deep)} ft or deeper are kept where the law allows it, not released."]),
+        *([] if hot is None else [f"With the lake at {plain(hot)} °F or warmer, fish are measured and released at once."]),
     ]
 
 
