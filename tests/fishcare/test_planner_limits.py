@@ -95,7 +95,9 @@ def test_a_lake_of_95_is_not_held_in() -> None:
 def test_walleye_are_not_held_where_none_lived() -> None:
     """Loomis et al. 2013: of walleye used to 24 °C (75 °F) none lived five days. Schramm et al. 2010: 18 °C."""
     said = page(units="us", lake="75", kind="walleye")
-    assert "Do not hold fish today" in said and "Loomis et al. 2013" in said and "Kansas" not in said.split("Cautions")[0]
+    assert (
+        "Do not hold fish today" in said and "Loomis et al. 2013" in said and "Kansas" not in said.split("Cautions")[0]
+    )
     assert "Do not hold fish today" not in page(units="us", lake="75", kind="crappie")
     assert "Walleye are fish of cool water" in page(units="us", lake="66", kind="walleye")
 

@@ -196,8 +196,16 @@ SENTENCES = [
         {"count_best": "8"},
         "A team's best 8 events of the season count; one it was disqualified in is among them and cannot be dropped.",
     ),
-    ("Fish care", {"deep_fish_kept_ft": "25"}, "Fish from 25 ft or deeper are kept where the law allows it, not released."),
-    ("Fish care", {"measured_lengths_above": "85"}, "With the lake at 85 °F or warmer, fish are measured and released at once."),
+    (
+        "Fish care",
+        {"deep_fish_kept_ft": "25"},
+        "Fish from 25 ft or deeper are kept where the law allows it, not released.",
+    ),
+    (
+        "Fish care",
+        {"measured_lengths_above": "85"},
+        "With the lake at 85 °F or warmer, fish are measured and released at once.",
+    ),
     ("Fish care", {"care_max_held_minutes": "420"}, "From first fish to release pass at most 420 minutes."),
 ]
 

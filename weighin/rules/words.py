@@ -317,8 +317,16 @@ def _care_rules(rules: Rulebook) -> list[str]:
         if held is None
         else f"From first fish to release pass at most {_minutes(held)}.",
         f"When {plain(rules.care_stop_percent)} % of the fish are dead, the director decides whether to go on.",
-        *([] if deep is None else [f"Fish from {plain(deep)} ft or deeper are kept where the law allows it, not released."]),
-        *([] if hot is None else [f"With the lake at {plain(hot)} °F or warmer, fish are measured and released at once."]),
+        *(
+            []
+            if deep is None
+            else [f"Fish from {plain(deep)} ft or deeper are kept where the law allows it, not released."]
+        ),
+        *(
+            []
+            if hot is None
+            else [f"With the lake at {plain(hot)} °F or warmer, fish are measured and released at once."]
+        ),
     ]
 
 

@@ -44,9 +44,7 @@ def changed_in_words(blanks: dict[str, str]) -> str:
 def refusal(asked: Question, system: str) -> tuple[str, list[str]]:
     """Why no fish are held today: the finding, and its reasons."""
     finding = f"Do not hold fish today: the lake is at {warmth(asked.lake_c, system)}."
-    cool = (
-        f"The well may be at most {step(asked.step_c, system)} below the lake: {warmth(asked.coolest_c, system)}. "
-    )
+    cool = f"The well may be at most {step(asked.step_c, system)} below the lake: {warmth(asked.coolest_c, system)}. "
     if asked.species == WALLEYE:
         why = (
             f"Above {warmth(asked.hottest_c, system)} far more walleye die (14 events; Schramm et al. 2010), and of those used to "

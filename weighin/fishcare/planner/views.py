@@ -109,8 +109,7 @@ def _answer(form: PlannerForm, answer: Answer, event_slug: str) -> dict[str, Any
         "kind": kind,
         "heat": heat_cautions(answer.question, kind, units),
         "passed": passed_in_words(answer, units)[2:],
-        "better": better
-        and (changed_in_words(better.blanks), form.query(units, event=event_slug, **better.blanks)),
+        "better": better and (changed_in_words(better.blanks), form.query(units, event=event_slug, **better.blanks)),
         "shock": words.shock(answer, units),
         "unknown": words.unknown(answer),
         "oxygen_finding": words.oxygen_finding(answer),
