@@ -71,4 +71,4 @@ def heat_cautions(asked: Question, kind: Fish, system: str) -> list[tuple[str, s
                 "lengths and immediate release.",
             )
         )
-    return said + [kind.heat] if asked.lake_c >= kind.heat_from_c - ROUNDING else said
+    return [*said, kind.heat] if asked.lake_c >= kind.heat_from_c - ROUNDING else said
