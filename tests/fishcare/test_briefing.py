@@ -54,7 +54,7 @@ def test_the_figures_are_the_planners(event: Event) -> None:
     least = form.answer.stops[0].minutes[0].low
     assert f"{int(least)} to" in said["If the pump stops"]
     carbon = form.answer.carbon_at_rest.stated.highest
-    assert said["Carbon dioxide"].startswith(f"About {carbon:.0f} mg/L at rest if the water is never changed")
+    assert carbon < 20 and f"with half of it changed every 3 h to {carbon:.0f}." in said["Carbon dioxide"]
     briefing = briefing_of(event)
     assert briefing is not None and briefing.finding.startswith(
         "The lake is at 86\u00a0°F: hold the well at 80\u00a0°F"
@@ -97,9 +97,77 @@ def test_care_asks_for_what_the_rules_ask(event: Event) -> None:
     said = words(Event.objects.get(pk=event.pk))
     assert said["On the water"].startswith("At most 9 fish aboard at once; cull only where the law allows it")
     assert "No fish is held longer than 7\u00a0h." in said["On the water"]
-    assert said["In the bag"].endswith("The rules allow 8 minutes.")
-    assert "Near 80 °F white crappie" in said["On the water"]
-    assert "Near 80 °F" not in words(event, 2)["On the water"]  # 62 °F on the second day
+    assert "The rules’ 8 minutes from bag to scales count on aerated tanks along the line" in said["In the bag"]
+    assert "White crappie stop growing near 27" in said["On the water"]
+    assert "White crappie" not in words(event, 2)["On the water"]  # 62 °F on the second day
+
+
+def written(event: Event, lake: str, **rules: str) -> Event:
+    """The event with another lake temperature on day 1, and with other rules."""
+    EventDay.objects.filter(event=event, number=1).update(lake_temp=lake)
+    event.rule_sheet.written |= rules
+    event.rule_sheet.save()
+    return Event.objects.get(pk=event.pk)
+
+
+@pytest.mark.parametrize("species", ["crappie", "largemouth bass", "smallmouth bass", "walleye"])
+def test_the_briefing_never_says_what_its_own_figures_forbid(event: Event, species: str) -> None:
+    """Lakes from 45 to 100 °F: filled once only where it stays under 20 mg/L of carbon dioxide; bag times with tanks."""
+    for lake in range(45, 101, 5):
+        briefing = briefing_of(written(event, f"{lake} F", species=species))
+        assert briefing is not None
+        said = {line.label: line.words for line in (*briefing.figures, *briefing.care)}
+        if "Do not hold fish today" in briefing.finding:
+            assert lake > (71 if species == "walleye" else 87)
+            assert "In the bag" not in said and "At the ramp" not in said and "Ice" not in said
+            assert "fish by measured length" in said["Instead"].lower()
+            continue
+        planned = re.search(r"(?:about|to) (\d+)(?: mg/L at rest; hauling| *\.)", said["Carbon dioxide"])
+        assert planned is not None and int(planned[1]) <= 20
+        once = re.search(r"comes to about (\d+) mg/L", said["Carbon dioxide"])
+        assert once is not None and ("Fill once" in said["At the ramp"]) == (int(once[1]) < 20), lake
+        lasts = re.search(r"in about (\d+) min", said["In the bag"])
+        assert lasts is not None
+        if int(lasts[1]) < 10:
+            assert "aerated tanks along the line" in said["In the bag"] and "The rules allow" not in said["In the bag"]
+        hold = re.search(r"hold the well at (\d+)", briefing.finding)
+        assert hold is None or int(hold[1]) <= lake
+        assert "0.0\u00a0lb" not in said["Ice"]
+
+
+def test_a_cool_lake_asks_for_ice_only_when_the_well_has_warmed(event: Event) -> None:
+    briefing = briefing_of(written(event, "73 F", species="crappie"))
+    assert briefing is not None and "ice only when the well passes 75\u00a0°F" in briefing.finding
+
+
+def test_each_kind_has_its_own_weight_marks_and_cautions(event: Event) -> None:
+    found = {}
+    for species in ("crappie", "largemouth bass", "walleye"):
+        briefing = briefing_of(written(event, "68 F", species=species))
+        assert briefing is not None
+        found[species] = briefing, {line.label: line.words for line in briefing.care}
+    crappie, bass, walleye = found.values()
+    assert "of 1.3\u00a0lb" in crappie[0].supposed and "7 or 8 spines" in crappie[1]["Which fish"]
+    assert "of 1.8\u00a0lb" in bass[0].supposed and "the jaw reaches past the eye" in bass[1]["Which fish"]
+    assert "of 2.5\u00a0lb" in walleye[0].supposed and "white tip below on the tail" in walleye[1]["Which fish"]
+    assert "crappie" not in str((bass[0].care, bass[0].figures, bass[0].cautions)).lower()
+    assert "crappie" not in str((walleye[0].care, walleye[0].figures, walleye[0].cautions)).lower()
+    assert "hold the well at 64" in walleye[0].finding and "far more die" in walleye[1]["On the water"]
+    assert "with the lake at 64 °F or warmer, ice goes in" in walleye[1]["At the ramp"]
+
+
+def test_the_rule_sheet_may_switch_to_measured_lengths(event: Event) -> None:
+    briefing = briefing_of(written(event, "86 F", measured_lengths_above="85"))
+    assert briefing is not None and "today fish are measured and released at once" in briefing.finding
+    assert [line.label for line in briefing.figures] == ["Why"] and briefing.care[0].words.startswith("Measure wet")
+    held = briefing_of(written(event, "84 F"))
+    assert held is not None and "hold the well at" in held.finding
+
+
+def test_deep_fish_are_kept_where_the_rule_sheet_says_so(event: Event) -> None:
+    assert "ft or deeper" not in words(event)["On the water"]
+    said = words(written(event, "60 F", deep_fish_kept_ft="25"))["On the water"]
+    assert "Fish from 25 ft or deeper are kept where the law allows it, not released" in said
 
 
 @pytest.mark.parametrize("handling", list(Handling))

@@ -1,26 +1,30 @@
 """What a briefing says of one day of an event, from its water, temperature, times and rules."""
 
-from dataclasses import dataclass
-from decimal import Decimal
+from dataclasses import dataclass, replace
 
 from weighin.events.calendar import write_clock
 from weighin.events.models import Event, EventDay, Handling
 from weighin.events.queries import calendar_of, rules_of
 from weighin.fishcare.briefing.cautions import cautions_for
 from weighin.fishcare.planner import for_event
+from weighin.fishcare.planner.degrees import warmth
 from weighin.fishcare.planner.forms import PlannerForm
-from weighin.fishcare.planner.plan import Answer
+from weighin.fishcare.planner.limit_words import INSTEAD, changed_in_words, refusal
+from weighin.fishcare.planner.limits import within
+from weighin.fishcare.planner.plan import Answer, work_out
 from weighin.fishcare.planner.quantities import ELEVATION, FISH, ICE, VOLUME, shown
-from weighin.fishcare.planner.what_if import alternatives
-from weighin.fishcare.planner.words import between, clock, warmth, whole_minutes
+from weighin.fishcare.planner.species import fish_of, marks_of
+from weighin.fishcare.planner.words import SOME_ICE_KG, between, clock, whole_minutes
 from weighin.fishcare.words import minutes
-from weighin.livewell.oxygen import saturation_mg_l
+from weighin.livewell.carbon_dioxide import HAULING_LIMIT_MG_L
+from weighin.livewell.cooling import ROUNDING
+from weighin.livewell.units import fahrenheit
 from weighin.rules.rulebook import Rulebook
 from weighin.rules.values import plain
 from weighin.rules.words import sheet_in_words
 
 IN_SHORT = ("Fish", "Dead fish", "Short fish", "Over the limit", "Late")
-HEAT_F = Decimal(80)
+HAULING_MG_L = f"{HAULING_LIMIT_MG_L:.0f}"
 
 
 @dataclass(frozen=True)
@@ -56,21 +60,34 @@ def briefing_of(event: Event, number: int | None = None) -> Briefing | None:
     rules = rules_of(event)
     units = for_event.units_of(event)
     values = for_event.planner_values(event, day)
-    form = PlannerForm({}, first=values, units=units)
-    held = event.handling == Handling.HOLD_RELEASE
-    answer = form.answer if held and "lake" in values and form.is_valid() else None
+    form = PlannerForm({}, first={**values, "change": "never"}, units=units, step_c=for_event.step_of(event))
+    known = event.handling == Handling.HOLD_RELEASE and "lake" in values and form.is_valid()
+    instead = _instead(form, rules, units) if known else None
+    answer = form.answer if known and instead is None else None
     return Briefing(
         event=event,
         day=day,
         days=tuple(each.number for each in days),
-        finding=_finding(event, answer, units),
+        finding=instead[0] if instead else _finding(event, answer, units),
         times=_times(event, day),
-        figures=_figures(answer, rules, units) if answer else (),
+        figures=_figures(answer, rules, units) if answer else tuple(instead[1]) if instead else (),
         supposed=_supposed(answer, units, "air" in values) if answer else "",
-        care=_care(event, rules, answer),
+        care=_care(event, rules, answer, by_length=instead is not None),
         rules=_in_short(rules),
-        cautions=cautions_for(event.handling, rules.species),
+        cautions=cautions_for(event.handling, rules),
     )
+
+
+def _instead(form: PlannerForm, rules: Rulebook, units: str) -> tuple[str, list[Line]] | None:
+    """Why fish are measured and released today instead of being held: by the rule sheet, or since the lake is too warm."""
+    lake_c, from_f = form.written["lake"].si, rules.measured_lengths_above
+    if from_f is not None and fahrenheit(lake_c) >= float(from_f) - ROUNDING:
+        finding = f"The lake is at {warmth(lake_c, units)}: today fish are measured and released at once."
+        return finding, [Line("Why", f"The rule sheet says so from {plain(from_f)} °F on. No fish is held.")]
+    if form.refused is None:
+        return None
+    finding, (why, instead) = refusal(form.refused.question, units)
+    return f"{finding} {INSTEAD}", [Line("Why", why), Line("Instead", instead)]
 
 
 def _finding(event: Event, answer: Answer | None, units: str) -> str:
@@ -80,10 +97,13 @@ def _finding(event: Event, answer: Answer | None, units: str) -> str:
         return "The fish are kept: this is no live-release day."
     if answer is None:
         return "Cold, aerated water, few fish aboard and a short time in the bag keep fish alive."
-    lake = warmth(answer.question.lake_c, units)
-    if answer.ice_kg.stated < 0.02:
+    asked = answer.question
+    lake, hold = warmth(asked.lake_c, units), warmth(asked.hold_c, units)
+    if answer.ice_kg.stated < SOME_ICE_KG:
         return f"The lake is at {lake}: no ice is needed. Few fish aboard, the pump on, a short time in the bag."
-    return f"The lake is at {lake}: hold the well at {warmth(answer.question.hold_c, units)}, and the pump never stops."
+    if asked.hold_c > asked.lake_c + ROUNDING:
+        return f"The lake is at {lake}: ice only when the well passes {hold}, and the pump never stops."
+    return f"The lake is at {lake}: hold the well at {hold}, and the pump never stops."
 
 
 def _times(event: Event, day: EventDay) -> tuple[Line, ...]:
@@ -101,11 +121,10 @@ def _times(event: Event, day: EventDay) -> tuple[Line, ...]:
 def _figures(answer: Answer, rules: Rulebook, units: str) -> tuple[Line, ...]:
     asked = answer.question
     rest, fresh = answer.stops[0], answer.stops[1]
-    full = saturation_mg_l(asked.lake_c, asked.pressure_mmhg)
     lines = [
         Line(
             "The lake",
-            f"{warmth(asked.lake_c, units)} at {shown(asked.elevation_m, ELEVATION, units)}: full water holds {full:.1f} mg/L of "
+            f"{warmth(asked.lake_c, units)} at {shown(asked.elevation_m, ELEVATION, units)}: full water holds {asked.lake_mg_l:.1f} mg/L of "
             f"oxygen. We keep {plain(rules.care_min_do)} or more.",
         ),
         _ice(answer, units),
@@ -116,42 +135,69 @@ def _figures(answer: Answer, rules: Rulebook, units: str) -> tuple[Line, ...]:
         ),
         _changes(answer),
     ]
-    if answer.bag:
-        lines.append(
-            Line(
-                "In the bag",
-                f"Full water falls to 5 mg/L in about {whole_minutes(answer.bag.at_rest.stated)} min at rest "
-                f"({between(answer.bag.at_rest)}), sooner freshly caught: walk straight to an aerated tank. The rules allow "
-                f"{plain(rules.care_max_bag_minutes)} minutes.",
-            )
-        )
-    return tuple(lines)
+    return (*lines, _bag(answer, rules)) if answer.bag else tuple(lines)
+
+
+def _bag(answer: Answer, rules: Rulebook) -> Line:
+    """How long a closed bag lasts beside what the rules allow, which is longer only where tanks stand along the line."""
+    assert answer.bag is not None
+    lasts, most = answer.bag.at_rest, plain(rules.care_max_bag_minutes)
+    words = (
+        f"The water of a closed bag falls to 5 mg/L in about {whole_minutes(lasts.stated)} min at rest ({between(lasts)}), "
+        "sooner freshly caught"
+    )
+    if lasts.low >= float(rules.care_max_bag_minutes):
+        return Line("In the bag", f"{words}. The rules allow {most} minutes.")
+    return Line(
+        "In the bag",
+        f"{words}: no longer outside aerated water. The rules’ {most} minutes from bag to scales count on aerated tanks along "
+        "the line, with the bag standing in them open or perforated. Without tanks fish stay in the livewell until the "
+        "boat is called.",
+    )
 
 
 def _ice(answer: Answer, units: str) -> Line:
     low, stated, high = (shown(end, ICE, units) for end in answer.ice_kg.ends)
-    if answer.ice_kg.high < 0.02:
-        return Line("Ice", "None is called for on these figures.")
-    first = next(look for look in answer.icings if look.ice_kg.high >= 0.02)
+    looks = [look for look in answer.icings if look.ice_kg.stated >= SOME_ICE_KG]
+    if not looks:
+        more = answer.ice_kg.high >= SOME_ICE_KG
+        return Line(
+            "Ice",
+            f"None on the middle figures; {'up to ' + high + ' in a well that warms fast' if more else 'none at all'}.",
+        )
+    first, then = looks[0], ", then a little every hour" if len(looks) > 1 else ""
     return Line(
         "Ice",
-        f"About {stated}, between {low} and {high}: {shown(first.ice_kg.stated, ICE, units, 1)} at {clock(answer, first.hour)}, then "
-        f"a little every hour. Never all at once.",
+        f"About {stated}, between {low} and {high}: {shown(first.ice_kg.stated, ICE, units, 1)} at {clock(answer, first.hour)}{then}. "
+        "Never all at once. Frozen tap water carries chlorine: in sealed bottles.",
     )
 
 
 def _changes(answer: Answer) -> Line:
-    """Both sides of changing the water, with their figures."""
-    other = next(each.answer for each in alternatives(answer.question) if "change" in each.blanks)
-    never = answer.carbon_at_rest.stated.highest
-    if other is None:
-        return Line("Carbon dioxide", f"Never changing the water it comes to about {never:.0f} mg/L at rest.")
-    half = other.carbon_at_rest.stated.highest
-    return Line(
-        "Carbon dioxide",
-        f"About {never:.0f} mg/L at rest if the water is never changed (common practice), {half:.0f} with half of it changed "
-        "every 2½ h (the handbook). Hauling advice is under 20.",
+    """Both sides of changing the water with their figures, and what keeps within the hauling advice."""
+    asked = answer.question
+    never = work_out(replace(asked, change_every_h=None, vented=False)).carbon_at_rest.stated.highest
+    words = f"Filled once and never changed (common practice) it comes to about {never:.0f} mg/L at rest"
+    if asked.change_every_h is None and not asked.vented:
+        return Line("Carbon dioxide", f"{words}; hauling advice is under {HAULING_MG_L}.")
+    planned = answer.carbon_at_rest.stated.highest
+    side = "over" if never >= HAULING_LIMIT_MG_L else "under"
+    words += f", {side} the {HAULING_MG_L} of hauling advice; with {_water(answer)} to {planned:.0f}."
+    if planned >= HAULING_LIMIT_MG_L:
+        better = within(asked)
+        words += (
+            f" Still too much: {changed_in_words(better.blanks)}." if better else " Still too much: hold fewer fish."
+        )
+    return Line("Carbon dioxide", f"{words} Freshly caught fish give off more.")
+
+
+def _water(answer: Answer) -> str:
+    """How the plan's water is renewed."""
+    asked = answer.question
+    change = (
+        f"half of it changed every {f'{asked.change_every_h:g}'.replace('.5', '½')} h" if asked.change_every_h else ""
     )
+    return " and ".join(part for part in (change, "the lid open" if asked.vented else "") if part)
 
 
 def _supposed(answer: Answer, units: str, air_known: bool) -> str:
@@ -164,25 +210,37 @@ def _supposed(answer: Answer, units: str, air_known: bool) -> str:
     )
 
 
-def _care(event: Event, rules: Rulebook, answer: Answer | None) -> tuple[Line, ...]:
+def _care(event: Event, rules: Rulebook, answer: Answer | None, by_length: bool) -> tuple[Line, ...]:
+    marks = marks_of(rules.species)
+    key = (Line("Which fish", marks),) if marks else ()
     if event.handling == Handling.HARVEST:
-        return (Line("At the table", "Keep the fish cool and clean. Kept and given-away fish are written down."),)
+        return (Line("At the table", "Keep the fish cool and clean. Kept and given-away fish are written down."), *key)
     air = "No fish is out of the water for more than 20 to 30 seconds. Wet hands; no dry towel, no hot deck."
-    if event.handling == Handling.IMMEDIATE_RELEASE:
-        return (Line("On the water", f"Measure wet, mouth closed and flat on the board. {air}"),)
+    nets = (
+        "Rubber or knotless nets. A deep hook is cut off short, not pulled, and that fish is culled early where the law allows "
+        "culling. Say how many fish were culled: dead ones count as dead."
+    )
+    if event.handling == Handling.IMMEDIATE_RELEASE or by_length:
+        deep = _deep(rules)
+        return (Line("On the water", f"Measure wet, mouth closed and flat on the board. {air} {nets}{deep}"), *key)
     aboard = "Few fish aboard" if rules.boat_limit is None else f"At most {rules.boat_limit} fish aboard at once"
     held = rules.care_max_held_minutes
+    renewed = bool(answer and (answer.question.change_every_h or answer.question.vented))
+    fill = (
+        f"Fill with the cool water of the morning; later {_water(answer)}, and iced again"
+        if answer is not None and renewed
+        else "Fill once with the cool water of the morning"
+    )
     return (
         Line(
             "At the ramp",
-            "The pump runs, the lid shuts, a thermometer works, no fish is aboard. Fill once with the cool water of the morning; "
-            "with the lake at "
-            f"{plain(rules.care_warm_f)} °F or warmer, ice goes in; the well at most {plain(rules.care_max_cooling_f)} °F below the lake.",
+            f"The pump runs, the lid shuts, a thermometer works, no fish is aboard. {fill}; with the lake at "
+            f"{_ice_from(rules, answer)} °F or warmer, ice goes in; the well at most {plain(rules.care_max_cooling_f)} °F below the lake.",
         ),
         Line(
             "On the water",
-            f"{aboard}; cull only where the law allows it, and early. The pump without a break, not on a timer (common practice). {air}"
-            + (" Near 80 °F white crappie have almost no room left to recover: hold fewer." if _is_hot(answer) else "")
+            f"{aboard}; cull only where the law allows it, and early. The pump without a break, not on a timer (common practice). {air} {nets}"
+            f"{_heat(rules, answer)}{_deep(rules)}"
             + (f" No fish is held longer than {minutes(held)}." if held is not None else ""),
         ),
         Line(
@@ -195,6 +253,7 @@ def _care(event: Event, rules: Rulebook, answer: Answer | None) -> tuple[Line, .
             "Alive, unless the rules say otherwise: stays upright unaided, beats its gills evenly, tries to swim off when touched; judged in "
             "aerated water, before it leaves sight. Any difference is settled before the fish are released.",
         ),
+        *key,
         Line(
             "Release",
             "From a tank or by boat, where it is at least 3 ft deep; dead fish are counted again and go where the agency says.",
@@ -202,10 +261,26 @@ def _care(event: Event, rules: Rulebook, answer: Answer | None) -> tuple[Line, .
     )
 
 
-def _is_hot(answer: Answer | None) -> bool:
-    if answer is None or answer.question.species == "walleye":
-        return False
-    return Decimal(str(answer.question.lake_c)) * 9 / 5 + 32 >= HEAT_F - Decimal("0.001")
+def _ice_from(rules: Rulebook, answer: Answer | None) -> str:
+    """From which lake temperature ice goes in, °F: the rule sheet's, for walleye their own where it is lower."""
+    kind = fahrenheit(answer.question.care_c) if answer else float(rules.care_warm_f)
+    return plain(rules.care_warm_f) if kind >= float(rules.care_warm_f) else f"{kind:.0f}"
+
+
+def _heat(rules: Rulebook, answer: Answer | None) -> str:
+    kind = fish_of(rules.species)
+    if answer is None or answer.question.lake_c < kind.heat_from_c - ROUNDING:
+        return ""
+    return f" {kind.heat[0]} Hold fewer."
+
+
+def _deep(rules: Rulebook) -> str:
+    if rules.deep_fish_kept_ft is None:
+        return ""
+    return (
+        f" Fish from {plain(rules.deep_fish_kept_ft)} ft or deeper are kept where the law allows it, not released: from deep water "
+        "few live."
+    )
 
 
 def _in_short(rules: Rulebook) -> tuple[Line, ...]:
