@@ -47,6 +47,7 @@ MIDDLEWARE = [
     "whitenoise.middleware.WhiteNoiseMiddleware",
     "weighin.ui.policy.ConstantPolicy",
     "weighin.accounts.private.PrivatePages",
+    "weighin.ui.not_allowed.NotAllowedPage",
     "django.contrib.sessions.middleware.SessionMiddleware",
     "django.middleware.common.CommonMiddleware",
     "django.middleware.csrf.CsrfViewMiddleware",

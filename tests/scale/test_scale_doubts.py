@@ -70,7 +70,9 @@ def test_the_pages_say_it_and_keep_the_slip(db: None) -> None:
     so_far = reverse("scale:slip_so_far", args=[event.slug])
     assert "Look again." not in client.get(so_far, posted()).content.decode()
     assert "84.00 is 12.00 lb a fish" in client.get(so_far, posted(gross="84.00")).content.decode()
-    done = client.post(reverse("scale:slips_new", args=[event.slug]), posted(gross="84.00"), follow=True)
+    done = client.post(
+        reverse("scale:slips_new", args=[event.slug]), posted(gross="84.00", believed="84.00//"), follow=True
+    )
     assert WeighSlip.objects.get().gross == "84.00", "kept all the same"
     assert "84.00 is 12.00 lb a fish" in done.content.decode() and "correct slip 1" in done.content.decode()
 

@@ -100,6 +100,12 @@ class Listed:
         return self.status in ("planned", "open")
 
     @property
+    def is_today(self) -> bool:
+        """Whether one of its days is today at the lake."""
+        today = timezone.now().astimezone(ZoneInfo(self.event.time_zone)).date()
+        return any(day.date == today for day in self.event.event_days.all())
+
+    @property
     def over(self) -> bool:
         """Whether its last day is past, and the night after it, with slips kept and nothing published."""
         last = max((day.date for day in self.event.event_days.all()), default=self.event.date)

@@ -17,7 +17,7 @@ from weighin.scale.reading import SPECIES, TIMES, Table
 from weighin.scale.written import Written, WrittenForm, choice, clock, count, figure, line
 from weighin.ui import typed
 
-OWN = ("id", "weighed_now", "paper_number")
+OWN = ("id", "weighed_now", "paper_number", "believed")
 
 
 class SlipForm(WrittenForm):
@@ -63,6 +63,7 @@ class SlipForm(WrittenForm):
     disqualified_reason = line(
         LABELS["disqualified_reason"], maxlength="500", help_text="Written here, the whole day counts 0."
     )
+    believed = forms.CharField(label="The weight is right as it stands", required=False, widget=forms.HiddenInput)
     official = line(LABELS["official"], maxlength="500", help_text="Who read the scale.")
     note = Written(label=LABELS["note"], widget=forms.Textarea(attrs={"rows": 2, "maxlength": "500"}))
 
@@ -127,6 +128,16 @@ class SlipForm(WrittenForm):
         return kept
 
     @property
+    def weights(self) -> str:
+        """The weights as they are typed: what somebody says is right holds for these alone."""
+        return "/".join(self.data.get(name, "").strip() for name in ("gross", "tare", "big_fish"))
+
+    @property
+    def is_believed(self) -> bool:
+        """Whether somebody said that these weights are right."""
+        return self.data.get("believed", "") == self.weights
+
+    @property
     def kept_slip(self) -> WeighSlip:
         """The slip, once ``attempt`` went through."""
         found: WeighSlip = self.__dict__["kept"]
@@ -155,7 +166,7 @@ class SlipForm(WrittenForm):
 
 
 class CorrectionForm(SlipForm):
-    """A slip written again, with the reason."""
+    """A slip written again, with the reason. A time that is left as it is shown keeps its parts of a second."""
 
     reason = line("Why it is corrected", maxlength="500", help_text="Stands in the history for good.")
 
@@ -164,9 +175,15 @@ class CorrectionForm(SlipForm):
         super().__init__(
             data, table=table, entries=entries, keeps_largest=keeps, initial=as_written(slip, table.calendar)
         )
+        self.exact = {name: moment for name in TIMES if (moment := getattr(slip, name)) and moment.microsecond}
         self.fields[
             "boat"
         ].help_text = f"Another boat than {slip.entry.boat}: slip {slip.number} is taken out and a new one kept for that boat, in one act."
+
+    def written(self, data: dict[str, Any]) -> dict[str, str]:
+        found = super().written(data)
+        unchanged = {n: m.isoformat() for n, m in self.exact.items() if data.get(n, "") == self.initial[n]}
+        return {**found, **unchanged}
 
 
 class ReasonForm(WrittenForm):
@@ -216,7 +233,7 @@ def as_written(slip: WeighSlip, calendar: Calendar) -> dict[str, str]:
     shown["big_fish_alive"] = {None: "", True: "yes", False: "no"}[slip.big_fish_alive]
     for name in TIMES:
         moment = plain[name]
-        shown[name] = calendar.write(slip.day, moment) if moment else ""
+        shown[name] = calendar.write(slip.day, moment.replace(microsecond=0)) if moment else ""
     return shown
 
 

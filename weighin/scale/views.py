@@ -1,5 +1,6 @@
 """Weigh slips: the list, writing one, its page with the score and its history, and putting one right."""
 
+from collections import Counter
 from collections.abc import Mapping
 from typing import Any
 
@@ -14,6 +15,7 @@ from weighin.accounts.roles import Can
 from weighin.clubs.access import can_in, require
 from weighin.events.access import allow
 from weighin.events.models import Event
+from weighin.rules.faults import Fault, Faults
 from weighin.scale import services
 from weighin.scale.comparing import comparison
 from weighin.scale.copied import take_copied
@@ -66,7 +68,9 @@ def slips(request: HttpRequest, event: Event) -> HttpResponse:
     counted = [row for row in rows if row.kind != "replaced"]
     entered = {entry.boat for entry in entries if entry.status == entry.Status.ENTERED}
     written = [row for row in rows if not row.void]
-    doubled = {(row.day, row.boat): row for row in rows if row.kind == "waiting"}
+    waiting = [row for row in rows if row.kind == "waiting"]
+    doubled = {(row.day, row.boat): row for row in waiting}
+    times = Counter((row.day, row.boat) for row in waiting)
     context = {
         "event": event,
         "table": shown,
@@ -79,7 +83,8 @@ def slips(request: HttpRequest, event: Event) -> HttpResponse:
         "slips": len(written),
         "replaced": len(written) - len(counted),
         "doubts": doubts,
-        "waiting": sorted(doubled.values(), key=lambda row: (row.day, row.boat)),
+        "printable": [day for day in fished if any(row.day == day and row.kind == "current" for row in rows)],
+        "waiting": [(doubled[key], times[key]) for key in sorted(doubled)],
         "may_write": can_in(request.user, event.club, Can.RECORD_SLIP) and not event.closed_at,
         "may_settle": can_in(request.user, event.club, Can.MANAGE_EVENT),
     }
@@ -103,7 +108,7 @@ def slips_new(request: HttpRequest, event: Event) -> HttpResponse:
     if request.method == "POST" and form.attempt(
         lambda data: enter_paper(
             event,
-            with_arrival(event, form.written(data), table.calendar),
+            _believed(event, form, with_arrival(event, form.written(data), table.calendar)),
             data.get("paper_number", ""),
             by,
             form.slip_id,
@@ -133,13 +138,14 @@ def slip_so_far(request: HttpRequest, event: Event) -> HttpResponse:
 @allow(Can.VIEW_EVENT)
 def slip(request: HttpRequest, event: Event, number: int) -> HttpResponse:
     """One slip: what it counts, every value, its history and its place in the ledger."""
-    found = _slip(event, number)
+    record = slip_record(event, _slip(event, number))
     context = {
         "event": event,
-        "record": slip_record(event, found),
+        "record": record,
         "unit": event.weight_unit,
         "may_write": can_in(request.user, event.club, Can.RECORD_SLIP) and not event.closed_at,
-        "may_correct": can_in(request.user, event.club, Can.CORRECT_SLIP) and not event.closed_at,
+        "may_correct": can_in(request.user, event.club, Can.MANAGE_EVENT if record.rivals else Can.CORRECT_SLIP)
+        and not event.closed_at,
         "may_settle": can_in(request.user, event.club, Can.MANAGE_EVENT) and not event.closed_at,
     }
     return render(request, "scale/slip.html", context)
@@ -161,7 +167,7 @@ def slip_correct(request: HttpRequest, event: Event, number: int) -> HttpRespons
     ruling = can_in(request.user, event.club, Can.MANAGE_EVENT)
 
     def correct(data: dict[str, Any]) -> WeighSlip:
-        written = form.written(data)
+        written = _believed(event, form, form.written(data), found)
         moved = written["boat"].strip() not in ("", str(found.entry.boat))
         return (services.move_slip if moved else services.correct_slip)(found, written, by, ruling)
 
@@ -321,6 +327,19 @@ def _say_kept(request: HttpRequest, slip: WeighSlip, instead_of: WeighSlip | Non
         )
     else:
         messages.info(request, kept)
+
+
+def _believed(
+    event: Event, form: SlipForm, written: dict[str, str], without: WeighSlip | None = None
+) -> dict[str, str]:
+    """The texts again. Raises Faults with the question where a weight is hard to believe and nobody said that it is so."""
+    entries = {entry.boat: entry for entry in form.entries}
+    others = [one for one in current_slips(event) if without is None or one.pk != without.pk]
+    found = so_far(written, form.table, entries, (), usual_per_fish(others, form.table)).doubts
+    asked = [Fault("believed", doubt.message) for doubt in found if doubt.field in ("gross", "big_fish")]
+    if asked and not form.is_believed:
+        raise Faults(asked)
+    return written
 
 
 def _say_doubts(request: HttpRequest, slip: WeighSlip, table: Table) -> None:
