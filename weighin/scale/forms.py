@@ -135,7 +135,7 @@ class SlipForm(WrittenForm):
     @property
     def is_believed(self) -> bool:
         """Whether somebody said that these weights are right."""
-        return self.data.get("believed", "") == self.weights
+        return bool(self.data.get("believed", "") == self.weights)
 
     @property
     def kept_slip(self) -> WeighSlip:
