@@ -354,12 +354,14 @@ class TestBigFish:
         for rule in ("not_weighed", "both"):
             assert scored(dead, dead_fish_big_fish="yes", dead_fish=rule).big_fish is None
 
-    def test_lateness_takes_from_it_only_where_the_rules_say_so_and_never_below_zero(self):
+    def test_lateness_takes_from_it_only_where_the_rules_say_so_and_worn_down_it_does_not_count(self):
         late = slip(5, gross="9", big_fish="1.92", minutes_late=61 * SECOND)
         half = {"late_penalty_per_minute": "0.50"}
         assert scored(late, **half).big_fish == D("1.92")
         assert scored(late, **half, late_reduces_big_fish="yes").big_fish == D("0.92")
-        assert scored(late, late_reduces_big_fish="yes").big_fish == 0
+        assert scored(late, late_reduces_big_fish="yes").big_fish is None
+        exactly = slip(5, gross="9", big_fish="2.00", minutes_late=61 * SECOND)
+        assert scored(exactly, late_reduces_big_fish="yes").big_fish is None
         assert scored(late, late_reduces_big_fish="yes", late_grace_minutes="2").big_fish == D("1.92")
 
     def test_it_may_weigh_as_much_as_is_left(self):

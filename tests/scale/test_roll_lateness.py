@@ -10,7 +10,8 @@ from world import event_of
 from weighin.events.models import Event
 from weighin.scale.models import CheckIn
 from weighin.scale.queries import table_of
-from weighin.scale.roll.arrival import Arrival, arrival_of, late
+from weighin.scale.reading import Arrival, arrival_of
+from weighin.scale.roll.arrival import late
 from weighin.scale.roll.queries import roll_of
 
 

@@ -89,7 +89,7 @@ def _change(standings: Standings) -> Change | None:
     if newest is None:
         return None
     found = [slip for slips in standings.slips.values() for slip in slips if slip.pk != newest.pk]
-    before = worked_out(standings.event, standings.entries, standings.table, found)
+    before = worked_out(standings.event, standings.entries, standings.table, found, standings.first)
     was = {row.result.team.boat: row.place for row in before.outcome.ranked}
     passed, its = 0, None
     for row in standings.outcome.ranked:

@@ -1,6 +1,6 @@
 """Places: by total, through the tie-breakers, the cut first."""
 
-from collections.abc import Callable, Iterable, Sequence
+from collections.abc import Callable, Iterable, Sequence, Set
 from dataclasses import dataclass
 from decimal import Decimal
 from itertools import groupby
@@ -27,14 +27,18 @@ class Ranked:
     made_cut: bool | None = None
 
 
-def rank(rulebook: Rulebook, results: Iterable[TeamResult], fished_days: Sequence[int] = (1,)) -> list[Ranked]:
+def rank(
+    rulebook: Rulebook, results: Iterable[TeamResult], fished_days: Sequence[int] = (1,), stays: Set[int] = frozenset()
+) -> list[Ranked]:
     """Every team in the order of the list: ranked teams by place, then the other statuses, each by boat.
 
     ``fished_days`` are the numbers of the days that were not cancelled, in order; the first and last of them
-    serve the ties ``first_day`` and ``last_day``. Place = 1 + number of teams ahead (1, 2, 2, 4).
+    serve the ties ``first_day`` and ``last_day``. ``stays`` are boats that fish on although the line of the cut moved
+    over them after they had gone out. Place = 1 + number of teams ahead (1, 2, 2, 4).
     """
     everyone = list(results)
     kept = kept_by_cut(rulebook, everyone)
+    kept = None if kept is None else kept | stays
     keys = tie_values(rulebook, fished_days)
 
     def standing(result: TeamResult) -> tuple[object, ...]:

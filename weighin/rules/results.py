@@ -38,7 +38,7 @@ class TeamResult:
     """A team's sums over the event. Weights are Decimal in the event's unit.
 
     ``gross`` is the sum of net weights, ``penalty`` of deductions; ``big_fish`` the largest counting value or None;
-    ``alive_counting`` the live fish of days not lost.
+    ``alive_counting`` the live fish of days not lost; ``larger`` the larger total of each doubled day, for the cut alone.
     """
 
     team: Team
@@ -55,20 +55,21 @@ class TeamResult:
     big_fish: Decimal | None
     alive_counting: int
     totals: Mapping[int, Decimal] = field(default_factory=dict)
+    larger: Mapping[int, Decimal] = field(default_factory=dict)
 
     def total_of(self, day: int) -> Decimal:
         """The total of one day; a day without a slip counts 0."""
         return self.totals.get(day, ZERO)
 
     def total_through(self, day: int) -> Decimal:
-        """The total of all days up to and including ``day``."""
-        return sum((total for number, total in self.totals.items() if number <= day), ZERO)
+        """The total of all days up to and including ``day`` as the cut takes it: of a doubled day the larger."""
+        return sum((total for number, total in {**self.totals, **self.larger}.items() if number <= day), ZERO)
 
 
-def team_result(team: Team, days: Iterable[DayResult], in_question: bool = False) -> TeamResult:
+def team_result(team: Team, days: Iterable[DayResult], larger: Mapping[int, Decimal] | None = None) -> TeamResult:
     """Add up a team's days (any order), at most one result a day.
 
-    ``in_question``: two slips of one day wait for the director; those two are not among ``days``.
+    ``larger`` has the larger total of each day of which two slips wait for the director; those are not among ``days``.
     """
     ordered = tuple(sorted(days, key=lambda day: day.day))
     big = [d.score.big_fish for d in ordered if d.score.big_fish is not None]
@@ -76,7 +77,7 @@ def team_result(team: Team, days: Iterable[DayResult], in_question: bool = False
     return TeamResult(
         team=team,
         days=ordered,
-        status=_status(team, ordered, in_question),
+        status=_status(team, ordered, bool(larger)),
         fish=sum(d.slip.fish for d in ordered),
         alive=sum(d.slip.alive for d in ordered),
         dead=sum(d.slip.dead for d in ordered),
@@ -88,6 +89,7 @@ def team_result(team: Team, days: Iterable[DayResult], in_question: bool = False
         big_fish=max(big) if big else None,
         alive_counting=sum(d.slip.alive for d in ordered if not d.score.lost),
         totals={d.day: d.score.total for d in ordered},
+        larger=larger or {},
     )
 
 

@@ -284,7 +284,10 @@ def _big_fish(rulebook: Rulebook, slip: Slip, late: Decimal) -> Decimal | None:
     alive = slip.dead == 0 if slip.big_fish_alive is None else slip.big_fish_alive
     if not alive and not (rulebook.dead_are_weighed and rulebook.dead_fish_big_fish):
         return None
-    return max(ZERO, slip.big_fish - late) if rulebook.late_reduces_big_fish else slip.big_fish
+    if not rulebook.late_reduces_big_fish:
+        return slip.big_fish
+    left = slip.big_fish - late
+    return left if left > 0 else None
 
 
 def _fish(count: int, which: str = "") -> str:

@@ -44,6 +44,7 @@ def read_checkin(written: Mapping[str, str | None], table: Table, whole: bool = 
     if whole and not void and not reader.faults:
         if found["checked_in"] is not None and found["minutes_late"] is not None:
             reader.fault("minutes_late", "both checked_in and minutes_late are given: keep one of them")
+        reader.no_excuse_beside_minutes(found["minutes_late"], found["excused_minutes"])
         said = ("checked_in", "minutes_late", "excused_minutes", "whereabouts", "word")
         if all(found[name] in (None, "") for name in said):
             reader.fault("checked_in", f"this says nothing of boat {boat}: write {', '.join(said[:-1])} or {said[-1]}")

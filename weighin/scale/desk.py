@@ -11,7 +11,7 @@ from django.db import transaction
 
 from weighin.events.models import Event
 from weighin.roster.models import Entry
-from weighin.scale.queries import table_of
+from weighin.scale.queries import reading_table
 from weighin.scale.reading import Table
 from weighin.scale.statements import lock_event
 
@@ -51,7 +51,7 @@ def forget() -> None:
 def _laid(event_id: int, revision: int) -> Desk:
     event = Event.objects.select_related("season", "season__club", "rule_sheet").get(pk=event_id)
     entries = list(event.entries.all())
-    return Desk(event, table_of(event, entries), {entry.boat: entry for entry in entries}, revision)
+    return Desk(event, reading_table(event, entries), {entry.boat: entry for entry in entries}, revision)
 
 
 def _keeping(desk: Desk) -> Callable[[], None]:

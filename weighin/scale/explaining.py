@@ -12,7 +12,7 @@ from weighin.rules.values import plain
 from weighin.rules.weights import show, word
 from weighin.scale.fields import clock
 from weighin.scale.models import WeighSlip
-from weighin.scale.reading import SlipValues, Table, rules_slip
+from weighin.scale.reading import SlipValues, Table, arrival_counted, rules_slip
 from weighin.ui.templatetags.ui import taken_off, weight
 
 
@@ -51,7 +51,11 @@ def scored(slip: WeighSlip | SlipValues, table: Table) -> Scored | None:
         score = scoring.score(table.rules, seen)
     except Faults:
         return None
-    lines = (*_weighed(table.rules, seen, score), *_made(table.rules, seen, score), *_nothing(slip, table, seen, score))
+    lines = (
+        *_weighed(table.rules, seen, score),
+        *_made(table.rules, seen, score, _by(slip, table)),
+        *_nothing(slip, table, seen, score),
+    )
     return Scored(seen, score, lines, big_fish_in_words(table.rules, seen, score))
 
 
@@ -69,7 +73,15 @@ def big_fish_in_words(rules: Rulebook, slip: Slip, score: Score) -> str:
             if less
             else f"{start}: counts."
         )
-    return f"{start}: does not count, {'the day is lost' if score.lost else 'a dead fish cannot be the big fish'}."
+    dead = not alive and not (rules.dead_are_weighed and rules.dead_fish_big_fish)
+    why = (
+        "the day is lost"
+        if score.lost
+        else "a dead fish cannot be the big fish"
+        if dead
+        else "coming in late wears it down"
+    )
+    return f"{start}: does not count, {why}."
 
 
 def _weighed(rules: Rulebook, slip: Slip, score: Score) -> list[ScoreLine]:
@@ -86,17 +98,20 @@ def _weighed(rules: Rulebook, slip: Slip, score: Score) -> list[ScoreLine]:
     ]
 
 
-def _made(rules: Rulebook, slip: Slip, score: Score) -> list[ScoreLine]:
+def _made(rules: Rulebook, slip: Slip, score: Score, by: str) -> list[ScoreLine]:
     unit = rules.unit
     if score.lost:
-        because = f": {slip.disqualified_reason}" if score.lost == "ruling" else ""
+        because = f": {slip.disqualified_reason}" if score.lost == "ruling" else by if score.lost == "late" else ""
         return [
             ScoreLine(
                 _capital(words.lost_in_words(score.lost)) + because, taken_off(score.net, unit) or weight(ZERO, unit)
             )
         ]
     lines = [
-        ScoreLine(_capital(words.explain(line, rules, score)), taken_off(line.amount, unit) or weight(ZERO, unit))
+        ScoreLine(
+            _capital(words.explain(line, rules, score)) + (by if line.reason == "late" else ""),
+            taken_off(line.amount, unit) or weight(ZERO, unit),
+        )
         for line in score.deductions
     ]
     if score.bonus:
@@ -129,17 +144,24 @@ def _has(seen: Slip, name: str, reason: str, taken: set[str]) -> bool:
     return reason in taken or bool(getattr(seen, name))
 
 
+def _by(slip: WeighSlip | SlipValues, table: Table) -> str:
+    """Says that the lateness is the check-in table's and not the slip's own; else empty."""
+    boat = slip.boat if isinstance(slip, SlipValues) else slip.entry.boat
+    own = slip.checked_in is not None or slip.minutes_late is not None
+    return "" if own or (boat, slip.day) not in table.arrivals else ", by the check-in table"
+
+
 def on_time(slip: WeighSlip | SlipValues, table: Table) -> str:
     """When the boat checked in and was due, in words; empty when the check-in is not recorded."""
-    if slip.checked_in is None:
-        return f"{slip.minutes_late} min late, in the grace" if slip.minutes_late else ""
     boat = slip.boat if isinstance(slip, SlipValues) else slip.entry.boat
+    counted = arrival_counted(slip, table.arrivals.get((boat, slip.day)))
+    by = _by(slip, table)
+    if counted.checked_in is None:
+        return f"{counted.minutes_late} min late, in the grace{by}" if counted.minutes_late else ""
     due = table.calendar.due(slip.day, table.boats.get(boat, ""))
-    words_for_it = (
-        f"checked in {clock(slip.checked_in, table.calendar, slip.day)}, due {clock(due, table.calendar, slip.day)}"
-    )
-    if slip.excused_minutes and slip.checked_in > due:
-        return f"{words_for_it}, {plain(Decimal(slip.excused_minutes))} min excused"
+    words_for_it = f"checked in {clock(counted.checked_in, table.calendar, slip.day)}{by}, due {clock(due, table.calendar, slip.day)}"
+    if counted.excused_minutes and counted.checked_in > due:
+        return f"{words_for_it}, {plain(Decimal(counted.excused_minutes))} min excused"
     return words_for_it
 
 

@@ -2,6 +2,7 @@
 
 from collections import Counter
 from collections.abc import Iterable
+from dataclasses import replace
 from datetime import datetime
 
 from django.db.models import QuerySet
@@ -10,14 +11,38 @@ from weighin.audit.chain import START
 from weighin.events.models import Event
 from weighin.events.queries import calendar_of, rules_of
 from weighin.roster.models import Entry
-from weighin.scale.models import CurrentQuerySet, WeighSlip
-from weighin.scale.reading import Table
+from weighin.scale.models import CheckIn, CurrentQuerySet, WeighSlip
+from weighin.scale.reading import Arrival, Table, arrival_of
 
 
-def table_of(event: Event, entries: Iterable[Entry] | None = None) -> Table:
-    """What the scale table must know of the event to read its slips."""
+def table_of(event: Event, entries: Iterable[Entry] | None = None, until: datetime | None = None) -> Table:
+    """What the scale table must know of the event to read and score its slips; ``until`` as for ``current_slips``."""
+    return replace(reading_table(event, entries), arrivals=arrivals_of(event, until))
+
+
+def reading_table(event: Event, entries: Iterable[Entry] | None = None) -> Table:
+    """As ``table_of`` without the check-in table's lines: enough to read slips, not to score them."""
     boats = {entry.boat: entry.flight_name for entry in (event.entries.all() if entries is None else entries)}
     return Table(calendar_of(event), rules_of(event), boats)
+
+
+def arrivals_of(event: Event, until: datetime | None = None) -> dict[tuple[int, int], Arrival]:
+    """What the check-in table says of each (boat, day) by its current lines; the one place that finds it for a slip."""
+    lines = CheckIn.objects.current() if until is None else CheckIn.objects.current_at(until)
+    kept: dict[tuple[int, int], list[CheckIn]] = {}
+    for line in lines.filter(event=event).select_related("entry").order_by("number"):
+        kept.setdefault((line.entry.boat, line.day), []).append(line)
+    found = {(boat, day): arrival_of(day, mine) for (boat, day), mine in kept.items()}
+    return {key: arrival for key, arrival in found.items() if arrival is not None}
+
+
+def first_readings(event: Event, through: int, until: datetime | None = None) -> list[WeighSlip]:
+    """Of each boat and day up to ``through`` the slip of the lowest number, whatever became of it later."""
+    found: dict[tuple[int, int], WeighSlip] = {}
+    written = _received(event, until).filter(day__lte=through, void=False)
+    for slip in written.select_related("entry").order_by("number"):
+        found.setdefault((slip.entry.boat, slip.day), slip)
+    return list(found.values())
 
 
 def slips(event: Event) -> CurrentQuerySet:

@@ -4,7 +4,7 @@
 Empty text or None means "not recorded".
 """
 
-from collections.abc import Callable, Collection, Mapping
+from collections.abc import Callable, Collection, Iterable, Mapping
 from dataclasses import dataclass, field, replace
 from datetime import UTC, datetime
 from decimal import Decimal
@@ -37,12 +37,28 @@ TIMES_IN_ORDER = (
 
 
 @dataclass(frozen=True)
+class Arrival:
+    """What the check-in table says of one boat's coming in on one day; the names are those of a slip.
+
+    The time (or the minutes late) is the first one noted. Excused minutes are those said last, whichever line they
+    stand on: a tow is often reported before the boat comes in.
+    """
+
+    day: int
+    checked_in: datetime | None
+    minutes_late: int | None
+    excused_minutes: str
+
+
+@dataclass(frozen=True)
 class Table:
-    """What the scale table must know to read a slip: the event's clock and rules, and the boats with their flights."""
+    """What the scale table must know to read and score slips: the event's clock and rules, the boats with their
+    flights, and what the check-in table says of (boat, day)."""
 
     calendar: Calendar
     rules: Rulebook
     boats: Mapping[int, str]
+    arrivals: Mapping[tuple[int, int], Arrival] = field(default_factory=dict)
 
 
 @dataclass
@@ -124,10 +140,12 @@ def boat_and_day(written: Mapping[str, str | None]) -> tuple[int, int] | None:
 def rules_slip(slip: Any, table: Table) -> Slip:
     """The slip in the plain values that scoring needs: ``SlipValues`` or a ``WeighSlip`` with ``boat`` known.
 
-    Lateness is worked out here: the check-in clock less the due time, less excused minutes, never negative.
+    Lateness is worked out here: the check-in clock less the due time, less excused minutes, never negative. A slip
+    that says neither time nor minutes takes those of the check-in table, whenever they were written.
     """
     unit = table.rules.unit
     boat = slip.boat if isinstance(slip, SlipValues) else slip.entry.boat
+    arrival = arrival_counted(slip, table.arrivals.get((boat, slip.day)))
     return Slip(
         fish=slip.fish,
         alive=slip.alive,
@@ -138,18 +156,41 @@ def rules_slip(slip: Any, table: Table) -> Slip:
         big_fish=weights.read(slip.big_fish, unit) if slip.big_fish else None,
         big_fish_alive=slip.big_fish_alive,
         largest_weights=read_largest(slip.largest_weights, unit) if slip.largest_weights else (),
-        minutes_late=lateness(slip, table.calendar, table.boats.get(boat, "")),
+        minutes_late=lateness(arrival, table.calendar, table.boats.get(boat, "")),
         extra_penalty=weights.read(slip.extra_penalty, unit) if slip.extra_penalty else None,
         extra_penalty_reason=slip.extra_penalty_reason,
         disqualified_reason=slip.disqualified_reason,
     )
 
 
+def arrival_counted(slip: Any, arrival: Arrival | None) -> Any:
+    """Whose time, minutes late and excused minutes count: the slip's own, or where it has no time the check-in table's.
+
+    A slip's own time keeps the slip's own excuse; an excuse that stands alone on a slip goes before the table's.
+    """
+    if arrival is None or slip.checked_in is not None or slip.minutes_late is not None:
+        return slip
+    excused = slip.excused_minutes or arrival.excused_minutes
+    return Arrival(arrival.day, arrival.checked_in, arrival.minutes_late, excused)
+
+
+def arrival_of(day: int, lines: Iterable[Any]) -> Arrival | None:
+    """The arrival that lines of one boat and day tell of, in the order they were written; None without any word of it."""
+    came = minutes = None
+    excused = ""
+    for line in lines:
+        if came is None and minutes is None:
+            came, minutes = line.checked_in, line.minutes_late
+        excused = line.excused_minutes or excused
+    if came is None and minutes is None and not excused:
+        return None
+    return Arrival(day, came, minutes, excused)
+
+
 def lateness(slip: Any, calendar: Calendar, flight: str) -> Fraction:
     """Minutes late before grace, exact and never negative.
 
-    From the check-in clock: less the due time, less excused minutes. Or the whole minutes given, which
-    already leave out what was excused.
+    From the check-in clock: less the due time, less excused minutes. Or the whole minutes given, which take no excuse.
     """
     if slip.checked_in is None:
         return Fraction(slip.minutes_late or 0)
@@ -203,6 +244,12 @@ class FieldReader:
         elif day is not None and days[day].cancelled and self.current:
             self.fault("day", f"day {day} was cancelled: it has no slips")
         return day
+
+    def no_excuse_beside_minutes(self, minutes_late: int | None, excused: str) -> None:
+        """Whole minutes late take no excuse: what is excused is left out of them, or the clock is written instead."""
+        if minutes_late is not None and excused:
+            said = "excused_minutes stand beside minutes_late, which take no excuse: write the minutes less the excuse, or checked_in"
+            self.fault("excused_minutes", said, "minutes_late")
 
     def fault(self, name: str, message: str, *also: str) -> None:
         self.faults.append(Fault(name, message, also))
@@ -261,6 +308,7 @@ class _SlipReader(FieldReader):
         """What can only be said of several fields together; those that are wrong by themselves are left out."""
         if slip.checked_in is not None and slip.minutes_late is not None:
             self.fault("minutes_late", "both checked_in and minutes_late are given: keep one of them", "checked_in")
+        self.no_excuse_beside_minutes(slip.minutes_late, slip.excused_minutes)
         if slip.dead_at_release + slip.kept > slip.alive and self.sure("dead_at_release", "kept", "alive"):
             larger, other = sorted(("dead_at_release", "kept"), key=lambda name: -getattr(slip, name))
             self.fault(
@@ -277,13 +325,15 @@ class _SlipReader(FieldReader):
         self._check_score(slip)
 
     def _check_score(self, slip: SlipValues) -> None:
+        # As of a boat on time: what the check-in table says may change, and a slip must be sound whatever it comes to
+        table = replace(self.table, arrivals={})
         unsure = {*self.unsure, *(fault.field for fault in self.faults)}
         if not unsure.isdisjoint(scoring.LATENESS):
             slip = replace(slip, checked_in=None, minutes_late=None)
         try:
-            plain = rules_slip(slip, self.table)
+            plain = rules_slip(slip, table)
         except ValueError:  # a due time that the clocks skip is named where it is written
-            plain = rules_slip(replace(slip, checked_in=None), self.table)
+            plain = rules_slip(replace(slip, checked_in=None), table)
             unsure.add("checked_in")
         self.faults.extend(scoring.faults(self.table.rules, plain, unsure))
 

@@ -19,7 +19,7 @@ from weighin.rules.faults import Fault, Faults
 from weighin.scale import ledger
 from weighin.scale.cut import beyond_cut, missed_cut, turned_out
 from weighin.scale.models import WeighSlip
-from weighin.scale.queries import current_slips, ledger_head, table_of
+from weighin.scale.queries import current_of, current_slips, ledger_head, reading_table
 from weighin.scale.reading import SlipValues, boat_and_day, read_slip
 from weighin.scale.released import needs_ruling
 from weighin.scale.replays import same_content
@@ -64,7 +64,7 @@ def correct_slip(slip: WeighSlip, written: Mapping[str, str | None], by: str, ru
     with writing():
         event = _lock(slip.event)
         _still_current(slip)
-        values = _read(event, {**written, "replaces": str(slip.number)}, without=slip)
+        values = _read(event, {**written, "replaces": str(slip.number)}, correction=True)
         _need_reason(values.reason)
         if values.boat != slip.entry.boat:
             raise Faults(
@@ -88,7 +88,7 @@ def move_slip(slip: WeighSlip, written: Mapping[str, str | None], by: str, rulin
     """
     with writing():
         event = _lock(slip.event)
-        values = _read(event, written, without=slip)
+        values = _read(event, written)
         _need_reason(values.reason)
         void_slip(slip, values.reason, by, ruling)
         return keep(event, [values], by, {values.boat: _entry(event, values.boat)})[0]
@@ -110,15 +110,13 @@ def swap_slips(
         if (first.event_id, first.day) != (second.event_id, second.day) or first.entry_id == second.entry_id:
             raise Faults([Fault("boat", "a swap is between the slips of two boats of one day: choose another slip")])
         values = [
-            _read(event, _of_the_other(mine, other, reason)) for mine, other in ((first, second), (second, first))
+            _read(event, _of_the_other(mine, other, reason), correction=True)
+            for mine, other in ((first, second), (second, first))
         ]
         for slip, said in zip((first, second), values, strict=True):
             _need_ruling(slip, said, ruling)
-        turned = beyond_cut(event)
         entries = {slip.entry.boat: slip.entry for slip in (first, second)}
         one, two = keep(event, values, by, entries, replaced={slip.number: slip.pk for slip in (first, second)})
-        if turn := beyond_cut(event) - turned:
-            raise Faults([Fault("", turned_out(turn))])
         for slip in (one, two):
             _note(event, slip, by, ledger.content(slip, slip.entry.boat))
         carry_readings([(second, one), (first, two)])
@@ -138,7 +136,7 @@ def void_slip(slip: WeighSlip, reason: str, by: str, ruling: bool = True) -> Wei
             "reason": reason,
             "replaces": str(slip.number),
         }
-        values = read_slip(written, table_of(event))
+        values = read_slip(written, reading_table(event))
         _need_ruling(slip, values, ruling)
         return keep(event, [values], by, {slip.entry.boat: slip.entry}, replaced={slip.number: slip.pk})[0]
 
@@ -171,12 +169,15 @@ def keep(
 
     ``entries`` maps boat to entry; ``replaced`` maps the numbers of slips already kept to their ids. Slips of
     one call may replace each other by number, in any order. ``sent_at`` is the clock of the device that sent them.
-    ``ledger_end`` saves asking for it. Raises Faults for one slip that turns a boat out that has fished on since the cut.
+    ``ledger_end`` saves asking for it. Raises Faults for a boat's first slip of a day that turns a boat out that has
+    fished on since the cut; a second slip, a correction or a void is never refused for that.
     """
-    turned = beyond_cut(event)
     end = ledger_end or _ledger_end(event)
     position, head, used = end.position, end.link, end.number
     all_values = list(values)
+    one = all_values[0] if len(all_values) == 1 else None
+    first = one is not None and one.replaces is None and not current_of(event, one.boat, one.day)
+    turned = beyond_cut(event) if first else frozenset()
     used = max([used, *(v.number for v in all_values if v.number)])
     given = iter(ids)
     numbers, keys = [], []
@@ -210,7 +211,7 @@ def keep(
         slips.append(slip)
     if len(slips) == 1:
         add(slips[0])
-        if turn := beyond_cut(event) - turned:
+        if first and (turn := beyond_cut(event) - turned):
             raise Faults([Fault("", turned_out(turn))])
         _note(event, slips[0], by, content)
     else:
@@ -275,11 +276,11 @@ def _refuse_closed(event: Event) -> None:
         raise Faults([Fault("", f"{event.name} is closed: a director must open it again before slips can be written")])
 
 
-def _read(event: Event, written: Mapping[str, str | None], without: WeighSlip | None = None) -> SlipValues:
-    table = table_of(event)
+def _read(event: Event, written: Mapping[str, str | None], correction: bool = False) -> SlipValues:
+    table = reading_table(event)
     care = _care_times(event, written)
     values = read_slip(written, table, care)
-    late = missed_cut(event, table, values, without)
+    late = None if correction else missed_cut(event, table, values)
     if late:
         raise Faults([Fault("boat", late)])
     return values
@@ -300,7 +301,7 @@ def _replayed(event: Event, slip_id: uuid.UUID, written: Mapping[str, str | None
     kept: WeighSlip | None = WeighSlip.objects.filter(pk=slip_id).select_related("entry", "replaces").first()
     if kept is None:
         return None
-    table = table_of(event)
+    table = reading_table(event)
     if kept.event_id == event.pk and same_content(kept, read_slip(written, table), table):
         return kept
     raise Faults(

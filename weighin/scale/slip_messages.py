@@ -53,8 +53,8 @@ class SlipMessages(Kind):
             whole=not message.faults,
         )
         faults = _correction_faults(values, old) if old is not None else []
-        if not values.void and not message.faults:
-            late = missed_cut(desk.event, desk.table, values, without=old)
+        if old is None and not message.faults:
+            late = missed_cut(desk.event, desk.table, values)
             faults += [Fault("boat", late)] if late else []
         if faults:
             raise Faults(faults)

@@ -39,7 +39,6 @@ from weighin.scale.queries import beside, current_of, current_slips, replaced_by
 from weighin.scale.queries import slips as slips_of
 from weighin.scale.reading import Table, boat_and_day, rules_slip
 from weighin.scale.record import slip_record
-from weighin.scale.roll.for_slip import arrival_texts, with_arrival
 from weighin.scale.scales.queries import doubts_of
 from weighin.scale.senders import sender_of
 from weighin.scale.so_far import SoFar, so_far
@@ -108,7 +107,7 @@ def slips_new(request: HttpRequest, event: Event) -> HttpResponse:
     if request.method == "POST" and form.attempt(
         lambda data: enter_paper(
             event,
-            _believed(event, form, with_arrival(event, form.written(data), table.calendar)),
+            _believed(event, form, form.written(data)),
             data.get("paper_number", ""),
             by,
             form.slip_id,
@@ -287,8 +286,7 @@ def _from_the_line(request: HttpRequest, event: Event, table: Table) -> dict[str
     day = next((day for day in table.calendar.days if str(day) == request.GET.get("day")), None)
     if boat is None or day is None:
         return {}
-    known = {**for_slip(event, boat, table.calendar, day), **arrival_texts(event, day, boat, table.calendar)}
-    return {"boat": str(boat), **known}
+    return {"boat": str(boat), **for_slip(event, boat, table.calendar, day)}
 
 
 def _slip(event: Event, number: int) -> WeighSlip:
@@ -372,8 +370,7 @@ def _so_far(event: Event, written: Mapping[str, str], table: Any, entries: list[
     wanted = boat_and_day(written)
     found = current_of(event, *wanted) if wanted else []
     others = [slip for slip in found if str(slip.number) != without]
-    known = dict(written) if without else with_arrival(event, written, table.calendar)
-    return so_far(work_out(known), table, {entry.boat: entry for entry in entries}, others)
+    return so_far(work_out(dict(written)), table, {entry.boat: entry for entry in entries}, others)
 
 
 def _settled_or_director(request: HttpRequest, event: Event, slip: WeighSlip) -> None:

@@ -17,7 +17,7 @@ from weighin.rules.tournament import DaySlip, Outcome, run
 from weighin.rules.weights import as_pounds
 from weighin.rules.words import days_lost_said, status_in_words
 from weighin.scale.models import WeighSlip
-from weighin.scale.queries import current_slips, table_of
+from weighin.scale.queries import current_slips, first_readings, table_of
 from weighin.scale.reading import Table, rules_slip
 from weighin.standings.models import OfficialResult
 
@@ -26,13 +26,14 @@ from weighin.standings.models import OfficialResult
 class Standings:
     """An event worked out: its entries by boat, the current slips, and the outcome under its rule sheet.
 
-    ``slips`` holds every current slip by (boat, day); a doubled day has several, and none of them counts.
+    ``first`` holds the first readings up to the cut, none without one. ``slips`` holds every current slip by (boat, day); a doubled day has several, and none of them counts.
     """
 
     event: Event
     rules: Rulebook
     table: Table
     entries: dict[int, Entry]
+    first: list[WeighSlip]
     slips: dict[tuple[int, int], list[WeighSlip]]
     outcome: Outcome
 
@@ -63,24 +64,32 @@ def standings_of(event: Event, until: datetime | None = None) -> Standings:
     With ``until`` from the slips that were current then.
     """
     entries = {entry.boat: entry for entry in event.entries.select_related("team")}
-    table = table_of(event, entries.values())
-    return worked_out(event, entries, table, current_slips(event, until))
+    table = table_of(event, entries.values(), until)
+    cut = table.rules.cut_after_day
+    first = [] if cut is None else first_readings(event, cut, until)
+    return worked_out(event, entries, table, current_slips(event, until), first)
 
 
-def worked_out(event: Event, entries: dict[int, Entry], table: Table, found: Sequence[WeighSlip]) -> Standings:
+def worked_out(
+    event: Event, entries: dict[int, Entry], table: Table, found: Sequence[WeighSlip], first: list[WeighSlip]
+) -> Standings:
     """Standings from entries and slips already fetched."""
     by_day: dict[tuple[int, int], list[WeighSlip]] = {}
     for slip in found:
         by_day.setdefault((slip.entry.boat, slip.day), []).append(slip)
+    current, readings = (
+        [DaySlip(slip.entry.boat, slip.day, rules_slip(slip, table)) for slip in slips] for slips in (found, first)
+    )
     outcome = run(
         table.rules,
         [team_of(entry) for entry in entries.values()],
-        [DaySlip(slip.entry.boat, slip.day, rules_slip(slip, table)) for slip in found],
+        current,
         table.calendar.fished,
         Decimal(event.entry_fee),
         Decimal(event.added_money),
+        readings,
     )
-    return Standings(event, table.rules, table, entries, by_day, outcome)
+    return Standings(event, table.rules, table, entries, first, by_day, outcome)
 
 
 def angler_names(event: Event) -> dict[int, str]:

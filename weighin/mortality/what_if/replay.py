@@ -134,6 +134,7 @@ def _again(standings: Standings, sheet: OtherSheet) -> tuple[Outcome, str]:
             standings.table.calendar.fished,
             Decimal(event.entry_fee),
             Decimal(event.added_money),
+            sheet.slips(standings.first, standings.table, rules),
         )
     except NotReplayed as refused:
         return standings.outcome, str(refused)

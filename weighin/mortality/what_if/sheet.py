@@ -5,7 +5,7 @@ tried exactly where the same fish would have gone on the scale; where not, no we
 """
 
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from datetime import datetime, timedelta
 
 from weighin.events.calendar import Calendar
@@ -16,7 +16,7 @@ from weighin.rules.scoring import on_scale
 from weighin.rules.slips import Slip
 from weighin.rules.tournament import DaySlip
 from weighin.scale.models import WeighSlip
-from weighin.scale.reading import Table, rules_slip
+from weighin.scale.reading import Arrival, Table, arrival_counted, rules_slip
 
 RULES = (
     "dead_fish_penalty",
@@ -61,18 +61,20 @@ class OtherSheet:
     def slips(self, found: Iterable[WeighSlip], table: Table, rules: Rulebook) -> list[DaySlip]:
         """The slips as ``rules`` would score them. Raises NotReplayed where they do not tell."""
         slips = list(found)
-        self._check_clock(slips, rules)
-        moved = Table(_Moved(table.calendar, self.due_minutes), rules, table.boats) if self.due_minutes else table
+        counted = {slip.pk: arrival_counted(slip, table.arrivals.get((slip.entry.boat, slip.day))) for slip in slips}
+        self._check_clock(counted.values(), rules)
+        moved = replace(table, calendar=_Moved(table.calendar, self.due_minutes)) if self.due_minutes else table
         rows = []
         for slip in slips:
             read = rules_slip(slip, moved)
-            if self.due_minutes and slip.checked_in is None and slip.minutes_late:
-                read = _late(read, max(0, slip.minutes_late - self.due_minutes))
+            late = counted[slip.pk].minutes_late
+            if self.due_minutes and counted[slip.pk].checked_in is None and late:
+                read = _late(read, max(0, late - self.due_minutes))
             rows.append(DaySlip(slip.entry.boat, slip.day, read))
         _check_fish([row.slip for row in rows], table.rules, rules)
         return rows
 
-    def _check_clock(self, slips: Iterable[WeighSlip], rules: Rulebook) -> None:
+    def _check_clock(self, slips: Iterable[WeighSlip | Arrival], rules: Rulebook) -> None:
         if self.due_minutes >= 0:
             return
         untold = sum(slip.checked_in is None and not slip.minutes_late for slip in slips)

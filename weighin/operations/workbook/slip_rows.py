@@ -7,7 +7,6 @@ one fault does not hide another.
 from collections.abc import Callable, Collection, Mapping
 from dataclasses import dataclass, field
 from datetime import datetime
-from typing import Any
 
 from weighin.operations.workbook.book import SheetRows
 from weighin.operations.workbook.doubts import Doubts
@@ -16,10 +15,9 @@ from weighin.operations.workbook.rows import Report, Row, table_rows
 from weighin.reports.workbook_columns import SLIPS
 from weighin.rules import values
 from weighin.rules.faults import Fault, Faults
-from weighin.rules.ranking import kept_by_cut
 from weighin.rules.results import ENTERED, Team
-from weighin.rules.tournament import DaySlip, team_results
-from weighin.scale.cut import refusal
+from weighin.rules.tournament import DaySlip, fish_on
+from weighin.scale.cut import refusal, stays_said
 from weighin.scale.reading import SlipValues, Table, read_slip, rules_slip
 
 Progress = Callable[[str, int, int], None]
@@ -196,20 +194,36 @@ def _check_one_current(slips: list[SlipRow], replaced: Collection[int | None], r
 
 
 def check_cut(entries: list[EntryPlan], slips: list[SlipRow], table: Table) -> None:
-    """Report slips after a missed cut; not while a slip up to the cut has a fault, since totals hang on it."""
+    """Report slips after a missed cut, and warn of those that stay although the line moved over them.
+
+    Not while a slip up to the cut has a fault, since totals hang on it.
+    """
     day = table.rules.cut_after_day
     replaced = {slip.replaces for slip in slips}
     current = [s for s in slips if not s.void and (s.number is None or s.number not in replaced)]
     if day is None or any(not slip.is_sound and (slip.day <= day or slip.doubts) for slip in slips):
         return
     teams = [Team(entry.boat, entry.name, entry.status) for entry in entries]
-    through = [DaySlip(s.boat, s.day, _plain(s, table)) for s in current if s.day <= day]
-    kept = kept_by_cut(table.rules, team_results(table.rules, teams, through))
-    entered = {team.boat for team in teams if team.status == ENTERED}
+    through, first = (
+        [DaySlip(s.boat, s.day, rules_slip(s.slip, table)) for s in found if s.day <= day]
+        for found in (current, _first_readings(slips))
+    )
+    gone, stays = (
+        {t.boat for t in teams if t.status == ENTERED} - fish_on(table.rules, teams, through, said)
+        for said in (first, None)
+    )
     for slip in current:
-        if kept is not None and slip.day > day and slip.boat in entered - kept:
+        if slip.day > day and slip.boat in gone:
             slip.row.fault(Fault("boat", refusal(slip.boat, day), ("day",)))
+        elif slip.day > day and slip.boat in stays:
+            slip.row.report.warnings.append(f"{slip.row.place('boat')}: {stays_said(slip.boat, day)}")
 
 
-def _plain(slip: SlipRow, table: Table) -> Any:
-    return rules_slip(slip.slip, table)
+def _first_readings(slips: list[SlipRow]) -> list[SlipRow]:
+    """Of each boat and day the row of the lowest number; rows without one are numbered after the others, in their order."""
+    most = max((slip.number or 0 for slip in slips), default=0)
+    found: dict[tuple[int, int], SlipRow] = {}
+    for _, slip in sorted(enumerate(slips), key=lambda at: at[1].number or most + 1 + at[0]):
+        if not slip.void:
+            found.setdefault((slip.boat, slip.day), slip)
+    return list(found.values())

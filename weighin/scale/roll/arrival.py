@@ -1,28 +1,11 @@
 """When one boat came in on one day, as the lines of the roll say, and what that costs it."""
 
-from collections.abc import Iterable
 from dataclasses import dataclass
-from datetime import datetime
 from fractions import Fraction
 
 from weighin.rules import scoring
 from weighin.rules.slips import Slip
-from weighin.scale.models import CheckIn
-from weighin.scale.reading import Table, lateness
-
-
-@dataclass(frozen=True)
-class Arrival:
-    """What the lines of one boat and day say of its coming in; the names are those of a slip.
-
-    The time is the first one noted. Excused minutes are those said last, whichever line they stand on: a tow is
-    often reported before the boat comes in.
-    """
-
-    day: int
-    checked_in: datetime | None
-    minutes_late: int | None
-    excused_minutes: str
+from weighin.scale.reading import Arrival, Table, lateness
 
 
 @dataclass(frozen=True)
@@ -40,19 +23,6 @@ class Late:
         hours, rest = divmod(seconds, 3600)
         minutes, seconds = divmod(rest, 60)
         return f"{hours}:{minutes:02}:{seconds:02}" if hours else f"{minutes}:{seconds:02}"
-
-
-def arrival_of(day: int, lines: Iterable[CheckIn]) -> Arrival | None:
-    """The arrival that current lines of one boat and day tell of, in the order they were kept; None without any word of it."""
-    came = minutes = None
-    excused = ""
-    for line in lines:
-        if came is None and minutes is None:
-            came, minutes = line.checked_in, line.minutes_late
-        excused = line.excused_minutes or excused
-    if came is None and minutes is None and not excused:
-        return None
-    return Arrival(day, came, minutes, excused)
 
 
 def late(arrival: Arrival, table: Table, flight: str) -> Late | None:

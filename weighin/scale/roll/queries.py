@@ -14,8 +14,8 @@ from weighin.roster.models import Entry
 from weighin.scale.cut import fish_no_more
 from weighin.scale.models import CheckIn, DueNotice, WeighSlip
 from weighin.scale.queries import table_of
-from weighin.scale.reading import Table
-from weighin.scale.roll.arrival import Arrival, Late, arrival_of, late
+from weighin.scale.reading import Arrival, Table, arrival_counted, arrival_of
+from weighin.scale.roll.arrival import Late, late
 
 Row = TypeVar("Row", CheckIn, WeighSlip)
 Kept = dict[int, dict[int, list[Row]]]
@@ -87,8 +87,7 @@ class BoatOnRoll:
         if self.late is None or self.arrival is None or len(self.slips) != 1:
             return None
         slip = self.slips[0]
-        of_slip = Arrival(self.day, slip.checked_in, slip.minutes_late, slip.excused_minutes)
-        counted = late(of_slip, self.table, self.entry.flight_name)
+        counted = late(arrival_counted(slip, self.arrival), self.table, self.entry.flight_name)
         same = counted.begun == self.late.begun if counted else self.late.begun == 0
         return None if same else slip
 

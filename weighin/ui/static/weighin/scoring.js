@@ -227,7 +227,7 @@
     const alive = slip.bigAlive ?? slip.dead === 0;
     let big = slip.big;
     if (big !== null && !alive && !(book.deadFish === "penalty" && book.deadBigFish)) big = null;
-    if (big !== null && book.lateReducesBigFish) big = big > late ? big - late : 0n;
+    if (big !== null && book.lateReducesBigFish) big = big > late ? big - late : null;
     const taken = removed(book, slip).reduce((a, b) => a + b, 0);
     return Object.assign(answer, {
       deductions: lines.map(([reason, count, amount]) => ({ reason, count, amount: plain(amount) })),
