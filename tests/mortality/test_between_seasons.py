@@ -134,15 +134,15 @@ def test_an_event_far_out_is_named_and_no_reason_given() -> None:
     assert [line.event.name for line in drawn.outside] == ["Far out"]
     address = reverse("mortality:season", args=[found.season.club.slug, found.season.slug])
     text = world.member(found.season.club).get(address).content.decode().replace("\u00a0", " ")
-    assert "One of five events lies further out than luck alone would put nineteen in twenty." in text
-    assert "Far out (above) would be unusual. One event in twenty lies outside without any reason" in text
+    assert "Far out lost more fish than chance explains." in text
+    assert "about one event in twenty would still lie outside the shaded part" in text
 
 
 @db
 def test_events_within_the_funnel_are_not_told_apart() -> None:
     drawn = funnel_of(season_mortality(season_of(*warm_events())))
     assert drawn is not None and drawn.outside == []
-    assert drawn.title == "All eight events lie where luck alone might put them."
+    assert drawn.title == "All eight events lie where chance alone might put them."
 
 
 @db

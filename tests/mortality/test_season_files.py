@@ -135,8 +135,8 @@ def test_the_paper_says_the_figures(season):
     assert "■" not in text and "\ufffd" not in text
     rate = clustered(DEAD, [42] * 8)
     assert "About one fish in thirteen was dead by release." in text
-    assert "26 of 336 fish brought to the scales were dead by release, at least 7.7 %." in text
-    assert f"between {100 * rate.low:.1f} % and {100 * rate.high:.1f} %" in text
+    assert "26 of 336 fish were dead by release: 7.7 % seen." in text
+    assert f"{100 * rate.low:.1f} to {100 * rate.high:.1f} % (95 % range)" in text
     assert "our stop level, 10 %" in text
     for n, dead in enumerate(DEAD, start=1):
         assert f"{dead} of 42" in text

@@ -67,11 +67,14 @@ def test_one_event_alone_has_the_range_of_its_livewells_throughout():
 def test_the_page_says_one_number_and_both_ranges():
     text = page(season_of(*six_events()))
     assert "About one fish in thirteen was dead by release." in text
-    assert "20 of 252 fish brought to the scales were dead by release, at least 7.9 %." in text
+    assert "20 of 252 fish were dead by release: 7.9 % seen." in text
     such = clustered(SIX, [42] * 6)
-    assert f"For events like these the rate lies between {100 * such.low:.1f} % and {100 * such.high:.1f} %" in text
+    assert (
+        f"For events like these, {100 * such.low:.1f} to {100 * such.high:.1f} % (95 % range). Fish that died unseen"
+        in text
+    )
     assert "The range counts each of the six events as one" in text
-    assert "For these very six events, with only the livewells left to luck" in text
+    assert "For just these six events it is" in text
     assert "(design effect 4.4)" in text
 
 
@@ -90,7 +93,7 @@ def test_one_event_says_nothing_of_other_days():
     found = season_mortality(season_of(event))
     assert found.headline == clustered([0] * 7 + [1, 2, 5], [7] * 10)
     text = page(season_of(event))
-    assert "For this one event the rate lies between 2.8 % and 36.5 %" in text
+    assert "For this one event, 2.8 to 36.5 % (95 % range)." in text
     assert "One event cannot show how days differ" in text
 
 
@@ -133,22 +136,23 @@ def test_under_eight_events_there_are_dots_and_no_curve():
     assert len(found.warmth.points) == 6
     text = page(found.season)
     assert "6 events with a temperature and fish are too few for a curve" in text
-    before, _, luck = text.partition('<h2 class="margin label">By luck alone</h2>')
+    before, _, luck = text.partition('<h2 class="margin label">By chance alone</h2>')
     assert 'class="fit"' not in before and 'class="fit"' in luck  # the funnel's line is no curve over temperature
 
 
 def test_from_eight_events_the_curve_is_the_fit_by_events():
     found = season_mortality(season_of(*warm_events()))
     expected = fit_logistic([f for f, _ in WARM], [d for _, d in WARM], [42] * 8, groups=list(range(8)))
-    assert found.warmth.fit.coefficients == pytest.approx(expected.coefficients)
-    assert found.warmth.fit.standard_errors == pytest.approx(expected.standard_errors)
+    assert found.warmth.fit.fit.coefficients == pytest.approx(expected.coefficients)
+    assert found.warmth.fit.fit.standard_errors == pytest.approx(expected.standard_errors)
     curve = found.warmth.curve
     assert (curve[0].fahrenheit, curve[-1].fahrenheit) == (54, 82)
     assert all(point.low <= point.share <= point.high for point in curve)
     assert curve[-1].share == pytest.approx(expected.predict(82.0))
     text = page(found.season)
     assert "Warmer lakes went together with more dead fish." in text
-    assert "That is an association" in text
+    assert "other things change too" in text.lower()
+    assert "a bend at 75 °F was not tried" in text and "For the warmest event the curve gives about" in text
     assert 'class="fit"' in text
 
 
@@ -253,12 +257,12 @@ def test_figures_of_black_bass_are_an_extrapolation_for_other_fish(species, said
 @pytest.mark.parametrize(
     "dead,said",
     [
-        ([42, 42], "lay beyond the stop level with the whole range"),
+        ([42, 42], "Both events were clearly above the stop level."),
         (
             [42, 1, 3],
-            "Of three events one lay beyond the stop level with the whole range and two may or may not have done.",
+            "Of three events one was clearly above the stop level; for two it is open.",
         ),
-        ([0, 0], "Both events lay below the stop level, their ranges with them."),
+        ([0, 0], "Both events were clearly below the stop level."),
     ],
 )
 def test_events_against_the_stop_level(dead, said):

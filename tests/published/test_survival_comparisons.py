@@ -4,6 +4,7 @@ import numpy as np
 import pytest
 import statsmodels.api as sm
 
+from weighin.survival.bend import bend_test
 from weighin.survival.change import change
 from weighin.survival.clusters import clustered
 from weighin.survival.comparison import Group, Stratum, crude, homogeneity, mantel_haenszel
@@ -27,6 +28,23 @@ def test_bliss_1935_beetles():
     assert fit.standard_errors == pytest.approx((5.180711, 2.912140), abs=5.1e-7)
     assert fit.deviance == pytest.approx(11.232231, abs=5e-7)
     assert fit.x_at(0.5) == pytest.approx(1.771721, abs=5e-7)  # computed from the coefficients
+
+
+def test_bliss_1935_asks_for_a_bend():
+    """The straight logit's deviance of 11.23 on 6 df is the known misfit of these data; with a square of the dose
+    it is 3.19 on 5 (computed with statsmodels; the textbooks go over to the complementary log-log for the same reason).
+    """
+    dose = np.array([1.6907, 1.7242, 1.7552, 1.7842, 1.8113, 1.8369, 1.8610, 1.8839])
+    n, dead = np.array([59, 60, 62, 56, 63, 59, 62, 60]), np.array([6, 13, 18, 28, 52, 53, 61, 60])
+    columns = np.column_stack([dose, (dose - dose.mean()) ** 2])
+    straight, bent = fit_logistic(dose, dead, n), fit_logistic(columns, dead, n)
+    glm = sm.GLM(np.column_stack([dead, n - dead]), sm.add_constant(columns), family=sm.families.Binomial()).fit()
+    assert bent.deviance == pytest.approx(glm.deviance, rel=1e-7)
+    assert bent.deviance == pytest.approx(3.1949, abs=5e-5)
+    assert bent.pearson == pytest.approx(glm.pearson_chi2, rel=1e-6)
+    test = bend_test(straight, bent, 8)
+    assert (round(straight.deviance, 2), round(test.f, 2)) == (11.23, 8.04)
+    assert test.is_clear and test.p == pytest.approx(0.0365, abs=5e-5)
 
 
 def test_alcohol_and_malformation():

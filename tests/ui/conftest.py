@@ -121,7 +121,18 @@ def the_bars(width: float) -> charts.Drawing:
     return charts.bars_from_zero(bars, title="Nine boats waited five minutes or less", width=width)
 
 
+def the_pairs(width: float) -> charts.Drawing:
+    rows = [
+        charts.Pair("Ice in the livewell", "warmer days", "ice", rate(17, 368), "no ice", rate(38, 248)),
+        charts.Pair(
+            "Fish on board", "cooler days", "no more than the limit", rate(0, 21), "more than the limit", rate(4, 110)
+        ),
+    ]
+    return charts.paired_dots(rows, title="Share dead by release, with each practice and without it", width=width)
+
+
 DRAWINGS = {
+    "pairs": the_pairs,
     "strip": the_strip,
     "scatter": the_scatter,
     "events": the_events,

@@ -164,3 +164,24 @@ def test_a_phone_strip_names_the_stop_level_inside_its_frame(share, high, stop):
         left, _, right, _ = extent(mark)
         assert left >= -0.5 and right <= PHONE + 0.5, mark
     assert any(isinstance(mark, Text) and f"{100 * stop:g}\u00a0%" in mark.words for mark in drawing.marks)
+
+
+def test_dots_close_by_keep_their_labels_on_the_side_that_is_free():
+    """61 and 62.5 degrees stand side by side: the cooler one's label goes to its left."""
+    points = [
+        charts.TemperatureRate(t, charts.Rate(dead, 170, 0.0, 0.2))
+        for t, dead in ((54, 2), (61, 3), (62.5, 4), (86, 4))
+    ]
+    drawing = charts.temperature_scatter(points, title="Rates by lake temperature")
+    labels = [mark for mark in drawing.marks if isinstance(mark, Text) and "strong" in mark.look]
+    dots = sorted(mark.x for mark in drawing.marks if isinstance(mark, Circle))
+    assert len(labels) == 4
+    assert (labels[1].anchor, labels[2].anchor) == ("end", "start")
+    assert labels[1].x < dots[1] < dots[2] < labels[2].x
+
+
+def test_a_number_of_fish_starts_at_zero():
+    points = [charts.TemperatureRate(n, charts.Rate(5, n, 0.0, 0.2)) for n in (152, 165, 282)]
+    drawing = charts.temperature_scatter(points, title="By size", unit="fish", from_zero=True)
+    words = [mark.words for mark in drawing.marks if isinstance(mark, Text) and mark.anchor == "middle"]
+    assert words[0] == "0"

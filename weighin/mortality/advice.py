@@ -7,19 +7,22 @@ gives it a range; else it says that the data cannot tell.
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 
+from weighin.mortality.care_seen import CareSeen
 from weighin.mortality.caveats import is_bass
+from weighin.mortality.days import events_limits
 from weighin.mortality.lake import in_unit
+from weighin.mortality.odds_words import odds_said
 from weighin.mortality.practices import Compared
 from weighin.mortality.season import SeasonEvent, SeasonMortality
-from weighin.mortality.words import SPACE, counted, limits, percent, times
+from weighin.mortality.words import SPACE, counted, percent
 from weighin.rules.values import plain
 from weighin.survival.clusters import Clustered, clustered
-from weighin.survival.logistic import NoCurve
 from weighin.survival.nested import SAME_DAY
 from weighin.survival.sample_size import fish_for_width
 
 CANNOT_TELL = "What it would change the data cannot tell."
-SOME = 0.1  # share of boats, slips or readings from which a lapse is worth a meeting's time: common practice, no source
+FEWER = 2  # fish a boat less, to reckon a smaller limit with: ours, an example
+SOME = 0.1  # share of boat-days, slips or readings from which a lapse is worth a meeting's time: common practice, no source
 LAW_FIRST = "State and local fishing law and your permit come before anything here."
 
 
@@ -38,9 +41,12 @@ def advice(found: SeasonMortality, practices: Sequence[Compared]) -> list[Advice
     if not found.fished:
         return []
     rules: tuple[Callable[[SeasonMortality, Sequence[Compared]], Advice | None], ...] = (
-        _warm_days,
-        _bags,
+        _smaller_limit,
+        _measured_lengths,
+        _calendar,
+        _on_board,
         _ice,
+        _bags,
         _oxygen,
         _release_times,
         _temperatures,
@@ -49,22 +55,78 @@ def advice(found: SeasonMortality, practices: Sequence[Compared]) -> list[Advice
     return [piece for rule in rules if (piece := rule(found, practices)) is not None]
 
 
-def _warm_days(found: SeasonMortality, practices: Sequence[Compared]) -> Advice | None:
+def _smaller_limit(found: SeasonMortality, practices: Sequence[Compared]) -> Advice | None:
+    """The first choice where warm days lose more: fewer fish on them."""
+    heat = _heat(found)
+    if heat is None:
+        return None
+    limit = heat.warm[-1].rules.fish_limit
+    return Advice(
+        act=f"Set a smaller limit for days with the lake at {heat.decided_at} or warmer.",
+        figure=heat.figure,
+        expected=_with_fewer(found, heat.warm, limit - FEWER) if limit > FEWER else CANNOT_TELL,
+        source=heat.source,
+    )
+
+
+def _measured_lengths(found: SeasonMortality, practices: Sequence[Compared]) -> Advice | None:
+    heat = _heat(found)
+    if heat is None:
+        return None
+    reaches = found.warmth.reaches_from(found.stop) if found.stop is not None else None
+    decided_at = f"{in_unit(reaches, found.unit):.0f}{SPACE}°{found.unit}" if reaches is not None else heat.decided_at
+    return Advice(
+        act=f"From {decided_at} measure lengths on the boat and release each fish at once: no livewell, no scales.",
+        figure=found.warmth.at_stop(found.stop) if reaches is not None and found.stop is not None else heat.figure,
+        expected="The club has no such event to compare with, so what it would change the data cannot tell.",
+        source=(
+            f"Of 2,072 Texas bass events those on paper lost {percent(0.011)} at once, those weighing fish about {percent(0.04)}; the "
+            f"clubs counted for themselves (Ostrand et al. 1999){_extrapolated(found)}. Decide the evening before: common practice."
+        ),
+    )
+
+
+def _calendar(found: SeasonMortality, practices: Sequence[Compared]) -> Advice | None:
+    heat = _heat(found)
+    if heat is None:
+        return None
+    warmest = max(heat.warm, key=lambda line: line.lake.mean if line.lake else float("-inf"))
+    lake = warmest.lake.said(found.unit) if warmest.lake else ""
+    return Advice(
+        act="Fish the warm waters in cooler months, or start and end earlier in the day.",
+        figure=f"{warmest.event.name} was the warmest of {counted(len(found.fished), 'event')}, with the lake at {lake}.",
+        expected=_moved(found),
+        source=heat.source,
+    )
+
+
+@dataclass(frozen=True)
+class _Heat:
+    """Warm events that lost more than cool ones: their figure, source and the temperature to decide at."""
+
+    warm: Sequence[SeasonEvent]
+    decided_at: str
+    figure: str
+    source: str
+
+
+def _heat(found: SeasonMortality) -> _Heat | None:
+    """None unless warm events lost more than cool ones and, where there is a curve, it rises for certain."""
     warm = [line for line in found.fished if line.is_warm]
     cool = [line for line in found.fished if line.lake is not None and not line.is_warm]
     if not warm or not cool:
         return None
     on_warm, on_cool = _rate(warm), _rate(cool)
-    if on_warm.rate <= on_cool.rate:
+    if on_warm.rate <= on_cool.rate or (found.warmth.odds is not None and found.warmth.odds[1] <= 1.0):
         return None
     limit = f"{plain(warm[-1].rules.care_warm_f)}{SPACE}°F"
-    return Advice(
-        act="Look at the calendar: fish the warm waters in cooler months, start earlier, or weigh fewer fish on warm days.",
+    return _Heat(
+        warm=warm,
+        decided_at=limit,
         figure=(
             f"At {counted(len(warm), 'event')} with the lake at {limit} or warmer {_said(on_warm)} were dead; at "
             f"{counted(len(cool), 'cooler event')} {_said(on_cool)}."
         ),
-        expected=_moved(found),
         source=(
             "Kansas agency rule and Mississippi guidance begin care steps at 75 °F; of largemouth bass more died above 25 °C "
             f"(77 °F) (Edwards et al. 2004){_extrapolated(found)}."
@@ -72,8 +134,35 @@ def _warm_days(found: SeasonMortality, practices: Sequence[Compared]) -> Advice 
     )
 
 
+def _with_fewer(found: SeasonMortality, warm: Sequence[SeasonEvent], limit: int) -> str:
+    """The warm events' fish with a smaller limit, at the curve's rates on either side of the comparison."""
+    now = _by_curve(found, [(line, line.found.presented) for line in warm])
+    then = _by_curve(found, [(line, sum(min(catch.fish, limit) for catch in line.catches)) for line in warm])
+    if now is None or then is None:
+        return f"{CANNOT_TELL} {found.warmth.why_none}".strip()
+    return (
+        f"If the curve’s rates held, a limit of {limit} would have brought {then[0]:,} of the {now[0]:,} fish to the scales on "
+        f"those days, about {then[1]:.0f} dead instead of {now[1]:.0f}. Fewer fish in a livewell may also fare better; that is not "
+        "in it."
+    )
+
+
+def _by_curve(found: SeasonMortality, fish: Sequence[tuple[SeasonEvent, int]]) -> tuple[int, float] | None:
+    """Fish of events and the dead that the curve gives for them; None where there is no curve."""
+    total, dead = 0, 0.0
+    for line, brought in fish:
+        given = found.warmth.expected(line.lake.mean, brought) if line.lake else None
+        if given is None:
+            return None
+        total, dead = total + brought, dead + given[0]
+    return total, dead
+
+
 def _moved(found: SeasonMortality) -> str:
-    """What the fitted curve would expect of the warmest event's fish at the season's middle temperature."""
+    """What the curve gives for the warmest event's fish where they were, and at the season's middle temperature.
+
+    The curve is compared with itself: the warmest event's own count is also its luck.
+    """
     warmth = found.warmth
     if warmth.fit is None or not warmth.points:
         return f"{CANNOT_TELL} {warmth.why_none}".strip()
@@ -82,48 +171,69 @@ def _moved(found: SeasonMortality) -> str:
     warmest = max(found.fished, key=lambda line: line.lake.mean if line.lake else float("-inf"))
     if warmest.lake is None or warmest.lake.mean <= middle:
         return CANNOT_TELL
-    try:
-        share, band = warmth.fit.predict(middle), warmth.fit.band(middle)
-    except NoCurve:
-        return CANNOT_TELL
     fish = warmest.found.presented
-    degrees = f"{in_unit(middle, found.unit):.0f}{SPACE}°{found.unit}"
+    here, there = warmth.expected(warmest.lake.mean, fish), warmth.expected(middle, fish)
+    if here is None or there is None:
+        return CANNOT_TELL
     return (
-        f"If the curve’s rates held, {fish:,} fish as brought to {warmest.event.name} would at {degrees} mean about "
-        f"{fish * share:.0f} dead (95{SPACE}% range {fish * band.low:.0f} to {fish * band.high:.0f}) where {warmest.found.dead:,} "
-        "were."
+        f"If the curve’s rates held, {fish:,} fish as brought to {warmest.event.name} would mean about {_ranged(there)} dead at "
+        f"{in_unit(middle, found.unit):.0f}{SPACE}°{found.unit} and about {_ranged(here)} at its own "
+        f"{warmest.lake.said(found.unit)} (95{SPACE}% ranges)."
+    )
+
+
+def _ranged(given: tuple[float, float, float]) -> str:
+    return f"{given[0]:.0f} ({given[1]:.0f} to {given[2]:.0f})"
+
+
+def _on_board(found: SeasonMortality, practices: Sequence[Compared]) -> Advice | None:
+    one = _named("Fish on board", practices)
+    rate = _noted(
+        found, lambda line, note: None if note.most_on_board is None else note.most_on_board > line.rules.fish_limit
+    )
+    if one is None or not _speaks_for(one) or rate is None:
+        return None
+    rules = found.fished[-1].rules
+    limit = rules.fish_limit
+    if rules.boat_limit is not None and rules.boat_limit <= limit:
+        act = f"Hold boats to the limit of {rules.boat_limit} fish on board: ask at the ramp and at check-in."
+    else:
+        act = f"Write a boat limit into the rule sheet: never more than {limit} fish on board."
+    return Advice(
+        act=act,
+        figure=f"{_counted(rate, 'boat-days')} had more than the limit on board.",
+        expected=_expected(one),
+        source="More fish take the oxygen of a livewell faster: common practice caps the fish on board. Culling law comes first.",
     )
 
 
 def _bags(found: SeasonMortality, practices: Sequence[Compared]) -> Advice | None:
+    one = _named("Time in the bag", practices)
     counts = []
     for line in found.fished:
         known = [minutes for catch in line.catches if (minutes := catch.minutes_in_bag) is not None]
         counts.append((sum(minutes > line.rules.care_max_bag_minutes for minutes in known), len(known)))
     rate = _lapse(counts)
-    if rate is None:
+    if one is None or not _speaks_for(one) or rate is None:
         return None
     most = plain(found.fished[-1].rules.care_max_bag_minutes)
     return Advice(
-        act="Hand out fewer bags at a time, so that the line stays short.",
-        figure=f"{_counted(rate, 'boats')} had fish in the bag for more than {most} minutes.",
-        expected=_expected("Time in the bag", practices),
+        act="Give fewer bags at a time, so that the line stays short.",
+        figure=f"{_counted(rate, 'boat-days')} had fish in the bag for more than {most} minutes.",
+        expected=_expected(one),
         source="Oklahoma guidance: at most five bags for twenty contestants; ten minutes from boat to scales is common practice.",
     )
 
 
 def _ice(found: SeasonMortality, practices: Sequence[Compared]) -> Advice | None:
-    counts = []
-    for line in found.fished:
-        known = [note.ice_lb for note in line.notes.values() if note.ice_lb is not None] if line.is_warm else []
-        counts.append((sum(ice == 0 for ice in known), len(known)))
-    rate = _lapse(counts)
-    if rate is None:
+    one = _named("Ice in the livewell", practices)
+    rate = _noted(found, lambda line, note: note.ice_lb == 0 if line.is_warm and note.ice_lb is not None else None)
+    if one is None or not _speaks_for(one) or rate is None:
         return None
     return Advice(
-        act="Ask for ice in the well on warm days, and write down how much.",
-        figure=f"{_counted(rate, 'boats')} had no ice on the days that were warm.",
-        expected=_expected("Ice in the well", practices),
+        act="Ask for ice in the livewell on warm days, and record how much.",
+        figure=f"{_counted(rate, 'boat-days')} had no ice on the days that were warm.",
+        expected=_expected(one),
         source=(
             "Cooling a few degrees is agency guidance (Kansas, Oklahoma); trials of ice disagree. Keep to the largest cooling of "
             "the rule sheet and handle ice with gloves."
@@ -132,16 +242,12 @@ def _ice(found: SeasonMortality, practices: Sequence[Compared]) -> Advice | None
 
 
 def _oxygen(found: SeasonMortality, practices: Sequence[Compared]) -> Advice | None:
-    counts = []
-    for line in found.fished:
-        known = [note.oxygen for note in line.notes.values() if note.oxygen is not None]
-        counts.append((sum(oxygen < line.rules.care_min_do for oxygen in known), len(known)))
-    rate = _lapse(counts)
+    rate = _noted(found, lambda line, note: None if note.oxygen is None else note.oxygen < line.rules.care_min_do)
     if rate is None:
         return None
     least = plain(found.fished[-1].rules.care_min_do)
     return Advice(
-        act="See to the wells’ oxygen: pumps run without a break, fewer fish on board, a reading at the ramp.",
+        act="Look after the livewells’ oxygen: pumps without a break, fewer fish on board, a reading at the ramp.",
         figure=f"{_counted(rate, 'readings')} in livewells were under {least}{SPACE}mg/L.",
         expected=CANNOT_TELL,
         source="At least 5 mg/L is common practice; a summary of a Mississippi State study asks for 5.5.",
@@ -153,7 +259,7 @@ def _release_times(found: SeasonMortality, practices: Sequence[Compared]) -> Adv
     if rate is None:
         return None
     return Advice(
-        act="Count the dead again at the water, and write when the fish went back.",
+        act="Count the dead again at the water, and record when the fish went back.",
         figure=f"{_counted(rate, 'slips')} with living fish have no time of release.",
         expected="The count would be firmer; whether the rate would rise the data cannot tell.",
         source="Fish dead at release belong to the tally: common practice, no source.",
@@ -165,7 +271,7 @@ def _temperatures(found: SeasonMortality, practices: Sequence[Compared]) -> Advi
     if not without:
         return None
     return Advice(
-        act="Write down the lake’s temperature at every event.",
+        act="Record the lake’s temperature at every event.",
         figure=f"{without} of {counted(len(found.fished), 'event')} with fish {'has' if without == 1 else 'have'} none.",
         expected="Every event would stand among days alike; a curve takes eight of them.",
         source="Temperature is what most studies of black bass tournaments find going with deaths"
@@ -194,23 +300,38 @@ def _holding(found: SeasonMortality, practices: Sequence[Compared]) -> Advice | 
     )
 
 
-def _expected(name: str, practices: Sequence[Compared]) -> str:
-    """What boats of the same event showed of a practice, or that they cannot tell."""
-    of_it = next((one for one in practices if one.practice.name == name), None)
-    if of_it is None or of_it.odds is None:
-        return CANNOT_TELL
-    odds = of_it.odds
+def _named(name: str, practices: Sequence[Compared]) -> Compared | None:
+    return next((one for one in practices if one.practice.name == name), None)
+
+
+def _speaks_for(one: Compared) -> bool:
+    """Whether boats of one day speak for the practice: a rule is advised where the figures show something."""
+    return one.is_clear_alone and one.odds is not None and one.odds.value < 1.0
+
+
+def _expected(one: Compared) -> str:
+    """What boats of the same event showed of a practice, alone and adjusted."""
+    assert one.odds is not None  # the practice was compared
     said = (
-        f"with {of_it.practice.practised} the odds of dying were {times(odds.value)} those of other boats of the same event "
-        f"(95{SPACE}% range {times(odds.low)} to {times(odds.high)})"
-    )
-    if odds.low <= 1.0 <= odds.high:
-        return f"The data cannot tell: {said}."
-    return f"{said[0].upper()}{said[1:]}: an association, which a change of rule may or may not follow."
+        f"With {one.practice.practised} a fish had {odds_said(one.odds.value, one.odds.low, one.odds.high)} of being dead, boats "
+        f"of the same event compared. {one.adjusted_said}"
+    ).strip()
+    if one.loses_clarity:
+        return f"{said} So it may be chance."
+    return f"{said} A change of rule may or may not follow that."
 
 
 def _extrapolated(found: SeasonMortality) -> str:
     return "" if is_bass(found.species) else f", for {found.species or 'other fish'} an extrapolation"
+
+
+def _noted(found: SeasonMortality, lapsed: Callable[[SeasonEvent, CareSeen], bool | None]) -> Clustered | None:
+    """The share of care notes that tell of a lapse, each event a cluster; None as for ``_lapse``."""
+    counts = []
+    for line in found.fished:
+        told = [one for note in line.notes.values() if (one := lapsed(line, note)) is not None]
+        counts.append((sum(told), len(told)))
+    return _lapse(counts)
 
 
 def _lapse(counts: Sequence[tuple[int, int]]) -> Clustered | None:
@@ -228,9 +349,9 @@ def _rate(lines: Sequence[SeasonEvent]) -> Clustered:
 
 
 def _said(rate: Clustered) -> str:
-    seen = f"{percent(rate.rate)}, range {limits(rate)}" if rate.dead else f"none seen, {limits(rate)}"
-    return f"{rate.dead:,.0f} of {rate.n:,.0f} fish ({seen})"
+    seen = percent(rate.rate) if rate.dead else "none seen"
+    return f"{rate.dead:,.0f} of {rate.n:,.0f} fish ({seen}, {events_limits(rate)})"
 
 
 def _counted(rate: Clustered, of: str) -> str:
-    return f"{rate.dead:,.0f} of {rate.n:,.0f} {of} ({percent(rate.rate)}, range {limits(rate)})"
+    return f"{rate.dead:,.0f} of {rate.n:,.0f} {of} ({percent(rate.rate)}, {events_limits(rate)})"

@@ -29,23 +29,28 @@ class Funnel:
     @property
     def title(self) -> str:
         if not self.outside:
-            return f"All {number(len(self.events))} events lie where luck alone might put them."
-        which = f"{number(len(self.outside)).capitalize()} of {number(len(self.events))} events"
-        return f"{which} {'lies' if len(self.outside) == 1 else 'lie'} further out than luck alone would put nineteen in twenty."
+            return f"All {number(len(self.events))} events lie where chance alone might put them."
+        above, below = ([line for line in self.outside if self._is_above(line) is side] for side in (True, False))
+        parts = [
+            f"{listed([line.event.name for line in lines])} lost {how} fish"
+            for lines, how in ((above, "more"), (below, "fewer"))
+            if lines
+        ]
+        return f"{listed(parts)} than chance explains."
 
     @property
     def said(self) -> str:
-        about = f"Were every event’s true rate the season’s {percent(self.rate)}"
+        about = f"Had every event the season’s rate of {percent(self.rate)}"
         if not self.outside:
             return f"{about}, events of these sizes might well look as they do."
-        sides = [
-            f"{line.event.name} ({'above' if (line.found.initial or 0.0) > self.rate else 'below'})"
-            for line in self.outside
-        ]
+        days = "that day" if len(self.outside) == 1 else "those days"
         return (
-            f"{about}, {listed(sides)} would be unusual. One event in twenty lies outside without any reason; what else was "
-            f"different on {'that day' if len(sides) == 1 else 'those days'} the funnel does not know."
+            f"{about}, about one event in twenty would still lie outside the shaded part. What else was different on {days} is "
+            "not in this chart."
         )
+
+    def _is_above(self, line: SeasonEvent) -> bool:
+        return (line.found.initial or 0.0) > self.rate
 
 
 def funnel_of(found: SeasonMortality) -> Funnel | None:
@@ -56,7 +61,8 @@ def funnel_of(found: SeasonMortality) -> Funnel | None:
     rate, effect = pooled.these_events.rate, pooled.these_events.design_effect
     sizes = [float(line.found.presented) for line in found.fished]
     low, high = min(sizes), max(sizes)
-    places = [low + (high - low) * step / STEPS for step in range(STEPS + 1)] if high > low else [low]
+    first = low / 4  # drawn on from a quarter of the smallest event, so that small ones can be seen to scatter widely
+    places = [first + (high - first) * step / STEPS for step in range(STEPS + 1)]
     return Funnel(
         rate,
         effect,

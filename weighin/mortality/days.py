@@ -7,11 +7,13 @@ from statistics import median, quantiles
 
 from weighin.mortality.lake import in_unit
 from weighin.mortality.season import SeasonEvent, SeasonMortality
-from weighin.mortality.words import SPACE, limits, percent
+from weighin.mortality.words import SPACE, limits, number, percent
 from weighin.survival.clusters import Clustered, clustered
 from weighin.survival.nested import SAME_DAY
 
 FEWEST = 4  # events with fish; fewer cannot be parted into good and bad
+FEWEST_FOR_RANGE = 3  # events; what two say of others is anything
+CHOSEN = "We chose these days because their rates differ."
 
 
 @dataclass(frozen=True)
@@ -48,9 +50,9 @@ def good_and_bad(found: SeasonMortality) -> GoodAndBad | None:
     measures: list[tuple[str, Callable[[Sequence[SeasonEvent]], tuple[str, str]]]] = [
         ("Fish dead by release", _dead),
         ("Lake temperature", lambda lines: _lake(lines, found.unit)),
-        ("Minutes in the bag, middle boat", _bag),
-        ("Boats with ice in the well", _ice),
-        ("Boats with more than the limit on board", _on_board),
+        ("Minutes in the bag, middle boat-day", _bag),
+        ("Boat-days with ice in the livewell", _ice),
+        ("Boat-days with more than the limit on board", _on_board),
         ("Oxygen in the livewells, middle reading", _oxygen),
     ]
     rows = [Measured(name, measure(best), measure(worst)) for name, measure in measures]
@@ -71,12 +73,12 @@ def _lake(lines: Sequence[SeasonEvent], unit: str) -> tuple[str, str]:
 
 def _bag(lines: Sequence[SeasonEvent]) -> tuple[str, str]:
     known = [minutes for line in lines for catch in line.catches if (minutes := catch.minutes_in_bag) is not None]
-    return _middle(known, "boats", f"{SPACE}min", 0)
+    return _middle(known, "boat-days", f"{SPACE}min", 0)
 
 
 def _ice(lines: Sequence[SeasonEvent]) -> tuple[str, str]:
     noted = [[note.ice_lb > 0 for note in line.notes.values() if note.ice_lb is not None] for line in lines]
-    return _share([(sum(boats), len(boats)) for boats in noted], "boats")
+    return _share([(sum(boats), len(boats)) for boats in noted], "boat-days")
 
 
 def _on_board(lines: Sequence[SeasonEvent]) -> tuple[str, str]:
@@ -84,7 +86,7 @@ def _on_board(lines: Sequence[SeasonEvent]) -> tuple[str, str]:
         [note.most_on_board > line.rules.fish_limit for note in line.notes.values() if note.most_on_board is not None]
         for line in lines
     ]
-    return _share([(sum(boats), len(boats)) for boats in noted], "boats")
+    return _share([(sum(boats), len(boats)) for boats in noted], "boat-days")
 
 
 def _oxygen(lines: Sequence[SeasonEvent]) -> tuple[str, str]:
@@ -98,7 +100,18 @@ def _share(counts: Sequence[tuple[int, int]], of: str) -> tuple[str, str]:
         return "", ""
     rate: Clustered = clustered([some for some, _ in counts], [n for _, n in counts], correlation=SAME_DAY)
     seen = percent(rate.rate) if rate.dead else "none"
-    return seen, f"{rate.dead:,.0f} of {rate.n:,.0f} {of}, {limits(rate)}"
+    return seen, f"{rate.dead:,.0f} of {rate.n:,.0f} {of}, {events_limits(rate)}"
+
+
+def events_limits(rate: Clustered) -> str:
+    """The range of a rate that counts events; two of them cannot tell one.
+
+    >>> events_limits(clustered([3, 5], [100, 90]))
+    'two events cannot tell a range'
+    """
+    if rate.clusters < FEWEST_FOR_RANGE:
+        return f"{number(rate.clusters)} {'event' if rate.clusters == 1 else 'events'} cannot tell a range"
+    return f"range {limits(rate)}"
 
 
 def _middle(known: Sequence[Decimal], of: str, unit: str, decimals: int) -> tuple[str, str]:

@@ -1,11 +1,12 @@
 """The charts of dead fish: as chart, data and title, so that page (three widths) and paper draw the same."""
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from typing import Any
 
 from weighin.mortality.chance import funnel_of
 from weighin.mortality.lake import in_unit
+from weighin.mortality.practices import Compared
 from weighin.mortality.season import SeasonMortality
 from weighin.mortality.season_words import event_note, events_title, title
 from weighin.mortality.stop_level import StopLevel
@@ -89,7 +90,31 @@ def funnel_figure(found: SeasonMortality) -> Figure | None:
         return None
     points = [charts.TemperatureRate(line.found.presented, chart_rate(line.rate)) for line in found.fished if line.rate]
     fit = [charts.Fit(size, drawn.rate, within.low, within.high) for size, within in drawn.edge]
-    return Figure(charts.temperature_scatter, points, {"title": drawn.title, "unit": "fish", "fit": fit})
+    return Figure(
+        charts.temperature_scatter, points, {"title": drawn.title, "unit": "fish", "fit": fit, "from_zero": True}
+    )
+
+
+def practices_figure(practices: Sequence[Compared]) -> Figure | None:
+    """Each practice on days alike: with it and without it, one above the other; None without any to compare."""
+    rows = [
+        charts.Pair(
+            one.practice.name,
+            f"{side.days} days",
+            one.practice.practised,
+            chart_rate(side.practised),
+            one.practice.otherwise,
+            chart_rate(side.otherwise),
+        )
+        for one in practices
+        for side in one.sides
+        if side.practised and side.otherwise
+    ]
+    return (
+        Figure(charts.paired_dots, rows, {"title": "Share dead by release, with each practice and without it"})
+        if rows
+        else None
+    )
 
 
 def chart_rate(rate: Clustered) -> charts.Rate:

@@ -26,14 +26,19 @@ METHODS: list[tuple[str, str]] = [
     (
         "Temperature.",
         "A logistic curve over event totals, its errors those between events with the correction of Mancl & DeRouen (2001) "
-        "for few of them and Student’s t of events − 2. Under eight events, and outside the temperatures seen, there is no "
-        "curve.",
+        "for few of them and Student’s t of events less coefficients. It is straight in the log odds unless a bend where the rule "
+        "sheet’s care steps begin fits better: an F test of quasi-likelihood (McCullagh & Nelder 1989) at 0.05, which allows for "
+        "events that scatter more than their fish one by one; with fewer than three events on a side no bend is tried. Under "
+        "eight events, and outside the temperatures seen, there is no curve.",
     ),
     (
         "Practices.",
         "Cooler and warmer days apart, livewells as clusters; then boats of the same event compared with one another and put "
         "together over events (Mantel & Haenszel 1959; limits by Robins, Breslow & Greenland 1986), counts divided by the "
-        "season’s design effect of livewells.",
+        "season’s design effect of livewells. Adjusted: one logistic model with every practice compared and a constant for each "
+        "event, errors between livewells; a practice that was not recorded is a kind of its own there. ‘Clearly’ means a 95 % "
+        "range on one side of even odds, alone and adjusted; ‘may be chance’ is clear alone only; ‘too few fish’ is a range that "
+        "reaches both half and twice the odds.",
     ),
     (
         "After release.",

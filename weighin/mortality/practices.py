@@ -2,15 +2,17 @@
 
 from collections import defaultdict
 from collections.abc import Callable, Iterator, Sequence
-from dataclasses import dataclass
-from functools import cached_property
+from dataclasses import dataclass, replace
+from enum import StrEnum
 
 from weighin.fishcare.checks import Times, minutes_held
 from weighin.fishcare.models import CareNote
 from weighin.mortality.care_seen import CareSeen
 from weighin.mortality.catches import Catch
+from weighin.mortality.odds_words import odds_said
 from weighin.mortality.season import SeasonEvent, SeasonMortality
-from weighin.mortality.words import SPACE, counted, limits, percent, times
+from weighin.mortality.words import counted, limits, listed, number, percent
+from weighin.survival.adjustment import adjusted_odds
 from weighin.survival.clusters import Clustered, clustered
 from weighin.survival.comparison import Group, OddsRatio, Stratum, mantel_haenszel
 
@@ -37,12 +39,23 @@ class Side:
     otherwise: Clustered | None
 
 
+class Verdict(StrEnum):
+    """What a comparison says, in the four ways there are to say it."""
+
+    FEWER = "clearly fewer dead"
+    MORE = "clearly more dead"
+    CHANCE = "may be chance"
+    NO_DIFFERENCE = "no clear difference"
+    TOO_FEW = "too few fish to tell yet"
+
+
 @dataclass(frozen=True)
 class Compared:
     """A practice compared.
 
     ``sides`` are cooler and warmer days; ``odds`` compares boats of the same event with one another (Mantel-Haenszel over
-    ``events`` events, counts divided by the season's design effect of livewells), None where no event can tell.
+    ``events`` events, counts divided by the season's design effect of livewells), None where no event can tell;
+    ``adjusted`` is the same with the ``others`` compared practices held equal, in one model.
     ``untold`` of ``fish`` have no record of the practice. ``without`` holds (dead, fish) of the boats that went without
     it at each of those events.
     """
@@ -54,42 +67,91 @@ class Compared:
     untold: int
     fish: int
     without: Sequence[tuple[int, int]] = ()
+    adjusted: OddsRatio | None = None
+    others: int = 0
 
     @property
     def can_be_shown(self) -> bool:
         """Whether both sides had fish on days alike."""
         return any(side.practised and side.otherwise for side in self.sides)
 
-    @cached_property
+    @property
+    def is_clear_alone(self) -> bool:
+        """Whether the practice compared singly has a range on one side of even odds."""
+        return self.odds is not None and not _holds_one(self.odds)
+
+    @property
+    def loses_clarity(self) -> bool:
+        """Whether it is clear compared singly and not when the others are held equal."""
+        return self.is_clear_alone and self.others > 0 and (self.adjusted is None or _holds_one(self.adjusted))
+
+    @property
+    def verdict(self) -> Verdict:
+        if self.odds is None:
+            return Verdict.TOO_FEW
+        if self.is_clear_alone:
+            if self.loses_clarity:
+                return Verdict.CHANCE
+            return Verdict.FEWER if self.odds.value < 1.0 else Verdict.MORE
+        wide = self.odds.low <= 0.5 and self.odds.high >= 2.0
+        return Verdict.TOO_FEW if wide else Verdict.NO_DIFFERENCE
+
+    @property
     def said(self) -> str:
         """What the figures say, with their range, and no more."""
+        return f"{self.said_after_name[0].upper()}{self.said_after_name[1:]}"
+
+    @property
+    def said_after_name(self) -> str:
+        """The same, to follow the practice's name and a colon."""
+        verdict = self.verdict
         if self.odds is None:
-            return "No event had dead fish and boats of both kinds, so boats of one day cannot be compared."
-        odds = self.odds
-        if odds.low > 1.0 or odds.high < 1.0:
-            more = "more" if odds.low > 1.0 else "fewer"
-            finding = (
-                f"{self.practice.practised[0].upper()}{self.practice.practised[1:]} went together with {more} dead fish"
-            )
-        else:
-            finding = "Which way it went, if any, the figures cannot tell"
-        return (
-            f"{finding}: with boats of the same event compared, over {counted(self.events, 'event')}, the odds of a fish being "
-            f"dead were {times(odds.value)} those of the other boats (95{SPACE}% range {times(odds.low)} to {times(odds.high)})."
+            return f"{verdict}, since no event had dead fish and boats of both kinds."
+        single = (
+            f"{verdict}. With {self.practice.practised} a fish had "
+            f"{odds_said(self.odds.value, self.odds.low, self.odds.high)} of being dead, boats of the same event compared, "
+            f"over {counted(self.events, 'event')}."
         )
+        return f"{single} {self.adjusted_said}".strip()
+
+    @property
+    def adjusted_said(self) -> str:
+        """The odds with the other practices held equal, and whether that takes the clarity away."""
+        if not self.others or self.odds is None:
+            return ""
+        rest = "the other practice" if self.others == 1 else f"the other {number(self.others)}"
+        if self.adjusted is None:
+            return f"Adjusted for {rest} it cannot be told."
+        said = f"Adjusted for {rest}: {odds_said(self.adjusted.value, self.adjusted.low, self.adjusted.high)}"
+        return f"{said}, which is no longer clear." if self.loses_clarity else f"{said}."
 
     @property
     def untold_said(self) -> str:
         """How many fish are left out for want of a record."""
-        if not self.untold:
-            return ""
-        return f"Of {self.fish:,} fish {self.untold:,} are left out: nobody wrote this down for them."
+        return f"Not recorded for {self.untold:,} of {self.fish:,} fish." if self.untold else ""
 
 
 def compared(found: SeasonMortality) -> list[Compared]:
-    """Every practice that both kinds of boats on days alike allow to compare, in a fixed order."""
-    everything = [_compare(practice, found) for practice in PRACTICES]
-    return [one for one in everything if one.can_be_shown]
+    """Every practice that both kinds of boats on days alike allow to compare, in a fixed order; each singly and adjusted."""
+    shown = [one for one in (_compare(practice, found) for practice in PRACTICES) if one.can_be_shown]
+    adjusted = _adjusted([one.practice for one in shown], found)
+    return [replace(one, adjusted=odds, others=len(shown) - 1) for one, odds in zip(shown, adjusted, strict=True)]
+
+
+def comparisons_said(practices: Sequence[Compared]) -> str:
+    """How many comparisons stand beside one another, what luck makes of so many, and which lose clarity when adjusted."""
+    count = len(practices)
+    if count < 2:
+        return ""
+    by_luck = 1 - 0.95**count
+    said = (
+        f"{number(count).capitalize()} practices are compared: were none of them linked with deaths, at least one would still "
+        f"look clear in {percent(by_luck)} of seasons."
+    )
+    lost = [one.practice.name.lower() for one in practices if one.loses_clarity]
+    if not lost:
+        return said
+    return f"{said} Adjusted for one another, {listed(lost)} {'is' if len(lost) == 1 else 'are'} no longer clear."
 
 
 def _ice(line: SeasonEvent, catch: Catch, note: CareSeen | None) -> Told:
@@ -119,9 +181,9 @@ def _held(line: SeasonEvent, catch: Catch, note: CareSeen | None) -> Told:
 
 
 PRACTICES = (
-    Practice("Ice in the well", "ice", "no ice", _ice),
+    Practice("Ice in the livewell", "ice", "no ice", _ice),
     Practice("Fish on board", "no more than the limit on board", "more than the limit on board", _on_board),
-    Practice("Water of the well", "a recirculated well", "a well pumped from the lake", _recirculated),
+    Practice("Livewell water", "recirculated water", "water pumped from the lake", _recirculated),
     Practice("Time in the bag", "a bag emptied in time", "longer in the bag", _bag),
     Practice("Time held", "held no longer than the rule sheet asks", "held longer", _held),
 )
@@ -167,6 +229,29 @@ def wells_by(practice: Practice, line: SeasonEvent) -> tuple[dict[bool, list[tup
         well[0] += catch.lost
         well[1] += catch.fish
     return {kind: [(dead, fish) for dead, fish in wells.values()] for kind, wells in sums.items()}, untold
+
+
+def _adjusted(practices: Sequence[Practice], found: SeasonMortality) -> list[OddsRatio | None]:
+    """Each practice with the others held equal, boats of the same event compared; one livewell and day a row."""
+    if len(practices) < 2:
+        return [None] * len(practices)
+    told: list[list[Told]] = [[] for _ in practices]
+    dead, fish, events, wells = [], [], [], []
+    for line in found.fished:
+        for catch in line.catches:
+            if catch.fish:
+                note = line.notes.get((catch.day, catch.well))
+                for column, practice in zip(told, practices, strict=True):
+                    column.append(practice.told(line, catch, note))
+                dead.append(catch.lost)
+                fish.append(catch.fish)
+                events.append(line.event.pk)
+                wells.append((line.event.pk, catch.well))
+    return adjusted_odds(told, dead, fish, events, wells)
+
+
+def _holds_one(odds: OddsRatio) -> bool:
+    return odds.low <= 1.0 <= odds.high
 
 
 def _group(pairs: Sequence[tuple[int, int]], effect: float) -> Group:

@@ -17,7 +17,7 @@ from weighin.mortality.missing import Missing, missing_of
 from weighin.mortality.queries import Mortality, mortality_of
 from weighin.mortality.warmth import Warmth, warmth_of
 from weighin.roster.models import Entry
-from weighin.rules.rulebook import Rulebook
+from weighin.rules.rulebook import Rulebook, defaults
 from weighin.standings.queries import without_result
 from weighin.survival.clusters import CORRELATION, Clustered, clustered
 from weighin.survival.nested import SAME_DAY, Nested, nested
@@ -138,6 +138,11 @@ class SeasonMortality:
         return self.events[-1].rules.species if self.events else "crappie"
 
     @property
+    def care_from(self) -> float:
+        """The lake temperature (°F) at which the latest event's care steps begin."""
+        return float(self.events[-1].rules.care_warm_f) if self.events else float(defaults("lb").care_warm_f)
+
+    @property
     def stops_differ(self) -> bool:
         return len({line.stop for line in self.fished}) > 1
 
@@ -150,7 +155,7 @@ class SeasonMortality:
     def warmth(self) -> Warmth:
         """The rate against the lake's temperature."""
         known = [(line.event.pk, line.lake.mean, line.rate) for line in self.fished if line.lake and line.rate]
-        return warmth_of(known, self.unit)
+        return warmth_of(known, self.unit, self.care_from)
 
     @cached_property
     def studies(self) -> list[SeasonEvent]:

@@ -6,14 +6,27 @@ from weighin.mortality import season_words
 from weighin.mortality.advice import LAW_FIRST, advice
 from weighin.mortality.caveats import season_caveats
 from weighin.mortality.chance import funnel_of
-from weighin.mortality.days import good_and_bad
-from weighin.mortality.figures import Figure, events_figure, funnel_figure, season_strip, warmth_figure
+from weighin.mortality.days import CHOSEN, good_and_bad
+from weighin.mortality.figures import (
+    Figure,
+    events_figure,
+    funnel_figure,
+    practices_figure,
+    season_strip,
+    warmth_figure,
+)
+from weighin.mortality.methods import METHODS
 from weighin.mortality.panel import Line
-from weighin.mortality.practices import Compared, compared, side_cells
+from weighin.mortality.practices import Compared, compared, comparisons_said, side_cells
 from weighin.mortality.season import SeasonEvent, SeasonMortality
 from weighin.mortality.words import limits, percent
 from weighin.survival.clusters import Clustered
 from weighin.ui.charts import Drawings
+
+PRACTICES_CAPTION = (
+    "Share dead by release. Filled: with the practice; open: without it. The lines are 95 % ranges, livewells dying together "
+    "allowed for. Cooler and warmer days stand apart, since ice comes out on hot days; warmer is from the care steps’ temperature on."
+)
 
 
 def season_context(found: SeasonMortality) -> dict[str, Any]:
@@ -42,6 +55,11 @@ def season_context(found: SeasonMortality) -> dict[str, Any]:
         "at_stop": found.warmth.at_stop(found.stop) if found.stop is not None else "",
         "lines": season_lines(found),
         "days": good_and_bad(found),
+        "chosen": CHOSEN,
+        "comparisons": comparisons_said(practices),
+        "practices_chart": _drawn(practices_figure(practices)),
+        "practices_caption": PRACTICES_CAPTION,
+        "methods": METHODS,
         "practices": [practice_rows(one) for one in practices],
         "advice": advice(found, practices),
         "law_first": LAW_FIRST,

@@ -2,6 +2,7 @@
 
 from weighin.mortality.season import SeasonEvent, SeasonMortality
 from weighin.mortality.words import (
+    SPACE,
     about,
     against_stop,
     between,
@@ -9,6 +10,7 @@ from weighin.mortality.words import (
     dead_of,
     delayed_said,
     figures,
+    limits,
     listed,
     not_none,
     number,
@@ -43,12 +45,14 @@ def says(found: SeasonMortality) -> str:
         return ""
     if found.dead == 0:
         return f"{not_none(found.presented)} the true rate may still be anything up to {percent(rate.high)}, {one_in(rate.high)}."
-    count = f"{dead_of(found.dead, found.presented)} by release, at least {percent(rate.rate)}."
     if found.dead == found.presented:
         return f"The true rate may be anything from {percent(rate.low)} upwards."
-    whose = "For events like these" if found.range_is_of_such_events else "For this one event"
-    fractions = f": from {one_in(rate.low)} to {one_in(rate.high)}" if rate.low > 0.0005 else ""
-    return f"{count} {whose} the rate lies {between(rate.low, rate.high)}{fractions}."
+    were = "was" if found.dead == 1 else "were"
+    whose = "events like these" if found.range_is_of_such_events else "this one event"
+    return (
+        f"{found.dead:,} of {found.presented:,} fish {were} dead by release: {percent(rate.rate)} seen. For {whose}, "
+        f"{limits(rate)} (95{SPACE}% range). Fish that died unseen are not in it."
+    )
 
 
 def range_explained(found: SeasonMortality) -> str:
@@ -72,9 +76,8 @@ def range_explained(found: SeasonMortality) -> str:
     such, these = pooled.such_events, pooled.these_events
     return (
         f"The range counts each of the {number(events)} events as one, since the fish of a day share its lake, weather and "
-        f"line: {fish} then tell about as much as {such.effective_n:,.0f} held one by one (design effect "
-        f"{such.design_effect:.1f}). For these very {number(events)} events, with only the livewells left to luck, the rate "
-        f"lies {between(these.low, these.high)}."
+        f"line: {fish} tell about as much as {such.effective_n:,.0f} held one by one (design effect "
+        f"{such.design_effect:.1f}). For just these {number(events)} events it is {limits(these)}."
     )
 
 
@@ -87,26 +90,28 @@ def stop_said(found: SeasonMortality) -> str:
 
 
 def events_title(found: SeasonMortality) -> str:
-    """How many events lay beyond the stop level, surely or maybe."""
+    """How many events lay above the stop level or below it with their whole range, and for how many it is open."""
     rates = [(line.rate, line.stop) for line in found.fished if line.rate]
     sure = sum(rate.low > stop for rate, stop in rates)
     maybe = sum(rate.low <= stop < rate.high for rate, stop in rates)
     below = len(rates) - sure - maybe
     if len(rates) == 1:
-        if sure:
-            return "The one event lay beyond the stop level with its whole range."
-        return f"The one event {'lay below' if below else 'may or may not have been beyond'} the stop level."
-    if not sure and not maybe:
-        everyone = "Both" if len(rates) == 2 else f"All {number(len(rates))}"
-        return f"{everyone} events lay below the stop level, their ranges with them."
-    parts = []
-    if sure:
-        parts.append(f"{number(sure)} lay beyond the stop level with the whole range")
-    if maybe:
-        parts.append(f"{number(maybe)} may or may not have {'done' if sure else 'been beyond the stop level'}")
-    if below:
-        parts.append(f"{number(below)} lay below it")
-    return f"Of {number(len(rates))} events {listed(parts)}."
+        if maybe:
+            return "Whether the one event was below the stop level is open."
+        return f"The one event was clearly {'above' if sure else 'below'} the stop level."
+    everyone = "both" if len(rates) == 2 else f"all {number(len(rates))}"
+    for count, side in ((sure, "above"), (below, "below")):
+        if count == len(rates):
+            return f"{everyone.capitalize()} events were clearly {side} the stop level."
+    parts = [
+        f"{number(count)} {'was' if count == 1 else 'were'} clearly {side} the stop level"
+        for count, side in ((sure, "above"), (below, "below"))
+        if count
+    ]
+    if not parts:
+        return f"For {everyone} events it is open whether they were below the stop level."
+    said = f"Of {number(len(rates))} events {listed(parts)}"
+    return f"{said}; for {number(maybe)} it is open." if maybe else f"{said}."
 
 
 def event_note(line: SeasonEvent, unit: str) -> str:

@@ -4,9 +4,12 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from weighin.mortality.lake import in_unit
-from weighin.mortality.words import SPACE, counted, times, whole_percent
+from weighin.mortality.odds_words import odds_said
+from weighin.mortality.words import SPACE, counted, whole_percent
+from weighin.survival.bend import Curve, fit_curve
 from weighin.survival.clusters import Clustered
-from weighin.survival.logistic import FEWEST_GROUPS, LogisticFit, NoCurve, fit_logistic
+from weighin.survival.intervals import Interval
+from weighin.survival.logistic import FEWEST_GROUPS, NoCurve
 
 STEPS = 48
 FEWEST_DOTS = 3
@@ -24,12 +27,16 @@ class CurvePoint:
 
 @dataclass(frozen=True)
 class Warmth:
-    """Events as (lake temperature in °F, rate), coolest first, and the curve through them or why there is none."""
+    """Events as (lake temperature in °F, rate), coolest first, and the curve through them or why there is none.
+
+    The curve may bend at ``bend_at`` (°F), where the rule sheet's care steps begin: a place named before the season.
+    """
 
     unit: str
     points: Sequence[tuple[float, Clustered]]
-    fit: LogisticFit | None
+    fit: Curve | None
     why_none: str
+    bend_at: float
 
     @property
     def has_dots(self) -> bool:
@@ -38,12 +45,14 @@ class Warmth:
 
     @property
     def curve(self) -> list[CurvePoint]:
-        """The curve within the temperatures seen."""
+        """The curve within the temperatures seen, the bend among its points."""
         if self.fit is None:
             return []
-        seen = self.fit.seen[0]
-        places = [seen.low + (seen.high - seen.low) * step / STEPS for step in range(STEPS + 1)]
-        rates = zip(places, self.fit.predict(places), self.fit.band(places), strict=True)
+        seen = self.fit.seen
+        places = {seen.low + (seen.high - seen.low) * step / STEPS for step in range(STEPS + 1)}
+        if self.fit.bend_at is not None:
+            places.add(self.fit.bend_at)
+        rates = ((place, self.fit.predict(place), self.fit.band(place)) for place in sorted(places))
         return [CurvePoint(place, share, band.low, band.high) for place, share, band in rates]
 
     @property
@@ -53,36 +62,82 @@ class Warmth:
 
     @property
     def odds(self) -> tuple[float, float, float] | None:
-        """The factor on the odds of a fish being dead for ``step`` degrees more, with its limits; None without a fit."""
-        if self.fit is None:
-            return None
-        value, limits = self.fit.odds_ratio()
-        power = self.step * (1.0 if self.unit == "F" else 9 / 5)
-        return value**power, limits.low**power, limits.high**power
+        """The factor on the odds of a fish being dead for ``step`` degrees more, with its limits; None without a fit.
+
+        Of a bent curve that beyond the bend.
+        """
+        return None if self.fit is None else self._for_step(*self.fit.odds_ratio())
 
     @property
     def title(self) -> str:
         """What can be said of temperature and dead fish, and no more."""
-        if self.odds is None:
+        if self.odds is None or self.fit is None:
             return "Rates by lake temperature"
         _, low, high = self.odds
-        if low > 1.0:
-            return "Warmer lakes went together with more dead fish."
-        if high < 1.0:
-            return "Warmer lakes went together with fewer dead fish."
-        return "No clear link with the lake’s temperature shows."
+        if low <= 1.0 <= high:
+            return "No clear link with the lake’s temperature."
+        link = f"went together with {'more' if low > 1.0 else 'fewer'} dead fish."
+        if self.fit.bend_at is not None:
+            return f"Above {self._degrees(self.fit.bend_at)} warmer lakes {link}"
+        return f"Warmer lakes {link}"
 
     @property
     def said(self) -> str:
         """The link in figures with its range, or why no curve is drawn."""
-        if self.odds is None:
+        if self.odds is None or self.fit is None:
             return self.why_none
-        value, low, high = self.odds
+        over = counted(len(self.points), "event")
+        every = f"every {self.step}{SPACE}°{self.unit} warmer"
+        before = self.fit.odds_ratio_before()
+        if before is None or self.fit.bend_at is None:
+            return (
+                f"For {every} a fish had {odds_said(*self.odds)} of being dead, over {over}. Other things change too."
+            )
+        at = self._degrees(self.fit.bend_at)
         return (
-            f"For every {self.step}{SPACE}°{self.unit} warmer the odds of a fish being dead were {times(value)} as high "
-            f"(95{SPACE}% range {times(low)} to {times(high)}), over {counted(len(self.points), 'event')}. "
-            "That is an association: other things change with the season too."
+            f"Above {at}, for {every} a fish had {odds_said(*self.odds)} of being dead; below it "
+            f"{odds_said(*self._for_step(*before))}. Over {over}; other things change too."
         )
+
+    @property
+    def test_said(self) -> str:
+        """Why the curve is straight or bent, with the test, and how near it comes to the warmest event."""
+        if self.fit is None:
+            return ""
+        at, test = self._degrees(self.bend_at), self.fit.test
+        if test is None:
+            said = f"The curve is straight in the odds; a bend at {at} was not tried, since {self.fit.why_untried.replace('groups', 'events')}."
+        else:
+            figures = f"F {test.f:.1f} on 1 and {test.df} df, p {test.p:.2g}"
+            said = (
+                f"A curve with a bend at {at}, where care steps begin, fits better than a straight one ({figures})."
+                if test.is_clear
+                else f"A bend at {at}, where care steps begin, does not clearly fit better than a straight curve ({figures})."
+            )
+        return f"{said} {self._warmest_said()}"
+
+    def _warmest_said(self) -> str:
+        """What the curve gives for the warmest event, beside what was seen: a misfit at the hot end is said here."""
+        fahrenheit, rate = self.points[-1]
+        given = self.expected(fahrenheit, rate.n)
+        if given is None:
+            return ""
+        said = (
+            f"For the warmest event the curve gives about {given[0]:,.0f} dead of {rate.n:,.0f}; {rate.dead:,.0f} were."
+        )
+        return (
+            said if given[1] <= rate.dead <= given[2] else f"{said} It misses the hot end by more than its own range."
+        )
+
+    def expected(self, fahrenheit: float, fish: float) -> tuple[float, float, float] | None:
+        """Dead of so many fish by the curve, with its range; None outside it."""
+        try:
+            if self.fit is None:
+                return None
+            share, band = self.fit.predict(fahrenheit), self.fit.band(fahrenheit)
+        except NoCurve:
+            return None
+        return fish * share, fish * band.low, fish * band.high
 
     def at_stop(self, stop: float) -> str:
         """Where the curve meets our stop level, with the temperatures that its band allows."""
@@ -92,20 +147,29 @@ class Warmth:
             meets = self.fit.x_at(stop)
         except NoCurve:
             return f"Within the temperatures seen the curve does not reach our stop level of {whole_percent(stop)}."
-        curve = self.curve
-        earliest = next((p.fahrenheit for p in curve if p.high >= stop), curve[-1].fahrenheit)
-        latest = next((p.fahrenheit for p in curve if p.low >= stop), None)
+        latest = next((p.fahrenheit for p in self.curve if p.low >= stop), None)
         ends = f"{self._degrees(latest)}" if latest is not None else "beyond the warmest event"
+        earliest = self.reaches_from(stop) or meets
         return (
             f"The curve meets our stop level of {whole_percent(stop)} at about {self._degrees(meets)}; "
             f"its range allows from {self._degrees(earliest)} to {ends}."
         )
 
+    def reaches_from(self, stop: float) -> float | None:
+        """The coolest lake (°F) at which the curve's range reaches our stop level; None where it does not, or falls."""
+        if self.odds is None or self.odds[1] <= 1.0:
+            return None
+        return next((p.fahrenheit for p in self.curve if p.high >= stop), None)
+
     def _degrees(self, fahrenheit: float) -> str:
         return f"{in_unit(fahrenheit, self.unit):.0f}{SPACE}°{self.unit}"
 
+    def _for_step(self, value: float, limits: Interval) -> tuple[float, float, float]:
+        power = self.step * (1.0 if self.unit == "F" else 9 / 5)
+        return value**power, limits.low**power, limits.high**power
 
-def warmth_of(events: Sequence[tuple[int, float, Clustered]], unit: str) -> Warmth:
+
+def warmth_of(events: Sequence[tuple[int, float, Clustered]], unit: str, bend_at: float) -> Warmth:
     """From (event id, lake temperature in °F, rate) of every event that has both."""
     ordered = sorted(events, key=lambda event: event[1])
     fit, why = None, ""
@@ -116,12 +180,13 @@ def warmth_of(events: Sequence[tuple[int, float, Clustered]], unit: str) -> Warm
         )
     else:
         try:
-            fit = fit_logistic(
+            fit = fit_curve(
                 [temperature for _, temperature, _ in ordered],
                 [rate.dead for _, _, rate in ordered],
                 [rate.n for _, _, rate in ordered],
                 groups=[event for event, _, _ in ordered],
+                bend_at=bend_at,
             )
         except NoCurve as refused:
             why = f"No curve is drawn: {refused}."
-    return Warmth(unit, [(temperature, rate) for _, temperature, rate in ordered], fit, why)
+    return Warmth(unit, [(temperature, rate) for _, temperature, rate in ordered], fit, why, bend_at)

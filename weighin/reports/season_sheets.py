@@ -1,11 +1,11 @@
 """The rows behind each figure of a season's summary, a sheet for each."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 
 from weighin.mortality.chance import funnel_of
 from weighin.mortality.days import good_and_bad
 from weighin.mortality.lake import in_unit
-from weighin.mortality.practices import compared
+from weighin.mortality.practices import Compared, compared, comparisons_said
 from weighin.mortality.season import SeasonMortality
 from weighin.mortality.season_page import season_lines
 from weighin.mortality.words import listed
@@ -15,7 +15,7 @@ LEVEL = "Ranges are 95 %; rates are shares from 0 to 1."
 
 
 def season_sheets(found: SeasonMortality) -> list[Sheet]:
-    """Season, events, livewells, temperatures, events against luck alone, practices and holding studies."""
+    """Season, events, livewells, temperatures, events against chance alone, practices and holding studies."""
     return [
         _season(found),
         events_sheet(found),
@@ -137,7 +137,7 @@ def _temperatures(found: SeasonMortality) -> Sheet:
             SheetColumn("High", True),
         ),
         rows=list(_temperature_rows(found)),
-        after=(found.warmth.said, LEVEL),
+        after=(found.warmth.said, found.warmth.test_said, LEVEL),
     )
 
 
@@ -153,15 +153,18 @@ def _luck(found: SeasonMortality) -> Sheet:
     drawn = funnel_of(found)
     columns = [
         SheetColumn("Event"),
-        *(SheetColumn(head, figures=True) for head in ("Fish", "Dead", "Rate", "Luck alone, low", "Luck alone, high")),
+        *(
+            SheetColumn(head, figures=True)
+            for head in ("Fish", "Dead", "Rate", "Chance alone, low", "Chance alone, high")
+        ),
         SheetColumn("Outside"),
     ]
     rows: list[list[Value]] = [
         [line.event.name, line.found.presented, line.found.dead, line.found.initial, within.low, within.high, line in drawn.outside]
         for line, within in drawn.events
     ] if drawn else []  # fmt: skip
-    said = drawn.said if drawn else "Too few events, or none or all of the fish dead: nothing can be said of luck."
-    return Sheet("By luck alone", columns, rows, after=(said, LEVEL))
+    said = drawn.said if drawn else "Too few events, or none or all of the fish dead: nothing can be said of chance."
+    return Sheet("By chance alone", columns, rows, after=(said, LEVEL))
 
 
 def _days(found: SeasonMortality) -> Sheet:
@@ -183,6 +186,7 @@ def _days(found: SeasonMortality) -> Sheet:
 
 
 def _practices(found: SeasonMortality) -> Sheet:
+    practices = compared(found)
     return Sheet(
         title="Practices",
         columns=(
@@ -196,13 +200,17 @@ def _practices(found: SeasonMortality) -> Sheet:
             SheetColumn("Low", True),
             SheetColumn("High", True),
         ),
-        rows=list(_practice_rows(found)),
-        after=("Odds compare boats of the same event (Mantel-Haenszel); all are observations, not experiments.",),
+        rows=list(_practice_rows(practices)),
+        after=(
+            "Odds compare boats of the same event (Mantel-Haenszel); adjusted in one logistic model. All are observations, not "
+            "experiments.",
+            comparisons_said(practices),
+        ),
     )
 
 
-def _practice_rows(found: SeasonMortality) -> Iterator[list[Value]]:
-    for one in compared(found):
+def _practice_rows(practices: Sequence[Compared]) -> Iterator[list[Value]]:
+    for one in practices:
         for side in one.sides:
             for words, rate in ((one.practice.practised, side.practised), (one.practice.otherwise, side.otherwise)):
                 if rate is not None:
@@ -211,6 +219,9 @@ def _practice_rows(found: SeasonMortality) -> Iterator[list[Value]]:
         if one.odds is not None:
             odds: list[Value] = [one.odds.value, one.odds.low, one.odds.high]
             yield [one.practice.name, f"odds ratio, {one.events} events", "", None, None, None, *odds]
+        if one.adjusted is not None:
+            odds = [one.adjusted.value, one.adjusted.low, one.adjusted.high]
+            yield [one.practice.name, "odds ratio, adjusted for the others", "", None, None, None, *odds]
 
 
 def _studies(found: SeasonMortality) -> Sheet:

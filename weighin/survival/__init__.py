@@ -12,9 +12,11 @@ so a page that shows a rate with its interval loads neither.
     delayed          deaths after the release: Abbott's correction, initial and delayed together
     change           one rate less another: season to season
     comparison       a care practice against going without it, within strata, then pooled
+    adjustment       several practices in one model, each adjusted for the others
     standardisation  one rate for a stated mix of conditions
     trend            a test over ordered classes, and the curve
     logistic         the curve itself: over temperature, hours held, fish on board, years
+    bend             whether the curve bends at a place named beforehand
     shrinkage        small events drawn towards the others
     funnel           where events of each size would lie by chance
     missing          what unrecorded fish could do to a rate

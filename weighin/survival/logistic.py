@@ -45,6 +45,8 @@ class LogisticFit:
         Of the coefficients, in the same order.
     deviance : float
         Residual deviance of the rows, against one rate for each row.
+    pearson : float
+        Pearson's chi-square of the rows: sum (d - n p)^2 / (n p (1 - p)).
     groups : int or None
         Groups with fish, or None when the rows were taken as independent.
     df : int or None
@@ -57,6 +59,7 @@ class LogisticFit:
     standard_errors: tuple[float, ...]
     covariance: tuple[tuple[float, ...], ...]
     deviance: float
+    pearson: float
     groups: int | None
     df: int | None
     seen: tuple[Interval, ...]
@@ -255,9 +258,10 @@ def fit_logistic(
     outer = shift @ spread @ shift.T
     return LogisticFit(
         coefficients=tuple((shift @ centred).tolist()),
-        standard_errors=tuple(np.sqrt(np.diag(outer)).tolist()),
+        standard_errors=tuple(np.sqrt(np.maximum(np.diag(outer), 0.0)).tolist()),
         covariance=_rows(outer),
         deviance=_deviance(d, k, fitted),
+        pearson=float(((d - k * fitted) ** 2 / (k * fitted * (1.0 - fitted))).sum()),
         groups=held,
         df=df,
         seen=tuple(Interval(float(c.min()), float(c.max())) for c in columns.T),
@@ -300,14 +304,16 @@ def _between_groups(
     """The sandwich: the coefficients' covariance from how groups, not fish, scatter about the curve."""
     import numpy as np
 
-    identity, filling = np.eye(design.shape[1]), np.zeros_like(bread)
-    for rows in members:
-        score = residuals[rows].sum(axis=0)
-        if correction == "mancl-derouen":
-            information = design[rows].T @ (design[rows] * weights[rows, None])
-            score = np.linalg.solve(identity - information @ bread, score)
-        filling += np.outer(score, score)
-    return bread @ filling @ bread
+    place = np.empty(len(design), dtype=int)
+    for number, rows in enumerate(members):
+        place[rows] = number
+    scores: Floats = np.zeros((len(members), design.shape[1]))
+    np.add.at(scores, place, residuals)
+    if correction == "mancl-derouen":
+        information = np.zeros((len(members), *bread.shape))
+        np.add.at(information, place, design[:, :, None] * (design * weights[:, None])[:, None, :])
+        scores = np.asarray(np.linalg.solve(np.eye(len(bread)) - information @ bread, scores[:, :, None])[:, :, 0])
+    return np.asarray(bread @ (scores.T @ scores) @ bread, dtype=np.float64)
 
 
 def _members(labels: Sequence[Hashable]) -> list[list[int]]:

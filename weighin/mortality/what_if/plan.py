@@ -41,7 +41,7 @@ def at_temperature(found: SeasonMortality, line: SeasonEvent, fahrenheit: float)
         return Expected(plan, f"The data cannot tell: {_lower(warmth.why_none)}")
     if not fish:
         return Expected(plan, "No fish was brought to the scales, so there is nothing to expect of.")
-    seen = warmth.fit.seen[0]
+    seen = warmth.fit.seen
     if not seen.low <= fahrenheit <= seen.high:
         return Expected(
             plan,

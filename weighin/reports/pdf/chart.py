@@ -65,9 +65,10 @@ def _draw(canvas: Any, mark: Mark) -> None:
             canvas.setFillColor(BAND if "band" in looks else PEN)
             canvas.rect(mark.x, mark.y, mark.width, mark.height, stroke=0, fill=1)
         case Circle():
-            canvas.setFillColor(PEN)
-            canvas.setStrokeColor(colors.white)
-            canvas.setLineWidth(1.5)
+            hollow = "hollow" in looks
+            canvas.setFillColor(colors.white if hollow else PEN)
+            canvas.setStrokeColor(PEN if hollow else colors.white)
+            canvas.setLineWidth(2 if hollow else 1.5)
             canvas.setDash()
             canvas.circle(mark.x, mark.y, mark.r, stroke=1, fill=1)
         case Text():

@@ -11,13 +11,13 @@ from reportlab.platypus import KeepTogether, Paragraph
 from weighin.mortality import season_words
 from weighin.mortality.advice import LAW_FIRST, Advice, advice
 from weighin.mortality.caveats import season_caveats
-from weighin.mortality.days import good_and_bad
-from weighin.mortality.figures import Figure, events_figure, season_strip, warmth_figure
+from weighin.mortality.days import CHOSEN, good_and_bad
+from weighin.mortality.figures import Figure, events_figure, practices_figure, season_strip, warmth_figure
 from weighin.mortality.methods import METHODS
 from weighin.mortality.panel import Line
-from weighin.mortality.practices import Compared, compared, side_cells
+from weighin.mortality.practices import Compared, compared, comparisons_said, side_cells
 from weighin.mortality.season import SeasonMortality
-from weighin.mortality.season_page import event_row, season_lines
+from weighin.mortality.season_page import PRACTICES_CAPTION, event_row, season_lines
 from weighin.mortality.words import listed, number
 from weighin.reports.pdf.chart import ChartFlowable
 from weighin.reports.pdf.document import SMALL, TEXT, PdfDocument, escaped
@@ -57,7 +57,7 @@ def season_pdf(found: SeasonMortality) -> bytes:
             document.sheet(rates_sheet("What happened", season_lines(found)))
         with together(document):
             _later(document, found)
-        _pairs(document, "What was not written down", season_words.missing_said(found))
+        _pairs(document, "What was not recorded", season_words.missing_said(found))
     _pairs(document, "Caveats, in plain words", season_caveats(len(found.fished), len(found.studies), found.species))
     _pairs(document, "How it was worked out", METHODS, SMALL)
     return document.build()
@@ -86,7 +86,10 @@ def _warmth(document: PdfDocument, found: SeasonMortality) -> None:
         document.text(at_stop)
     caption = "Each dot is an event at its lake temperature (of several days their mean), the upright its 95 % range."
     if warmth.fit:
-        caption += " The curve is one fit over all of them with its 95 % range shaded, each event counting as one."
+        caption += (
+            " The curve goes by fish, so that larger events weigh more; its shaded 95 % range counts each event as one. "
+            + warmth.test_said
+        )
     _chart(document, figure, ACROSS, caption)
 
 
@@ -117,7 +120,7 @@ def _events(document: PdfDocument, found: SeasonMortality) -> None:
                     row["event"].name,
                     f"{row['event'].date.day} {row['event'].date:%b %Y}",
                     row["event"].water.name,
-                    row["lake"] or "not written",
+                    row["lake"] or "not recorded",
                     row["livewells"],
                     row["count"],
                     row["rate"],
@@ -148,24 +151,22 @@ def _good_and_bad(document: PdfDocument, found: SeasonMortality) -> None:
                 rows=[[row.name, *row.best, *row.worst] for row in parted.rows],
                 after=(
                     f"Lowest: {listed([line.event.name for line in parted.best])}. Highest: "
-                    f"{listed([line.event.name for line in parted.worst])}. Ranges are 95 % and count each event as one.",
+                    f"{listed([line.event.name for line in parted.worst])}. Figures go by fish or boat-days; ranges are 95 % and "
+                    "count each event as one.",
                 ),
             )
         )
-        document.text(
-            "These went together; none is shown to have made the other. The days were parted by their own rates, so that the "
-            "rates differ is no finding."
-        )
+        document.text(f"These went together; none is shown to have made the other. {CHOSEN}")
 
 
 def _practices(document: PdfDocument, practices: Sequence[Compared]) -> None:
     if not practices:
         return
-    document.heading("Boats that did, beside boats that did not")
+    document.heading("Care practices compared")
     document.text(
-        "Observed, not tried out: crews chose for themselves, and ice comes out on hot days, so days alike stand side by side "
-        "before anything is put together."
+        f"{comparisons_said(practices)} Teams chose for themselves: this is an observation and no experiment.".strip()
     )
+    _chart(document, practices_figure(practices), ACROSS, PRACTICES_CAPTION)
     for one in practices:
         with together(document):
             document.sheet(
@@ -186,7 +187,7 @@ def _practices(document: PdfDocument, practices: Sequence[Compared]) -> None:
 def _advice(document: PdfDocument, pieces: Sequence[Advice]) -> None:
     if not pieces:
         return
-    document.heading("What the figures give reason to talk about")
+    document.heading("What the figures speak for")
     for place, piece in enumerate(pieces, start=1):
         with together(document):
             _strong(document, f"{place}. {piece.act}", f"{piece.figure} {piece.expected}")

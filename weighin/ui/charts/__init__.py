@@ -4,6 +4,7 @@ from weighin.ui.charts.bars import Bar, bars_from_zero
 from weighin.ui.charts.day import DayLine, Panel, over_the_day
 from weighin.ui.charts.drawing import Drawing
 from weighin.ui.charts.events import EventRate, events_dots
+from weighin.ui.charts.pairs import Pair, paired_dots
 from weighin.ui.charts.rates import Rate
 from weighin.ui.charts.strip import interval_strip
 from weighin.ui.charts.svg import svg
@@ -17,6 +18,7 @@ __all__ = [
     "Drawings",
     "EventRate",
     "Fit",
+    "Pair",
     "Panel",
     "Rate",
     "TemperatureRate",
@@ -25,6 +27,7 @@ __all__ = [
     "events_dots",
     "interval_strip",
     "over_the_day",
+    "paired_dots",
     "svg",
     "temperature_scatter",
 ]

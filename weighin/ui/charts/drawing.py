@@ -20,6 +20,7 @@ LOOKS = {
     "span": "a 95 % range",
     "broad": "the one 95 % range of a strip",
     "dot": "a measured value",
+    "hollow": "the measured value it is compared with",
     "bar": "a measured value from zero",
     "fit": "a fitted curve, thin",
     "band": "a fitted curve's 95 % range",
@@ -101,6 +102,15 @@ def text_width(words: str, size: float = TEXT) -> float:
     """About how wide ``words`` stand, in pixels: a generous guess, since the reader's font is not known."""
     narrow = sum(words.count(letter) for letter in " .,:;'!|il1()")
     return size * (0.60 * (len(words) - narrow) + 0.38 * narrow)
+
+
+def cut_to(words: str, size: float, room: float) -> str:
+    """``words``, cut at the end when they would not fit; a description keeps them whole."""
+    if text_width(words, size) <= room:
+        return words
+    while words and text_width(words + "\u2026", size) > room:
+        words = words[:-1]
+    return words.rstrip() + "\u2026"
 
 
 def extent(mark: Mark) -> tuple[float, float, float, float]:

@@ -3,7 +3,7 @@
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from weighin.ui.charts.drawing import NAME, TEXT, Circle, Drawing, Line, Mark, Text, text_width
+from weighin.ui.charts.drawing import NAME, TEXT, Circle, Drawing, Line, Mark, Text, cut_to, text_width
 from weighin.ui.charts.rates import Rate, level
 from weighin.ui.charts.scales import Axis, figures, ticks
 
@@ -72,8 +72,8 @@ def _stop(stop: float, x: float, width: float, foot: float | None) -> list[Mark]
 
 def _beside(row: EventRate, top: float, left: float, width: float, right: float) -> list[Mark]:
     return [
-        Text(0, top + 21, _short(row.name, NAME, left - 20), "name", size=NAME),
-        Text(0, top + 39, _short(row.note, TEXT, left - 20)),
+        Text(0, top + 21, cut_to(row.name, NAME, left - 20), "name", size=NAME),
+        Text(0, top + 39, cut_to(row.note, TEXT, left - 20)),
         Text(width - right, top + 29, row.rate.seen(), "strong", "end"),
         Text(width, top + 29, _count(row), anchor="end"),
     ]
@@ -81,8 +81,8 @@ def _beside(row: EventRate, top: float, left: float, width: float, right: float)
 
 def _under(row: EventRate, top: float, width: float) -> list[Mark]:
     return [
-        Text(0, top + 23, _short(row.name, NAME, width), "name", size=NAME),
-        Text(0, top + 43, _short(row.note, TEXT, width)),
+        Text(0, top + 23, cut_to(row.name, NAME, width), "name", size=NAME),
+        Text(0, top + 43, cut_to(row.note, TEXT, width)),
         Text(0, top + 64, row.rate.seen(), "strong"),
         Text(width, top + 64, f"{_count(row)} dead", "ink", "end"),
     ]
@@ -94,12 +94,3 @@ def _count(row: EventRate) -> str:
 
 def _tick(value: float, marks_at: Sequence[float]) -> str:
     return f"{figures(value)}\u00a0%" if value == marks_at[-1] else figures(value)
-
-
-def _short(words: str, size: float, room: float) -> str:
-    """``words``, cut at the end when they would not fit; the description keeps them whole."""
-    if text_width(words, size) <= room:
-        return words
-    while words and text_width(words + "\u2026", size) > room:
-        words = words[:-1]
-    return words.rstrip() + "\u2026"

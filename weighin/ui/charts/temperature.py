@@ -3,7 +3,7 @@
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from weighin.ui.charts.drawing import Circle, Drawing, Line, Mark, Polygon, Polyline, Text, text_width
+from weighin.ui.charts.drawing import Anchor, Circle, Drawing, Line, Mark, Polygon, Polyline, Text, text_width
 from weighin.ui.charts.rates import Rate, level, per_cent
 from weighin.ui.charts.scales import Axis, figures, ticks
 
@@ -37,8 +37,11 @@ def temperature_scatter(
     stop: float | None = None,
     fit: Sequence[Fit] = (),
     width: float = 960.0,
+    from_zero: bool = False,
 ) -> Drawing:
-    """Dots are the evidence; the curve, when there is one, is thin and drawn only where it was given.
+    """``from_zero`` lets the axis along the foot begin at 0, as a number of fish does.
+
+    Dots are the evidence; the curve, when there is one, is thin and drawn only where it was given.
 
     Dots that would cover one another stand side by side. Raises ValueError when there is no point.
     """
@@ -46,7 +49,7 @@ def temperature_scatter(
         raise ValueError("no day has a lake temperature and fish to draw")
     narrow = width < NARROW
     points = sorted(points, key=lambda point: (point.temperature, point.rate.share))
-    across, up = _axes(points, stop, fit, width, narrow)
+    across, up = _axes(points, stop, fit, width, narrow, from_zero)
     bottom = up.start
     marks: list[Mark] = [*_grid(up, across, stop, narrow)]
     if fit:
@@ -69,10 +72,15 @@ def temperature_scatter(
 
 
 def _axes(
-    points: Sequence[TemperatureRate], stop: float | None, fit: Sequence[Fit], width: float, narrow: bool
+    points: Sequence[TemperatureRate],
+    stop: float | None,
+    fit: Sequence[Fit],
+    width: float,
+    narrow: bool,
+    from_zero: bool,
 ) -> tuple[Axis, Axis]:
     warmth = [point.temperature for point in points] + [place.temperature for place in fit]
-    low, high = min(warmth) - 1, max(warmth) + 1
+    low, high = 0.0 if from_zero else min(warmth) - 1, max(warmth) + 1
     span = ticks(low, high, 5 if narrow else 9)
     rates = [point.rate.high for point in points] + [place.high for place in fit] + [stop or 0.0, 0.05]
     top = min(ticks(0, max(rates) * 100, 4)[-1], 100.0)
@@ -122,14 +130,23 @@ def _side_by_side(xs: Sequence[float]) -> list[float]:
 def _labels(points: Sequence[TemperatureRate], places: Sequence[float], up: Axis, width: float) -> list[Mark]:
     """The share beside each dot, where it covers no other dot, range or label."""
     marks: list[Mark] = []
+    taken: list[tuple[float, float]] = []  # along the foot, of labels already there
     for number, (point, x) in enumerate(zip(points, places, strict=True)):
         if not point.rate.dead:  # it would stand on the axis; the counts below say 0
             continue
         words = per_cent(point.rate.share, 0)
-        right = x + 14 + text_width(words)
-        nearest = places[number + 1] if number + 1 < len(places) else width + 4
-        if right < nearest - 4:
-            marks.append(Text(x + 14, up.at(100 * point.rate.share) + 5, words, "strong halo"))
+        wide = text_width(words)
+        before = places[number - 1] if number else -4.0
+        after = places[number + 1] if number + 1 < len(places) else width + 4
+        sides: tuple[tuple[float, Anchor, float], ...] = ((x + 14, "start", after), (x - 14 - wide, "end", before))
+        for left, anchor, clear in sides:
+            right = left + wide
+            free = right < clear - 4 if anchor == "start" else left > clear + 4
+            if free and all(right < start or left > end for start, end in taken):
+                at = left if anchor == "start" else right
+                marks.append(Text(at, up.at(100 * point.rate.share) + 5, words, "strong halo", anchor))
+                taken.append((left, right))
+                break
     return marks
 
 

@@ -1,0 +1,63 @@
+"""Two shares of fish dead, one above the other: with a practice (filled) and without it (open), each with its range."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from weighin.ui.charts.drawing import NAME, TEXT, Circle, Drawing, Line, Mark, Text, cut_to, text_width
+from weighin.ui.charts.rates import Rate
+from weighin.ui.charts.scales import Axis, figures, ticks
+
+NARROW = 560.0
+HEAD = 30.0
+
+
+@dataclass(frozen=True)
+class Pair:
+    """A practice (``name``) on days of one kind (``note``): the two sides in words, each with its rate."""
+
+    name: str
+    note: str
+    practised: str
+    filled: Rate
+    otherwise: str
+    open: Rate
+
+
+def paired_dots(rows: Sequence[Pair], *, title: str, width: float = 960.0) -> Drawing:
+    """Rows in the order given; below 560 px the names stand above their dots. Raises ValueError when there is no row."""
+    if not rows:
+        raise ValueError("no practice has fish on both sides to draw")
+    narrow = width < NARROW
+    step = 108.0 if narrow else 62.0
+    first = 62.0 if narrow else 21.0  # from a row's top to its filled dot
+    height = HEAD + step * len(rows) + 4
+    right = max(text_width(words) for row in rows for words in (_words(row.filled, True), _words(row.open, False))) + 4
+    widest = max(max(text_width(row.name, NAME), text_width(row.note)) for row in rows)
+    left = 8.0 if narrow else min(widest, width * 0.3) + 24
+    most = max([rate.high for row in rows for rate in (row.filled, row.open)] + [0.05]) * 100
+    marks_at = ticks(0, min(most, 100.0), 2 if narrow else 5)
+    axis = Axis(0, marks_at[-1], left, width - right - 26)
+    marks: list[Mark] = []
+    for value in marks_at:
+        words = f"{figures(value)}\u00a0%" if value == marks_at[-1] else figures(value)
+        marks.append(Text(axis.at(value), HEAD - 12, words, anchor="middle"))
+    marks.append(Line(0, HEAD, width, HEAD, "axis"))
+    for number, row in enumerate(rows):
+        top = HEAD + number * step
+        room = width if narrow else left - 16
+        marks.append(Text(0, top + (22 if narrow else 27), cut_to(row.name, NAME, room), "name", size=NAME))
+        marks.append(Text(0, top + (42 if narrow else 47), cut_to(row.note, TEXT, room)))
+        for rate, look, y in ((row.filled, "dot", top + first), (row.open, "hollow", top + first + 22)):
+            marks.append(Line(axis.at(100 * rate.low), y, axis.at(100 * rate.high), y, "span"))
+            marks.append(Circle(axis.at(100 * rate.share), y, 6, look))
+            marks.append(Text(width, y + 5, _words(rate, look == "dot"), "ink", "end"))
+        marks.append(Line(0, top + step, width, top + step, "grid"))
+    said = "; ".join(
+        f"{row.name}, {row.note}: {row.practised} {row.filled.said()}, {row.otherwise} {row.open.said()}"
+        for row in rows
+    )
+    return Drawing(title, f"{said}.", width, height, tuple(marks))
+
+
+def _words(rate: Rate, practised: bool) -> str:
+    return f"{'with' if practised else 'without'} {rate.seen()} of {rate.fish}"
