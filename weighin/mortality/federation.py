@@ -1,20 +1,35 @@
 """Many clubs put together without their names: for whoever runs the site, since no club sees another's fish.
 
-A figure is given only where at least three clubs with fish stand behind it and none of them brought more than nine fish in ten.
-Rows that fall short are put together with others until that holds, so that no row can be found again by subtraction.
+Every figure keeps the p% rule on fish and on dead (Federal Committee on Statistical Methodology, Statistical Policy Working
+Paper 22; the ESSnet handbook on statistical disclosure control, both from memory): what is left of a sum without its two
+largest clubs is at least ``PROTECTION`` of the largest, so that the second largest, which knows its own, cannot reckon the
+largest to within that share. At least three clubs stand behind a figure so, none with more than two thirds of its fish.
+
+Two runs cannot be subtracted from one another either. Figures come in editions: one for each calendar year that is over,
+worked out at the first run after its end and fixed (``PublishedOnce``). An edition holds the events that no edition held
+before, kind by kind of fish, if those alone keep the rule; else they wait for the next. So the difference of two runs is an
+edition that is given out itself. Rows that fall short are put together with others of the edition.
 """
 
 from collections.abc import Callable, Iterable, Sequence
-from dataclasses import dataclass
+from dataclasses import asdict, dataclass, replace
+from datetime import date
+from math import ceil, floor
+from typing import Any
+
+from django.utils import timezone
 
 from weighin.events.models import Event
 from weighin.mortality.event_sums import EventSum, event_sums
+from weighin.mortality.models import PublishedOnce
+from weighin.mortality.published import once
 from weighin.mortality.words import SPACE, counted, limits, one_in, percent
 from weighin.survival.clusters import Clustered, clustered
-from weighin.survival.nested import SAME_DAY
 
 FEWEST_CLUBS = 3
-LARGEST_SHARE = 0.9
+PROTECTION = 0.25  # agencies take 0.1 to 0.2; clubs are few here, so stricter
+KEY = "federation "  # and the edition's year
+Clubs = dict[str, list[int]]  # dead, fish, kept and events of each club
 BANDS_F = (60, 65, 70, 75, 80, 85)
 NO_LAKE = "not written"
 TOGETHER = "others, put together"
@@ -22,8 +37,9 @@ TOGETHER = "others, put together"
 
 @dataclass(frozen=True)
 class Row:
-    """A line of a table: its ``name``, clubs, events, and the rate with clubs as clusters."""
+    """A line of a table: its ``edition`` (0: of all), ``name``, clubs, events, and the rate with clubs as clusters."""
 
+    edition: int
     name: str
     clubs: int
     events: int
@@ -44,7 +60,7 @@ class Row:
 
 @dataclass(frozen=True)
 class SpeciesSummary:
-    """One kind of fish: all of it, by year of the event, and by the lake's temperature."""
+    """One kind of fish: all editions together, and each by year of the event and by the lake's temperature."""
 
     total: Row
     by_year: Sequence[Row]
@@ -53,9 +69,10 @@ class SpeciesSummary:
 
 @dataclass(frozen=True)
 class Federation:
-    """The clubs together. ``species`` is empty when no kind of fish has clubs enough."""
+    """The clubs together, up to the end of the year ``through``. ``species`` is empty when no kind has clubs enough."""
 
     species: Sequence[SpeciesSummary]
+    through: int
 
     @property
     def is_told(self) -> bool:
@@ -66,32 +83,87 @@ class Federation:
         """What can be said of it, kind by kind; or why nothing is."""
         if not self.is_told:
             return (
-                f"Nothing is shown: a figure takes fish of {FEWEST_CLUBS} clubs at least, none with more than "
-                f"{100 * LARGEST_SHARE:.0f}{SPACE}% of them."
+                f"Nothing is shown of the years to {self.through}: a figure takes fish of {FEWEST_CLUBS} clubs at least, and "
+                f"without the two largest {100 * PROTECTION:.0f}{SPACE}% of the largest club's."
             )
         return " ".join(_head(one.total) for one in self.species)
 
 
-def federation() -> Federation:
-    """Every club's events with fish, put together."""
-    return summed(event_sums(Event.objects.all()))
+@dataclass(frozen=True)
+class Edition:
+    """What one year's edition holds of a kind of fish: each row's name and the sums of its clubs.
+
+    The events, and single clubs' sums, are kept to work out ranges and later editions; they are never given out.
+    """
+
+    year: int
+    species: str
+    events: Sequence[int]
+    clubs: Clubs
+    by_year: Sequence[tuple[str, Clubs]]
+    by_lake: Sequence[tuple[str, Clubs]]
 
 
-def summed(sums: Sequence[EventSum]) -> Federation:
-    """The summary of event sums. Kinds of fish are never put together, so one that falls short is left out."""
+def federation(today: date | None = None) -> Federation:
+    """The fixed editions of every year that is over; the newest is fixed now if nobody asked for it before."""
+    through = (today or timezone.now().date()).year - 1
+    earlier = [one for year, one in _fixed() if year < through]
+
+    def make() -> list[dict[str, Any]]:
+        events = Event.objects.filter(date__year__lte=through)
+        return [asdict(one) for one in edition(through, event_sums(events), earlier)]
+
+    newest = once(
+        f"{KEY}{through}", make, f"The federation's figures of {through} are fixed: later events do not change them"
+    )
+    return summary([*earlier, *(Edition(**one) for one in newest)], through)
+
+
+def edition(year: int, sums: Sequence[EventSum], earlier: Sequence[Edition]) -> list[Edition]:
+    """The edition of a year from all event sums up to its end: what no earlier one held, where it keeps the rule."""
+    held = {event for one in earlier for event in one.events}
     kinds: dict[str, list[EventSum]] = {}
     for one in sums:
-        kinds.setdefault(one.species, []).append(one)
-    return Federation(
-        [
-            SpeciesSummary(_row(name, of_it), _rows(of_it, _year), _rows(of_it, _band, _band_order))
-            for name, of_it in sorted(kinds.items())
-            if _may_be_told(of_it)
-        ]
-    )
+        if one.event not in held:
+            kinds.setdefault(one.species, []).append(one)
+    return [
+        Edition(
+            year,
+            name,
+            [one.event for one in of_it],
+            _by_club(of_it),
+            _rows(of_it, _year),
+            _rows(of_it, _band, _band_order),
+        )
+        for name, of_it in sorted(kinds.items())
+        if _may_be_told(of_it)
+    ]
 
 
-def _rows(sums: Iterable[EventSum], name: Callable[[EventSum], str], order: Callable[[str], object] = str) -> list[Row]:
+def summary(editions: Sequence[Edition], through: int) -> Federation:
+    """The editions put together, kind by kind. Kinds of fish are never put together, so one that falls short is left out."""
+    species = []
+    for name in sorted({one.species for one in editions}):
+        mine = [one for one in editions if one.species == name]
+        clubs: Clubs = {}
+        for one in mine:
+            for club, sums in one.clubs.items():
+                clubs[club] = [a + b for a, b in zip(clubs.get(club, [0] * 4), sums, strict=True)]
+        by_year = [_row(one.year, *row) for one in mine for row in one.by_year]
+        by_lake = [_row(one.year, *row) for one in mine for row in one.by_lake]
+        species.append(SpeciesSummary(_row(0, name, clubs), by_year, by_lake))
+    return Federation(species, through)
+
+
+def _fixed() -> Iterable[tuple[int, Edition]]:
+    for key, content in PublishedOnce.objects.filter(key__startswith=KEY).order_by("key").values_list("key", "content"):
+        for one in content:
+            yield int(key.removeprefix(KEY)), Edition(**one)
+
+
+def _rows(
+    sums: Iterable[EventSum], name: Callable[[EventSum], str], order: Callable[[str], object] = str
+) -> list[tuple[str, Clubs]]:
     """A row for each name, the small ones put together with as few others as it takes; none where even all fall short."""
     parts: dict[str, list[EventSum]] = {}
     for one in sums:
@@ -100,26 +172,37 @@ def _rows(sums: Iterable[EventSum], name: Callable[[EventSum], str], order: Call
     shown = sorted((key for key in parts if key not in hidden), key=lambda key: (_fish(parts[key]), key))
     while hidden and shown and not _may_be_told([one for key in hidden for one in parts[key]]):
         hidden.append(shown.pop(0))
-    rows = [_row(key, parts[key]) for key in sorted(shown, key=order)]  # type: ignore[arg-type]
+    rows = [(key, _by_club(parts[key])) for key in sorted(shown, key=order)]  # type: ignore[arg-type]
     together = [one for key in hidden for one in parts[key]]
-    return [*rows, _row(TOGETHER, together)] if together and _may_be_told(together) else rows
+    return [*rows, (TOGETHER, _by_club(together))] if together and _may_be_told(together) else rows
 
 
 def _may_be_told(events: Sequence[EventSum]) -> bool:
-    by_club: dict[int, int] = {}
-    for one in events:
-        by_club[one.club] = by_club.get(one.club, 0) + one.presented
-    return len(by_club) >= FEWEST_CLUBS and max(by_club.values()) <= LARGEST_SHARE * sum(by_club.values())
+    clubs = _by_club(events).values()
+    return len(clubs) >= FEWEST_CLUBS and all(_is_protected([sums[place] for sums in clubs]) for place in (0, 1))
 
 
-def _row(name: str, events: Sequence[EventSum]) -> Row:
-    clubs: dict[int, list[int]] = {}
+def _is_protected(counts: Iterable[int]) -> bool:
+    """The p% rule on one count of every club."""
+    ordered = sorted(counts, reverse=True)
+    return sum(ordered[2:]) >= PROTECTION * ordered[0]
+
+
+def _by_club(events: Iterable[EventSum]) -> Clubs:
+    """Dead, fish, kept and events of each club."""
+    clubs: Clubs = {}
     for one in events:
-        of_club = clubs.setdefault(one.club, [0, 0])
-        of_club[0] += one.dead
-        of_club[1] += one.presented
-    rate = clustered([dead for dead, _ in clubs.values()], [fish for _, fish in clubs.values()], correlation=SAME_DAY)
-    return Row(name, len(clubs), len(events), sum(one.kept for one in events), rate)
+        was = clubs.get(str(one.club), [0] * 4)
+        clubs[str(one.club)] = [a + b for a, b in zip(was, (one.dead, one.presented, one.kept, 1), strict=True)]
+    return clubs
+
+
+def _row(edition: int, name: str, clubs: Clubs) -> Row:
+    """The range goes out to whole per cents: from exact limits a club could reckon how the others' fish are shared."""
+    rate = clustered([sums[0] for sums in clubs.values()], [sums[1] for sums in clubs.values()])
+    rate = replace(rate, low=floor(100 * rate.low) / 100, high=ceil(100 * rate.high) / 100)
+    kept, events = (sum(sums[place] for sums in clubs.values()) for place in (2, 3))
+    return Row(edition, name, len(clubs), events, kept, rate)
 
 
 def _fish(events: Sequence[EventSum]) -> int:

@@ -4,7 +4,7 @@ import json
 from collections.abc import Sequence
 from typing import Any
 
-from weighin.mortality.federation import FEWEST_CLUBS, LARGEST_SHARE, Federation, Row
+from weighin.mortality.federation import FEWEST_CLUBS, PROTECTION, Federation, Row
 from weighin.reports.sheet import Sheet, SheetColumn
 from weighin.reports.xlsx_file import write_xlsx
 
@@ -13,7 +13,9 @@ KEYS: dict[str, str] = {
     "says": "the finding in sentences, kind by kind of fish; or why nothing is shown",
     "level": "confidence level of every range",
     "fewest_clubs": "clubs with fish that a figure takes at least",
-    "largest_share": "the most that one club may have of a figure's fish, as a share",
+    "protection": "what a figure's fish, and its dead, are at least without its two largest clubs, as a share of the largest (p% rule)",
+    "through": "the last calendar year in it; figures of a year are fixed at the first run after its end",
+    "edition": "blank: all editions; else the year's edition in which the row was fixed; its events are in no other",
     "species": "one entry for each kind of fish that the rule sheets name",
     "by_year": "by the year of the event",
     "by_lake": "by the lake's mean temperature on its days with fish",
@@ -24,15 +26,14 @@ KEYS: dict[str, str] = {
     "dead": "dead at the table or by release",
     "kept": "live fish not released",
     "initial": "dead / presented: the least that died",
-    "low": "lower limit of initial, each club one cluster",
-    "high": "upper limit of initial",
-    "design_effect": "how many times more uncertain the rate is than as many independent fish would leave it",
+    "low": "lower limit of initial, each club one cluster, down to a whole per cent",
+    "high": "upper limit of initial, up to a whole per cent",
 }
 CAUTION = (
     "Events are put together as they were fished: waters, months and rules differ, and what went together is not what did it.",
     "Fish that died after release are not in it.",
 )
-_COLUMNS = ("name", "clubs", "events", "presented", "dead", "kept", "initial", "low", "high", "design_effect")
+_COLUMNS = ("edition", "name", "clubs", "events", "presented", "dead", "kept", "initial", "low", "high")
 
 
 def federation_file(found: Federation, form: str) -> bytes:
@@ -46,7 +47,8 @@ def federation_document(found: Federation) -> dict[str, Any]:
         "says": found.says,
         "level": 0.95,
         "fewest_clubs": FEWEST_CLUBS,
-        "largest_share": LARGEST_SHARE,
+        "protection": PROTECTION,
+        "through": found.through,
         "species": [
             {
                 **_values(one.total),
@@ -79,5 +81,5 @@ def _sheet(title: str, rows: Sequence[Row], after: Sequence[str] = ()) -> Sheet:
 
 def _values(row: Row) -> dict[str, Any]:
     rate = row.rate
-    found = (row.name, row.clubs, row.events, int(rate.n), int(rate.dead), row.kept)
-    return dict(zip(_COLUMNS, (*found, rate.rate, rate.low, rate.high, rate.design_effect), strict=True))
+    found = (row.edition or None, row.name, row.clubs, row.events, int(rate.n), int(rate.dead), row.kept)
+    return dict(zip(_COLUMNS, (*found, rate.rate, rate.low, rate.high), strict=True))

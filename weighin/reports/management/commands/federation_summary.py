@@ -12,8 +12,9 @@ from weighin.reports.federation import FORMS, federation_file
 
 class Command(BaseCommand):
     help = (
-        "Write all clubs' dead fish put together, without names: figures that fewer than three clubs stand behind are put "
-        "together or left out. For whoever runs the site; no club's page shows it."
+        "Write all clubs' dead fish put together, without names, of the calendar years that are over. Figures that would tell "
+        "of one club are put together or left out, and a year's figures are fixed at the first run after its end. For whoever "
+        "runs the site; no club's page shows it."
     )
 
     def add_arguments(self, parser: CommandParser) -> None:
