@@ -34,7 +34,7 @@ SHEETS = {
     "other_species well_boat checked_in minutes_late excused_minutes bag_issued weighed bag_emptied released dead_at_release kept "
     "official extra_penalty extra_penalty_reason disqualified_reason note replaces reason void",
     "Fish care": "day boat pump_ok aeration livewell_gal ice_lb thermometer_ok launched first_fish livewell_temp livewell_do "
-    "most_on_board deep_hooked barotrauma reflexes_absent reflexes_checked note",
+    "most_on_board culled catch_depth_ft deep_hooked barotrauma reflexes_absent reflexes_checked note",
     "Tanks": "day tank volume_gal time temp do ph total_ammonia salt_percent fish_lb note",
     "Holding": "group kind pen source species started hours held dead missing water_temp note",
 }

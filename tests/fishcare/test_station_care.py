@@ -19,7 +19,7 @@ from weighin.fishcare.services import write_care_note
 FULL = {
     "pump_ok": True, "aeration": "oxygen", "livewell_gal": 28, "ice_lb": "7.5", "thermometer_ok": False,
     "launched": "2026-06-20T06:10:00-05:00", "first_fish": "2026-06-20T07:25:00-05:00", "livewell_temp": "76.5 F",
-    "livewell_do": 6.1, "most_on_board": 9, "deep_hooked": 1, "barotrauma": 0, "reflexes_absent": 2, "reflexes_checked": 5,
+    "livewell_do": 6.1, "most_on_board": 9, "culled": 3, "catch_depth_ft": 27.5, "deep_hooked": 1, "barotrauma": 0, "reflexes_absent": 2, "reflexes_checked": 5,
     "note": "Ice at noon", "official": "A. Sedge",
 }  # fmt: skip
 

@@ -36,6 +36,8 @@ def _note(rng: Random, day: Day, boat: str, maker: SlipMaker) -> dict[str, str]:
         "livewell_temp": rng.choice(LIVEWELLS),
         "livewell_do": rng.choice(["5", "5.0", "4.9", "5.5", "7.2", "5.49"]),
         "most_on_board": rng.choice(["7", "8", "30", "31"]),
+        "culled": "3",
+        "catch_depth_ft": "27.5",
         "deep_hooked": rng.choice(["0", "2"]),
         "barotrauma": rng.choice(["0", "1"]),
         "reflexes_absent": "1",

@@ -28,10 +28,12 @@ class NoteForm(WrittenForm):
     launched = clock("Launched")
     first_fish = clock("First fish in the well", help_text="Without it the time held is an upper bound.")
     most_on_board = count("Most fish on board at once", unit="fish")
+    culled = count("Culled, put back alive", unit="fish", help_text="A dead fish is no culled fish: it counts as dead.")
     livewell_temp = figure("Livewell water")
     livewell_temp_unit = choice("The thermometer shows", [("F", "°F"), ("C", "°C")])
     livewell_do = figure("Oxygen in the well", unit="mg/L")
-    deep_hooked = count("Deep-hooked", unit="fish")
+    catch_depth_ft = figure("Caught at, deepest", unit="ft", help_text="As the crew says.")
+    deep_hooked = count("Deep-hooked", unit="fish", help_text="The line is cut short, the hook stays in.")
     barotrauma = count("With signs of depth", unit="fish", help_text="Bloated, eyes standing out, cannot stay down.")
     reflexes_checked = count("Reflexes tried")
     reflexes_absent = count("of them absent")
@@ -43,6 +45,9 @@ class NoteForm(WrittenForm):
         limit, lowest = rules.boat_limit, plain(rules.care_min_do)
         self.fields["most_on_board"].help_text = "" if limit is None else f"The rules allow {limit}."
         self.fields["livewell_do"].help_text = f"Keep it at {lowest} or above."
+        if rules.deep_fish_kept_ft is not None:
+            kept = f"From {plain(rules.deep_fish_kept_ft)} ft on they are kept, not released: the rule sheet."
+            self.fields["catch_depth_ft"].help_text = f"As the crew says. {kept}"
         known = f" The lake: {lake.written()}." if lake else ""
         self.fields["livewell_temp"].help_text = f"At most {plain(rules.care_max_cooling_f)} °F below the lake.{known}"
 

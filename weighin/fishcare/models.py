@@ -37,6 +37,8 @@ class CareNote(models.Model):
     livewell_temp = models.CharField(max_length=20, blank=True)
     livewell_do = models.CharField(max_length=40, blank=True)
     most_on_board = models.PositiveIntegerField(null=True, blank=True)
+    culled = models.PositiveIntegerField(null=True, blank=True, help_text="Fish put back alive for larger ones")
+    catch_depth_ft = models.CharField(max_length=40, blank=True, help_text="The deepest water that fish came from")
     deep_hooked = models.PositiveIntegerField(null=True, blank=True)
     barotrauma = models.PositiveIntegerField(null=True, blank=True)
     reflexes_absent = models.PositiveIntegerField(null=True, blank=True)

@@ -38,6 +38,8 @@ NOTE = {
     "livewell_temp": Field("temperature", "The livewell's water, with its unit, such as 78 F."),
     "livewell_do": Field("figure", "Oxygen in the livewell, in mg/L."),
     "most_on_board": Field("count", "Most fish on board at once."),
+    "culled": Field("count", "Fish put back alive to make room for larger ones; dead ones count as dead."),
+    "catch_depth_ft": Field("figure", "The deepest water that fish came from, in feet."),
     "deep_hooked": Field("count", "Deep-hooked fish."),
     "barotrauma": Field("count", "Fish with signs of depth."),
     "reflexes_absent": Field("count", "Reflexes that were absent."),

@@ -14,6 +14,7 @@ from weighin.fishcare.checks import Care, Observed, Times, care
 from weighin.fishcare.models import CareNote
 from weighin.fishcare.reading import NOTE_FIELDS
 from weighin.roster.models import Entry
+from weighin.rules.rulebook import Rulebook
 from weighin.scale.cut import fish_no_more
 from weighin.scale.models import WeighSlip
 from weighin.scale.queries import current_slips, doubled, table_of
@@ -29,6 +30,24 @@ class CareRow:
     slip: WeighSlip | None
     note: CareNote | None
     care: Care
+
+
+@dataclass(frozen=True)
+class DeepBoat:
+    """A boat some of whose fish came from so deep on a day that the rule sheet has them kept, not released."""
+
+    day: int
+    boat: int
+    depth_ft: str
+
+
+def deep_boats(event: Event, rules: Rulebook) -> list[DeepBoat]:
+    """The boats whose care note gives a depth from which fish are kept; none where the rule sheet has no such depth."""
+    least = rules.deep_fish_kept_ft
+    if least is None:
+        return []
+    noted = event.care_notes.exclude(catch_depth_ft="").values_list("day", "entry__boat", "catch_depth_ft")
+    return [DeepBoat(day, boat, depth) for day, boat, depth in noted if Decimal(depth) >= least]
 
 
 def care_rows(event: Event, table: Table | None = None, slips: Iterable[WeighSlip] | None = None) -> list[CareRow]:

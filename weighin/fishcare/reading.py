@@ -12,9 +12,11 @@ from weighin.rules import values
 from weighin.rules.faults import Fault, Faults
 from weighin.scale.reading import MOST_FISH, Table
 
+MOST_DEPTH_FT = 500
+
 NOTE_FIELDS = (
     "pump_ok", "aeration", "livewell_gal", "ice_lb", "thermometer_ok", "launched", "first_fish", "livewell_temp",
-    "livewell_do", "most_on_board", "deep_hooked", "barotrauma", "reflexes_absent", "reflexes_checked", "note",
+    "livewell_do", "most_on_board", "culled", "catch_depth_ft", "deep_hooked", "barotrauma", "reflexes_absent", "reflexes_checked", "note",
 )  # fmt: skip
 TANK_FIELDS = (
     "tank",
@@ -62,8 +64,9 @@ def read_note(
     for name in ("livewell_gal", "ice_lb"):
         note[name] = reader.figure(name)
     note["livewell_do"] = reader.figure("livewell_do", most=60)
+    note["catch_depth_ft"] = reader.figure("catch_depth_ft", most=MOST_DEPTH_FT)
     note["livewell_temp"] = reader.checked("livewell_temp", temperatures.water)
-    for name in ("most_on_board", "deep_hooked", "barotrauma", "reflexes_absent", "reflexes_checked"):
+    for name in ("most_on_board", "culled", "deep_hooked", "barotrauma", "reflexes_absent", "reflexes_checked"):
         note[name] = reader.value(name, lambda text: values.whole(text, most=MOST_FISH))
     for name in ("launched", "first_fish"):
         note[name] = reader.value(name, lambda text: calendar.read(day, text)) if day in calendar.days else None

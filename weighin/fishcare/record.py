@@ -14,15 +14,17 @@ LABELS = {
     "launched": "Launched",
     "first_fish": "First fish in the well",
     "most_on_board": "Most fish on board at once",
+    "culled": "Culled, put back alive",
     "livewell_temp": "Livewell water",
     "livewell_do": "Oxygen in the well",
+    "catch_depth_ft": "Caught at, deepest",
     "deep_hooked": "Deep-hooked fish",
     "barotrauma": "Fish with signs of depth",
     "reflexes_checked": "Reflexes tried",
     "reflexes_absent": "of them absent",
     "note": "Note",
 }
-UNITS = {"livewell_gal": "gal", "ice_lb": "lb", "livewell_do": "mg/L"}
+UNITS = {"livewell_gal": "gal", "ice_lb": "lb", "livewell_do": "mg/L", "catch_depth_ft": "ft"}
 
 
 def note_record(note: CareNote, calendar: Calendar) -> list[tuple[str, str]]:

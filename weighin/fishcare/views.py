@@ -16,7 +16,8 @@ from weighin.events.queries import lake_temperatures
 from weighin.fishcare import services
 from weighin.fishcare.forms import NoteForm, SettleForm, as_written
 from weighin.fishcare.note_messages import waiting_notes
-from weighin.fishcare.queries import CareRow, care_rows, fingerprint, note_of, without_note
+from weighin.fishcare.planner.species import fish_of
+from weighin.fishcare.queries import CareRow, care_rows, deep_boats, fingerprint, note_of, without_note
 from weighin.fishcare.record import note_record
 from weighin.fishcare.settling import as_note, settle_note
 from weighin.fishcare.tables import WHICH, CareTable, PensTable, TanksTable, care_lines, chosen, failures
@@ -61,6 +62,8 @@ def notes(request: HttpRequest, event: Event) -> HttpResponse:
         "lakes": [(day, lakes[day]) for day in table.calendar.fished if lakes.get(day)],
         "rules": table.rules,
         "bounds": bounds_in_words(table.rules),
+        "deep": deep_boats(event, table.rules),
+        "fish": fish_of(table.rules.species),
         "tanks": TanksTable(event.tank_readings.all(), table.calendar),
         "pens": PensTable(event.holding_pens.all()),
         "may_write": may_write,
@@ -102,6 +105,7 @@ def note(request: HttpRequest, event: Event, day: int, boat: int) -> HttpRespons
         "lake": lake,
         "rules": table.rules,
         "note": found,
+        "deep": [one for one in deep_boats(event, table.rules) if (one.day, one.boat) == (day, boat)],
         "record": note_record(found, table.calendar) if found else [],
         "may_write": can_in(request.user, event.club, Can.RECORD_CARE) and not event.closed_at,
         "waiting": waiting_notes(event.pk).filter(entry=entry, day=day),

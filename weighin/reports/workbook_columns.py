@@ -61,7 +61,7 @@ FISH_CARE = SheetSpec(
     "Fish care",
     _columns(
         "day* boat* pump_ok aeration livewell_gal ice_lb thermometer_ok launched:time first_fish:time livewell_temp livewell_do "
-        "most_on_board deep_hooked barotrauma reflexes_absent reflexes_checked note:words"
+        "most_on_board culled catch_depth_ft deep_hooked barotrauma reflexes_absent reflexes_checked note:words"
     ),
 )
 TANKS = SheetSpec(

@@ -13,6 +13,8 @@ from weighin.clubs.models import Club
 from weighin.events.access import allow
 from weighin.events.models import Event, Handling
 from weighin.fishcare.desk import edit_row, new_row
+from weighin.fishcare.planner.species import fish_of
+from weighin.fishcare.queries import deep_boats
 from weighin.fishcare.releases.books import KEPT_DESK, RELEASE_DESK, WALK_DESK
 from weighin.fishcare.releases.queries import place_names, releases_of, season_sites
 from weighin.fishcare.releases.tables import KeptTable, ReleasesTable, SitesTable, WalksTable
@@ -43,6 +45,8 @@ def releases(request: HttpRequest, event: Event) -> HttpResponse:
         "rules": scene.rules,
         "found": found,
         "headline": headline(found),
+        "deep": deep_boats(event, scene.rules),
+        "fish": fish_of(scene.rules.species),
         "against": against_slips(found),
         "sites": SitesTable(found.sites, of_event=True, orderable=False),
         "places": sites_said(found.sites) if found.releases else "",

@@ -1,8 +1,8 @@
 /* The form of a boat's note: filled from what stands, read back as the values a hand wants to stand. */
 (function (root) {
   "use strict";
-  const FIGURES = { ice_lb: "pounds", livewell_gal: "gallons", livewell_do: "mg/L" };
-  const COUNTS = ["most_on_board", "deep_hooked", "barotrauma"];
+  const FIGURES = { ice_lb: "pounds", livewell_gal: "gallons", livewell_do: "mg/L", catch_depth_ft: "feet" };
+  const COUNTS = ["most_on_board", "culled", "deep_hooked", "barotrauma"];
   const REFLEXES = 5;
   const words = root.weighinRampWords;
 

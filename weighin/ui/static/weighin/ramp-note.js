@@ -5,7 +5,7 @@
 (function (root) {
   "use strict";
   const RAMP = ["pump_ok", "aeration", "thermometer_ok", "ice_lb", "livewell_gal", "launched"];
-  const TABLE = ["first_fish", "livewell_temp", "livewell_do", "deep_hooked", "barotrauma", "reflexes_absent", "reflexes_checked"];
+  const TABLE = ["first_fish", "livewell_temp", "livewell_do", "culled", "catch_depth_ft", "deep_hooked", "barotrauma", "reflexes_absent", "reflexes_checked"];
   const FIELDS = [...RAMP, ...TABLE, "most_on_board", "note"];
   const TIMES = ["launched", "first_fish"];
   const TEXTS = ["aeration", "livewell_temp", "note"];

@@ -5,7 +5,7 @@
   const NAMES = {
     pump_ok: "pump", aeration: "aeration", livewell_gal: "livewell", ice_lb: "ice", thermometer_ok: "thermometer", launched: "launch",
     first_fish: "first fish", livewell_temp: "livewell’s temperature", livewell_do: "oxygen", most_on_board: "most on board",
-    deep_hooked: "deep-hooked", barotrauma: "signs of depth", reflexes_absent: "reflexes absent", reflexes_checked: "reflexes tried", note: "words",
+    culled: "culled", catch_depth_ft: "depth of catch", deep_hooked: "deep-hooked", barotrauma: "signs of depth", reflexes_absent: "reflexes absent", reflexes_checked: "reflexes tried", note: "words",
   };
   const CHECKS = {
     pump: "pump", thermometer: "thermometer", ice: "ice", on_board: "fish on board", held: "time held", bag: "time in the bag", cooling: "cooling", oxygen: "oxygen",
@@ -48,6 +48,7 @@
       has("launched") && `launched ${clock(values.launched, zone)}`, has("first_fish") && `first fish ${clock(values.first_fish, zone)}`,
       has("most_on_board") && `at most ${values.most_on_board} on board`, has("livewell_temp") && `livewell ${values.livewell_temp.replace(/ ?([FC])$/i, " °$1")}`,
       has("livewell_do") && `oxygen ${values.livewell_do} mg/L`, has("deep_hooked") && `${values.deep_hooked} deep-hooked`,
+      has("culled") && `${values.culled} culled`, has("catch_depth_ft") && `caught at ${values.catch_depth_ft} ft`,
       has("barotrauma") && `${values.barotrauma} with signs of depth`,
       has("reflexes_checked") && `${values.reflexes_absent || 0} of ${counted(Number(values.reflexes_checked), "reflex").replace("reflexs", "reflexes")} absent`, has("note") && `“${values.note}”`,
     ].filter(Boolean).join(", ");

@@ -36,6 +36,8 @@
     else if (now) at("day").value = now.day;
     const limit = papers.rules.boat_limit, cooling = papers.rules.care_max_cooling_f;
     at("limit-says").textContent = /^\d+$/.test(limit || "") ? ` (limit ${limit})` : "";
+    const deep = papers.rules.deep_fish_kept_ft;
+    at("deep-says").textContent = Number(deep) > 0 ? ` (from ${deep} ft on fish are kept, not released: the rule sheet)` : "";
     at("cooling-says").textContent = cooling ? `: a well more than ${cooling} °F below the lake at once is a shock` : "";
     page.dataset.papers = "yes";
   }
