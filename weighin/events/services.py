@@ -98,6 +98,8 @@ def change_day(event: Event, number: int, said: Mapping[str, Any], by: str) -> N
         for name in DAY_FIELDS:
             setattr(day, name, said[name].strip() if isinstance(said[name], str) else said[name])
         faults = day_faults(said)
+        if number > 1 and day.date < held.date:
+            faults.append(Fault("date", f"this is before the event's first day, {held.date}: write a later date"))
         slips = held.slips.filter(day=number).count()
         if slips and day.date != before["date"]:
             faults.append(Fault("date", f"{_slips(slips)} of this day are kept with their times: the date stays"))

@@ -6,6 +6,8 @@ from typing import Any
 from django import forms
 from django.core.files.uploadedfile import UploadedFile
 
+from weighin.clubs.models import Season
+from weighin.events.models import Event
 from weighin.operations.open_questions import Question
 from weighin.operations.workbook.book import MOST_BYTES
 from weighin.ui.forms import ServiceForm
@@ -27,6 +29,23 @@ class WorkbookForm(forms.Form):
         if (file.size or 0) > MOST_BYTES:
             raise forms.ValidationError(f"{file.name} is larger than 10 MB: take pictures and other sheets out.")
         return file
+
+
+class NextEventForm(ServiceForm):
+    """What the next event is called and when it begins."""
+
+    name = forms.CharField(label="Event", max_length=120, help_text="As it stands on results.")
+    season = forms.ModelChoiceField(Season.objects.none())
+    date = forms.DateField(
+        label="First day",
+        widget=forms.DateInput(format="%Y-%m-%d", attrs={"type": "date"}),
+        help_text="All days keep their distance from it.",
+    )
+
+    def __init__(self, *args: Any, event: Event, **kwargs: Any):
+        super().__init__(*args, **kwargs)
+        self.fields["season"].queryset = event.club.seasons.all()  # type: ignore[attr-defined]
+        self.fields["season"].initial = event.season
 
 
 class OpenQuestionsForm(ServiceForm):

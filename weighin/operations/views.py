@@ -16,11 +16,14 @@ from weighin.clubs.access import allow_in_club, can_in
 from weighin.clubs.models import Club
 from weighin.events.access import allow
 from weighin.events.models import Event
+from weighin.events.queries import flight_names
 from weighin.operations import publishing
-from weighin.operations.forms import OpenQuestionsForm, WorkbookForm
+from weighin.operations.forms import NextEventForm, OpenQuestionsForm, WorkbookForm
 from weighin.operations.imports import Job, NoSuchJob, preview
+from weighin.operations.next_event import make_next
 from weighin.operations.open_questions import CLOSE, PUBLISH, open_questions
 from weighin.operations.queries import day_of
+from weighin.roster.models import Entry
 from weighin.scale.ledger import breaks
 from weighin.scale.queries import slips
 from weighin.standings.days import days_of, stage_of
@@ -84,6 +87,21 @@ def close(request: HttpRequest, event: Event) -> HttpResponse:
         messages.info(request, f"{event.name} is closed.")
         return redirect("standings:results", event.slug)
     return render(request, "operations/close.html", {"event": event, "form": form})
+
+
+@require_http_methods(["GET", "HEAD", "POST"])
+@allow(Can.MANAGE_EVENT)
+def next_event(request: HttpRequest, event: Event) -> HttpResponse:
+    """Make the next event from this one, in one act."""
+    form = NextEventForm(request.POST or None, event=event)
+    by = request.user.get_username()
+    if request.method == "POST" and form.attempt(lambda data: make_next(event, data, by)):
+        messages.info(request, f"{form.kept.name} is made from {event.name}. No team has paid yet.")
+        return redirect("events:setup", form.kept.slug)
+    staying = event.entries.exclude(status=Entry.Status.WITHDRAWN).count()
+    context = {"event": event, "form": form, "teams": staying, "days": event.event_days.count()}
+    context["flights"] = len(flight_names(event))
+    return render(request, "operations/next_event.html", context)
 
 
 @require_safe

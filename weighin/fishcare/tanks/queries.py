@@ -5,6 +5,7 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from functools import cached_property
 
+from weighin.events.models import Event
 from weighin.fishcare.models import TankReading, Treatment
 from weighin.fishcare.scene import Scene
 from weighin.fishcare.tanks.judging import STOP, Alarm, alarms, not_measured, overdue
@@ -84,6 +85,17 @@ def tanks_of(scene: Scene, day: int, readings: Iterable[TankReading], treatments
         worked_out = [measured(row, scene, volumes.get(key, "")) for row in rows]
         tanks.append(Tank(rows[-1].tank, scene, worked_out, put_in[key]))
     return sorted(tanks, key=lambda tank: (not tank.needs_somebody, not tank.alarms, tank.name.casefold()))
+
+
+def known_readings(event: Event) -> list[TankReading]:
+    """The event's readings, first to last; before its first one those of the club's last event that has some, so that
+    its tanks need not be named again."""
+    found = list(event.tank_readings.order_by("day", "time", "id"))
+    if found:
+        return found
+    others = TankReading.objects.filter(event__season__club=event.club, event__date__lte=event.date)
+    last = others.exclude(event=event).order_by("-event__date", "-event_id").values("event_id")[:1]
+    return list(TankReading.objects.filter(event__in=last).order_by("day", "time", "id"))
 
 
 def tank_names(readings: Iterable[TankReading]) -> list[str]:

@@ -16,7 +16,7 @@ from weighin.fishcare.desk import edit_row, new_row
 from weighin.fishcare.scene import Scene, scene_of
 from weighin.fishcare.tanks.books import READING_DESK, TREATMENT_DESK
 from weighin.fishcare.tanks.chart import day_charts
-from weighin.fishcare.tanks.queries import tank_names, tanks_of
+from weighin.fishcare.tanks.queries import known_readings, tank_names, tanks_of
 from weighin.fishcare.tanks.tables import ReadingsTable, TreatmentsTable, newest_first
 from weighin.fishcare.tanks.words import facts, headline, limits
 from weighin.roster.names import folded_name
@@ -63,8 +63,10 @@ def tanks(request: HttpRequest, event: Event) -> HttpResponse:
 @allow(Can.RECORD_CARE)
 def reading_new(request: HttpRequest, event: Event) -> HttpResponse:
     """Write a reading; ``tank`` in the address brings its name and volume along."""
-    readings = list(event.tank_readings.order_by("day", "time", "id"))
-    return new_row(request, event, READING_DESK, initial=_of_tank(request, readings), context=_names(readings))
+    readings = known_readings(event)
+    return new_row(
+        request, event, READING_DESK, initial=_of_tank(request, readings, event.pk), context=_names(readings)
+    )
 
 
 @require_http_methods(ACTS)
@@ -80,7 +82,7 @@ def reading(request: HttpRequest, event: Event, reading_pk: int) -> HttpResponse
 def treatment_new(request: HttpRequest, event: Event) -> HttpResponse:
     """Write down what was put into a tank."""
     initial = {name: request.GET[name][:LONGEST] for name in ("tank", "what") if name in request.GET}
-    return new_row(request, event, TREATMENT_DESK, initial=initial, context=_names(event.tank_readings.all()))
+    return new_row(request, event, TREATMENT_DESK, initial=initial, context=_names(known_readings(event)))
 
 
 @require_http_methods(ACTS)
@@ -100,13 +102,14 @@ def _day_asked(request: HttpRequest, scene: Scene, days: list[int]) -> int:
     return max(days, default=scene.likely_day)
 
 
-def _of_tank(request: HttpRequest, readings: list[Any]) -> dict[str, str]:
-    """The tank's name, volume and load as last written, so that only the meters are left to read."""
+def _of_tank(request: HttpRequest, readings: list[Any], event_pk: int) -> dict[str, str]:
+    """The tank's name, volume and (in this event) load as last written, so that only the meters are left to read."""
     name = request.GET.get("tank", "")[:LONGEST]
     last = [row for row in readings if folded_name(row.tank) == folded_name(name)]
     found = {"tank": last[-1].tank if last else name}
     for field in ("volume_gal", "fish_lb"):
-        found[field] = next((value for row in reversed(last) if (value := getattr(row, field))), "")
+        own = last if field == "volume_gal" or (last and last[-1].event_id == event_pk) else []
+        found[field] = next((value for row in reversed(own) if (value := getattr(row, field))), "")
     return found
 
 

@@ -106,6 +106,11 @@ def read_days(
         if number in days and number not in rows:
             rows[number], day = row, days[number]
         day.date = row.value("date", read_date) or day.date
+        if day.date < event.date and "date" not in unsure:
+            row.report.fault(
+                row.place("date"),
+                f"{day.date} is before the event's first day, {event.date}: write this day's own date, or leave it blank",
+            )
         day.start_time = row.value("start_time", read_clock)
         day.due_time = row.value("due_time", read_clock)
         day.lake_temp = row.value("lake_temp", _water) or ""

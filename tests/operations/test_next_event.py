@@ -1,0 +1,88 @@
+"""The next event from the last, in one act: what is agreed goes along, what was paid and written of the day does not."""
+
+from datetime import date
+
+import pytest
+import world
+from django.urls import reverse
+from second_reading.plain_event import plain_event
+
+from weighin.audit.models import HistoryEntry
+from weighin.events.models import Event
+from weighin.operations.workbook.reading import read_workbook
+from weighin.roster.models import Entry
+
+pytestmark = pytest.mark.django_db
+
+
+def test_teams_flights_rules_and_days_go_along_and_money_and_slips_do_not() -> None:
+    event = world.plain()
+    event.entries.filter(boat=5).update(status=Entry.Status.WITHDRAWN)
+    director = world.member(event.club)
+    where = reverse("operations:next_event", args=[event.slug])
+    assert "Paid, pot entries, lots, permit, weather, slips and care notes stay behind." in director.get(where).content.decode()  # fmt: skip
+    answer = director.post(where, {"name": "Autumn event", "season": event.season_id, "date": "2026-10-03"})
+    assert answer.status_code == 302, answer.content.decode()
+    made = Event.objects.get(name="Autumn event")
+    assert answer["Location"] == reverse("events:setup", args=[made.slug])
+    assert [day.date for day in made.event_days.all()] == [date(2026, 10, 3), date(2026, 10, 4), date(2026, 10, 5)]
+    assert {day.status for day in made.event_days.all()} == {"fished"}
+    assert {day.weather + day.lake_temp + day.note for day in made.event_days.all()} == {""}
+    kept = ("start_time", "due_time")
+    assert [[getattr(d, n) for n in kept] for d in made.event_days.all()] == [
+        [getattr(d, n) for n in kept] for d in event.event_days.all()
+    ]
+    assert made.rule_sheet.written == event.rule_sheet.written
+    flights = ("name", "day", "launch", "due_time")
+    assert list(made.flights.values_list(*flights)) == list(event.flights.values_list(*flights))
+    teams = ("boat", "name", "team_id", "youth", "flight_name")
+    assert list(made.entries.values_list(*teams)) == list(event.entries.exclude(boat=5).values_list(*teams))
+    assert [a.name for e in made.entries.all() for a in e.anglers.all()] == [
+        a.name for e in event.entries.exclude(boat=5) for a in e.anglers.all()
+    ]
+    assert event.entries.filter(paid=True).exists()
+    assert not made.entries.filter(paid=True).exists() and not made.entries.filter(big_fish_pot=True).exists()
+    assert not made.entries.exclude(lot=None).exists() and not made.entries.exclude(note="").exists()
+    assert not made.slips.exists() and not made.care_notes.exists() and not made.is_public
+    assert HistoryEntry.objects.filter(event_id=made.pk, act="event.made_from").exists()
+
+
+def test_its_tanks_are_offered_with_their_volume_and_no_load() -> None:
+    event = world.plain()
+    event.tank_readings.update(tank="Blue", volume_gal="150", fish_lb="40")
+    director = world.member(event.club)
+    director.post(reverse("operations:next_event", args=[event.slug]), {"name": "Autumn event", "season": event.season_id, "date": "2026-10-03"})  # fmt: skip
+    made = Event.objects.get(name="Autumn event")
+    page = director.get(reverse("fishcare:tanks_new", args=[made.slug]) + "?tank=blue").content.decode()
+    assert '<option value="Blue">' in page and 'value="150"' in page and 'value="40"' not in page
+
+
+def test_a_name_that_is_taken_or_a_wrong_date_makes_nothing() -> None:
+    event = world.plain()
+    director, where = world.member(event.club), reverse("operations:next_event", args=[event.slug])
+    page = director.post(where, {"name": event.name, "season": event.season_id, "date": "2026-10-03"}).content.decode()
+    assert "already: write another name" in page
+    assert "Write a date as" in director.post(where, {"name": "B", "season": event.season_id, "date": "soon"}).content.decode()  # fmt: skip
+    assert Event.objects.count() == 1
+    assert world.member(event.club, "weigh_official").get(where).status_code == 403
+
+
+def test_a_day_before_the_first_is_a_fault(tmp_path: object) -> None:
+    """A workbook of the last event whose Days sheet was forgotten."""
+    from second_reading.workbook import write
+
+    sheets = plain_event()
+    for row in sheets["Event"]:
+        row["value"] = "2026-12-05" if row["key"] == "date" else row["value"]
+    assert sheets["Days"]
+    sheets["Days"][0]["date"] = "2026-11-28"
+    file = tmp_path / "event.xlsx"  # type: ignore[operator]
+    write(sheets, file)
+    plan, report = read_workbook(file)
+    assert plan is None
+    assert any("2026-11-28 is before the event's first day, 2026-12-05" in message for _, message in report.faults)
+    event = world.plain()
+    page = world.member(event.club).post(
+        reverse("events:day", args=[event.slug, 2]), {"status": "fished", "date": "2026-02-01"}
+    )
+    assert "before the event&#x27;s first day" in page.content.decode()
