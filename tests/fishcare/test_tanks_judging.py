@@ -145,7 +145,7 @@ def test_a_reading_grows_old_only_while_the_day_goes_on_and_fish_are_in() -> Non
 
 
 def test_half_the_water_is_due_two_to_three_hours_after_the_last_change_or_the_first_fish() -> None:
-    """Keeping Bass Alive (Gilliland & Schramm 2002): half the water every two to three hours."""
+    """Keeping Bass Alive (Gilliland, Schramm & Shupp 2002): half the water every two to three hours."""
     empty, first = (
         measured(reading(fish_lb="0"), scene()),
         measured(reading(AT + timedelta(minutes=30), fish_lb="9"), scene()),

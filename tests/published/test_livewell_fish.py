@@ -39,7 +39,7 @@ def test_a_sunfish_lies_between_the_familys_curves():
 
 
 def test_handbook_thirty_per_cent_more_at_90_f():
-    """Keeping Bass Alive (Gilliland & Schramm 2002): bass use 30 % more at 90 °F than at 75 °F (read).
+    """Keeping Bass Alive (Gilliland, Schramm & Shupp 2002): bass use 30 % more at 90 °F than at 75 °F (read).
 
     Model 1.298.
     """

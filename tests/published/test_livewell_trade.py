@@ -1,6 +1,6 @@
 """Figures that the advice rests on, computed again: carbon dioxide, changes of water, minutes in a bag.
 
-"Common practice" has no source; the handbook is Keeping Bass Alive (Gilliland & Schramm 2002).
+"Common practice" has no source; the handbook is Keeping Bass Alive (Gilliland, Schramm & Shupp 2002).
 """
 
 import pytest

@@ -1,6 +1,6 @@
 """Fish care of an event: one row a team and day with what was noted, what was measured, and the checks."""
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from decimal import Decimal
 from typing import Any
@@ -10,6 +10,7 @@ from weighin.events import temperatures
 from weighin.events.calendar import Calendar
 from weighin.events.models import Event
 from weighin.events.queries import lake_temperatures
+from weighin.events.temperatures import Temperature
 from weighin.fishcare.checks import Care, Observed, Times, care
 from weighin.fishcare.models import CareNote
 from weighin.fishcare.reading import NOTE_FIELDS
@@ -50,13 +51,18 @@ def deep_boats(event: Event, rules: Rulebook) -> list[DeepBoat]:
     return [DeepBoat(day, boat, depth) for day, boat, depth in noted if Decimal(depth) >= least]
 
 
-def care_rows(event: Event, table: Table | None = None, slips: Iterable[WeighSlip] | None = None) -> list[CareRow]:
+def care_rows(
+    event: Event,
+    table: Table | None = None,
+    slips: Iterable[WeighSlip] | None = None,
+    lakes: Mapping[int, Temperature | None] | None = None,
+) -> list[CareRow]:
     """A row for every day and boat with a current slip or a care note, by day, then boat.
 
     Of a doubled day neither slip counts: its row shows the note only.
     """
     known = table or table_of(event)
-    lakes = lake_temperatures(event)
+    warmth = lake_temperatures(event) if lakes is None else lakes
     found = current_slips(event) if slips is None else list(slips)
     waiting = doubled(found)
     by_day = {(s.day, s.entry.boat): (s.entry, s) for s in found}
@@ -73,7 +79,7 @@ def care_rows(event: Event, table: Table | None = None, slips: Iterable[WeighSli
                 entry=entry or notes[day, boat].entry,
                 slip=slip,
                 note=note,
-                care=care(known.rules, times_of(known.calendar, day, slip, note), observed(note, lakes.get(day))),
+                care=care(known.rules, times_of(known.calendar, day, slip, note), observed(note, warmth.get(day))),
             )
         )
     return rows

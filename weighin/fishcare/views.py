@@ -34,8 +34,8 @@ def notes(request: HttpRequest, event: Event) -> HttpResponse:
     """A row for every boat and day, who still lacks a note, the tanks and the holding study."""
     entries = list(event.entries.all())
     table = table_of(event, entries)
-    rows = care_rows(event, table)
     lakes = lake_temperatures(event)
+    rows = care_rows(event, table, lakes=lakes)
     lines = care_lines(rows, table.rules, lakes)
     may_write = can_in(request.user, event.club, Can.RECORD_CARE) and not event.closed_at
     asked = {name: request.GET.get(name, "")[:LONGEST] for name in ("q", "day", "boat", "which")}

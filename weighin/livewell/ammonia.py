@@ -6,7 +6,9 @@ from weighin.livewell.day import LivewellDay
 from weighin.livewell.estimate import NOTHING, Estimate
 from weighin.livewell.ranges import OutOfRange, temperature, within
 
-CAUTION_UNIONISED_MG_L = 0.05  # as NH3; harm begins about here for lasting exposure (UF/IFAS FA16, from memory)
+# As NH3; harm begins about here for lasting exposure (UF/IFAS FA16, from memory). FA16 multiplies the kit's figure, which is
+# nitrogen, by the share alone; ours is turned into NH3 and comes out 1.216 times as high: the careful side.
+CAUTION_UNIONISED_MG_L = 0.05
 NITROGEN_GRAMS_PER_MOLE = 14.007
 OXYGEN_GRAMS_PER_MOLE = 31.998
 AMMONIA_PER_NITROGEN = 17.031 / 14.007
@@ -58,8 +60,8 @@ def unionised_mg_l(*, total_n_mg_l: float, temperature_c: float, ph: float) -> f
     Parameters
     ----------
     total_n_mg_l : float
-        Total ammonia as nitrogen (TAN), 0 to 1000 mg/L. A kit that shows NH3 or NH4 shows about a quarter
-        more.
+        Total ammonia as nitrogen (TAN), 0 to 1000 mg/L. A kit that shows NH3 shows 1.216 times as much,
+        one that shows NH4 1.288 times.
     temperature_c : float
         °C, 0 to 40.
     ph : float

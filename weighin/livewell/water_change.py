@@ -1,6 +1,6 @@
 """What a change of water does to everything that builds up in a recirculated well.
 
-The handbook (Keeping Bass Alive, Gilliland & Schramm 2002) changes half the water every 2 to 3 hours once
+The handbook (Keeping Bass Alive, Gilliland, Schramm & Shupp 2002) changes half the water every 2 to 3 hours once
 more than 5 lb of bass are aboard; common practice in hot weather fills the well once at launch and never
 changes. Both sides have a reason: the change takes out carbon dioxide and ammonia, and brings in lake water
 that has to be iced again. The functions here and in `ice_plan` put figures to both.

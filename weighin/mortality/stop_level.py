@@ -144,7 +144,7 @@ class StopLevel:
         """What speaks for measured lengths, with its source."""
         return (
             f"Of Texas bass events those with measured lengths lost {percent(0.011)} by the end, weighed ones "
-            f"{percent(0.040)} (Ostrand et al. 1999): an observation of other fish."
+            f"{percent(0.040)} (Ostrand et al. 1999, as the clubs counted for themselves): an observation of other fish."
         )
 
     @property

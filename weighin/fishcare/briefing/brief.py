@@ -256,7 +256,7 @@ def _care(event: Event, rules: Rulebook, answer: Answer | None, by_length: bool)
         *key,
         Line(
             "Release",
-            "From a tank or by boat, where it is at least 3 ft deep; dead fish are counted again and go where the agency says.",
+            "From a tank or by boat, where it is at least 3 ft deep, the water circulates and the bottom is hard (Kansas); dead fish are counted again and go where the agency says.",
         ),
     )
 

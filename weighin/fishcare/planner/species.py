@@ -43,7 +43,7 @@ CRAPPIE = Fish(
     heat=(
         "White crappie stop growing near 27\u00a0°C (80.6\u00a0°F).",
         "From there on little is left over for growth (Hayward & Arnold 1996; it was growth that was measured, not recovery, and a "
-        "later Missouri study found growth above it where prey was plenty). Hold fewer: an eighth fish only in place of "
+        "later Missouri study (Trans. Am. Fish. Soc. 141, 2012) found growth above it where prey was plenty). Hold fewer: an eighth fish only in place of "
         "one that looks likely to die.",
     ),
     heat_from_c=(80 - 32) / 1.8,

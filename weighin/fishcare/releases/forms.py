@@ -23,7 +23,7 @@ class ReleaseForm(RowForm):
     fish = count("Fish brought there", unit="fish")
     dead = count("Dead when let go", unit="fish", help_text="Of those brought. They do not swim off.")
     time = clock("Let go at")
-    depth_ft = figure("Depth there", unit="ft", help_text="Kansas: at least 3 ft.")
+    depth_ft = figure("Depth there", unit="ft", help_text="Kansas: at least 3 ft, good circulation, hard bottom.")
     distance_mi = figure("From the ramp", unit="miles")
     water_temp = figure("Lake at the place")
     tank_temp = figure("Water the fish came in")

@@ -67,14 +67,24 @@ def limits(rules: Rulebook) -> list[tuple[str, str]]:
             "Cooling",
             f"At most {cooling} °F below the lake: the event’s rule sheet. Sources disagree: 7, 8 to 10, 10 °F.",
         ),
-        ("Warm days", f"Care steps begin at {warm} °F; Kansas asks for tanks 5 to 10 °F below the lake above 75 °F."),
+        (
+            "Warm days",
+            f"Care steps begin at {warm} °F; Kansas asks for tanks 5 to 10 °F below the lake above 75 °F, recirculated, aerated and with an electrolyte (black bass events, September 1 to June 15).",
+        ),
         ("Heat", f"Never above {HOTTEST_F:.0f} °F (Kansas, K.A.R. 115-7-8)."),
         ("Load", "One pound of fish a gallon at most (Keeping Bass Alive): there stop, or open another tank."),
-        ("Un-ionised ammonia", f"Caution from {CAUTION_UNIONISED_MG_L:g} mg/L as NH₃ (UF/IFAS FA16, from memory)."),
+        (
+            "Un-ionised ammonia",
+            f"Caution from {CAUTION_UNIONISED_MG_L:g} mg/L as NH₃ (UF/IFAS FA16, from memory). Kits show total ammonia as nitrogen; as NH₃ it is 22 % more, the careful side where the caution was meant as nitrogen.",
+        ),
         ("Salt", "0.5 % in release tanks, or a 3 % dip of 10 to 15 seconds (Kansas)."),
         (
             "Water",
             "Half of it every two to three hours (Keeping Bass Alive); many tanks are never changed (common practice).",
+        ),
+        (
+            "Tap water",
+            "Take the chlorine out first; bring hardness and pH near the lake’s by steps; ice of tap water in sealed bottles (common practice).",
         ),
         ("Readings", "Twice an hour while fish are in the tank (common practice)."),
     ]
@@ -138,7 +148,7 @@ def _ammonia(now: Measured) -> Fact:
     if now.unionised is None or now.unionised_share is None:
         return Fact(name, "", "", f"Total ammonia {now.total:g} mg/L; pH and temperature tell how much of it harms.")
     share = f"{100 * now.unionised_share:.2g}{SPACE}% of {now.total:g} mg/L total ammonia nitrogen is un-ionised at pH {now.ph:g}"
-    source = "(Emerson et al. 1975, fresh water; with salt a little less), shown as NH₃."
+    source = "(Emerson et al. 1975, fresh water; with salt a little less), shown as NH₃, 22 % more than as nitrogen."
     return Fact(
         name, f"{now.unionised:.3f}", "mg/L", f"{share} {source} Caution from {CAUTION_UNIONISED_MG_L:g}, from memory."
     )
