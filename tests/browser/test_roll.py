@@ -115,8 +115,13 @@ def test_another_tablets_word_comes_by_itself(window: Any, lake: tuple[Site, str
     sign_in(page, "scales")
     page.goto(ROLL)
     page.wait_for_selector("#roll[data-ready]")
+    out = int(page.inner_text("[data-roll-out]"))
     send(lake, boat=71, whereabouts="unaccounted", word="not seen since noon")
+    send(lake, boat=73, whereabouts="in_by_road")
     page.wait_for_selector("#boat-71.missing", timeout=15_000)
+    page.wait_for_selector("table #boat-73")
+    assert int(page.inner_text("[data-roll-out]")) == out - 1
+    assert page.inner_text("h1").startswith(f"{out - 1} of ")
     assert "not seen since noon" in page.inner_text("#boat-71")
     # Checked in elsewhere before this page knows: both times are kept and the roll says so
     page.context.set_offline(True)

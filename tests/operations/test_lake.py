@@ -54,7 +54,11 @@ def test_boats_that_are_out_are_named_and_then_counted(event: Event) -> None:
     assert first.startswith("Boats still out:") and CheckIn.objects.count() == 1
     for boat in event.entries.values_list("boat", flat=True):
         assert table.one(message(boat=boat))["state"] == "kept"
-    assert said(event) == ["Boat still out: 1. Who has word of it?"], out
+    assert said(event) == [f"Boats still out: 1 to {out}. Who has word of them?"], "a slip proves nothing"
+    for boat in event.entries.exclude(boat=1).values_list("boat", flat=True):
+        seen = {"id": new_id(), "day": 1, "boat": boat, "whereabouts": "in_by_road"}
+        assert table.one(seen, what="checkins")["state"] == "kept"
+    assert said(event) == ["Boat still out: 1. Who has word of it?"]
     assert said(event, Can.VIEW_EVENT) == []
 
 

@@ -1,5 +1,6 @@
 """The pages of the roll: what they say and when, who may write, and how many queries they take."""
 
+import html
 import re
 from typing import Any
 
@@ -81,6 +82,36 @@ def test_one_tap_without_script(event: Event, official: Client, clock: Clock) ->
     assert "no boat 99" in words(post(official, event, "in/", day="1", boat="99")).lower()
     assert "Write the number" in words(post(official, event, "in/", day="1", boat="x"))
     assert CheckIn.objects.count() == 1
+
+
+def test_a_boat_that_launched_by_its_check_is_out_and_needs_no_other_word(event: Event, official: Client) -> None:
+    sent = {"id": new_id(), "day": 1, "boat": 2, "pump_ok": True, "launched": "2026-06-20T06:12:00-05:00"}
+    assert Speaker(event).one(sent, what="care")["state"] == "kept"
+    page = roll(official, event)
+    assert "Launched, by its boat check, 06:12" in page and "There is no word of 3 boats." in page
+    assert "3 boats noted as launched." in words(post(official, event, "launched/", day="1", flight=""))
+    assert sorted(CheckIn.objects.values_list("entry__boat", flat=True)) == [1, 3, 4]
+
+
+def test_who_only_reads_the_roll_is_told_why_and_led_nowhere_else(event: Event, official: Client) -> None:
+    post(official, event, "in/", day="1", boat="1", id=new_id())
+    record(event, boat="1", weighed="15:20", checked_in="15:10:30")
+    reader = world.member(event.club, Role.FISH_CARE_OFFICIAL, "carla")
+    for where in ("", "1/1/"):
+        page = reader.get(f"/events/{event.slug}/roll/{where}").content.decode()
+        assert "Directors and weigh officials write the roll; your role reads it." in page
+        assert "<form" not in page.split("<main", 1)[1].split("</main", 1)[0]
+        for link in set(re.findall(r'href="(/events/[^"#]+)"', page)):
+            assert reader.get(html.unescape(link)).status_code in (200, 302), link
+    assert "your role reads it" not in roll(official, event)
+
+
+def test_the_headline_comes_with_the_part(event: Event, official: Client) -> None:
+    post(official, event, "in/", day="1", boat="1", id=new_id())
+    part = official.get(f"/events/{event.slug}/roll/part/?day=1").content.decode()
+    told = part.split("<template", 1)[1]
+    assert 'data-out="3"' in told and "of 4 boats out" in told and "<h1>3 of 4 boats are out.</h1>" in told
+    assert "A weigh slip does not prove that a boat is in. See it, or note who reported it." in told
 
 
 def test_the_second_step_keeps_words_and_times(event: Event, official: Client) -> None:

@@ -16,6 +16,7 @@ from weighin.events.writes import raise_revision
 from weighin.roster.models import Entry
 from weighin.rules.faults import Faults
 from weighin.scale.models import CheckIn
+from weighin.scale.roll.queries import roll_of, still_out
 from weighin.standings.models import OfficialResult
 from weighin.standings.services import publish_result, set_closed
 
@@ -66,12 +67,18 @@ def test_every_boat_and_day_is_named(event: Event, table: Speaker) -> None:
     assert "boats 1, 2, 3 and 4 are still out by the roll on day 2" in said
 
 
-def test_a_boat_without_a_word_that_has_a_slip_counts_as_in(event: Event, table: Speaker) -> None:
+def test_a_slip_does_not_prove_that_a_boat_is_in(event: Event, table: Speaker, clock: Clock) -> None:
     say(table, 1, checked_in="2026-06-20T14:40:00-05:00")
     for boat in "23":
         record(event, boat=boat, weighed="15:10")
     Entry.objects.filter(event=event, boat=4).update(status=Entry.Status.ABSENT)
-    set_closed(event, True, "dora")
+    assert [boat.entry.boat for boat in roll_of(event, 1).out] == [2, 3]
+    assert [boat.entry.boat for boat in still_out(event)] == [2, 3]
+    Entry.objects.filter(event=event).exclude(boat__in=(1, 2, 3)).update(status=Entry.Status.ABSENT)
+    event.event_days.filter(number=2).update(status="cancelled")
+    clock("2026-06-20T18:00:00-05:00")
+    assert "boats 2 and 3 were weighed but not noted in" in refusal(event)
+    set_closed(event, True, "dora", accounted=True)
 
 
 def test_a_slip_makes_no_boat_safe_that_was_said_to_be_missing(event: Event, table: Speaker) -> None:

@@ -17,7 +17,7 @@ from weighin.fishcare.models import CareNote
 from weighin.scale.models import CheckIn
 from weighin.scale.pads.queries import in_runs, missing_numbers
 from weighin.scale.roll.queries import roll_of, still_out, unheard
-from weighin.scale.roll.words import named
+from weighin.scale.roll.words import named, weighed_said
 from weighin.scale.scales.queries import doubts_of
 from weighin.standings.days import DayCount, days_of, fished
 from weighin.standings.queries import Standings, standings_of
@@ -66,12 +66,17 @@ def open_questions(event: Event, act: str = PUBLISH, standings: Standings | None
 
 def _roll(event: Event, act: str) -> Iterator[Question]:
     """Boats that the roll has out; before closing also those of whom nobody says that they came back."""
-    for day, boats in _by_day(still_out(event), lambda boat: boat.day):
+    out = [boat for boat in still_out(event) if boat.where != "weighed"]
+    for day, boats in _by_day(out, lambda boat: boat.day):
         verb = "is" if len(boats) == 1 else "are"
         words = f"Day {day}: {named(boats)} {verb} still out by the roll."
         yield Question("boats_out", day, words, _at(event, "scale:roll"), "Check boats in on the roll", True)
     if act == CLOSE:
-        for day, boats in _by_day(unheard(event), lambda boat: boat.day):
+        silent = unheard(event)
+        for day, boats in _by_day((boat for boat in silent if boat.slips), lambda boat: boat.day):
+            words = f"Day {day}: {weighed_said(boats)}. A slip does not prove that a boat is in."
+            yield Question("not_noted_in", day, words, _at(event, "scale:roll"), "Check boats in on the roll")
+        for day, boats in _by_day((boat for boat in silent if not boat.slips), lambda boat: boat.day):
             words = f"Day {day}: nobody kept the roll, and of {named(boats)} there is neither a word nor a slip."
             yield Question("nobody_kept_the_roll", day, words, _at(event, "scale:roll"), "Keep the roll")
 

@@ -34,7 +34,7 @@ def close(event: Event, by: str, overruled: Mapping[str, str]) -> None:
         held = _held(event)
         answers, faults = answered(open_questions(held, CLOSE), overruled)
         _refuse(faults)
-        accounted = any(answer["code"] == "nobody_kept_the_roll" for answer in answers)
+        accounted = any(answer["code"] in ("nobody_kept_the_roll", "not_noted_in") for answer in answers)
         set_closed(held, True, by, accounted=accounted, overruled=answers)
 
 

@@ -154,7 +154,7 @@ def set_closed(
     ``overruled`` goes into the history: open questions and why they may stand.
 
     Raises Faults, also while a boat is out or unaccounted for by the roll; and, until the director says that every boat
-    is ``accounted`` for, when nobody kept a roll today and boats have neither a word nor a slip.
+    is ``accounted`` for, when nobody says that boats of today came back (``unheard``).
     """
     if not closed and not reason.strip():
         raise Faults([Fault("reopen_reason", "write why the event is opened again")])
@@ -197,7 +197,7 @@ def _refuse(waiting: list[Any], length: int | None) -> None:
 
 
 def _refuse_out(event: Event) -> None:
-    """A boat that nobody has accounted for keeps the event open."""
-    said = refusal(still_out(event))
+    """A boat that nobody has accounted for and that was not weighed either keeps the event open."""
+    said = refusal([boat for boat in still_out(event) if boat.where != "weighed"])
     if said:
         raise Faults([Fault("", said)])

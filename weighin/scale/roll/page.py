@@ -40,7 +40,8 @@ class Row:
 
 @dataclass(frozen=True)
 class Group:
-    """One flight: ``urgency`` is in, say, heed, stop, ring or past; ``left`` says how near its due time is."""
+    """One flight: ``urgency`` is in, say, heed, stop, ring or past; ``left`` says how near its due time is; ``named`` are
+    the ``ring`` boats to ring."""
 
     name: str
     title: str
@@ -49,6 +50,7 @@ class Group:
     urgency: str
     left: str
     named: str
+    ring: int
     boats: int
     out: tuple[Row, ...]
     came: tuple[Row, ...]
@@ -117,8 +119,7 @@ def day_to_show(calendar: Calendar, asked: str, now: datetime) -> int | None:
 
 def row(boat: BoatOnRoll) -> Row:
     """One boat in words."""
-    calendar, last = boat.table.calendar, boat.last
-    by = (last.official or last.recorded_by) if last else ""
+    last = boat.last
     differs = boat.slip_differs
     return Row(
         boat=boat.entry.boat,
@@ -126,7 +127,7 @@ def row(boat: BoatOnRoll) -> Row:
         state=WHERE[boat.where],
         missing=boat.where == CheckIn.Whereabouts.UNACCOUNTED,
         word=last.word if last else "",
-        told=f"{by}, {clock(told(last), calendar, boat.day)}" if last else "",
+        told=_told(boat),
         came=_came(boat),
         late=_late(boat),
         day_lost=bool(boat.late and boat.late.day_lost),
@@ -163,7 +164,8 @@ def _group(flight: FlightOnRoll, calendar: Calendar, now: datetime, past: bool, 
         moment=flight.due,
         urgency="past" if past and flight.out else flight.urgency(now),
         left=left(flight.due, now),
-        named=named(flight.out) if flight.out else "",
+        named=named(flight.to_ring) if flight.to_ring else "",
+        ring=len(flight.to_ring),
         boats=len(flight.boats),
         out=_rows(flight.out),
         came=_rows(flight.came),
@@ -173,6 +175,15 @@ def _group(flight: FlightOnRoll, calendar: Calendar, now: datetime, past: bool, 
 
 def _rows(boats: Iterable[BoatOnRoll]) -> tuple[Row, ...]:
     return tuple(row(boat) for boat in boats)
+
+
+def _told(boat: BoatOnRoll) -> str:
+    calendar, last = boat.table.calendar, boat.last
+    if last is not None:
+        return f"{last.official or last.recorded_by}, {clock(told(last), calendar, boat.day)}"
+    if boat.where == CheckIn.Whereabouts.LAUNCHED and boat.launched:
+        return f"by its boat check, {clock(boat.launched, calendar, boat.day)}"
+    return ""
 
 
 def _came(boat: BoatOnRoll) -> str:

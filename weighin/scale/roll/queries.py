@@ -26,13 +26,15 @@ RING_AFTER = timedelta(minutes=15)  # common practice, no source
 
 @dataclass(frozen=True)
 class BoatOnRoll:
-    """One boat on one day: its current lines in the order they were kept, and its current slips."""
+    """One boat on one day: its current lines in the order they were kept, its current slips, and the time of its
+    launch by its boat check."""
 
     entry: Entry
     day: int
     lines: tuple[CheckIn, ...]
     slips: tuple[WeighSlip, ...]
     table: Table
+    launched: datetime | None = None
 
     @cached_property
     def last(self) -> CheckIn | None:
@@ -43,15 +45,15 @@ class BoatOnRoll:
     @property
     def where(self) -> str:
         """A value of ``Whereabouts``, ``in`` (a time alone), ``heard`` (words alone), ``weighed`` (a slip and no word),
-        or empty: not heard of."""
+        or empty: not heard of. Without a line a launch stands by the boat check at the ramp."""
         if self.last is None:
-            return "weighed" if self.slips else ""
+            return "weighed" if self.slips else CheckIn.Whereabouts.LAUNCHED if self.launched else ""
         return self.last.whereabouts or ("in" if came_in(self.last) else "heard")
 
     @property
     def is_in(self) -> bool:
-        """Whether the boat is accounted for."""
-        return self.where in IN or self.where in ("in", "weighed")
+        """Whether somebody saw the boat in, or noted who reported it. A weigh slip does not prove that it is in."""
+        return self.where in IN or self.where == "in"
 
     @cached_property
     def arrival(self) -> Arrival | None:
@@ -120,13 +122,20 @@ class FlightOnRoll:
     @property
     def unheard(self) -> list[BoatOnRoll]:
         """Boats of which there is no word at all: those a launch may be noted for."""
-        return [boat for boat in self.out if not boat.lines]
+        return [boat for boat in self.out if not boat.lines and not boat.where]
+
+    @property
+    def to_ring(self) -> list[BoatOnRoll]:
+        """Those of the boats out that were not at the scales either: a team that was weighed is looked for on shore first."""
+        return [boat for boat in self.out if boat.where != "weighed"]
 
     def urgency(self, now: datetime) -> str:
-        """``in`` (all boats), ``say``, ``heed`` (ten minutes before the due time), ``stop`` (it has passed),
-        ``ring`` (by fifteen minutes)."""
+        """``in`` (all boats), ``say`` (also when all the rest was weighed), ``heed`` (ten minutes before the due time),
+        ``stop`` (it has passed), ``ring`` (by fifteen minutes)."""
         if not self.out:
             return "in"
+        if not self.to_ring:
+            return "say"
         left = self.due - now
         if left <= -RING_AFTER:
             return "ring"
@@ -184,10 +193,9 @@ def roll_of(event: Event, day: int) -> Roll:
 
 
 def still_out(event: Event) -> list[BoatOnRoll]:
-    """The boats that keep the event from closing, by day: those out or unaccounted for on a day whose roll was kept.
+    """The boats that are out by the roll, by day: on a day whose roll was kept all that nobody noted in, weighed or not.
 
-    On such a day a boat without any word is not accounted for either, unless it has a slip. A day that was called off
-    counts like any other.
+    A day that was called off counts like any other. Those not ``weighed`` keep the event from closing.
     """
     entries = list(Entry.objects.filter(event=event))
     table = table_of(event, entries)
@@ -201,9 +209,10 @@ def still_out(event: Event) -> list[BoatOnRoll]:
 
 
 def unheard(event: Event) -> list[BoatOnRoll]:
-    """Boats with neither a word nor a slip on a day of yesterday or today whose roll nobody kept.
+    """Boats of yesterday or today of which somebody must say that they came back: with neither a word nor a slip
+    where nobody kept the roll, with a slip and no word where somebody did.
 
-    Nothing says that they came back. An older day without a roll is history, as when it comes from a workbook.
+    An older day is history, as when it comes from a workbook.
     """
     entries = list(Entry.objects.filter(event=event))
     table = table_of(event, entries)
@@ -211,9 +220,9 @@ def unheard(event: Event) -> list[BoatOnRoll]:
     today = timezone.now().astimezone(table.calendar.zone).date()
     found: list[BoatOnRoll] = []
     for day in table.calendar.fished:
-        if day not in lines and timedelta(0) <= today - table.calendar.days[day].date <= timedelta(days=1):
-            boats = _boats(event, day, table, entries, {}, slips.get(day, {}))
-            found += [boat for boat in boats if not boat.is_in]
+        if timedelta(0) <= today - table.calendar.days[day].date <= timedelta(days=1):
+            boats = _boats(event, day, table, entries, lines.get(day, {}), slips.get(day, {}))
+            found += [boat for boat in boats if (boat.where == "weighed" if day in lines else not boat.slips)]
     return found
 
 
@@ -226,7 +235,8 @@ def boat_on_roll(event: Event, day: int, boat: int) -> BoatOnRoll | None:
         return None
     lines, slips = _lines(event, day=day, entry=entry), _slips(event, day=day, entry=entry)
     mine, weighed = lines.get(day, {}).get(entry.pk, ()), slips.get(day, {}).get(entry.pk, ())
-    return BoatOnRoll(entry, day, tuple(mine), tuple(weighed), table)
+    launched = _launches(event, day=day, entry=entry).get((day, entry.pk))
+    return BoatOnRoll(entry, day, tuple(mine), tuple(weighed), table, launched)
 
 
 def lines_of(event: Event, day: int, entry: Entry) -> list[CheckIn]:
@@ -243,6 +253,12 @@ def _lines(event: Event, **only: Any) -> Kept[CheckIn]:
 def _slips(event: Event, **only: Any) -> Kept[WeighSlip]:
     """Current slips by day and entry."""
     return _by_day_and_entry(WeighSlip.objects.current().filter(event=event, **only).order_by("number"))
+
+
+def _launches(event: Event, **only: Any) -> dict[tuple[int, int], datetime]:
+    """When boats launched by their boat checks, by day and entry."""
+    checks = event.care_notes.filter(launched__isnull=False, **only)
+    return {(day, entry): at for day, entry, at in checks.values_list("day", "entry_id", "launched")}
 
 
 def _by_day_and_entry(rows: Iterable[Row]) -> Kept[Row]:
@@ -264,8 +280,16 @@ def _boats(
     cut = table.rules.cut_after_day
     gone = fish_no_more(event, table) if cut is not None and day > cut else frozenset()
     awaited = (Entry.Status.ENTERED, Entry.Status.DISQUALIFIED)
+    launches = _launches(event, day=day)
     return [
-        BoatOnRoll(entry, day, tuple(lines.get(entry.pk, ())), tuple(slips.get(entry.pk, ())), table)
+        BoatOnRoll(
+            entry,
+            day,
+            tuple(lines.get(entry.pk, ())),
+            tuple(slips.get(entry.pk, ())),
+            table,
+            launches.get((day, entry.pk)),
+        )
         for entry in entries
         if entry.pk in lines or (entry.status in awaited and entry.boat not in gone)
     ]

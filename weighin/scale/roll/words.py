@@ -11,7 +11,7 @@ WHERE = {
     **dict(CheckIn.Whereabouts.choices),
     "in": "In",
     "heard": "Heard of",
-    "weighed": "By its slip, no word",
+    "weighed": "Weighed, not noted in",
     "": "No word",
 }
 MOST_NAMED = 12
@@ -43,10 +43,19 @@ def refusal(out: list[BoatOnRoll]) -> str:
 
 def unheard_said(boats: list[BoatOnRoll]) -> str:
     """Why an event of today is not closed by one press: nobody says that these boats came back."""
+    silent, weighed = [boat for boat in boats if not boat.slips], [boat for boat in boats if boat.slips]
+    parts = [f"nobody kept the roll, and of {named(silent)} there is neither a word nor a slip"] if silent else []
+    if weighed:
+        parts.append(f"{weighed_said(weighed)}, and a slip does not prove that a boat is in")
     return (
-        f"nobody kept the roll, and of {named(boats)} there is neither a word nor a slip: check them in on the roll, mark "
-        "teams absent that never launched, or say here that every boat is accounted for"
+        f"{'; '.join(parts)}: check them in on the roll, mark teams absent that never launched, or say here that every "
+        "boat is accounted for"
     )
+
+
+def weighed_said(boats: list[BoatOnRoll]) -> str:
+    """That boats were weighed of which the roll has no word."""
+    return f"{named(boats)} {'was' if len(boats) == 1 else 'were'} weighed but not noted in"
 
 
 def left(due: datetime, now: datetime) -> str:

@@ -6,7 +6,7 @@
   const words = root.weighinRampWords, notes = root.weighinRampNote, lists = root.weighinRampLists;
   const { remembered, remember } = root.weighinPairing;
   const slug = body.dataset.event, form = at("note");
-  const KEYS = { stage: "weighin-ramp.stage", official: "weighin-ramp.official", air: "weighin-ramp.aeration", ice: "weighin-ramp.ice" };
+  const KEYS = { stage: "weighin-ramp.stage", official: "weighin-ramp.official", air: "weighin-ramp.every-aeration", ice: "weighin-ramp.every-ice" };
 
   let papers = null, papersAt = 0, records = [], boat = null, stood = null, mending = null, stage = remembered(KEYS.stage) === "table" ? "table" : "ramp";
   const open = new Set();

@@ -41,6 +41,17 @@
   count();
   setInterval(count, SECOND);
 
+  /* The headline and the margin stand outside the part that comes again: they say what it brings along. */
+  function headline() {
+    const told = part.querySelector("[data-roll-now]");
+    if (!told) return;
+    by("out").textContent = told.dataset.out;
+    by("of").textContent = told.dataset.of;
+    if (by("headline").innerHTML.trim() !== told.innerHTML.trim()) by("headline").replaceChildren(told.content.cloneNode(true));
+    for (const form of document.querySelectorAll("form[data-roll-in]")) if (!form.closest("#roll")) form.hidden = told.dataset.out === "0";
+  }
+  document.addEventListener("htmx:afterSwap", () => { count(); headline(); });
+
   /* A form that goes the plain way still says when it was pressed. */
   const tap = (form) => { form.elements.pressed.value = new Date(now()).toISOString(); };
 
@@ -138,7 +149,7 @@
     event.preventDefault();
     checkIn(event.target);
   });
-  document.addEventListener("htmx:afterSwap", () => { count(); marks(); });
+  document.addEventListener("htmx:afterSwap", marks);
 
   if ("serviceWorker" in navigator) {
     const controlled = () => { if (navigator.serviceWorker.controller) document.documentElement.dataset.alone = "yes"; };
