@@ -8,7 +8,8 @@ from weighin.events.queries import calendar_of
 from weighin.scale.line.queries import line_of
 from weighin.scale.pads.queries import in_runs, missing_numbers
 from weighin.scale.queries import current_slips
-from weighin.scale.roll.queries import still_out
+from weighin.scale.roll.queries import in_doubt, still_out
+from weighin.scale.roll.words import in_doubt_said
 from weighin.scale.scales.queries import checks_of, doubts_of, due_today, scales_of
 
 NAMED = 5
@@ -28,6 +29,9 @@ def lake_needs(event: Event, cans: set[Can]) -> list[tuple[str, str]]:
                 _at(event, "scale:roll"),
             )
         )
+    for boat in in_doubt(event) if Can.CORRECT_SLIP in cans else ():
+        where = reverse("scale:roll_boat", args=[event.slug, boat.day, boat.entry.boat])
+        found.append((f"{in_doubt_said(boat)} Which counts?", where))
     if line_of(event).hold is not None:
         found.append(("The line is held: somebody by name lets it go on.", _at(event, "scale:line")))
     scales, checks = scales_of(event), checks_of(event)

@@ -14,9 +14,8 @@ from django.utils import timezone
 
 from weighin.events.models import Event, Handling
 from weighin.fishcare.models import CareNote
-from weighin.scale.models import CheckIn
 from weighin.scale.pads.queries import in_runs, missing_numbers
-from weighin.scale.roll.queries import roll_of, still_out, unheard
+from weighin.scale.roll.queries import in_doubt, still_out, unheard
 from weighin.scale.roll.words import named, weighed_said
 from weighin.scale.scales.queries import doubts_of
 from weighin.standings.days import DayCount, days_of, fished
@@ -120,13 +119,10 @@ def _days(event: Event, days: list[DayCount], now: datetime) -> Iterator[Questio
 
 def _lateness(event: Event) -> Iterator[Question]:
     """Boats whose slip counts other minutes late than the roll tells."""
-    kept = CheckIn.objects.filter(event=event).values_list("day", flat=True).distinct()
-    for day in sorted(set(kept)):
-        boats = [boat for boat in roll_of(event, day).boats if boat.slip_differs is not None]
-        if boats:
-            where = reverse("scale:roll_boat", args=[event.slug, day, boats[0].entry.boat])
-            words = f"Day {day}: slip and roll disagree on how late {named(boats)} came."
-            yield Question("lateness_in_doubt", day, words, where, "Put slip or roll right")
+    for day, boats in _by_day(in_doubt(event), lambda boat: boat.day):
+        where = reverse("scale:roll_boat", args=[event.slug, day, boats[0].entry.boat])
+        words = f"Day {day}: slip and check-in disagree on how late {named(boats)} came."
+        yield Question("lateness_in_doubt", day, words, where, "Say which time counts")
 
 
 def _scales(event: Event, standings: Standings) -> Iterator[Question]:

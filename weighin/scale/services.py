@@ -81,6 +81,13 @@ def correct_slip(slip: WeighSlip, written: Mapping[str, str | None], by: str, ru
         return keep(event, [values], by, {values.boat: _entry(event, values.boat)}, replaced={slip.number: slip.pk})[0]
 
 
+def leave_time_to_the_check_in(slip: WeighSlip, reason: str, by: str) -> WeighSlip:
+    """Correct a slip to say nothing itself of when the boat came in: the check-in table's time counts. Raises Faults."""
+    with writing():
+        texts = {name: _text(getattr(slip, name)) for name in KEPT} | dict.fromkeys(OF_THE_CHECK_IN, "")
+        return correct_slip(slip, {**texts, "boat": str(slip.entry.boat), "reason": reason}, by)
+
+
 def move_slip(slip: WeighSlip, written: Mapping[str, str | None], by: str, ruling: bool = True) -> WeighSlip:
     """A slip keyed for the wrong boat: take it out and keep a new one for the boat in ``written``, in one act.
 

@@ -91,6 +91,12 @@ class NoticeForm(_KeyedForm):
     shortened = forms.BooleanField(label="Call the day shortened", required=False)
 
 
+class SettleTimeForm(WrittenForm):
+    """Why a boat's slip or its check-in gives way to the other."""
+
+    reason = line("Why", maxlength="500", help_text="Stands in the history for good.")
+
+
 def read_key(text: str) -> uuid.UUID:
     """An id that a page sent along; a fresh one where it is none."""
     try:

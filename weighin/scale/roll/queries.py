@@ -226,6 +226,12 @@ def unheard(event: Event) -> list[BoatOnRoll]:
     return found
 
 
+def in_doubt(event: Event) -> list[BoatOnRoll]:
+    """The boats whose slip counts other minutes late than the roll tells, by day."""
+    days = sorted(set(CheckIn.objects.filter(event=event).values_list("day", flat=True)))
+    return [boat for day in days for boat in roll_of(event, day).boats if boat.slip_differs is not None]
+
+
 def boat_on_roll(event: Event, day: int, boat: int) -> BoatOnRoll | None:
     """One boat on one day, whatever its status; None when there is no such boat or day."""
     entries = list(Entry.objects.filter(event=event))
@@ -257,8 +263,8 @@ def _slips(event: Event, **only: Any) -> Kept[WeighSlip]:
 
 def _launches(event: Event, **only: Any) -> dict[tuple[int, int], datetime]:
     """When boats launched by their boat checks, by day and entry."""
-    checks = event.care_notes.filter(launched__isnull=False, **only)
-    return {(day, entry): at for day, entry, at in checks.values_list("day", "entry_id", "launched")}
+    checks = event.care_notes.filter(**only).values_list("day", "entry_id", "launched")
+    return {(day, entry): at for day, entry, at in checks if at is not None}
 
 
 def _by_day_and_entry(rows: Iterable[Row]) -> Kept[Row]:

@@ -14,6 +14,7 @@ from weighin.scale.desk import Desk
 from weighin.scale.models import CheckIn
 from weighin.scale.roll.lines import keep_line, open_desk, write_line
 from weighin.scale.roll.queries import IN, boat_on_roll, roll_of
+from weighin.scale.services import leave_time_to_the_check_in
 
 Where = CheckIn.Whereabouts
 PRESSED_AT_MOST = timedelta(minutes=10)
@@ -119,6 +120,35 @@ def record_tow(event: Event, day: int, said: Mapping[str, str], by: str, id: uui
                 details={"day": day, "towing": boats["towing"], "towed": boats["towed"], "minutes": minutes},
             )
         return lines
+
+
+def settle_time(event: Event, day: int, boat: int, counts: str, reason: str, by: str, official: str) -> None:
+    """Where a boat's slip and its check-in differ, let the one named by ``counts`` (``slip``, ``check-in``) stand in both.
+
+    The other is corrected with the reason. Raises Faults, also when there is nothing to settle any more.
+    """
+    with writing():
+        found = boat_on_roll(open_desk(event).event, day, boat)
+        slip = found.slip_differs if found else None
+        if found is None or slip is None:
+            raise Faults([Fault("", f"slip and check-in of boat {boat} agree by now: there is nothing to settle")])
+        if counts not in ("slip", "check-in"):
+            raise Faults([Fault("", "press which of the two counts")])
+        if counts == "check-in":
+            leave_time_to_the_check_in(slip, reason, by)
+            return
+        if not reason.strip():
+            raise Faults([Fault("reason", "write why, in a few words")])
+        old = found.times[0]
+        of_slip = slip if slip.checked_in or slip.minutes_late is not None else old
+        said = {
+            "boat": str(boat), "day": str(day), "whereabouts": old.whereabouts, "word": old.word, "note": old.note,
+            "checked_in": of_slip.checked_in.isoformat() if of_slip.checked_in else "",
+            "minutes_late": "" if of_slip.minutes_late is None else str(of_slip.minutes_late),
+            "excused_minutes": "" if of_slip.minutes_late is not None else slip.excused_minutes or "0",
+            "told_at": old.told_at.isoformat() if old.told_at else "", "official": official, "reason": reason,
+        }  # fmt: skip
+        write_line(event, said, by, uuid.uuid4(), old)
 
 
 def _read_tow(desk: Desk, said: Mapping[str, str]) -> tuple[dict[str, int], str, tuple[str, ...]]:

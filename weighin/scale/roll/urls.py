@@ -11,6 +11,7 @@ urlpatterns = [
     path("events/<slug:event_slug>/roll/tow/", views.roll_tow, name="roll_tow"),
     path("events/<slug:event_slug>/roll/notice/", views.roll_notice, name="roll_notice"),
     path("events/<slug:event_slug>/roll/<int:day>/<int:boat>/", views.roll_boat, name="roll_boat"),
+    path("events/<slug:event_slug>/roll/<int:day>/<int:boat>/settle/", views.roll_settle, name="roll_settle"),
     path("events/<slug:event_slug>/roll/lines/<int:number>/correct/", views.roll_correct, name="roll_correct"),
     path("events/<slug:event_slug>/roll/lines/<int:number>/void/", views.roll_void, name="roll_void"),
 ]

@@ -23,12 +23,12 @@ from weighin.rules.faults import Faults
 from weighin.scale.forms import ReasonForm
 from weighin.scale.models import CheckIn
 from weighin.scale.roll import services
-from weighin.scale.roll.forms import CorrectWordForm, NoticeForm, TowForm, WordForm, read_key
+from weighin.scale.roll.forms import CorrectWordForm, NoticeForm, SettleTimeForm, TowForm, WordForm, read_key
 from weighin.scale.roll.lines import void_line
 from weighin.scale.roll.notices import move_due, seen_as
 from weighin.scale.roll.page import day_to_show, row, shown
 from weighin.scale.roll.queries import BoatOnRoll, boat_on_roll, lines_of, roll_of
-from weighin.scale.roll.words import WHERE, left
+from weighin.scale.roll.words import WHERE, in_doubt_said, left
 
 ACTS = ("GET", "HEAD", "POST")
 MOST = 2_000_000_000
@@ -133,6 +133,20 @@ def roll_boat(request: HttpRequest, event: Event, day: int, boat: int) -> HttpRe
             messages.info(request, f"Boat {boat}: {WHERE[kept.whereabouts].lower()}. Kept as line {kept.number}.")
             return _to_roll(event, day)
     return render(request, "scale/roll_boat.html", _boat_context(request, event, found, form))
+
+
+@require_POST
+@allow(Can.CORRECT_SLIP)
+def roll_settle(request: HttpRequest, event: Event, day: int, boat: int) -> HttpResponse:
+    """Slip and check-in say other times: one of them counts, with the reason."""
+    found = _boat(event, day, boat)
+    form, counts = SettleTimeForm(request.POST), request.POST.get("counts", "")
+    by, official = request.user.get_username(), str(request.user)
+    if form.attempt(lambda data: services.settle_time(event, day, boat, counts, data["reason"], by, official)):
+        messages.info(request, f"Boat {boat}: the time of the {'slip' if counts == 'slip' else 'check-in'} counts.")
+        return redirect("scale:roll_boat", event.slug, day, boat)
+    first = WordForm(initial={"official": official})
+    return render(request, "scale/roll_boat.html", {**_boat_context(request, event, found, first), "settle": form})
 
 
 @require_http_methods(ACTS)
@@ -248,6 +262,8 @@ def _boat_context(request: HttpRequest, event: Event, found: BoatOnRoll, form: A
         "due": due,
         "left": left(due, now),
         "form": form,
+        "doubt": in_doubt_said(found) if found.slip_differs else "",
+        "settle": SettleTimeForm(),
         **_rights(request, event),
     }
 

@@ -2,8 +2,10 @@
 
 from collections.abc import Iterable
 from datetime import datetime, time, timedelta
+from typing import Any
 
 from weighin.events.calendar import Calendar
+from weighin.scale.fields import clock
 from weighin.scale.models import CheckIn, DueNotice
 from weighin.scale.roll.queries import BoatOnRoll
 
@@ -56,6 +58,19 @@ def unheard_said(boats: list[BoatOnRoll]) -> str:
 def weighed_said(boats: list[BoatOnRoll]) -> str:
     """That boats were weighed of which the roll has no word."""
     return f"{named(boats)} {'was' if len(boats) == 1 else 'were'} weighed but not noted in"
+
+
+def in_doubt_said(boat: BoatOnRoll) -> str:
+    """``Boat 7, day 1: its slip says 15:02:10, the check-in 15:04.``; of a boat whose slip differs."""
+    assert boat.slip_differs is not None and boat.arrival is not None
+    calendar = boat.table.calendar
+
+    def said(of: Any) -> str:
+        minutes = f"{of.minutes_late} min late" if of.minutes_late is not None else ""
+        time = clock(of.checked_in, calendar, boat.day) if of.checked_in else minutes or "no time of its own"
+        return f"{time}, {of.excused_minutes} min excused" if of.excused_minutes else time
+
+    return f"Boat {boat.entry.boat}, day {boat.day}: its slip says {said(boat.slip_differs)}, the check-in {said(boat.arrival)}."
 
 
 def left(due: datetime, now: datetime) -> str:
