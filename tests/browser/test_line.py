@@ -130,3 +130,19 @@ def test_everyone_can_use_the_plan_and_the_end_of_a_line(window: Any, site: Any,
         assert found.violations_count == 0, found.generate_report()
         assert page.evaluate("document.documentElement.scrollWidth <= innerWidth"), address
     assert "Nobody is in the line." in page.inner_text("h1")
+
+
+def test_two_presses_call_one_boat(window: Any, own_site: Any, sign_in: Any, line: str) -> None:
+    """After a call the big button names the next boat where it stood: it rests before it takes another press."""
+    page = window(own_site.address, **PHONE)
+    sign_in(page, "scales")
+    page.goto(line)
+    page.click("#at_scales-1")
+    page.wait_for_selector("text=Boat 1 is at the scales,")
+    with page.expect_navigation():
+        page.click("#bag_issued-2")
+    page.wait_for_selector("text=Bag given to boat 2")
+    call = page.locator(".button.call")
+    if call.count():
+        assert call.is_disabled()
+        page.wait_for_function("() => !document.querySelector('.button.call').disabled", timeout=5000)

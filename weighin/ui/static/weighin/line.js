@@ -7,6 +7,8 @@
   const LONGEST = 12 * 60;
   let ahead = 0;
   let heard = "";
+  let calling = "";
+  const REST = 2000;
 
   function setClock() {
     const told = document.querySelector("[data-now]");
@@ -34,7 +36,18 @@
     }
   }
 
+  // The big button names another boat where it stood: a second press of the hand that called the first waits.
+  function rest() {
+    const call = document.querySelector(".button.call");
+    if (!call || call.id === calling) return;
+    calling = call.id;
+    call.disabled = true;
+    setTimeout(() => { call.disabled = false; }, REST);
+  }
+
   document.addEventListener("htmx:afterSwap", count);
+  document.addEventListener("htmx:afterSwap", rest);
+  rest();
   setInterval(count, 1000);
   count();
 })();
