@@ -7,9 +7,11 @@ from typing import Any
 from django.contrib.auth.decorators import login_required
 from django.core.exceptions import PermissionDenied
 from django.http import Http404, HttpRequest, HttpResponse
+from django.utils import timezone
 
 from weighin.accounts.roles import TABLE, Can, Role, allowed
 from weighin.clubs.models import Club, Membership
+from weighin.clubs.queries import clock_of
 
 
 def role_in(user: Any, club: Club) -> str | None:
@@ -68,7 +70,8 @@ def allow_in_club(can: Can) -> Callable[[Callable[..., HttpResponse]], Callable[
                 raise Http404("There is no such page, or you are not a member of its club.")
             require(request.user, club, can)
             request.cans = cans_in(request.user, club)  # type: ignore[attr-defined]
-            return view(request, club, **kwargs)
+            with timezone.override(clock_of(club)):
+                return view(request, club, **kwargs)
 
         allowed_view.can = can  # type: ignore[attr-defined]
         return allowed_view

@@ -2,6 +2,7 @@
 
 from typing import Any
 
+from django.conf import settings
 from django.db.models import QuerySet
 
 from weighin.accounts.roles import Role
@@ -21,3 +22,11 @@ def clubs_of(user: Any) -> list[Membership]:
 def directs_a_club(user: Any) -> bool:
     """Whether the person is director of some club."""
     return Membership.objects.filter(user=user, role=Role.DIRECTOR).exists()
+
+
+def clock_of(club: Club) -> str:
+    """The time zone of the club's latest event; the site's own while it has none."""
+    zone = (
+        club.seasons.filter(events__isnull=False).order_by("-events__date").values_list("events__time_zone", flat=True)
+    )
+    return zone.first() or settings.TIME_ZONE

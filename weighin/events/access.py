@@ -1,4 +1,4 @@
-"""The one place that says who may see what of an event."""
+"""The one place that says who may see what of an event, and by whose clock its pages show moments: the event's."""
 
 from collections.abc import Callable
 from functools import wraps
@@ -7,6 +7,7 @@ from typing import Any
 from django.contrib.auth.decorators import login_required
 from django.db.models import QuerySet
 from django.http import Http404, HttpRequest, HttpResponse
+from django.utils import timezone
 
 from weighin.accounts.roles import Can
 from weighin.clubs.access import cans_in, require
@@ -40,7 +41,8 @@ def allow(can: Can) -> Callable[[Callable[..., HttpResponse]], Callable[..., Htt
                 raise Http404(GONE)
             require(request.user, event.club, can)
             request.cans = cans_in(request.user, event.club)  # type: ignore[attr-defined]
-            return view(request, event, **kwargs)
+            with timezone.override(event.time_zone):
+                return view(request, event, **kwargs)
 
         allowed_view.can = can  # type: ignore[attr-defined]
         return allowed_view
@@ -56,7 +58,8 @@ def public(view: Callable[..., HttpResponse]) -> Callable[..., HttpResponse]:
         event = find_public(event_slug)
         if event is None:
             raise Http404("There is no published event at this address.")
-        return view(request, event, **kwargs)
+        with timezone.override(event.time_zone):
+            return view(request, event, **kwargs)
 
     public_view.can = None  # type: ignore[attr-defined]
     return public_view

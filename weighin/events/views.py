@@ -1,6 +1,7 @@
 """A person's clubs, a club's events, and the setting up of an event."""
 
 from typing import Any
+from zoneinfo import ZoneInfo
 
 from django.contrib import messages
 from django.contrib.auth.decorators import login_required
@@ -33,7 +34,8 @@ def mine(request: HttpRequest) -> HttpResponse:
     rows = listed(events_in([membership.club_id for membership in memberships]))
     clubs = [(m, [row for row in rows if row.event.club.pk == m.club_id]) for m in memberships]
     ahead = sorted((row for row in rows if row.ahead), key=lambda row: (row.over, row.event.date))
-    context = {"clubs": clubs, "next": ahead[0] if ahead else None, "today": timezone.localdate()}
+    today = timezone.now().astimezone(ZoneInfo(ahead[0].event.time_zone)).date() if ahead else None
+    context = {"clubs": clubs, "next": ahead[0] if ahead else None, "today": today}
     return render(request, "events/mine.html", context)
 
 

@@ -4,6 +4,7 @@ import json
 from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
+from zoneinfo import ZoneInfo
 
 from weighin.events.models import Event
 from weighin.operations.ledgers import ledger_of
@@ -51,8 +52,9 @@ def verify(file: Path) -> Verdict:
     versions = OfficialResult.objects.filter(event=event, ledger_length=length, ledger_head=head).order_by("version")
     for result in versions:
         if not _unlike(told, result.document):
+            at = result.published_at.astimezone(ZoneInfo(event.time_zone))
             return _said(
-                f"{file.name} is official result {result.version} of {event.name}, published {result.published_at:%d %B %Y %H:%M} UTC.",
+                f"{file.name} is official result {result.version} of {event.name}, published {at:%d %B %Y %H:%M %Z}.",
                 faults,
             )
     if length == len(ledger.links):

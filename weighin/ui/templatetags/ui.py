@@ -1,11 +1,13 @@
 """Words and figures for templates: weights, money, minutes, shares, temperatures, states and the ways."""
 
+from datetime import datetime
 from decimal import ROUND_HALF_UP, Decimal
 
 from django import template
 from django.http import HttpRequest
 from django.template import Context
 from django.urls import reverse
+from django.utils.dateformat import format as date_format
 from django.utils.html import format_html
 from django.utils.safestring import SafeString
 
@@ -93,6 +95,16 @@ def temperature(celsius: Number | None, unit: str = "F") -> str:
     if unit == "F":
         degrees = degrees * 9 / 5 + 32
     return f"{_rounded(degrees, 1)}{SPACE}°{unit}".replace("-", MINUS)
+
+
+@register.filter(expects_localtime=True)
+def clock(moment: datetime | None, form: str = "j M H:i") -> str:
+    """``{{ entry.at|clock }}``: a moment by the clock of the page's event or club, and whose clock: 28 Nov 19:40 CST.
+
+    ``form`` is Django's date format. Pages of an event are rendered in its time zone (``events.access``), those of a club
+    in that of its latest event (``clubs.access``); nowhere does a moment stand without its zone unless the page says it.
+    """
+    return f"{date_format(moment, form)}{SPACE}{moment:%Z}" if moment else ""
 
 
 @register.filter
