@@ -162,10 +162,10 @@ def test_the_pages_say_the_record(event: Event) -> None:
     record(event, boat="3", alive="5", dead="2", weighed="15:00", well_boat="4")
     shown = text(client.get(url))
     for words in (
-        "No team stands out by more than luck could do.",
+        "No team stands out beyond chance.",
         "1 of 14 fish that the teams’ own livewells held were dead by release.",
-        "nobody is honoured this season",
-        "Shrunken estimates",
+        "no team is named this season",
+        "Adjusted for small numbers",
         "one-sided 95 %",
         "7 fish held in another boat’s livewell are in nobody’s record.",
         "what made it so is not shown",
@@ -200,7 +200,7 @@ def test_an_honoured_team_is_named(event: Event) -> None:
             dead = 0 if boat == 1 else 2 if boat < 4 else 3
             record(made, boat=str(boat), alive=str(7 - dead), dead=str(dead))
     shown = text(client.get(reverse("fishcare:care_record", args=[event.club.slug, event.season.slug])))
-    assert "Pair 1 lost fewer fish than luck explains." in shown and "Honoured for careful hands: Pair 1." in shown
+    assert "Pair 1 lost fewer fish than chance explains." in shown and "Named for care: Pair 1." in shown
 
 
 def test_the_record_asks_the_same_number_of_questions_for_1_team_and_for_300(db: None) -> None:

@@ -13,7 +13,6 @@ from weighin.clubs.models import Season
 from weighin.mortality.practices import compared
 from weighin.mortality.season import season_mortality
 from weighin.mortality.what_if.plan import at_temperature, with_limit, with_practices
-from weighin.survival.clusters import clustered
 from weighin.survival.logistic import fit_logistic
 
 pytestmark = pytest.mark.django_db
@@ -60,12 +59,16 @@ def test_a_lower_limit_brings_fewer_fish_to_die_at_the_same_rate() -> None:
     season = season_of(*six_events())
     found = season_mortality(season)
     expected = with_limit(found, found.fished, 5)
-    rate = clustered((1, 1, 9, 1, 7, 1), [42] * 6)
+    rate = found.pooled.these_events  # like with like: the dead of these events against a range of these events
+    assert rate.rate == pytest.approx(20 / 252)
     assert expected.fish == 180
     assert (expected.dead, expected.low, expected.high) == pytest.approx(
         (180 * rate.rate, 180 * rate.low, 180 * rate.high)
     )
-    assert "180 instead of 252 fish would have come to the scales. If these rates held" in page(season, fewer="5")
+    text = page(season, fewer="5")
+    assert "180 instead of 252 fish would have come to the scales. If these rates held" in text
+    assert f"gives about 20 dead (95 % range {252 * rate.low:.0f} to {252 * rate.high:.0f})" in text
+    assert "Both ranges are of these events, not of others like them." in text
 
 
 def test_a_higher_limit_was_never_seen() -> None:
@@ -92,7 +95,7 @@ def test_a_practice_at_every_boat_by_the_odds_within_events() -> None:
     assert ice.low is not None and ice.high is not None and ice.low < ice.dead < ice.high
     text = page(season)
     assert "Of 126 fish with no ice, at 3 events, 24 were dead. If these rates held" in text
-    assert "Crews chose for themselves, so other things may lie behind them." in text
+    assert "Teams chose for themselves, so other things may lie behind them." in text
 
 
 def test_time_held_is_compared_where_the_rule_sheet_names_it() -> None:

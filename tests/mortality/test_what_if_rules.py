@@ -187,7 +187,7 @@ def test_the_page_says_whose_places_change() -> None:
 
 def test_the_page_before_anything_is_asked() -> None:
     text = page(season_of(weighed("First")))
-    assert "<h1>What if?</h1>" in text and "Nothing is kept, and no result changes." in text
+    assert "<h1>What if?</h1>" in text and "Nothing is written, and no result changes." in text
 
 
 def test_the_page_says_where_nobody_would_move() -> None:

@@ -107,10 +107,10 @@ def events_limits(rate: Clustered) -> str:
     """The range of a rate that counts events; two of them cannot tell one.
 
     >>> events_limits(clustered([3, 5], [100, 90]))
-    'two events cannot tell a range'
+    'two events cannot tell'
     """
     if rate.clusters < FEWEST_FOR_RANGE:
-        return f"{number(rate.clusters)} {'event' if rate.clusters == 1 else 'events'} cannot tell a range"
+        return f"{number(rate.clusters)} {'event' if rate.clusters == 1 else 'events'} cannot tell"
     return f"range {limits(rate)}"
 
 

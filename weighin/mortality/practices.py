@@ -185,7 +185,7 @@ PRACTICES = (
     Practice("Fish on board", "no more than the limit on board", "more than the limit on board", _on_board),
     Practice("Livewell water", "recirculated water", "water pumped from the lake", _recirculated),
     Practice("Time in the bag", "a bag emptied in time", "longer in the bag", _bag),
-    Practice("Time held", "held no longer than the rule sheet asks", "held longer", _held),
+    Practice("Time held", "a hold within the rule sheet’s time", "a longer hold", _held),
 )
 
 

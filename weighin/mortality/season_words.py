@@ -137,7 +137,8 @@ def study_said(line: SeasonEvent) -> str:
     hours = f" after {listed(study.hours, 'or')} hours" if study.hours else ""
     return (
         f"{line.event.name}: {study.tournament.dead} of {study.tournament.fish} fish held were dead{hours}{beside}. "
-        f"Died of the event later: {delayed_said(study.delayed, study.basis)}."
+        f"Delayed mortality{' beyond the reference fish' if study.basis == 'reference' else ''}: "
+        f"{delayed_said(study.delayed, study.basis)}."
     )
 
 

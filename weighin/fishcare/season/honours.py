@@ -13,9 +13,9 @@ from weighin.survival.shrinkage import Shrunk, shrink
 
 ONE_SIDED = 0.90  # limits at 90 % have 5 % beyond each
 METHOD = (
-    "Shrunken estimates: each team’s share of dead fish is drawn towards the teams’ mean, the more the fewer its fish (empirical "
+    "Adjusted for small numbers: each team’s share of dead fish is drawn towards the teams’ mean, the more the fewer its fish (empirical "
     "Bayes, beta-binomial; Kleinman 1973; Gelman et al. 2013, ch. 5). Fish of one day’s livewell are counted down, since they "
-    "live or die together (Rao & Scott 1992). An honour asks that the upper limit, one-sided 95 %, lies below the club’s share."
+    "live or die together (Rao & Scott 1992). A team is named when its upper limit, one-sided 95 %, lies below the club’s share."
 )
 
 

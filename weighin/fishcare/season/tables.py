@@ -79,7 +79,7 @@ class TeamsTable(RuledTable):
 
     place = FigureColumn()
     team = NameColumn(order_by="team")
-    shrunken = TotalColumn(verbose_name="Dead, shrunken")
+    shrunken = TotalColumn(verbose_name="Dead, adjusted for small numbers")
     alive = FigureColumn(verbose_name="Alive by release", order_by="share")
     fish = FigureColumn()
     held = FigureColumn(verbose_name="Held, mean", order_by="held_sort")
@@ -100,7 +100,7 @@ class TeamsTable(RuledTable):
 
     def render_team(self, record: TeamLine) -> SafeString:
         url = reverse("fishcare:care_team", args=[*self.where, record.entry_pk])
-        honour = format_html('<span class="small">{}</span>', "honoured") if record.honoured else ""
+        honour = format_html('<span class="small">{}</span>', "named") if record.honoured else ""
         return format_html('<a href="{}">{}</a>{}', url, record.team, honour)
 
     def render_shrunken(self, value: float) -> str:
@@ -145,7 +145,7 @@ class DaysTable(RuledTable):
     def render_event(self, record: TeamDay) -> SafeString:
         url = reverse("fishcare:notes", args=[record.event.slug])
         date = f"{record.event.date:%B} {record.event.date.day}"
-        more = f"{date}; {record.elsewhere} fish in another boat’s well" if record.elsewhere else date
+        more = f"{date}; {record.elsewhere} fish in another boat’s livewell" if record.elsewhere else date
         return format_html('<a href="{}">{}</a><span class="small quiet">{}</span>', url, record.event.name, more)
 
     def render_held(self, record: TeamDay) -> str:

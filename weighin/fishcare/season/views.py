@@ -22,7 +22,7 @@ PER_PAGE = 50
 @require_safe
 @allow_in_club(Can.VIEW_SEASON)
 def season_record(request: HttpRequest, club: Club, season_slug: str) -> HttpResponse:
-    """A season's teams by shrunken share of dead fish, with live shares, times and honours."""
+    """A season's teams by share of dead fish adjusted for small numbers, with live shares, times and who is named."""
     season = _season(club, season_slug)
     record = care_record(season)
     table = TeamsTable(team_lines(record), club.slug, season.slug)
@@ -58,7 +58,7 @@ def _team(found: TeamRecord) -> dict[str, Any]:
         "team": found,
         "alive": words.live_share(found.rate),
         "alive_range": words.live_range(found.rate),
-        "held": words.time_said(found.held, found.held_is_upper_bound),
+        "held": words.time_said(found.held),
         "held_range": words.time_range(found.held),
         "in_bag": words.time_said(found.in_bag),
         "in_bag_range": words.time_range(found.in_bag),

@@ -10,7 +10,7 @@ from weighin.ui.templatetags.ui import SPACE, counted, in_words, percent
 
 FISH = "fish,fish"
 SHORT = 10  # minutes, below which a tenth is shown
-NAMED = 3  # teams named by their place when none is honoured
+FIRST = 3  # teams told by their place when none is named
 
 
 def headline(record: CareRecord) -> str:
@@ -23,21 +23,21 @@ def headline(record: CareRecord) -> str:
     teams = names(record)
     won = [teams[standing.team] for standing in found.honoured]
     if not won:
-        return "No team stands out by more than luck could do."
+        return "No team stands out beyond chance."
     if len(won) == 1:
-        return f"{won[0]} lost fewer fish than luck explains."
-    return f"{in_words(len(won)).capitalize()} teams lost fewer fish than luck explains."
+        return f"{won[0]} lost fewer fish than chance explains."
+    return f"{in_words(len(won)).capitalize()} teams lost fewer fish than chance explains."
 
 
 def honours_said(record: CareRecord, found: Honours) -> str:
-    """Who is honoured, or who stands first in the order without an honour."""
+    """Who is named for care, or who stands first in the order without being named."""
     teams = names(record)
     if found.honoured:
-        return f"Honoured for careful hands: {_listed([teams[one.team] for one in found.honoured])}."
-    first = [f"{teams[one.team]} ({percent(one.shrunk.rate)})" for one in found.standings[:NAMED]]
+        return f"Named for care: {_listed([teams[one.team] for one in found.honoured])}."
+    first = [f"{teams[one.team]} ({percent(one.shrunk.rate)})" for one in found.standings[:FIRST]]
     return (
-        f"First in the order of shrunken shares: {_listed(first)}. The upper limit of each reaches the club’s {percent(found.club)}, "
-        "so nobody is honoured this season."
+        f"Fewest dead, adjusted for small numbers: {_listed(first)}. The upper limit of each reaches the club’s "
+        f"{percent(found.club)}, so no team is named this season."
     )
 
 

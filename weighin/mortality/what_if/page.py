@@ -3,7 +3,7 @@
 from decimal import Decimal
 from typing import Any
 
-from weighin.mortality.practices import compared
+from weighin.mortality.practices import compared, comparisons_said
 from weighin.mortality.season import SeasonMortality
 from weighin.mortality.what_if.form import WhatIfForm
 from weighin.mortality.what_if.plan import Expected, at_temperature, with_limit, with_practices
@@ -24,7 +24,7 @@ def what_if(found: SeasonMortality, form: WhatIfForm) -> dict[str, Any]:
         whole = len(form.asked) == len(form.events)
         slipped = [event for event in form.asked if event.slips.exists()]
         replay = replay_season(slipped, form.sheet, with_season=whole)
-    expected = _expected(found, form)
+    expected, practices = _expected(found, form), compared(found)
     return {
         **context,
         "title": title(replay) if replay else ("Expected, if the rates held." if form.has_plan else "What if?"),
@@ -34,7 +34,8 @@ def what_if(found: SeasonMortality, form: WhatIfForm) -> dict[str, Any]:
         "season_said": season_said(replay) if replay else "",
         "season_rows": [season_row(row) for row in replay.season or ()] if replay else [],
         "expected": expected,
-        "practices": with_practices(compared(found)),
+        "practices": with_practices(practices),
+        "comparisons": comparisons_said(practices),
     }
 
 

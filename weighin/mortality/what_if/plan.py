@@ -80,11 +80,13 @@ def with_limit(found: SeasonMortality, lines: Sequence[SeasonEvent], limit: int)
     fish = sum(min(catch.fish, limit) for line in lines for catch in line.catches)
     rate = _rate(found, lines)
     dead = sum(line.found.dead for line in lines)
-    few = " A smaller number in a well may go with another rate; that is not in this figure."
+    few = " Fewer fish in a livewell may go with another rate; that is not in this figure."
     return Expected(
         plan,
         f"{fish:,} instead of {_fish(brought)} would have come to the scales. {IF}, that would mean "
-        f"{_dead(fish * rate.rate, fish * rate.low, fish * rate.high)}; {dead:,} were dead.{few}",
+        f"{_dead(fish * rate.rate, fish * rate.low, fish * rate.high)} where the same rate gives "
+        f"{_dead(dead, brought * rate.low, brought * rate.high)}. Both ranges are of {'this event' if len(lines) == 1 else 'these events'}, "
+        f"not of others like {'it' if len(lines) == 1 else 'them'}.{few}",
         fish,
         fish * rate.rate,
         fish * rate.low,
@@ -126,8 +128,12 @@ def _shifted(without: Sequence[tuple[int, int]], ratio: float) -> float:
 
 
 def _rate(found: SeasonMortality, lines: Sequence[SeasonEvent]) -> Clustered:
-    """The rate of one event with livewells as clusters; of several the season's headline."""
-    rate = lines[0].rate if len(lines) == 1 else found.headline
+    """The rate of one event, or of these very events: only the livewells are left to chance.
+
+    A range for events like these would set what was seen beside other days.
+    """
+    pooled = found.pooled.these_events if found.pooled else None
+    rate = lines[0].rate if len(lines) == 1 else pooled
     assert rate is not None  # the lines have fish
     return rate
 

@@ -9,6 +9,7 @@ from weighin.ui.charts.scales import Axis, figures, ticks
 
 NARROW = 560.0
 APART = 18.0
+CLOSE = 12.0  # on a phone, with smaller dots: so that no dot stands far from where it belongs
 
 
 @dataclass(frozen=True)
@@ -54,11 +55,11 @@ def temperature_scatter(
     marks: list[Mark] = [*_grid(up, across, stop, narrow)]
     if fit:
         marks += _curve(fit, across, up)
-    places = _side_by_side([across.at(point.temperature) for point in points])
+    places = _side_by_side([across.at(point.temperature) for point in points], CLOSE if narrow else APART)
     for point, x in zip(points, places, strict=True):
         marks.append(Line(x, up.at(100 * point.rate.low), x, up.at(100 * point.rate.high), "span"))
     for point, x in zip(points, places, strict=True):
-        marks.append(Circle(x, up.at(100 * point.rate.share), 6 if narrow else 8, "dot"))
+        marks.append(Circle(x, up.at(100 * point.rate.share), 4.5 if narrow else 8, "dot"))
     if not narrow:
         marks += _labels(points, places, up, width)
     for value in ticks(across.low, across.high, 5 if narrow else 9):
@@ -114,14 +115,14 @@ def _curve(fit: Sequence[Fit], across: Axis, up: Axis) -> list[Mark]:
     return [Polygon((*high, *reversed(low)), "band"), Polyline(tuple(line), "fit")]
 
 
-def _side_by_side(xs: Sequence[float]) -> list[float]:
-    """Places at least APART from one another, as near as may be to where they belong, in order."""
+def _side_by_side(xs: Sequence[float], apart: float) -> list[float]:
+    """Places at least ``apart`` from one another, as near as may be to where they belong, in order."""
     places: list[float] = []
     group: list[float] = []
     for x in [*xs, float("inf")]:
-        if group and x - group[-1] >= APART:
+        if group and x - group[-1] >= apart:
             middle = sum(group) / len(group)
-            places += [middle + APART * (number - (len(group) - 1) / 2) for number in range(len(group))]
+            places += [middle + apart * (number - (len(group) - 1) / 2) for number in range(len(group))]
             group = []
         group.append(x)
     return places
