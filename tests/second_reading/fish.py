@@ -130,7 +130,7 @@ def mortality(slips: Iterable[Row], pens: Sequence[Row]) -> dict[str, Any]:
     initial = Fraction(dead, presented) if presented else None
     effect, low, high = clustered(*zip(*clusters, strict=True)) if clusters else (None, None, None)
     delayed, basis = _delayed(pens)
-    total = None if initial is None or delayed is None else 1 - (1 - initial) * (1 - delayed)
+    total = None if initial is None or delayed is None else 1 - (1 - initial) * (1 - max(Fraction(0), delayed))
     return {
         "presented": presented,
         "dead": dead,
@@ -151,7 +151,7 @@ def mortality(slips: Iterable[Row], pens: Sequence[Row]) -> dict[str, Any]:
 
 def _delayed(pens: Sequence[Row]) -> tuple[Fraction | None, str | None]:
     """As written: "delayed = Abbott((tournament dead/held), (reference dead/held))"; "without a reference
-    group it is the tournament rate and says so"; "No holding study, or every reference fish dead: ...
+    group it is the tournament rate and says so"; "No holding study, or more than 20 % of the reference fish dead: ...
     null"."""
     rates: dict[str, Fraction] = {}
     for kind in ("tournament", "reference"):
@@ -161,7 +161,7 @@ def _delayed(pens: Sequence[Row]) -> tuple[Fraction | None, str | None]:
         if held:
             rates[kind] = Fraction(sum(whole(pen["dead"]) for pen in of_kind), held)
     treated, control = rates.get("tournament"), rates.get("reference")
-    if treated is None or control == 1:
+    if treated is None or (control is not None and control > Fraction(1, 5)):
         return None, None
     if control is None:
         return treated, "no_reference"

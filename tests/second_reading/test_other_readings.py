@@ -112,7 +112,8 @@ READINGS = [
     ("missing fish held", "fish", 'whole(pen["held"]) - _or_zero(pen, "missing")', 'whole(pen["held"])'),
     ("never a negative Abbott", "fish", "return (treated - control) / (1 - control)",
      "return max(Fraction(0), treated - control) / (1 - control)"),
-    ("all reference fish dead", "fish", "if treated is None or control == 1:", "if control == 1:\n        return treated, None\n    if treated is None:"),
+    ("too many reference fish dead", "fish", "control > Fraction(1, 5)", "control == 1"),
+    ("total below initial", "fish", "(1 - max(Fraction(0), delayed))", "(1 - delayed)"),
 ]  # fmt: skip
 
 

@@ -2,6 +2,7 @@
 
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
+from datetime import datetime
 from decimal import Decimal
 from typing import Any
 
@@ -11,6 +12,7 @@ from weighin.events.calendar import Calendar
 from weighin.events.models import Event
 from weighin.events.queries import lake_temperatures
 from weighin.events.temperatures import Temperature
+from weighin.fishcare.at_release import at_release, batches_of
 from weighin.fishcare.checks import Care, Observed, Times, care
 from weighin.fishcare.models import CareNote
 from weighin.fishcare.reading import NOTE_FIELDS
@@ -67,6 +69,8 @@ def care_rows(
     waiting = doubled(found)
     by_day = {(s.day, s.entry.boat): (s.entry, s) for s in found}
     notes = {(n.day, n.entry.boat): n for n in event.care_notes.select_related("entry")}
+    counting = [slip for slip in found if (slip.entry.boat, slip.day) not in waiting]
+    back = at_release(counting, batches_of([event]).get(event.pk, ()))
     rows = []
     for day, boat in sorted({*by_day, *notes}):
         entry, slip = by_day.get((day, boat), (None, None))
@@ -79,7 +83,11 @@ def care_rows(
                 entry=entry or notes[day, boat].entry,
                 slip=slip,
                 note=note,
-                care=care(known.rules, times_of(known.calendar, day, slip, note), observed(note, warmth.get(day))),
+                care=care(
+                    known.rules,
+                    times_of(known.calendar, day, slip, note, back[day, slip.entry_id].released if slip else None),
+                    observed(note, warmth.get(day)),
+                ),
             )
         )
     return rows
@@ -137,8 +145,10 @@ def care_part(rows: Iterable[CareRow]) -> list[dict[str, Any]]:
     ]
 
 
-def times_of(calendar: Calendar, day: int, slip: WeighSlip | None, note: CareNote | None) -> Times:
-    """The moments that bound how long a boat's fish were held on a day."""
+def times_of(
+    calendar: Calendar, day: int, slip: WeighSlip | None, note: CareNote | None, batch: datetime | None = None
+) -> Times:
+    """The moments that bound how long a boat's fish were held on a day; ``batch`` is when the release record has them back."""
     return Times(
         start=calendar.start(day),
         launched=note.launched if note else None,
@@ -146,7 +156,7 @@ def times_of(calendar: Calendar, day: int, slip: WeighSlip | None, note: CareNot
         bag_issued=slip.bag_issued if slip else None,
         weighed=slip.weighed if slip else None,
         bag_emptied=slip.bag_emptied if slip else None,
-        released=slip.released if slip else None,
+        released=slip.released or batch if slip else None,
     )
 
 

@@ -2,17 +2,21 @@
 
 from collections import Counter, defaultdict
 from collections.abc import Iterable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import datetime
 from decimal import Decimal
+from fractions import Fraction
 
 from weighin.clubs.models import Season
+from weighin.events.models import Event
+from weighin.fishcare.at_release import Batch, at_release, batches_of
 from weighin.fishcare.checks import Times, minutes_in_bag
 from weighin.scale.models import WeighSlip
 
 COLUMNS = (
     "event_id",
     "day",
+    "entry_id",
     "entry__boat",
     "well_boat",
     "fish",
@@ -31,11 +35,13 @@ COLUMNS = (
 class Catch:
     """The fish of one slip. Counts are fish; ``well`` is the boat whose livewell held them; times may be unknown.
 
-    ``number`` is the slip's.
+    ``number`` is the slip's. ``dead_at_release`` and ``released`` take in the release record (``with_releases``);
+    ``shared`` is the slip's part of the dead of mixed batches that no slip names.
     """
 
     event_id: int
     day: int
+    entry_id: int
     boat: int
     well: int
     fish: int
@@ -47,11 +53,21 @@ class Catch:
     weighed: datetime | None
     released: datetime | None
     number: int
+    shared: Fraction = Fraction(0)
 
     @property
-    def lost(self) -> int:
-        """Dead by release: at the table and after it."""
+    def alive(self) -> int:
+        return self.fish - self.dead
+
+    @property
+    def named(self) -> int:
+        """Dead that are known to be this boat's."""
         return self.dead + self.dead_at_release
+
+    @property
+    def lost(self) -> float:
+        """Dead by release: at the table and after it; a fraction where the fish of a mixed batch are shared out."""
+        return _plain(self.named + self.shared)
 
     @property
     def minutes_in_bag(self) -> Decimal | None:
@@ -68,6 +84,7 @@ def catch_of(slip: WeighSlip) -> Catch:
     return Catch(
         event_id=slip.event_id,
         day=slip.day,
+        entry_id=slip.entry_id,
         boat=boat,
         well=slip.well_boat or boat,
         fish=slip.fish,
@@ -86,9 +103,30 @@ def season_catches(season: Season) -> dict[int, list[Catch]]:
     """The catches of every current slip of the season by event id, in one query; doubled days are still in them."""
     found: dict[int, list[Catch]] = defaultdict(list)
     current = WeighSlip.objects.current().filter(event__season=season).order_by("event_id", "day", "number")
-    for event_id, day, boat, well, *others in current.values_list(*COLUMNS):
-        found[event_id].append(Catch(event_id, day, boat, well or boat, *others))
+    for event_id, day, entry, boat, well, *others in current.values_list(*COLUMNS):
+        found[event_id].append(Catch(event_id, day, entry, boat, well or boat, *others))
     return found
+
+
+def with_releases(counting: Iterable[Catch], batches: Iterable[Batch]) -> list[Catch]:
+    """The catches that count, with what the release record adds: fish found dead when let go, and when they went back."""
+    catches = list(counting)
+    found = at_release(catches, batches)
+    return [
+        replace(
+            catch,
+            dead_at_release=catch.dead_at_release + of_it.own,
+            shared=of_it.shared,
+            released=of_it.released,
+        )
+        for catch in catches
+        for of_it in [found[catch.day, catch.entry_id]]
+    ]
+
+
+def event_catches(event: Event, slips: Iterable[WeighSlip], until: datetime | None = None) -> list[Catch]:
+    """The catches of an event's slips that count, release record and all; two queries."""
+    return with_releases([catch_of(slip) for slip in slips], batches_of([event], until).get(event.pk, ()))
 
 
 def parted(catches: Iterable[Catch]) -> tuple[list[Catch], list[Catch]]:
@@ -101,19 +139,36 @@ def parted(catches: Iterable[Catch]) -> tuple[list[Catch], list[Catch]]:
 
 @dataclass(frozen=True, slots=True)
 class Livewell:
-    """The fish of one livewell over all days of an event: the cluster that lives or dies together."""
+    """The fish of one livewell over all days of an event: the cluster that lives or dies together.
+
+    ``dead`` takes in its part of mixed batches' dead; ``named`` only those that are known to be its own.
+    """
 
     fish: int
     dead_at_table: int
-    dead: int
+    named: int
+    dead: float
     kept: int
 
 
 def livewells(catches: Iterable[Catch]) -> list[Livewell]:
     """Every livewell with fish, by boat number; another boat's well counts with that boat."""
-    sums: dict[int, list[int]] = defaultdict(lambda: [0, 0, 0, 0])
+    wells: dict[int, list[Catch]] = defaultdict(list)
     for catch in catches:
-        well = sums[catch.well]
-        for place, count in enumerate((catch.fish, catch.dead, catch.lost, catch.kept)):
-            well[place] += count
-    return [Livewell(*counts) for _, counts in sorted(sums.items()) if counts[0] > 0]
+        wells[catch.well].append(catch)
+    return [
+        Livewell(
+            fish=sum(one.fish for one in of_it),
+            dead_at_table=sum(one.dead for one in of_it),
+            named=sum(one.named for one in of_it),
+            dead=_plain(sum((one.named + one.shared for one in of_it), Fraction(0))),
+            kept=sum(one.kept for one in of_it),
+        )
+        for _, of_it in sorted(wells.items())
+        if any(one.fish for one in of_it)
+    ]
+
+
+def _plain(count: Fraction) -> float:
+    """A whole number where it is one."""
+    return int(count) if count.denominator == 1 else float(count)

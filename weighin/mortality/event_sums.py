@@ -2,18 +2,34 @@
 
 from collections.abc import Iterator
 from dataclasses import dataclass
-from datetime import date
+from datetime import date, datetime
 from itertools import groupby
+from typing import NamedTuple
 
 from django.db.models import QuerySet
 
 from weighin.events.models import Event
 from weighin.events.queries import is_cancelled
+from weighin.fishcare.at_release import Batches, at_release, batches_of
 from weighin.mortality.lake import lake_of
 from weighin.rules.keys import BY_NAME
 from weighin.scale.models import WeighSlip
 
 AT_ONCE = 5000  # rows held while reading
+
+
+class _Row(NamedTuple):
+    """A slip's counts."""
+
+    event_id: int
+    entry_id: int
+    day: int
+    fish: int
+    alive: int
+    dead: int
+    dead_at_release: int
+    kept: int
+    released: datetime | None
 
 
 @dataclass(frozen=True)
@@ -32,14 +48,15 @@ class EventSum:
 
 
 def event_sums(events: QuerySet[Event]) -> list[EventSum]:
-    """The sums of events with fish that were not cancelled, oldest first; three queries whatever their number."""
+    """The sums of events with fish that were not cancelled, oldest first; five queries whatever their number."""
     found = {
         event.pk: event
         for event in events.select_related("season", "rule_sheet").prefetch_related("event_days").order_by("date", "pk")
         if not is_cancelled(event)
     }
     sums = []
-    for event_id, (presented, dead, kept, days) in _counts(events):
+    batches = batches_of(events.order_by())
+    for event_id, (presented, dead, kept, days) in _counts(events, batches):
         event = found.get(event_id)
         if event is None or not presented:
             continue
@@ -61,24 +78,19 @@ def event_sums(events: QuerySet[Event]) -> list[EventSum]:
     return sorted(sums, key=lambda one: (one.date, one.event))
 
 
-def _counts(events: QuerySet[Event]) -> Iterator[tuple[int, tuple[int, int, int, set[int]]]]:
+def _counts(events: QuerySet[Event], batches: Batches) -> Iterator[tuple[int, tuple[int, int, int, set[int]]]]:
     """(event, (fish, dead, kept, days with fish)) from the slips that count: a doubled day counts nowhere until it is settled."""
     rows = (
         WeighSlip.objects.current()
         .filter(event__in=events.order_by().values("pk"))
         .order_by("event_id", "entry_id", "day")
-        .values_list("event_id", "entry_id", "day", "fish", "dead", "dead_at_release", "kept")
+        .values_list("event_id", "entry_id", "day", *_Row._fields[3:])
         .iterator(AT_ONCE)
     )
     for event_id, of_event in groupby(rows, key=lambda row: row[0]):
-        presented = dead = kept = 0
-        days: set[int] = set()
-        for (_, day), of_day in groupby(of_event, key=lambda row: row[1:3]):
-            slips = list(of_day)
-            if len(slips) > 1:
-                continue
-            *_, fish, at_table, at_release, not_released = slips[0]
-            presented, dead, kept = presented + fish, dead + at_table + at_release, kept + not_released
-            if fish:
-                days.add(day)
-        yield event_id, (presented, dead, kept, days)
+        by_day = [list(of_day) for _, of_day in groupby(of_event, key=lambda row: row[1:3])]
+        counting = [_Row(*slips[0]) for slips in by_day if len(slips) == 1]
+        added = at_release(counting, batches.get(event_id, ()))
+        dead = sum(row.dead + row.dead_at_release for row in counting) + sum(one.added for one in added.values())
+        days = {row.day for row in counting if row.fish}
+        yield event_id, (sum(row.fish for row in counting), int(dead), sum(row.kept for row in counting), days)

@@ -2,6 +2,7 @@
 
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
+from fractions import Fraction
 
 from weighin.mortality.catches import Catch
 from weighin.mortality.words import between, counted, number
@@ -16,8 +17,8 @@ class Missing:
 
     ``waiting_days`` are boats and days with two slips, of which neither counts, with ``waiting_fish`` at most;
     ``unweighed`` of ``boats`` entered have no slip. ``release_unwritten`` of ``slips`` with living fish have no time of
-    release, for ``release_fish`` fish. ``dead_on_no_slip`` were found dead when let go, as the releases have it, beyond
-    those that the counting slips have. ``lowest_highest`` is the rate if the waiting fish were all alive, or all dead.
+    release, on the slip or in the release record, for ``release_fish`` fish. ``shared_dead`` were found dead in batches
+    of several boats and on no slip. ``lowest_highest`` is the rate if the waiting fish were all alive, or all dead.
     """
 
     waiting_days: int
@@ -30,7 +31,7 @@ class Missing:
     has_lake: bool
     has_study: bool
     lowest_highest: Interval | None
-    dead_on_no_slip: int = 0
+    shared_dead: int = 0
 
 
 def missing_of(
@@ -39,9 +40,8 @@ def missing_of(
     entries: Iterable[tuple[int, str]],
     has_lake: bool,
     has_study: bool,
-    released_dead: int = 0,
 ) -> Missing:
-    """From catches parted by ``catches.parted``, (boat, status) of every entry and the releases' own count of dead."""
+    """From catches parted by ``catches.parted``, (boat, status) of every entry."""
     most: dict[tuple[int, int], int] = {}
     for catch in waiting:
         most[catch.boat, catch.day] = max(catch.fish, most.get((catch.boat, catch.day), 0))
@@ -49,7 +49,7 @@ def missing_of(
     entered = [boat for boat, status in entries if status == Entry.Status.ENTERED]
     to_release = [catch for catch in counting if catch.fish > catch.dead + catch.kept]
     unwritten = [catch for catch in to_release if catch.released is None]
-    presented, dead = sum(catch.fish for catch in counting), sum(catch.lost for catch in counting)
+    presented, dead = sum(catch.fish for catch in counting), round(sum(catch.lost for catch in counting))
     waiting_fish = sum(most.values())
     return Missing(
         waiting_days=len(most),
@@ -62,7 +62,7 @@ def missing_of(
         has_lake=has_lake,
         has_study=has_study,
         lowest_highest=bounds(dead, presented, waiting_fish) if presented and waiting_fish else None,
-        dead_on_no_slip=max(0, released_dead - sum(catch.dead_at_release for catch in counting)),
+        shared_dead=int(sum((catch.shared for catch in counting), Fraction(0))),
     )
 
 
@@ -103,13 +103,13 @@ def missing_said(missing: Missing, is_over: bool) -> list[tuple[str, str]]:
                 "one that died in between may have been missed.",
             )
         )
-    if missing.dead_on_no_slip:
-        were = "was" if missing.dead_on_no_slip == 1 else "were"
+    if missing.shared_dead:
+        were = "was" if missing.shared_dead == 1 else "were"
         said.append(
             (
-                f"{counted(missing.dead_on_no_slip, 'fish', 'fish')} dead at release {were} written on no slip.",
-                "The releases have more dead than the slips do. A rate rests on the slips alone, so that no fish counts "
-                "twice: these are in none here.",
+                f"{counted(missing.shared_dead, 'fish', 'fish')} {were} found dead when a batch of several boats went back.",
+                "Whose they were nobody knows: they count among the event’s dead, and for the range they are shared out "
+                "by the live fish each boat handed on.",
             )
         )
     if not missing.has_study:

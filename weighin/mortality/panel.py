@@ -13,8 +13,9 @@ from django.utils import timezone
 
 from weighin.events.models import Event
 from weighin.events.queries import rules_of
+from weighin.fishcare.at_release import batches_of
 from weighin.fishcare.holding.study import HoldingStudy, holding_study
-from weighin.mortality.catches import Catch, Livewell, catch_of, livewells, parted
+from weighin.mortality.catches import Catch, Livewell, catch_of, livewells, parted, with_releases
 from weighin.mortality.caveats import event_caveats
 from weighin.mortality.figures import rate_strip, watch_figure
 from weighin.mortality.lake import Lake, lake_of, unit_of
@@ -112,7 +113,7 @@ class EventPanel:
     @property
     def spread(self) -> str:
         """How many livewells lost how many fish."""
-        lost = Counter(well.dead for well in self.wells)
+        lost = Counter(well.named for well in self.wells)
         if len(self.wells) < 2 or self.found.dead == 0:
             return ""
         parts = [f"{number(wells)} lost {number(dead) if dead else 'none'}" for dead, wells in sorted(lost.items())]
@@ -161,7 +162,7 @@ class EventPanel:
     @property
     def later(self) -> list[Line]:
         """Delayed and total mortality: from the event's own study, or not known."""
-        unknown = "no fish of this event were held back" if self.study is None else "every reference fish died"
+        unknown = "no fish of this event were held back" if self.study is None else self.study.unusable
         if self.study is None or self.study.delayed is None:
             return [
                 Line("Died after release", f"not known: {unknown}", "", "not known", ""),
@@ -191,7 +192,7 @@ class EventPanel:
                     "Before and after release together",
                     f"all fish brought to the scales, {count} held standing for those released: 1 − (1 − before)(1 − after)",
                     f"{self.found.dead:,} of {self.found.presented:,}",
-                    percent(max(self.total.rate, 0.0)) if self.total.rate > 0 else "none shown",
+                    percent(self.total.rate) if self.total.rate else "none seen",
                     _reach(self.total),
                 )
             )
@@ -213,8 +214,8 @@ class EventPanel:
             if study.reference_species and set(study.reference_species) != set(study.species):
                 said += f" The reference fish were {listed(study.reference_species)}, the others {listed(study.species) or 'not named'}: read the difference with care."
         elif study.basis is None:
-            said += " Every reference fish died, so deaths of holding and of the event cannot be told apart."
-        return said
+            said += f" {study.unusable}."
+        return f"{said} {study.few_pens}".strip()
 
     @property
     def missing_said(self) -> list[tuple[str, str]]:
@@ -224,31 +225,31 @@ class EventPanel:
     def lake_said(self) -> str:
         return self.lake.said(unit_of([self.lake])) if self.lake else ""
 
-    def _line(self, name: str, of_which: str, dead: Sequence[int], fish: Sequence[int]) -> Line | None:
+    def _line(self, name: str, of_which: str, dead: Sequence[float], fish: Sequence[int]) -> Line | None:
         rate = self._rate(dead, fish)
         if rate is None:
             return None
         return Line(name, of_which, _count(rate), percent(rate.rate) if rate.dead else "none seen", limits(rate))
 
-    def _rate(self, dead: Sequence[int], fish: Sequence[int]) -> Clustered | None:
+    def _rate(self, dead: Sequence[float], fish: Sequence[int]) -> Clustered | None:
         return clustered(dead, fish) if sum(fish) else None
 
 
 def event_panel(event: Event, until: datetime | None = None) -> EventPanel:
-    """The panel of an event, in five queries whatever its size; with ``until`` by what was known then."""
+    """The panel of an event, in six queries whatever its size; with ``until`` by what was known then."""
     prefetch_related_objects([event], "event_days")
     catches = [catch_of(slip) for slip in current_slips(event, until)]
     counting, waiting = parted(catches)
+    counting = with_releases(counting, batches_of([event], until).get(event.pk, ()))
     rules = rules_of(event)
     study = holding_study(event.holding_pens.all())
     lake = lake_of(event, (catch.day for catch in counting if catch.fish))
     over = is_over(event)
-    releases = event.releases.all() if until is None else event.releases.filter(time__lte=until)
     return EventPanel(
         event=event,
         stop=float(rules.care_stop_percent) / 100,
         species=rules.species,
-        found=mortality_of(counting, study),
+        found=mortality_of(counting, study, len({(catch.boat, catch.day) for catch in waiting})),
         wells=livewells(counting),
         study=study,
         lake=lake,
@@ -258,7 +259,6 @@ def event_panel(event: Event, until: datetime | None = None) -> EventPanel:
             event.entries.values_list("boat", "status"),
             has_lake=lake is not None,
             has_study=study is not None,
-            released_dead=sum(releases.values_list("dead", flat=True)),
         ),
         days=_by_day(counting),
         is_over=over,

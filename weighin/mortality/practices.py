@@ -226,7 +226,7 @@ def wells_by(practice: Practice, line: SeasonEvent) -> tuple[dict[bool, list[tup
             untold += catch.fish
             continue
         well = sums[kind].setdefault(catch.well, [0, 0])
-        well[0] += catch.lost
+        well[0] += catch.named
         well[1] += catch.fish
     return {kind: [(dead, fish) for dead, fish in wells.values()] for kind, wells in sums.items()}, untold
 

@@ -7,10 +7,10 @@ from typing import Any
 from weighin.events.models import Event
 from weighin.fishcare.holding.study import HoldingStudy, holding_study
 from weighin.fishcare.models import HoldingPen
-from weighin.mortality.catches import Catch, catch_of, livewells
+from weighin.mortality.catches import Catch, event_catches, livewells
 from weighin.mortality.words import rate_said
 from weighin.scale.models import WeighSlip
-from weighin.scale.queries import counting_slips
+from weighin.scale.queries import counting_slips, current_slips, doubled
 from weighin.survival.clusters import clustered
 from weighin.survival.delayed import total
 
@@ -21,12 +21,14 @@ class Mortality:
 
     ``initial`` = dead / presented, with ``low`` and ``high`` for whole livewells dying together; ``of_release`` =
     dead / (presented - kept); ``removed`` = (dead + kept) / presented. ``dead`` counts those at the table and those at
-    release. ``delayed`` comes from the event's own holding study only.
+    release, by the slips and the release record. ``waiting`` boats and days have two slips, of which neither counts.
+    ``delayed`` comes from the event's own holding study only.
     """
 
     presented: int
     dead: int
     kept: int
+    waiting: int
     initial: float | None
     low: float | None
     high: float | None
@@ -54,19 +56,15 @@ def event_mortality(
     """The event's mortality from the slips that count, lost days and short fish included."""
     found = counting_slips(event) if slips is None else list(slips)
     held = event.holding_pens.all() if pens is None else pens
-    return mortality(found, held)
+    waiting = len(doubled(current_slips(event)))
+    return mortality_of(event_catches(event, found), holding_study(held), waiting)
 
 
-def mortality(slips: Iterable[WeighSlip], pens: Iterable[HoldingPen]) -> Mortality:
-    """Mortality from current slips and holding pens already fetched."""
-    return mortality_of([catch_of(slip) for slip in slips], holding_study(pens))
-
-
-def mortality_of(catches: Sequence[Catch], study: HoldingStudy | None) -> Mortality:
+def mortality_of(catches: Sequence[Catch], study: HoldingStudy | None, waiting: int = 0) -> Mortality:
     """Mortality from the catches that count and the event's holding study."""
     wells = livewells(catches)
     presented = sum(well.fish for well in wells)
-    dead = sum(well.dead for well in wells)
+    dead = round(sum(well.dead for well in wells))
     kept = sum(catch.kept for catch in catches)
     rate = clustered([well.dead for well in wells], [well.fish for well in wells]) if presented else None
     initial = dead / presented if presented else None
@@ -75,6 +73,7 @@ def mortality_of(catches: Sequence[Catch], study: HoldingStudy | None) -> Mortal
         presented=presented,
         dead=dead,
         kept=kept,
+        waiting=waiting,
         initial=initial,
         low=rate.low if rate else None,
         high=rate.high if rate else None,
@@ -84,9 +83,9 @@ def mortality_of(catches: Sequence[Catch], study: HoldingStudy | None) -> Mortal
         removed=(dead + kept) / presented if presented else None,
         delayed=delayed,
         delayed_basis=study.basis if study else None,
-        total=total(initial, delayed) if initial is not None and delayed is not None else None,
+        total=total(initial, max(0.0, delayed)) if initial is not None and delayed is not None else None,
         dead_at_table=sum(catch.dead for catch in catches),
-        dead_at_release=sum(catch.dead_at_release for catch in catches),
+        dead_at_release=dead - sum(catch.dead for catch in catches),
     )
 
 
@@ -94,7 +93,7 @@ def delayed_mortality(pens: Iterable[HoldingPen]) -> tuple[float | None, str | N
     """Delayed mortality of a holding study and its basis: ``reference``, ``no_reference`` or None.
 
     Abbott's correction against the reference fish (it may come out negative); without reference fish the tournament
-    fish's own rate. None without a study, and when every reference fish died.
+    fish's own rate. None without a study, and when more than a fifth of the reference fish died.
     """
     study = holding_study(pens)
     if study is None or study.delayed is None:
@@ -108,6 +107,7 @@ def mortality_part(found: Mortality) -> dict[str, Any]:
         "presented": found.presented,
         "dead": found.dead,
         "kept": found.kept,
+        "waiting": found.waiting,
         "initial": found.initial,
         "low": found.low,
         "high": found.high,

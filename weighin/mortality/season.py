@@ -8,10 +8,11 @@ from functools import cached_property
 from weighin.clubs.models import Season
 from weighin.events.models import Event
 from weighin.events.queries import is_cancelled, rules_of
+from weighin.fishcare.at_release import Batch, batches_of
 from weighin.fishcare.holding.study import HoldingStudy, holding_study
 from weighin.fishcare.models import HoldingPen
 from weighin.mortality.care_seen import Notes, season_notes
-from weighin.mortality.catches import Catch, Livewell, livewells, parted, season_catches
+from weighin.mortality.catches import Catch, Livewell, livewells, parted, season_catches, with_releases
 from weighin.mortality.lake import Lake, lake_of, unit_of
 from weighin.mortality.missing import Missing, missing_of
 from weighin.mortality.queries import Mortality, mortality_of
@@ -113,9 +114,9 @@ class SeasonMortality:
         """Dead or kept, of all fish brought to the scales, clusters as in the headline."""
         return self._of([(well.dead + well.kept, well.fish, line) for line in self.fished for well in line.wells])
 
-    def _of(self, wells: Sequence[tuple[int, int, SeasonEvent]]) -> Clustered | None:
+    def _of(self, wells: Sequence[tuple[float, int, SeasonEvent]]) -> Clustered | None:
         """A rate with the headline's kind of range: events as clusters, or the livewells of the one event."""
-        clusters: dict[object, list[int]] = {}
+        clusters: dict[object, list[float]] = {}
         for place, (dead, fish, line) in enumerate(wells):
             counts = clusters.setdefault(line.event.pk if self.range_is_of_such_events else place, [0, 0])
             counts[0] += dead
@@ -164,7 +165,7 @@ class SeasonMortality:
 
 
 def season_mortality(season: Season) -> SeasonMortality:
-    """The season worked out, in six queries whatever the number of events and slips."""
+    """The season worked out, in eight queries whatever the number of events and slips."""
     events = [event for event in _events(season) if not is_cancelled(event)]
     catches = season_catches(season)
     pens: dict[int, list[HoldingPen]] = defaultdict(list)
@@ -175,8 +176,16 @@ def season_mortality(season: Season) -> SeasonMortality:
     for event_id, boat, status in entered.values_list("event_id", "boat", "status"):
         entries[event_id].append((boat, status))
     notes = season_notes(season)
+    batches = batches_of(events)
     lines = [
-        _line(event, catches.get(event.pk, []), notes.get(event.pk, {}), pens[event.pk], entries[event.pk])
+        _line(
+            event,
+            catches.get(event.pk, []),
+            batches.get(event.pk, ()),
+            notes.get(event.pk, {}),
+            pens[event.pk],
+            entries[event.pk],
+        )
         for event in events
     ]
     fished = [line.event for line in lines if line.rate is not None]
@@ -199,12 +208,14 @@ def _events(season: Season) -> list[Event]:
 def _line(
     event: Event,
     catches: Sequence[Catch],
+    batches: Sequence[Batch],
     notes: Notes,
     pens: Sequence[HoldingPen],
     entries: Sequence[tuple[int, str]],
 ) -> SeasonEvent:
     rules = rules_of(event)
     counting, waiting = parted(catches)
+    counting = with_releases(counting, batches)
     study = holding_study(pens)
     lake = lake_of(event, (catch.day for catch in counting if catch.fish))
     wells = livewells(counting)
@@ -212,7 +223,7 @@ def _line(
         event=event,
         rules=rules,
         stop=float(rules.care_stop_percent) / 100,
-        found=mortality_of(counting, study),
+        found=mortality_of(counting, study, len({(catch.boat, catch.day) for catch in waiting})),
         catches=counting,
         notes=notes,
         wells=wells,

@@ -133,12 +133,12 @@ def study_said(line: SeasonEvent) -> str:
     elif study.basis == "no_reference":
         beside = "; there were no reference fish, so deaths from being held are in it"
     else:
-        beside = "; every reference fish died, so the study tells nothing"
+        beside = f"; {study.unusable}"
     hours = f" after {listed(study.hours, 'or')} hours" if study.hours else ""
     return (
         f"{line.event.name}: {study.tournament.dead} of {study.tournament.fish} fish held were dead{hours}{beside}. "
         f"Delayed mortality{' beyond the reference fish' if study.basis == 'reference' else ''}: "
-        f"{delayed_said(study.delayed, study.basis)}."
+        f"{delayed_said(study.delayed, study.basis)}.{f' {study.few_pens}' if study.few_pens else ''}"
     )
 
 

@@ -28,7 +28,7 @@ class Lot:
 
     day: int
     fish: int
-    dead: int
+    dead: float
     weighed: datetime | None
 
 

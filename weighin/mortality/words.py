@@ -97,8 +97,8 @@ def limits(rate: Rated) -> str:
     """The range of a rate in a table: two limits, or the one that speaks where none or all are dead.
 
     >>> from weighin.survival.estimates import Estimate
-        >>> limits(Estimate(0.0, 0.0, 0.0, 0.0876)), limits(Estimate(0.05, 0.01, 0.02, 0.09))
-        ('up to 8.8\\xa0%', '2.0 to 9.0\\xa0%')
+    >>> limits(Estimate(0.0, 0.0, 0.0, 0.0876)), limits(Estimate(0.05, 0.01, 0.02, 0.09))
+    ('up to 8.8\\xa0%', '2.0 to 9.0\\xa0%')
     """
     if rate.rate == 0.0:
         return f"up to {percent(rate.high)}"

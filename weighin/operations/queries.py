@@ -7,7 +7,7 @@ from django.utils import timezone
 
 from weighin.accounts.roles import Can
 from weighin.events.models import Event, EventDay
-from weighin.mortality.catches import catch_of
+from weighin.mortality.catches import event_catches
 from weighin.mortality.panel import is_over as fish_are_over
 from weighin.mortality.stop_level import StopLevel, stop_level
 from weighin.operations.lake import lake_needs
@@ -67,9 +67,7 @@ def day_of(event: Event, cans: set[Can]) -> Day:
         latest=sorted(slips, key=lambda slip: slip.position, reverse=True)[:5],
         lacking_care=sorted({(s.day, s.entry.boat) for s in slips} - noted),
         counts=days_of(standings),
-        watched=stop_level(
-            event, standings.rules, [catch_of(slip) for slip in standings.counting], fish_are_over(event)
-        ),
+        watched=stop_level(event, standings.rules, event_catches(event, standings.counting), fish_are_over(event)),
     )
     day.needs = _needs(event, day, cans)
     return day

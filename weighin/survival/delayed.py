@@ -6,6 +6,7 @@ compound: only the fish that left the scales alive can die later.
 """
 
 from collections.abc import Sequence, Sized
+from dataclasses import replace
 from math import exp, hypot, inf, log
 
 from weighin.survival.clusters import Clustered, clustered
@@ -144,20 +145,22 @@ def total(initial: float, delayed: float) -> float:
     return 1.0 - (1.0 - initial) * (1.0 - delayed)
 
 
-def compound(initial: Rated, delayed: Rated) -> Estimate:
+def compound(initial: Rated, delayed: Estimate) -> Estimate:
     """`total` with the uncertainty of both parts carried through.
 
     Parameters
     ----------
     initial : Rated
         From `clusters.clustered`; fish brought to the scales.
-    delayed : Rated
+    delayed : Estimate
         From `abbott` or `uncorrected`, at the same level.
 
     Returns
     -------
     Estimate
-        Standard error by the delta method; limits recovered from those of both parts.
+        Standard error by the delta method; limits recovered from those of both parts. A delayed mortality below 0
+        (no increase shown) counts as none: the total is never below what was seen, nor is its lower limit below
+        that of `initial`.
 
     Raises
     ------
@@ -173,10 +176,11 @@ def compound(initial: Rated, delayed: Rated) -> Estimate:
     (8.4, 40.5)
     """
     level = common_level(initial, delayed)
-    rate = total(initial.rate, delayed.rate)
-    error = hypot((1.0 - delayed.rate) * initial.standard_error, (1.0 - initial.rate) * delayed.standard_error)
-    limits = _loss([_log_survival(initial), _log_survival(delayed)])
-    return Estimate(rate, error, limits.low, limits.high, level)
+    later = max(0.0, delayed.rate)
+    rate = total(initial.rate, later)
+    error = hypot((1.0 - later) * initial.standard_error, (1.0 - initial.rate) * delayed.standard_error)
+    limits = _loss([_log_survival(initial), _log_survival(replace(delayed, rate=later, high=max(later, delayed.high)))])
+    return Estimate(rate, error, max(limits.low, initial.low), max(limits.high, initial.high, rate), level)
 
 
 def _group(dead: Counts, n: Counts, level: float) -> Clustered:

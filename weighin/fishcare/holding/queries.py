@@ -12,7 +12,7 @@ from weighin.fishcare.models import HoldingPen, PenCheck, StudyPen
 
 CHECK_EVERY = timedelta(hours=12)  # twice a day
 GRACE = timedelta(hours=2)  # before a check that is due is called late
-CAUTION, NO_ESTIMATE = 0.10, 0.20  # reference deaths above which to be careful, and above which to give no estimate
+CAUTION = 0.10  # reference deaths above which to be careful
 LEAST_PENS = 3
 
 
@@ -102,12 +102,8 @@ class Study:
 
     @property
     def gives_estimate(self) -> bool:
-        """Whether the page gives a rate: not where more than a fifth of the reference fish died."""
-        found = self.result
-        if found is None or found.delayed is None:
-            return False
-        share = self.reference_share
-        return share is None or share <= NO_ESTIMATE
+        """Whether the study gives a rate: not where more than a fifth of the reference fish died."""
+        return self.result is not None and self.result.delayed is not None
 
     @property
     def cautious(self) -> bool:

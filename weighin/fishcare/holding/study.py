@@ -2,6 +2,7 @@
 
 from collections.abc import Iterable
 from dataclasses import dataclass
+from fractions import Fraction
 from typing import Protocol
 
 from weighin.fishcare.models import HoldingPen
@@ -9,6 +10,8 @@ from weighin.survival.delayed import abbott, uncorrected
 from weighin.survival.estimates import Estimate
 
 REFERENCE, NO_REFERENCE = "reference", "no_reference"
+MOST_REFERENCE_DEAD = Fraction(1, 5)  # the usual limit for Abbott's correction in bioassays
+FEWEST_PENS = 3  # of either kind, to show how pens differ
 
 
 class Pen(Protocol):
@@ -43,7 +46,7 @@ class HoldingStudy:
     """A holding study in figures.
 
     ``delayed`` is the share of released fish that died of the tournament, with 95 % limits for fish of a pen dying
-    together; it may be negative, and is None when every reference fish died. ``basis`` is ``reference`` (corrected by
+    together; it may be negative, and is None when more than a fifth of the reference fish died. ``basis`` is ``reference`` (corrected by
     Abbott's formula), ``no_reference`` (the deaths of holding are in it) or None.
     """
 
@@ -54,6 +57,27 @@ class HoldingStudy:
     hours: tuple[str, ...]
     species: tuple[str, ...]
     reference_species: tuple[str, ...]
+
+    @property
+    def unusable(self) -> str:
+        """Why no delayed mortality can be given; empty where it can."""
+        if self.delayed is not None:
+            return ""
+        beside = self.reference
+        return (
+            f"{beside.dead} of {beside.fish} reference fish died ({100 * beside.dead / beside.fish:.0f}\u00a0%), over the "
+            f"20\u00a0% up to which Abbott’s formula may correct: holding alone killed too many to tell"
+        )
+
+    @property
+    def few_pens(self) -> str:
+        """Said where fewer than three pens of a kind leave open how pens differ; else empty."""
+        few = [
+            f"{pens.pens} {name}{'' if pens.pens == 1 else 's'}"
+            for pens, name in ((self.tournament, "tournament pen"), (self.reference, "reference pen"))
+            if 0 < pens.pens < FEWEST_PENS
+        ]
+        return f"Only {' and '.join(few)}, fewer than three: the range can hardly show how pens differ." if few else ""
 
 
 def holding_study(pens: Iterable[Pen]) -> HoldingStudy | None:
@@ -81,7 +105,7 @@ def _delayed(held: list[Pen], beside: list[Pen], reference: Pens) -> tuple[Estim
     treated = [pen.dead for pen in held], [pen.held - pen.missing for pen in held]
     if reference.fish == 0:
         return uncorrected(*treated), NO_REFERENCE
-    if reference.dead == reference.fish:
+    if reference.dead > MOST_REFERENCE_DEAD * reference.fish:
         return None, None
     control = [pen.dead for pen in beside], [pen.held - pen.missing for pen in beside]
     return abbott(*treated, *control), REFERENCE

@@ -2,9 +2,9 @@
 
 from datetime import datetime
 
-from weighin.fishcare.holding.queries import CAUTION, NO_ESTIMATE, PenSoFar, Study, late
+from weighin.fishcare.holding.queries import CAUTION, PenSoFar, Study, late
 from weighin.fishcare.scene import Scene
-from weighin.ui.templatetags.ui import SPACE, counted, in_words, percent
+from weighin.ui.templatetags.ui import SPACE, counted, percent
 
 FISH = "fish,fish"
 
@@ -15,15 +15,13 @@ def headline(study: Study) -> str:
     if found is None:
         return "No fish of this event are held yet." if not study.under_way else "Fish are held; nobody has looked yet."
     if found.delayed is None:
-        return "Every reference fish died: this study can tell nothing."
-    if not study.gives_estimate:
         return "Too many reference fish died: no estimate is given."
     rate = found.delayed.rate
     so_far = " so far" if study.so_far else ""
     if rate <= 0:
         return f"No increase of deaths after release is shown{so_far}."
     if study.corrected:
-        return f"About {percent(rate, 0)} died of the tournament after release{so_far}."
+        return f"About {percent(rate, 0)} of the tournament fish died after release beyond what the reference fish did{so_far}."
     return f"About {percent(rate, 0)} died after release{so_far}, deaths of holding among them."
 
 
@@ -91,13 +89,8 @@ def cautions(study: Study) -> list[tuple[str, str]]:
                 "Deaths of being held cannot be told from those of the tournament, and are in the figure.",
             )
         )
-    elif share > NO_ESTIMATE:
-        said.append(
-            (
-                f"{percent(share)} of the reference fish died.",
-                f"Above {percent(NO_ESTIMATE, 0)} the holding itself killed too many: the page gives no estimate. Counts stay as written.",
-            )
-        )
+    elif found.unusable:
+        said.append((f"{percent(share)} of the reference fish died.", f"{found.unusable}. Counts stay as written."))
     elif share > CAUTION:
         said.append(
             (
@@ -105,14 +98,8 @@ def cautions(study: Study) -> list[tuple[str, str]]:
                 f"Above {percent(CAUTION, 0)} look at the pens first: crowding, mesh, oxygen, heat. The correction is large.",
             )
         )
-    for pens, kind in ((found.tournament.pens, "tournament"), (found.reference.pens, "reference")):
-        if 0 < pens < 3:
-            said.append(
-                (
-                    f"{in_words(pens).capitalize()} {'pen' if pens == 1 else 'pens'} of {kind} fish.",
-                    "Fewer than three cannot show how pens differ, so the range says little.",
-                )
-            )
+    if found.few_pens:
+        said.append(("Few pens.", found.few_pens))
     if found.reference_species and set(found.reference_species) != set(found.species):
         said.append(("The reference fish are of another species.", "Read the difference with care."))
     if study.so_far:

@@ -12,6 +12,7 @@ from weighin.events import temperatures
 from weighin.events.models import Event
 from weighin.events.queries import calendar_of, is_cancelled, rules_of
 from weighin.events.temperatures import Temperature
+from weighin.fishcare.at_release import Batch, at_release, batches_of
 from weighin.fishcare.checks import Care, care
 from weighin.fishcare.models import CareNote
 from weighin.fishcare.queries import observed, times_of
@@ -135,7 +136,7 @@ class CareRecord:
 
 
 def care_record(season: Season) -> CareRecord:
-    """The season's care record, in five queries whatever its size.
+    """The season's care record, in seven queries whatever its size.
 
     Of a doubled day neither slip counts; cancelled events are left out; a team is the same by its name without regard
     to case and spacing.
@@ -147,9 +148,10 @@ def care_record(season: Season) -> CareRecord:
     notes: dict[tuple[int, int], CareNote] = {
         (note.entry_id, note.day): note for note in CareNote.objects.filter(event__season=season)
     }
+    batches = batches_of(events)
     days: dict[str, list[TeamDay]] = defaultdict(list)
     for event in events:
-        for found in _team_days(event, slips[event.pk], notes):
+        for found in _team_days(event, slips[event.pk], notes, batches.get(event.pk, ())):
             days[folded_name(found.team)].append(found)
     teams = [TeamRecord(key, found) for key, found in days.items()]
     return CareRecord(season, sorted(teams, key=lambda team: team.team.casefold()))
@@ -172,8 +174,11 @@ def _events(season: Season) -> list[Event]:
     return list(rows.order_by("date", "pk"))
 
 
-def _team_days(event: Event, slips: Sequence[WeighSlip], notes: dict[tuple[int, int], CareNote]) -> Iterable[TeamDay]:
+def _team_days(
+    event: Event, slips: Sequence[WeighSlip], notes: dict[tuple[int, int], CareNote], batches: Iterable[Batch]
+) -> Iterable[TeamDay]:
     waiting = doubled(slips)
+    back = at_release([slip for slip in slips if (slip.entry.boat, slip.day) not in waiting], batches)
     rules, calendar = rules_of(event), calendar_of(event, flights=())
     lakes = {day.number: _lake(day.lake_temp or event.lake_temp) for day in event.event_days.all()}
     for slip in sorted(slips, key=lambda one: (one.day, one.entry.boat)):
@@ -182,15 +187,18 @@ def _team_days(event: Event, slips: Sequence[WeighSlip], notes: dict[tuple[int, 
             continue
         note = notes.get((slip.entry_id, slip.day))
         own = slip.well_boat in (None, boat)
+        of_batch = back[slip.day, slip.entry_id]
         yield TeamDay(
             event=event,
             day=slip.day,
             entry_pk=slip.entry_id,
             team=slip.entry.name,
             fish=slip.fish if own else 0,
-            lost=slip.dead + slip.dead_at_release if own else 0,
+            lost=slip.dead + slip.dead_at_release + of_batch.own if own else 0,
             elsewhere=0 if own else slip.fish,
-            care=care(rules, times_of(calendar, slip.day, slip, note), observed(note, lakes.get(slip.day))),
+            care=care(
+                rules, times_of(calendar, slip.day, slip, note, of_batch.released), observed(note, lakes.get(slip.day))
+            ),
         )
 
 
