@@ -243,7 +243,7 @@ def _adjusted(practices: Sequence[Practice], found: SeasonMortality) -> list[Odd
                 note = line.notes.get((catch.day, catch.well))
                 for column, practice in zip(told, practices, strict=True):
                     column.append(practice.told(line, catch, note))
-                dead.append(catch.lost)
+                dead.append(catch.named)
                 fish.append(catch.fish)
                 events.append(line.event.pk)
                 wells.append((line.event.pk, catch.well))

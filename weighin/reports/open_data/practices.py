@@ -64,7 +64,7 @@ def sides_of(practice: Practice, line: SeasonEvent) -> Iterator[tuple[bool, Well
             kinds, sums = wells.setdefault(catch.well, (set(), [0, 0]))
             kinds.add(practice.told(line, catch, line.notes.get((catch.day, catch.well))))
             sums[0] += catch.fish
-            sums[1] += catch.lost
+            sums[1] += catch.named
     for kinds, (fish, dead) in wells.values():
         kind = kinds.pop() if len(kinds) == 1 else None
         if kind is not None:
