@@ -1,5 +1,6 @@
 """The sentence with blanks: read with the units people write, and worked out."""
 
+import json
 from collections.abc import Mapping
 from typing import Any
 from urllib.parse import urlencode
@@ -78,6 +79,8 @@ class PlannerForm(forms.Form):
                 choices=list(choices.items()),
                 error_messages={"invalid_choice": f"Choose one of: {', '.join(choices.values())}."},
             )
+        usual = {name: self._in_units("each", kind.each) for name, kind in SPECIES.items()}
+        self.fields["kind"].widget.attrs["data-each"] = json.dumps(usual)
         self.fields["filled"] = forms.CharField(
             label="When the well is filled",
             max_length=LONGEST,

@@ -39,6 +39,11 @@
   sliders.append(...Array.from(form.querySelectorAll("[data-slide]"), slider));
   sliders.hidden = false;
 
+  /* Each kind of fish has its usual weight, which goes along with the kind until a hand writes another. */
+  const kind = document.getElementById("id_kind"), each = document.getElementById("id_each");
+  const usual = JSON.parse(kind.dataset.each);
+  kind.addEventListener("change", () => { if (!each.value.trim() || Object.values(usual).includes(each.value)) each.value = usual[kind.value]; });
+
   const print = document.createElement("button");
   Object.assign(print, { type: "button", className: "button plain", textContent: "Print the card" });
   print.addEventListener("click", () => window.print());
