@@ -23,7 +23,7 @@ from weighin.standings.queries import Standings, standings_of
 
 PUBLISH, CLOSE = "publish", "close"
 Row = TypeVar("Row")
-NAMED = 12
+NAMED, MANY = 12, 5
 
 
 @dataclass(frozen=True)
@@ -183,10 +183,12 @@ def _by_day(rows: Iterable[Row], day_of: Callable[[Row], int]) -> Iterator[tuple
 
 
 def _boats(numbers: Iterable[int]) -> str:
-    boats = [str(number) for number in numbers]
-    if len(boats) > NAMED:
-        return f"boats {', '.join(boats[:NAMED])} and {len(boats) - NAMED} more"
-    return f"boat {boats[0]}" if len(boats) == 1 else f"boats {', '.join(boats[:-1])} and {boats[-1]}"
+    boats = sorted(numbers)
+    if len(boats) < MANY:
+        named = [str(boat) for boat in boats]
+        return f"boat {named[0]}" if len(named) == 1 else f"boats {', '.join(named[:-1])} and {named[-1]}"
+    runs = in_runs(boats).split(", ")
+    return f"boats {', '.join(runs[:NAMED])}" + (" and more" if len(runs) > NAMED else "")
 
 
 def _count(count: int, noun: str) -> str:

@@ -51,7 +51,7 @@ def publish(request: HttpRequest, event: Event) -> HttpResponse:
     form = OpenQuestionsForm(
         request.POST or None,
         questions=open_questions(event, PUBLISH, standings),
-        sure="The time for protests is over, and the places below are to be official.",
+        sure="The time for protests is over, and these places are to be official.",
         later=bool(versions),
     )
     by = request.user.get_username()

@@ -99,7 +99,7 @@ def stage_of(days: Sequence[DayCount], now: datetime | None = None) -> str:
     if latest is last and (latest.is_in or (now is not None and now >= latest.due)):
         return ""
     if latest is last or not latest.is_in:
-        return f"in day {latest.number} of {last.number}, {len(latest.weighed)} of {_boats(len(latest.boats))} weighed"
+        return f"on day {latest.number} of {last.number}, {len(latest.weighed)} of {_boats(len(latest.boats))} weighed"
     return f"after day {latest.number} of {last.number}"
 
 

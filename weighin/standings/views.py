@@ -100,20 +100,23 @@ def _render_ledger(request: HttpRequest, event: Event, reader: str, held: dateti
             row.notes = team_notes(standings, row.boat, form["prize"])
     table = standings_table(rows, form["days"], form["prize"])
     RequestConfig(request, paginate=False).configure(table)
+    days = days_of(standings)
+    counted = next((day for day in reversed(days) if day.begun), None) if len(days) > 1 else None
     context: dict[str, Any] = {
         "event": event,
         "table": table,
         "unit": event.weight_unit,
         "search": search,
-        "weighed": len(standings.weighed),
-        "boats": len(standings.entered),
+        "weighed": len(counted.weighed) if counted else len(standings.weighed),
+        "boats": len(counted.boats) if counted else len(standings.entered),
+        "of_day": counted.number if counted else None,
         "teams": len(standings.entries),
         "last_slip": last_number(event, until),
         "purse": standings.outcome.purse,
         "waiting": standings.waiting,
         "official": official,
         "changed": changed,
-        "stage": official.stage if official is not None and not changed else stage_of(days_of(standings)),
+        "stage": official.stage if official is not None and not changed else stage_of(days),
         **form,
         "held": held,
         "reader": reader,
