@@ -76,7 +76,7 @@ def test_the_pdf_embeds_its_fonts_and_has_every_letter(name: str) -> None:
 def test_the_pdf_says_the_figures_of_the_page() -> None:
     event = world.plain()
     text = "\n".join(page.extract_text() for page in PdfReader(io.BytesIO(event_file(event, "pdf"))).pages)
-    assert "4 of 5 boats weighed" in text and "Team 2" in text and "page 1 of" in text and "300.00" in text
+    assert "Day 1: 4 of 5 weighed" in text and "Team 2" in text and "page 1 of" in text and "300.00" in text
 
 
 @pytest.mark.django_db

@@ -31,7 +31,8 @@ def boats(html: str) -> list[int]:
 def test_the_page_says_how_many_are_weighed_and_lists_in_order() -> None:
     event = world.plain()
     html = page(event)
-    assert "4 of 5 boats are weighed on day 1." in html
+    assert "Day 1: 4 of 5 weighed. Day 2 is in: 2 of 2." in html
+    assert "2 of 2 boats are weighed on day 2." in html
     assert boats(html) == [row.result.team.boat for row in standings_of(event).outcome.ranked]
 
 

@@ -1,10 +1,13 @@
 """The standings as a PDF to post on the board."""
 
+from dataclasses import replace
+
 from django.utils import timezone
 
 from weighin.reports.event_json import WholeEvent
 from weighin.reports.pdf.document import PdfDocument, facts
 from weighin.reports.standings_sheet import standings_sheet, state_of, ties_in_words
+from weighin.standings.days import days_of, days_said
 
 
 def standings_pdf(whole: WholeEvent) -> bytes:
@@ -22,11 +25,13 @@ def standings_pdf(whole: WholeEvent) -> bytes:
     )
     document.small(f"{event.club.name}, season {event.season.name}")
     document.heading(f"{event.name}: standings, {state}", first=True)
+    counted = days_said(days_of(standings), zone)
+    counted = counted or f"{len(standings.weighed)} of {len(standings.entered)} boats weighed."
     document.says(
         f"{event.water.name}, {event.date:%A} {event.date.day} {event.date:%B %Y}. "
-        f"{len(standings.weighed)} of {len(standings.entered)} boats weighed. Weights in {event.weight_unit}."
+        f"{counted} Weights in {event.weight_unit}."
     )
-    document.sheet(standings_sheet(whole, found))
+    document.sheet(standings_sheet(whole, replace(found, stage="")))  # the heading says the stage
     purse = standings.outcome.purse
     document.heading("Money")
     document.parts.append(
