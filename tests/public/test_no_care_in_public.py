@@ -74,7 +74,8 @@ def test_no_public_answer_holds_a_care_note_s_figures() -> None:
     assert {f"/results/{event.slug}/", f"/api/events/{event.slug}", f"/results/{event.slug}/standings/?why=1"} <= set(
         found
     )
-    for address, text in found.items():
+    for address, answer in found.items():
+        text = re.sub(r"<svg.*?</svg>", "", answer, flags=re.DOTALL)  # a drawing's coordinates are any figures
         for word in (*CARE.values(), "58.23") if event.slug in address else ():
             assert not re.search(rf"(?<![\d.]){re.escape(word)}(?![\d.])", text), (address, word)
         if address.startswith(("/results/", "/api/")):
