@@ -41,6 +41,8 @@ def test_a_second_time_is_second_and_the_first_stands(db: None) -> None:
     assert table.one({"id": new_id(), **LATE}, what="checkins")["state"] == "kept"
     later = {"id": new_id(), **LATE, "checked_in": "2026-06-20T15:09:00-05:00"}
     assert table.one(later, what="checkins")["state"] == "second"
+    minutes = {"id": new_id(), "day": 1, "boat": 1, "minutes_late": 9}
+    assert table.one(minutes, what="checkins")["state"] == "second"
     excuse = {"id": new_id(), "day": 1, "boat": 1, "excused_minutes": 1}
     assert table.one(excuse, what="checkins")["state"] == "kept"
     assert str(total(event)) == "6.50", "two minutes begun, one excused"
