@@ -193,7 +193,7 @@ def test_faults_stand_at_their_fields_and_nothing_typed_is_lost(event: Event, ca
     answer = carer.post(note(event), sent)
     errors = answer.context["form"].errors
     assert set(errors) == {"livewell_temp", "first_fish", "ice_lb", "reflexes_absent"} and not CareNote.objects.exists()
-    assert "“First fish in the well” is before launched" in errors["first_fish"][0]
+    assert "“First fish in the well” is before “Launched”" in errors["first_fish"][0]
     html = answer.content.decode()
     for value in ("99", "08:00", "07:00", "lots", "4", "3"):
         assert f'value="{value}"' in html

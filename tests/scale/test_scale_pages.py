@@ -166,7 +166,7 @@ def test_faults_stand_at_their_fields_and_nothing_typed_is_lost(event: Event, of
         ({"day": "5"}, "day", "There is no day 5"),
         ({"gross": ""}, "gross", "write what the scale showed"),
         ({"alive": "6", "dead": "1", "big_fish": "1.5"}, "big_fish_alive", "say whether the big fish was alive"),
-        ({"weighed": "14:10", "bag_emptied": "14:00"}, "bag_emptied", "“Bag emptied” is before weighed"),
+        ({"weighed": "14:10", "bag_emptied": "14:00"}, "bag_emptied", "“Bag emptied” is before “Weighed”"),
         ({"checked_in": "15:01", "minutes_late": "1"}, "minutes_late", "Both “Checked in” and “Minutes late” are given"),
         ({"extra_penalty": "1.00"}, "extra_penalty", "“Reason of the extra penalty”"),
         ({"note": "x" * 501}, "note", "write 500 or fewer"),
