@@ -106,6 +106,12 @@ def test_the_workbook_holds_the_rows_behind_each_figure(season):
     assert content_type.endswith("spreadsheetml.sheet")
     book = load_workbook(io.BytesIO(content))
     assert {"Season", "Events", "Livewells", "Temperature", "Holding studies"} <= set(book.sheetnames)
+    for sheet in book:
+        for head in sheet[1]:
+            if head.value in ("Rate", "Low", "High", "Delayed", "Stop level"):
+                cells = [cell for cell in sheet[head.column_letter][1:] if isinstance(cell.value, (int, float))]
+                assert {cell.number_format for cell in cells} <= {"0.0%"}
+                assert all(isinstance(cell.value, (int, float, type(None))) for cell in sheet[head.column_letter][1:])
     events = list(book["Events"].iter_rows(values_only=True))
     head = {name: place for place, name in enumerate(events[0])}
     assert [row[head["Fish"]] for row in events[1:9]] == [42] * 8
