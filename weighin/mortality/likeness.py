@@ -49,7 +49,8 @@ def livewell_likeness(event: Event) -> Likeness:
     events = {of_event for of_event, _ in wells}
     if len(events) < FEWEST_EVENTS:
         return Likeness()
-    found = nested(*zip(*wells.values(), strict=True), [of_event for of_event, _ in wells])
+    dead_of, fish_of = ([sums[place] for sums in wells.values()] for place in (0, 1))
+    found = nested(dead_of, fish_of, [of_event for of_event, _ in wells])
     if found.same_livewell is None or found.same_day is None or found.same_day >= 1:
         return Likeness()
     within = (found.same_livewell - found.same_day) / (1 - found.same_day)
