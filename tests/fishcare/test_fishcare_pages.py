@@ -129,7 +129,7 @@ def test_the_list_asks_the_same_number_of_questions_for_1_boat_and_for_300(db: N
         with CaptureQueriesContext(connection) as asked:
             assert client.get(notes(event)).status_code == 200
         counts.append(len(asked))
-    assert counts[0] == counts[1] <= 14
+    assert counts[0] == counts[1] <= 16  # check-ins, handed bags and releases tell the times too
 
 
 def test_tanks_and_the_holding_study_are_shown(db: None) -> None:
