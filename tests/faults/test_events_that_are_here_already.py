@@ -12,7 +12,6 @@ from world import plain
 from weighin.clubs.models import Club, Season
 from weighin.events.models import Event
 from weighin.fishcare.models import Release
-from weighin.operations.workbook.reading import read_workbook
 
 pytestmark = pytest.mark.django_db
 
@@ -41,12 +40,3 @@ def test_it_is_not_replaced_under_what_no_workbook_holds(tmp_path: Path) -> None
     with pytest.raises(CommandError, match="other things from its day"):
         call_command("import_event", tmp_path / "plain.xlsx", replace=True)
     assert Release.objects.count() == 1
-
-
-def test_a_team_that_stands_twice_is_named_in_a_warning(tmp_path: Path) -> None:
-    sheets = plain_event()
-    sheets["Teams"][3]["team"] = "TEAM  1"
-    write(sheets, tmp_path / "twice.xlsx")
-    plan, report = read_workbook(tmp_path / "twice.xlsx")
-    assert plan is not None
-    assert report.warnings == ["Teams!B5: TEAM  1 stands at Teams!B2 too: the season counts both as one team"]

@@ -235,14 +235,14 @@ def test_a_database_that_somebody_writes_to_is_left_alone(tmp_path: Path) -> Non
     assert manage("migrate").returncode == 0
     assert manage("backup", str(tmp_path / "one.sqlite3")).returncode == 0
     with sqlite3.connect(tmp_path / "weighin.sqlite3", timeout=0) as other:
-        other.execute("INSERT INTO clubs_club (name, slug) VALUES ('Heron Bend', 'heron-bend')")
+        other.execute("INSERT INTO django_session VALUES ('key', 'data', '2030-01-01')")
         told = manage("restore", str(tmp_path / "one.sqlite3"))
         assert told.returncode == 1 and "end the server" in told.stderr
     with sqlite3.connect(tmp_path / "weighin.sqlite3") as again:
-        assert again.execute("SELECT slug FROM clubs_club").fetchall() == [("heron-bend",)]
+        assert again.execute("SELECT session_key FROM django_session").fetchall() == [("key",)]
     assert manage("restore", str(tmp_path / "one.sqlite3")).returncode == 0
     with sqlite3.connect(tmp_path / "weighin.sqlite3") as again:
-        assert again.execute("SELECT slug FROM clubs_club").fetchall() == []
+        assert again.execute("SELECT session_key FROM django_session").fetchall() == []
 
 
 def test_postgresql_is_sent_to_its_own_tools(monkeypatch: Any, data: Path) -> None:

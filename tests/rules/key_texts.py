@@ -32,7 +32,6 @@ READ = {
             ("fish_count", "fewest_deductions", "first_day", "last_day", "lot"),
         ),
     ],
-    "cut_keep": [("10", 10)],
     "places_paid": [
         ("6", PlacesPaid(number=6)),
         ("1 per 4", PlacesPaid(one_per=4)),

@@ -96,7 +96,7 @@ REFUSED = {
         ("big_fish,", "empty place"),
     ],
     "cut_after_day": [("1", "needs cut_keep"), ("0", "write 1 or more")],
-    "cut_keep": [("0", "write 1 or more")],
+    "cut_keep": [("0", "write 1 or more"), ("10", "needs cut_after_day")],
     "places_paid": [
         ("1 per 0", "write 1 or more"),
         ("0", "not a number of places"),
@@ -147,7 +147,7 @@ def test_these_tests_name_every_key():
     names = [key.name for key in KEYS]
     assert list(DEFAULTS) == names
     assert [*names] == [name for name in names if name in REFUSED]
-    assert set(names) - set(READ) == {"cut_after_day"}, "read together with cut_keep below"
+    assert set(names) - set(READ) == {"cut_after_day", "cut_keep"}, "read together below"
     assert {field.name for field in dataclasses.fields(Rulebook)} == {*names, "unit"}
 
 

@@ -13,7 +13,7 @@ from .plain import rules
 # What must be written for a key to matter.
 MATTERS_UNDER = {
     "over_limit_penalty": {"over_limit": "penalty"},
-    "cut_after_day": {"cut_keep": "5"},
+    "cut_after_day": {"cut_keep": "5", "cut_after_day": "3"},
     "cut_keep": {"cut_after_day": "1", "cut_keep": "5"},
     "big_fish_shares": {"big_fish_pot_fee": "10"},
 }
@@ -28,7 +28,6 @@ MAKES_NO_DIFFERENCE = [
     ("over_limit_penalty", {"over_limit": "remove_largest"}),
     ("late_grace_minutes", {"late_penalty_per_minute": "0"}),
     ("late_reduces_big_fish", {"late_penalty_per_minute": "0"}),
-    ("cut_keep", {}),
     ("big_fish_shares", {}),
     ("points_first", {"points_table": "60, 59"}),
 ]

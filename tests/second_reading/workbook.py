@@ -24,6 +24,7 @@ COLUMNS = {
     "black_crappie white_crappie other_species well_boat checked_in minutes_late excused_minutes bag_issued "
     "weighed bag_emptied released dead_at_release kept official extra_penalty extra_penalty_reason "
     "disqualified_reason note replaces reason void",
+    "Check-ins": "day boat checked_in minutes_late excused_minutes whereabouts word told_at official note",
     "Fish care": "day boat pump_ok aeration livewell_gal ice_lb thermometer_ok launched first_fish "
     "livewell_temp livewell_do most_on_board culled catch_depth_ft deep_hooked barotrauma reflexes_absent reflexes_checked note",
     "Tanks": "day tank volume_gal time temp do ph total_ammonia salt_percent fish_lb note",
@@ -42,6 +43,7 @@ WORDS = {
     "group",
 }
 WORDS |= {
+    "word",
     "disqualified_reason",
     "weather",
     "source",

@@ -27,7 +27,10 @@ def change_rules(event: Event, written: Mapping[str, str], by: str) -> None:
         slip = first_slip(held)
         if slip is not None:
             raise Faults([Fault("", locked_sentence(slip))])
-        after = rulebook.read(written, held.weight_unit).written()
+        read = rulebook.read(written, held.weight_unit)
+        if wrong := rulebook.cut_faults(read, held.event_days.count()):
+            raise Faults(wrong)
+        after = read.written()
         found = changes(held.rule_sheet.written, after)
         if not found:
             return

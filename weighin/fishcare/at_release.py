@@ -29,9 +29,9 @@ class Weighed(Protocol):
     @property
     def alive(self) -> int: ...
     @property
-    def dead_at_release(self) -> int: ...
+    def dead_at_release(self) -> int | None: ...
     @property
-    def kept(self) -> int: ...
+    def kept(self) -> int | None: ...
     @property
     def released(self) -> datetime | None: ...
 
@@ -86,7 +86,7 @@ def batches_of(events: QuerySet[Event] | Iterable[Event | int], until: datetime 
 def at_release(slips: Iterable[Weighed], batches: Iterable[Batch]) -> dict[tuple[int, int], AtRelease]:
     """What the batches of one event add to its slips that count, by (day, entry): every slip has its entry."""
     weighed = {(slip.day, slip.entry_id): slip for slip in slips}
-    room = {key: max(0, slip.alive - slip.kept - slip.dead_at_release) for key, slip in weighed.items()}
+    room = {key: max(0, slip.alive - (slip.kept or 0) - (slip.dead_at_release or 0)) for key, slip in weighed.items()}
     own: dict[tuple[int, int], int] = defaultdict(int)
     shared: dict[tuple[int, int], Fraction] = defaultdict(Fraction)
     back: dict[tuple[int, int], datetime] = {}
@@ -96,7 +96,7 @@ def at_release(slips: Iterable[Weighed], batches: Iterable[Batch]) -> dict[tuple
         if not batch.bags:
             unnamed[batch.day] += batch.dead
         back.update(dict.fromkeys(handed, batch.time))
-        more = batch.dead - sum(weighed[key].dead_at_release for key in handed)
+        more = batch.dead - sum(weighed[key].dead_at_release or 0 for key in handed)
         if len(batch.bags) == 1 and handed:
             (key,) = handed
             own[key] = min(max(0, more), room[key])
@@ -104,7 +104,7 @@ def at_release(slips: Iterable[Weighed], batches: Iterable[Batch]) -> dict[tuple
             _spread(more, handed, room, shared)
     for day, dead in unnamed.items():
         free = [key for key in weighed if key[0] == day and key not in back] or [k for k in weighed if k[0] == day]
-        more = dead - sum(weighed[key].dead_at_release for key in free)
+        more = dead - sum(weighed[key].dead_at_release or 0 for key in free)
         _spread(more, {key: room[key] for key in free}, room, shared)
     return {key: AtRelease(own[key], shared[key], slip.released or back.get(key)) for key, slip in weighed.items()}
 

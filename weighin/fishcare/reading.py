@@ -57,6 +57,8 @@ def read_note(
     reader = Reader(written)
     calendar = table.calendar
     day = reader.day(calendar)
+    if day in calendar.days and calendar.days[day].cancelled:
+        reader.fault("day", f"day {day} was cancelled: it has no care notes")
     note: dict[str, Any] = {"boat": reader.boat(table), "day": day}
     for name in ("pump_ok", "thermometer_ok"):
         note[name] = reader.value(name, values.yes_no)

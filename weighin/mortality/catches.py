@@ -7,6 +7,8 @@ from datetime import datetime
 from decimal import Decimal
 from fractions import Fraction
 
+from django.db.models.functions import Coalesce
+
 from weighin.clubs.models import Season
 from weighin.events.models import Event
 from weighin.fishcare.at_release import Batch, at_release, batches_of
@@ -21,8 +23,8 @@ COLUMNS = (
     "well_boat",
     "fish",
     "dead",
-    "dead_at_release",
-    "kept",
+    Coalesce("dead_at_release", 0),
+    Coalesce("kept", 0),
     "bag_issued",
     "bag_emptied",
     "weighed",
@@ -89,8 +91,8 @@ def catch_of(slip: WeighSlip) -> Catch:
         well=slip.well_boat or boat,
         fish=slip.fish,
         dead=slip.dead,
-        dead_at_release=slip.dead_at_release,
-        kept=slip.kept,
+        dead_at_release=slip.dead_at_release or 0,
+        kept=slip.kept or 0,
         bag_issued=slip.bag_issued,
         bag_emptied=slip.bag_emptied,
         weighed=slip.weighed,

@@ -7,6 +7,7 @@ from itertools import groupby
 from typing import NamedTuple
 
 from django.db.models import QuerySet
+from django.db.models.functions import Coalesce
 
 from weighin.events.models import Event
 from weighin.events.queries import is_cancelled
@@ -30,6 +31,10 @@ class _Row(NamedTuple):
     dead_at_release: int
     kept: int
     released: datetime | None
+
+
+# What nobody counted adds nothing
+COUNTS = ("fish", "alive", "dead", Coalesce("dead_at_release", 0), Coalesce("kept", 0), "released")
 
 
 @dataclass(frozen=True)
@@ -84,7 +89,7 @@ def _counts(events: QuerySet[Event], batches: Batches) -> Iterator[tuple[int, tu
         WeighSlip.objects.current()
         .filter(event__in=events.order_by().values("pk"))
         .order_by("event_id", "entry_id", "day")
-        .values_list("event_id", "entry_id", "day", *_Row._fields[3:])
+        .values_list("event_id", "entry_id", "day", *COUNTS)
         .iterator(AT_ONCE)
     )
     for event_id, of_event in groupby(rows, key=lambda row: row[0]):

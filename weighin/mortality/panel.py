@@ -103,10 +103,7 @@ class EventPanel:
 
     @property
     def against_stop(self) -> str:
-        """The one verdict: the rule that allows for looking often where the event has it, else the range's."""
-        if self.initial is None:
-            return ""
-        return self.stop_level.title if self.stop_level else against_stop(self.initial, self.stop)
+        return against_stop(self.initial, self.stop) if self.initial else ""
 
     @property
     def clusters(self) -> str:

@@ -141,7 +141,11 @@ def _care(event: Event, standings: Standings, days: list[DayCount]) -> Iterator[
     let_go = set(event.releases.values_list("day", flat=True))
     for day in fished(days):
         slips = [slip for slip in standings.counting if slip.day == day.number]
-        alive = [slip for slip in slips if slip.alive > slip.dead_at_release + slip.kept and slip.released is None]
+        alive = [
+            slip
+            for slip in slips
+            if slip.alive > (slip.dead_at_release or 0) + (slip.kept or 0) and slip.released is None
+        ]
         if alive and day.number not in let_go:
             words = (
                 f"Day {day.number}: nobody recorded when the fish of {_boats(s.entry.boat for s in alive)} went back."

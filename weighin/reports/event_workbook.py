@@ -16,6 +16,7 @@ from weighin.events.calendar import Calendar, write_clock
 from weighin.events.models import Event
 from weighin.fishcare.models import CareNote
 from weighin.reports.workbook_columns import (
+    CHECK_INS,
     DAYS,
     EVENT,
     FISH_CARE,
@@ -28,8 +29,8 @@ from weighin.reports.workbook_columns import (
     SheetSpec,
 )
 from weighin.rules.keys import KEYS
-from weighin.scale.models import WeighSlip
-from weighin.scale.queries import slips, table_of
+from weighin.scale.models import CheckIn, WeighSlip
+from weighin.scale.queries import current_checkins, slips, table_of
 from weighin.standings.queries import official_results
 
 TEXT = "@"
@@ -59,6 +60,7 @@ def write_event_workbook(event: Event, to: Path | BinaryIO) -> None:
     _write(book, RULES, ("key", "value", "meaning"), ((key.name, rules[key.name], key.meaning) for key in KEYS))
     _table(book, TEAMS, (_entry_values(entry) for entry in event.entries.prefetch_related("anglers")))
     _table(book, SLIPS, (_slip_values(slip, calendar) for slip in slips(event)))
+    _table(book, CHECK_INS, (_checkin_values(line, calendar) for line in current_checkins(event)))
     _table(book, FISH_CARE, (_note_values(note, calendar) for note in event.care_notes.select_related("entry")))
     _table(book, TANKS, (_tank_values(tank, calendar) for tank in event.tank_readings.all()))
     _table(book, HOLDING, (_plain_values(pen, HOLDING) for pen in event.holding_pens.all()))
@@ -110,6 +112,14 @@ def _slip_values(slip: WeighSlip, calendar: Calendar) -> dict[str, Any]:
         **_moments(slip, slip.day, calendar, SLIPS),
     )
     return values
+
+
+def _checkin_values(line: CheckIn, calendar: Calendar) -> dict[str, Any]:
+    return {
+        **_plain_values(line, CHECK_INS),
+        "boat": line.entry.boat,
+        **_moments(line, line.day, calendar, CHECK_INS),
+    }
 
 
 def _note_values(note: CareNote, calendar: Calendar) -> dict[str, Any]:

@@ -57,6 +57,12 @@ SLIPS = SheetSpec(
         "disqualified_reason:words note:words replaces reason:words void"
     ),
 )
+CHECK_INS = SheetSpec(
+    "Check-ins",
+    _columns(
+        "day* boat* checked_in:time minutes_late excused_minutes whereabouts word:words told_at:time official:words note:words"
+    ),
+)
 FISH_CARE = SheetSpec(
     "Fish care",
     _columns(
@@ -74,6 +80,6 @@ HOLDING = SheetSpec(
         "group:words* kind* pen:words source:words species:words started:words hours* held* dead* missing water_temp note:words"
     ),
 )
-TABLES = (DAYS, FLIGHTS, TEAMS, SLIPS, FISH_CARE, TANKS, HOLDING)
+TABLES = (DAYS, FLIGHTS, TEAMS, SLIPS, CHECK_INS, FISH_CARE, TANKS, HOLDING)
 # A void row names only the slip it takes out, so these are asked for by the slip's reader and not by the row's.
 SLIP_COUNTS = ("fish", "alive", "dead")

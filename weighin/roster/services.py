@@ -12,7 +12,7 @@ from weighin.events.models import Event
 from weighin.events.writes import locked, raise_revision
 from weighin.roster.entries import FIELDS, EntryRow, entry_faults, known_people
 from weighin.roster.models import Angler, Entry, Team
-from weighin.roster.names import folded_name
+from weighin.roster.names import folded_name, look_of
 from weighin.rules.faults import Fault, Faults
 
 
@@ -60,7 +60,7 @@ def change_entry(entry: Entry, row: EntryRow, by: str) -> None:
         mine = Entry.objects.prefetch_related("anglers").get(pk=entry.pk)
         before = {**{name: getattr(mine, name) for name in FIELDS}, "anglers": [a.name for a in mine.anglers.all()]}
         faults = _faults(held, [row], besides=mine) + _boat_on_slips(held, mine, row.boat)
-        if folded_name(row.name) != folded_name(mine.name):
+        if look_of(row.name) != look_of(mine.name):
             faults += _same_team(held, row.name)
         _refuse(faults)
         old_team = mine.team_id
@@ -114,7 +114,8 @@ def _faults(event: Event, rows: Sequence[EntryRow], besides: Entry | None = None
 
 
 def _same_team(event: Event, name: str) -> list[Fault]:
-    entry = event.entries.filter(team__folded_name=folded_name(name)).first()
+    look = look_of(name)
+    entry = next((one for one in event.entries.select_related("team") if look_of(one.name) == look), None)
     if entry is None:
         return []
     return [

@@ -134,6 +134,14 @@ def read_what_can_be(written: Mapping[str, str], unit: str) -> tuple[Rulebook, l
     return Rulebook(**found), faults
 
 
+def cut_faults(rules: Rulebook, days: int) -> list[Fault]:
+    """What is wrong with the cut in an event of so many days: nobody could fish on after the last."""
+    if rules.cut_after_day is None or rules.cut_after_day < days:
+        return []
+    whole = "1 day" if days == 1 else f"{days} days"
+    return [Fault("cut_after_day", f"the event has {whole}: a cut falls before the last day, choose an earlier one")]
+
+
 def _default(key: Key, unit: str) -> Any:
     return _READERS[key.kind](default_of(key, unit), key, unit)
 
@@ -144,7 +152,13 @@ def _contradictions(found: dict[str, Any]) -> list[tuple[Fault, tuple[str, ...]]
     if found["cut_after_day"] is not None and found["cut_keep"] is None:
         said = "a cut needs cut_keep too: say how many teams fish on"
         faults.append((Fault("cut_after_day", said), ("cut_after_day", "cut_keep")))
+    if found["cut_keep"] is not None and found["cut_after_day"] is None:
+        said = "cut_keep needs cut_after_day too: say after which day the cut falls, or leave both empty"
+        faults.append((Fault("cut_keep", said), ("cut_after_day", "cut_keep")))
     for key in ("ties", "season_ties"):
+        twice = [tie for place, tie in enumerate(found[key]) if tie in found[key][:place]]
+        if twice and "share" not in found[key][:-1]:
+            faults.append((Fault(key, f"{twice[0]} stands in the list twice: keep the first"), (key,)))
         if "share" in found[key][:-1]:
             said = "share ends the list: take out what stands behind it, or move share to the end"
             faults.append((Fault(key, said), (key,)))

@@ -1,15 +1,17 @@
 """Check-ins as stations send them: read, found by id, compared, and added to the roll."""
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from decimal import Decimal
 from typing import Any
 from uuid import UUID
 
-from django.db.models import Max, Q, QuerySet
+from django.db.models import Max, QuerySet
 
 from weighin.audit.services import note
 from weighin.audit.statements import add
+from weighin.events.models import Event
 from weighin.events.writes import raise_revision
+from weighin.roster.models import Entry
 from weighin.rules import values
 from weighin.rules.faults import Fault, Faults
 from weighin.scale.desk import Desk, moved_on
@@ -95,15 +97,30 @@ class CheckInMessages(Kind):
             recorded_by=sender.name,
             **said,
         )
-        gives_time = Q(checked_in__isnull=False) | Q(minutes_late__isnull=False)
-        came = rows.filter(gives_time, entry=entry, day=line.day, replaced_by=None, void=False)
-        gives = line.checked_in is not None or line.minutes_late is not None
-        second = gives and (came.exclude(pk=old.pk) if old else came).exists()
+        came = rows.filter(entry=entry, day=line.day, replaced_by=None, void=False, checked_in__isnull=False)
+        second = line.checked_in is not None and (came.exclude(pk=old.pk) if old else came).exists()
         add(line)
         raise_revision(desk.event)
         _note(desk, line, sender.name)
         moved_on(desk, desk.revision + 1)
         return line, second
+
+
+def keep_checkins(event: Event, lines: Iterable[Mapping[str, Any]], by: str, entries: Mapping[int, Entry]) -> None:
+    """Keep the lines of a new event's roll in the order given; each holds what ``read_checkin`` gives."""
+    CheckIn.objects.bulk_create(
+        (
+            CheckIn(
+                event=event,
+                entry=entries[line["boat"]],
+                number=number,
+                recorded_by=by,
+                **{name: value for name, value in line.items() if name != "boat"},
+            )
+            for number, line in enumerate(lines, start=1)
+        ),
+        batch_size=500,
+    )
 
 
 def _correction_faults(said: Mapping[str, Any], old: CheckIn) -> list[Fault]:

@@ -79,8 +79,8 @@ class WeighSlip(AppendOnly):
     weighed = models.DateTimeField(null=True, blank=True)
     bag_emptied = models.DateTimeField(null=True, blank=True)
     released = models.DateTimeField(null=True, blank=True)
-    dead_at_release = models.PositiveIntegerField(default=0)
-    kept = models.PositiveIntegerField(default=0)
+    dead_at_release = models.PositiveIntegerField(null=True, blank=True)
+    kept = models.PositiveIntegerField(null=True, blank=True)
 
     extra_penalty = models.CharField(max_length=40, blank=True)
     extra_penalty_reason = models.CharField(max_length=500, blank=True)

@@ -28,12 +28,17 @@ def reading_table(event: Event, entries: Iterable[Entry] | None = None) -> Table
 
 def arrivals_of(event: Event, until: datetime | None = None) -> dict[tuple[int, int], Arrival]:
     """What the check-in table says of each (boat, day) by its current lines; the one place that finds it for a slip."""
-    lines = CheckIn.objects.current() if until is None else CheckIn.objects.current_at(until)
     kept: dict[tuple[int, int], list[CheckIn]] = {}
-    for line in lines.filter(event=event).select_related("entry").order_by("number"):
+    for line in current_checkins(event, until):
         kept.setdefault((line.entry.boat, line.day), []).append(line)
     found = {(boat, day): arrival_of(day, mine) for (boat, day), mine in kept.items()}
     return {key: arrival for key, arrival in found.items() if arrival is not None}
+
+
+def current_checkins(event: Event, until: datetime | None = None) -> QuerySet[CheckIn]:
+    """The check-ins that nothing replaces and that are no voids, in the order in which they were written."""
+    lines = CheckIn.objects.current() if until is None else CheckIn.objects.current_at(until)
+    return lines.filter(event=event).select_related("entry").order_by("number")
 
 
 def first_readings(event: Event, through: int, until: datetime | None = None) -> list[WeighSlip]:
@@ -66,6 +71,11 @@ def doubled(found: Iterable[WeighSlip]) -> set[tuple[int, int]]:
     """(boat, day) of which there are two current slips or more: they wait for the director."""
     seen = Counter((slip.entry.boat, slip.day) for slip in found)
     return {key for key, count in seen.items() if count > 1}
+
+
+def waiting_of(event: Event) -> list[tuple[int, int]]:
+    """(boat, day) of every doubled day of the event, by day and boat."""
+    return sorted(doubled(current_slips(event)), key=lambda key: (key[1], key[0]))
 
 
 def current_of(event: Event, boat: int, day: int) -> list[WeighSlip]:

@@ -9,6 +9,7 @@ from dataclasses import dataclass, field, replace
 from datetime import UTC, datetime
 from decimal import Decimal
 from fractions import Fraction
+from types import SimpleNamespace
 from typing import Any
 
 from weighin.events.calendar import Calendar
@@ -18,7 +19,7 @@ from weighin.rules.rulebook import Rulebook
 from weighin.rules.slips import Slip
 
 COUNTS = ("fish", "alive", "dead")
-MORE_COUNTS = ("short", "dead_at_release", "kept")
+AT_RELEASE = ("dead_at_release", "kept")
 SPECIES = ("black_crappie", "white_crappie", "other_species")
 TIMES = ("checked_in", "bag_issued", "weighed", "bag_emptied", "released")
 TEXTS = ("extra_penalty_reason", "disqualified_reason", "official", "note", "reason")
@@ -88,8 +89,8 @@ class SlipValues:
     weighed: datetime | None = None
     bag_emptied: datetime | None = None
     released: datetime | None = None
-    dead_at_release: int = 0
-    kept: int = 0
+    dead_at_release: int | None = None
+    kept: int | None = None
     extra_penalty: str = ""
     extra_penalty_reason: str = ""
     disqualified_reason: str = ""
@@ -174,6 +175,15 @@ def arrival_counted(slip: Any, arrival: Arrival | None) -> Any:
     return Arrival(arrival.day, arrival.checked_in, arrival.minutes_late, excused)
 
 
+def arrivals_by_boat_and_day(lines: Iterable[Mapping[str, Any]]) -> dict[tuple[int, int], Arrival]:
+    """What check-ins in plain values, in the order they were written, say of each (boat, day)."""
+    written: dict[tuple[int, int], list[SimpleNamespace]] = {}
+    for line in lines:
+        written.setdefault((line["boat"], line["day"]), []).append(SimpleNamespace(**line))
+    found = {(boat, day): arrival_of(day, mine) for (boat, day), mine in written.items()}
+    return {key: arrival for key, arrival in found.items() if arrival is not None}
+
+
 def arrival_of(day: int, lines: Iterable[Any]) -> Arrival | None:
     """The arrival that lines of one boat and day tell of, in the order they were written; None without any word of it."""
     came = minutes = None
@@ -247,7 +257,7 @@ class FieldReader:
 
     def no_excuse_beside_minutes(self, minutes_late: int | None, excused: str) -> None:
         """Whole minutes late take no excuse: what is excused is left out of them, or the clock is written instead."""
-        if minutes_late is not None and excused:
+        if minutes_late is not None and Decimal(excused or 0):
             said = "excused_minutes stand beside minutes_late, which take no excuse: write the minutes less the excuse, or checked_in"
             self.fault("excused_minutes", said, "minutes_late")
 
@@ -273,9 +283,8 @@ class _SlipReader(FieldReader):
             if count is None and not self.written.get(name) and not void:
                 self.fault(name, f"the number of fish ({name}) is missing: write it, 0 if there are none")
             setattr(slip, name, count or 0)
-        for name in MORE_COUNTS:
-            setattr(slip, name, self.value(name, _count, 0))
-        for name in SPECIES:
+        slip.short = self.value("short", _count, 0)
+        for name in (*AT_RELEASE, *SPECIES):
             setattr(slip, name, self.value(name, _count))
         for name in WEIGHTS:
             setattr(slip, name, self._written(name, lambda text: weights.read(text, unit)))
@@ -309,11 +318,12 @@ class _SlipReader(FieldReader):
         if slip.checked_in is not None and slip.minutes_late is not None:
             self.fault("minutes_late", "both checked_in and minutes_late are given: keep one of them", "checked_in")
         self.no_excuse_beside_minutes(slip.minutes_late, slip.excused_minutes)
-        if slip.dead_at_release + slip.kept > slip.alive and self.sure("dead_at_release", "kept", "alive"):
-            larger, other = sorted(("dead_at_release", "kept"), key=lambda name: -getattr(slip, name))
+        gone = {name: getattr(slip, name) or 0 for name in AT_RELEASE}
+        if sum(gone.values()) > slip.alive and self.sure("dead_at_release", "kept", "alive"):
+            larger, other = sorted(AT_RELEASE, key=lambda name: -gone[name])
             self.fault(
                 larger,
-                f"{slip.dead_at_release} dead at release and {slip.kept} kept are more than the {slip.alive} alive: count again",
+                f"{gone['dead_at_release']} dead at release and {gone['kept']} kept are more than the {slip.alive} alive: count again",
                 other,
                 "alive",
             )

@@ -5,9 +5,20 @@ from typing import Any
 
 from weighin.rules import weights
 from weighin.scale.models import WeighSlip
-from weighin.scale.reading import COUNTS, MORE_COUNTS, SPECIES, TEXTS, TIMES, SlipValues, Table, read_largest
+from weighin.scale.reading import AT_RELEASE, COUNTS, SPECIES, TEXTS, TIMES, SlipValues, Table, read_largest
 
-PLAIN = (*COUNTS, *MORE_COUNTS, *SPECIES, *TIMES, *TEXTS, "day", "big_fish_alive", "well_boat", "minutes_late", "void")
+PLAIN = (
+    *COUNTS,
+    "short",
+    *SPECIES,
+    *TIMES,
+    *TEXTS,
+    "day",
+    "big_fish_alive",
+    "well_boat",
+    "minutes_late",
+    "void",
+)
 
 
 def same_content(slip: WeighSlip, values: SlipValues, table: Table) -> bool:
@@ -24,6 +35,8 @@ def _read(slip: WeighSlip | SlipValues, table: Table) -> dict[str, Any]:
 
     return {
         **{name: getattr(slip, name) for name in PLAIN},
+        # A tablet may send 0 for a count that it left blank before
+        **{name: getattr(slip, name) or 0 for name in AT_RELEASE},
         "gross": weight(slip.gross, None),
         "tare": weight(slip.tare, table.rules.bag_tare),
         "big_fish": weight(slip.big_fish, None),

@@ -80,19 +80,21 @@ class Account:
     @property
     def died(self) -> int:
         """Dead when let go."""
-        return sum(release.dead for release in self.releases) + sum(b.slip.dead_at_release for b in self.one_by_one)
+        return sum(release.dead for release in self.releases) + sum(
+            b.slip.dead_at_release or 0 for b in self.one_by_one
+        )
 
     @property
     def back(self) -> int:
         """Back in the water alive."""
         batches = sum(release.fish - release.dead for release in self.releases)
-        return batches + sum(boat.to_release - boat.slip.dead_at_release for boat in self.one_by_one)
+        return batches + sum(boat.to_release - (boat.slip.dead_at_release or 0) for boat in self.one_by_one)
 
     @property
     def kept(self) -> int:
         """Kept or given away alive. Slips that say more than the rows add the rest: the rows tell where they went."""
         rows = sum(row.fish for row in self.kept_rows if row.went != KeptFish.Went.LENT)
-        by_slips = sum(boat.slip.kept for boat in self.boats)
+        by_slips = sum(boat.slip.kept or 0 for boat in self.boats)
         return rows + max(by_slips - rows - self.lent, 0)
 
     @property
@@ -134,7 +136,9 @@ def account_of(event: Event, day: int) -> Account:
         if row.boat is not None:
             of_boat[row.boat] = of_boat.get(row.boat, 0) + row.fish - row.came_back
     slips = [slip for slip in counting_slips(event) if slip.day == day]
-    boats = [BoatFish(slip, max(of_boat.get(slip.entry.boat, 0), slip.kept), bags.get(slip.entry_id)) for slip in slips]
+    boats = [
+        BoatFish(slip, max(of_boat.get(slip.entry.boat, 0), slip.kept or 0), bags.get(slip.entry_id)) for slip in slips
+    ]
     boats.sort(key=lambda boat: (boat.bag.handed.timestamp() if boat.bag else 0, boat.boat))
     counted = {slip.entry_id for slip in slips}
     astray = [bag for bag in bags.values() if bag.entry_id not in counted]

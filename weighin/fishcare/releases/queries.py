@@ -112,8 +112,8 @@ def releases_of(event: Event) -> Releases:
         slips=BySlips(
             alive=sum(slip.alive for slip in slips),
             dead=sum(slip.dead for slip in slips),
-            dead_at_release=sum(slip.dead_at_release for slip in slips),
-            kept=sum(slip.kept for slip in slips),
+            dead_at_release=sum(slip.dead_at_release or 0 for slip in slips),
+            kept=sum(slip.kept or 0 for slip in slips),
         ),
         depth_fish=sum(depth),
         depth_boats=len(depth),

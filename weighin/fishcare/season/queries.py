@@ -194,7 +194,7 @@ def _team_days(
             entry_pk=slip.entry_id,
             team=slip.entry.name,
             fish=slip.fish if own else 0,
-            lost=slip.dead + slip.dead_at_release + of_batch.own if own else 0,
+            lost=slip.dead + (slip.dead_at_release or 0) + of_batch.own if own else 0,
             elsewhere=0 if own else slip.fish,
             care=care(
                 rules, times_of(calendar, slip.day, slip, note, of_batch.released), observed(note, lakes.get(slip.day))

@@ -6,11 +6,18 @@ from weighin.operations.workbook.book import SheetRows
 from weighin.operations.workbook.plan import EntryPlan
 from weighin.operations.workbook.rows import Report, Row, table_rows
 from weighin.reports.workbook_columns import TEAMS
-from weighin.roster.names import folded_name
+from weighin.roster.names import folded_name, look_of
 from weighin.rules import values
 from weighin.rules.results import ROSTER_STATUSES
 
 ANGLERS = ("angler_1", "angler_2", "angler_3")
+
+
+class EveryBoat(dict[int, str]):
+    """The boats while there is no Teams sheet, which is said once: nothing is said of any of them."""
+
+    def __contains__(self, boat: object) -> bool:
+        return True
 
 
 def read_entries(sheet: SheetRows | None, flights: Set[str], report: Report) -> tuple[list[EntryPlan], bool]:
@@ -18,6 +25,12 @@ def read_entries(sheet: SheetRows | None, flights: Set[str], report: Report) -> 
 
     A boat or an angler that stands twice is reported with both places.
     """
+    if sheet is None:
+        report.fault(
+            f"{TEAMS.title}!A1",
+            "there is no Teams sheet: add one with a row for every team, with boat, team and angler_1",
+        )
+        return [], False
     known_flights = {values.folded(name): name for name in flights}
     entries: list[EntryPlan] = []
     sure = True
@@ -39,11 +52,10 @@ def read_entries(sheet: SheetRows | None, flights: Set[str], report: Report) -> 
             note=row.value("note", values.lines) or "",
         )
         _check_anglers(entry, row, people, report)
-        first = teams.setdefault(folded_name(entry.name), row)
+        first = teams.setdefault(look_of(entry.name), row)
         if entry.name and first is not row:
-            report.warnings.append(
-                f"{row.place('team')}: {entry.name} stands at {first.place('team')} too: the season counts both as one team"
-            )
+            same = f"{entry.name} reads like the team at {first.place('team')}: give one of them another name"
+            report.fault(row.place("team"), same)
         sure = sure and row.unreadable.isdisjoint(("boat", "status", "flight")) and boat not in boats
         if boat is None:
             continue

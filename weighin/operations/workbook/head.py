@@ -19,6 +19,7 @@ from weighin.rules.rulebook import Rulebook
 from weighin.rules.weights import UNITS
 
 # A day on which no clocks are changed anywhere, nor on those that may follow it
+LONGEST_SPAN = 366  # days from the first to the last
 STAND_IN = date(2001, 1, 1)
 
 
@@ -106,11 +107,9 @@ def read_days(
         if number in days and number not in rows:
             rows[number], day = row, days[number]
         day.date = row.value("date", read_date) or day.date
-        if day.date < event.date and "date" not in unsure:
-            row.report.fault(
-                row.place("date"),
-                f"{day.date} is before the event's first day, {event.date}: write this day's own date, or leave it blank",
-            )
+        if number is not None and "date" not in unsure and not 0 <= (day.date - event.date).days <= LONGEST_SPAN:
+            said = f"day {number} is on {day.date}, but the event begins on {event.date}: correct one of the two dates"
+            row.report.fault(row.place("date"), said)
         day.start_time = row.value("start_time", read_clock)
         day.due_time = row.value("due_time", read_clock)
         day.lake_temp = row.value("lake_temp", _water) or ""
@@ -146,7 +145,9 @@ def read_flights(sheet: SheetRows | None, days: int, report: Report) -> list[tup
     return flights
 
 
-def read_rules(sheet: SheetRows | None, unit: str, unsure: Set[str], report: Report) -> tuple[Rulebook, frozenset[str]]:
+def read_rules(
+    sheet: SheetRows | None, event: EventPlan, unsure: Set[str], report: Report
+) -> tuple[Rulebook, frozenset[str]]:
     """The Rules sheet as a rulebook, and the keys that could not be read: they stand at their defaults.
 
     ``unsure`` are the keys of the Event sheet that could not be read: without a unit no weight of a rule can be.
@@ -160,8 +161,9 @@ def read_rules(sheet: SheetRows | None, unit: str, unsure: Set[str], report: Rep
     if "weight_unit" in unsure:
         unread.update(name for name, key in BY_NAME.items() if key.kind.startswith("weight"))
     written = {name: text for name, text in texts.items() if text is not None and name not in unread}
-    rules, faults = rulebook.read_what_can_be(written, unit)
+    rules, faults = rulebook.read_what_can_be(written, event.weight_unit)
     title = sheet.title if sheet else "Rules"
+    faults += rulebook.cut_faults(rules, event.days) if "days" not in unsure else []
     for fault in faults:
         report.fault(found[fault.field].place if fault.field in found else f"{title}!A1", fault.message)
     return rules, frozenset(unread | {fault.field for fault in faults})

@@ -22,6 +22,7 @@ from weighin.operations.workbook.plan import Plan
 from weighin.roster.models import Entry
 from weighin.roster.services import add_entries
 from weighin.rules.faults import Fault, Faults
+from weighin.scale.checkin_messages import keep_checkins
 from weighin.scale.models import CheckIn, DueNotice, LineTerms, LineWord, WeighSlip
 from weighin.scale.services import keep as keep_slips
 
@@ -69,6 +70,7 @@ def keep_event(
         entries = add_entries(event, plan.entries, by)
         tell("slips", 0, len(plan.slips))
         keep_slips(event, plan.slips, by, entries)
+        keep_checkins(event, plan.checkins, by, entries)
         tell("care", 0, len(plan.notes))
         _keep_care(event, plan, entries)
         note(

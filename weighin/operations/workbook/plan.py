@@ -85,6 +85,7 @@ class Plan:
     flights: list[FlightPlan] = field(default_factory=list)
     entries: list[EntryPlan] = field(default_factory=list)
     slips: list[SlipValues] = field(default_factory=list)
+    checkins: list[dict[str, Any]] = field(default_factory=list)
     notes: list[dict[str, Any]] = field(default_factory=list)
     tanks: list[dict[str, Any]] = field(default_factory=list)
     pens: list[dict[str, Any]] = field(default_factory=list)

@@ -5,15 +5,17 @@ from datetime import datetime
 from pathlib import Path
 from typing import Any
 
+from weighin.fishcare.models import HoldingPen
 from weighin.fishcare.reading import read_note, read_pen, read_tank
 from weighin.operations.workbook.book import SheetRows, open_book
 from weighin.operations.workbook.doubts import CLOCK_KEYS, Doubts
-from weighin.operations.workbook.entries import read_entries
+from weighin.operations.workbook.entries import EveryBoat, read_entries
 from weighin.operations.workbook.head import calendar_of, read_days, read_event, read_flights, read_rules
 from weighin.operations.workbook.plan import Plan
 from weighin.operations.workbook.rows import Report, Row, table_rows
 from weighin.operations.workbook.slip_rows import check_cut, read_slips
 from weighin.reports.workbook_columns import (
+    CHECK_INS,
     EVENT,
     FISH_CARE,
     FLIGHTS,
@@ -27,9 +29,11 @@ from weighin.reports.workbook_columns import (
 )
 from weighin.rules.faults import Faults
 from weighin.rules.values import folded
-from weighin.scale.reading import Table, boat_and_day
+from weighin.scale.checkin_messages import read_checkin
+from weighin.scale.reading import Table, arrivals_by_boat_and_day, boat_and_day
 
 Progress = Callable[[str, int, int], None]
+TEAMS_KEY = folded(TEAMS.title)
 MOMENTS = {"launched", "first_fish"}
 
 
@@ -57,12 +61,19 @@ def _read(book: Mapping[str, SheetRows], report: Report, progress: Progress) -> 
     before = len(report.faults)
     calendar = calendar_of(event, days, day_rows, flights, places, unsure, report)
     clock_is_sound = len(report.faults) == before and unsure.isdisjoint(CLOCK_KEYS)
-    rules, unsure_rules = read_rules(book.get(folded(RULES)), event.weight_unit, unsure, report)
+    rules, unsure_rules = read_rules(book.get(folded(RULES)), event, unsure, report)
     named = {row.text["flight"] for row in table_rows(book.get("flights"), FLIGHTS, Report()) if row.text.get("flight")}
-    entries, teams_are_sure = read_entries(book.get(folded(TEAMS.title)), named, report)
+    entries, teams_are_sure = read_entries(book.get(TEAMS_KEY), named, report)
     plan = Plan(event, calendar, rules, days, [flight for flight, _ in flights], entries)
-    table = Table(calendar, rules, {entry.boat: entry.flight_name for entry in plan.entries})
+    boats = {entry.boat: entry.flight_name for entry in plan.entries}
+    if TEAMS_KEY not in book:
+        boats = EveryBoat()
     doubts = Doubts(unsure, report)
+    bare = Table(calendar, rules, boats)
+    plan.checkins = _read_all(
+        book.get(folded(CHECK_INS.title)), CHECK_INS, doubts, report, lambda text: read_checkin(text, bare)
+    )
+    table = Table(calendar, rules, boats, arrivals_by_boat_and_day(plan.checkins))
     care: dict[tuple[int, int], dict[str, datetime]] = {}
     plan.notes = _read_notes(book.get(folded(FISH_CARE.title)), table, doubts, care, report)
     slips, fit = read_slips(book.get(folded(SLIPS.title)), table, care, unsure_rules, doubts, report, progress)
@@ -70,10 +81,26 @@ def _read(book: Mapping[str, SheetRows], report: Report, progress: Progress) -> 
     if fit and clock_is_sound and teams_are_sure and not unsure_rules and "weight_unit" not in unsure:
         check_cut(plan.entries, slips, table)
     plan.tanks = _read_all(book.get(folded(TANKS.title)), TANKS, doubts, report, lambda text: read_tank(text, calendar))
+    places_of_pens: list[str] = []
     plan.pens = _read_all(
-        book.get(folded(HOLDING.title)), HOLDING, doubts, report, lambda text: read_pen(text, calendar)
+        book.get(folded(HOLDING.title)),
+        HOLDING,
+        doubts,
+        report,
+        lambda text: read_pen(text, calendar),
+        lambda row: places_of_pens.append(row.place("species")),
     )
+    _check_species(plan.pens, places_of_pens, report)
     return plan
+
+
+def _check_species(pens: list[dict[str, Any]], places: list[str], report: Report) -> None:
+    """A reference group tells what pen and handling did only to fish of the kind that was held from the tournament."""
+    held = {folded(pen["species"]) for pen in pens if pen["kind"] == HoldingPen.Kind.TOURNAMENT and pen["species"]}
+    for pen, place in zip(pens, places, strict=True):
+        if pen["kind"] == HoldingPen.Kind.REFERENCE and pen["species"] and held and folded(pen["species"]) not in held:
+            said = f"the tournament's pens hold another species than {pen['species']}: compare like with like, or correct it"
+            report.fault(place, said)
 
 
 def _name_unknown_sheets(book: Mapping[str, SheetRows], report: Report) -> None:
@@ -128,12 +155,14 @@ def _read_all(
     doubts: Doubts,
     report: Report,
     read: Callable[[Mapping[str, str | None]], dict[str, Any]],
+    kept: Callable[[Row], None] = lambda row: None,
 ) -> list[dict[str, Any]]:
     found = []
     for row in table_rows(sheet, spec, report):
         doubts.leave_out(row, spec)
         try:
             found.append(read(row.text))
+            kept(row)
         except Faults as faults:
             row.faults(faults.faults)
     return found

@@ -8,7 +8,6 @@ from decimal import Decimal
 from weighin.events.calendar import Calendar
 from weighin.events.models import Event, EventDay, Flight
 from weighin.roster.models import Entry
-from weighin.scale.cut import fish_no_more
 from weighin.scale.models import CheckIn
 from weighin.standings.queries import Standings
 
@@ -72,7 +71,7 @@ def boat_hours(event: Event, standings: Standings, schedule: Schedule) -> dict[B
     """
     seen, launched = _seen(event, standings)
     cut = standings.rules.cut_after_day
-    missed = fish_no_more(event, standings.table) if cut is not None else frozenset[int]()
+    missed = {row.result.team.boat for row in standings.outcome.ranked if row.made_cut is False}
     hours: dict[BoatDay, Decimal] = {}
     for day in standings.table.calendar.fished:
         awaited = {

@@ -8,6 +8,7 @@ from django.core.management.base import BaseCommand, CommandError, CommandParser
 
 from weighin.events.access import find
 from weighin.reports.event_files import TYPES, event_file
+from weighin.scale.queries import waiting_of
 
 
 class Command(BaseCommand):
@@ -23,6 +24,11 @@ class Command(BaseCommand):
         if event is None:
             raise CommandError(
                 f"There is no event {options['slug']}: look at the addresses of the event pages for its slug."
+            )
+        for boat, day in waiting_of(event) if options["format"] == "xlsx" else ():
+            self.stderr.write(
+                f"Boat {boat} has two slips on day {day} that wait to be settled: settle them before this workbook is "
+                "brought in again, or the second is a fault there."
             )
         content = event_file(event, options["format"])
         if options["out"] is None:
