@@ -10,8 +10,9 @@ from datetime import date, timedelta
 from random import Random
 
 from .clock import Day
-from .places import fishes_on
+from .places import may_weigh
 from .random_care import care_notes, holding_pens, tank_readings
+from .random_roll import check_ins
 from .random_rules import TIE_KEYS, random_rules
 from .random_slips import SlipMaker
 from .reading import due_time, read_days, read_teams
@@ -123,6 +124,9 @@ def _full_event(rng: Random, seed: int) -> Sheets:
     sheets["Teams"] = _teams(rng, boats, sorted({row["flight"] for row in flights}))
     sheets["Slips"] = []
     maker = SlipMaker(rng, unit, read_rules(rules, unit), close=close)
+    roll: Rows = []
+    if rng.random() < 0.6:
+        sheets["Check-ins"] = roll
     _weigh_in(rng, sheets, days, maker)
     _loosen(rng, sheets["Slips"])
     if rng.random() < 0.8:
@@ -257,6 +261,8 @@ def _weigh_in(rng: Random, sheets: Sheets, days: dict[int, Day], maker: SlipMake
     quiet = {row["boat"] for row in sheets["Teams"] if rng.random() < 0.07}
     for day in days.values():
         if day.cancelled:
+            if "Check-ins" in sheets:  # boats were out when it was called off
+                sheets["Check-ins"] += check_ins(rng, sheets["Teams"][0]["boat"], day, day.ends)
             continue
         after = cut is not None and day.number > cut
         teams = {team.boat: team for team in read_teams(sheets, rules, days)} if after else {}
@@ -266,8 +272,10 @@ def _weigh_in(rng: Random, sheets: Sheets, days: dict[int, Day], maker: SlipMake
                 continue
             if status != "entered" and (day.number > 1 or rng.random() < 0.5):
                 continue
-            if after and not fishes_on(teams[int(row["boat"])], list(teams.values()), rules):
+            if after and not may_weigh(teams[int(row["boat"])], list(teams.values()), rules):
                 continue
             due = due_time(sheets, row.get("flight"), day)
             others = [other["boat"] for other in sheets["Teams"] if other is not row]
             sheets["Slips"] += maker.of_team(row, day, due, others, no_fish)
+            if "Check-ins" in sheets and rng.random() < 0.7:
+                sheets["Check-ins"] += check_ins(rng, row["boat"], day, maker.trips[day.number, row["boat"]].checked_in)

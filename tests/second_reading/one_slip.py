@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
 from datetime import datetime
 from fractions import Fraction
@@ -77,20 +77,31 @@ def count(fish: int, alive: int, dead: int, short: int, rules: Mapping[str, Any]
     return Counts(fish, alive, dead, short, legal_alive, over, on_scale, removed_over, removed_short)
 
 
-def lateness(slip: Row, day: Day, due: datetime) -> Fraction:
+def lateness(slip: Row, day: Day, due: datetime, roll: Sequence[Row]) -> Fraction:
     """As written: "Lateness is checked_in minus the due time minus excused_minutes, never negative; or
-    minutes_late, which is whole minutes before grace" (so excused_minutes are taken from checked_in
-    alone)."""
-    if given(slip.get("minutes_late")):
-        return Fraction(whole(slip["minutes_late"]))
-    if not given(slip.get("checked_in")):
+    minutes_late, which is whole minutes before grace (and takes no excuse ...). A slip with neither takes the
+    boat's check-in of that day (the first row that gives a time or minutes, the excuse said last; ...)".
+    `roll` has the check-ins of the boat and day in the order they were written."""
+    said = slip
+    excused = slip.get("excused_minutes")
+    if not given(slip.get("minutes_late")) and not given(slip.get("checked_in")):
+        timed = [row for row in roll if given(row.get("checked_in")) or given(row.get("minutes_late"))]
+        said = timed[0] if timed else {}
+        # "a slip with an excuse alone takes the check-in's time and its own excuse"
+        excuses = [row["excused_minutes"] for row in roll if given(row.get("excused_minutes"))]
+        if not given(excused) and excuses:
+            excused = excuses[-1]
+    if given(said.get("minutes_late")):  # "beside minutes_late it is ignored"
+        return Fraction(whole(said["minutes_late"]))
+    if not given(said.get("checked_in")):
         return ZERO
-    excused = whole(slip["excused_minutes"]) if given(slip.get("excused_minutes")) else 0
-    return max(ZERO, minutes(day.moment(slip["checked_in"]), due) - excused)
+    return max(ZERO, minutes(day.moment(said["checked_in"]), due) - (whole(excused) if given(excused) else 0))
 
 
-def score(slip: Row, rules: Mapping[str, Any], unit: str, day: Day, due: datetime) -> DayScore:
-    """The day's score of a current slip; `due` is the flight's due time that day, else the day's."""
+def score(
+    slip: Row, rules: Mapping[str, Any], unit: str, day: Day, due: datetime, roll: Sequence[Row] = ()
+) -> DayScore:
+    """The day's score of a slip; `due` is the flight's due time that day, else the day's; `roll` as in `lateness`."""
     short = whole(slip["short"]) if given(slip.get("short")) else 0
     counts = count(whole(slip["fish"]), whole(slip["alive"]), whole(slip["dead"]), short, rules)
     listed = weights(slip["largest_weights"], unit) if given(slip.get("largest_weights")) else []
@@ -112,7 +123,7 @@ def score(slip: Row, rules: Mapping[str, Any], unit: str, day: Day, due: datetim
     # "weighed (fish that count) = max(0, on_scale - removed)"
     weighed = max(0, counts.on_scale - counts.removed)
 
-    late = lateness(slip, day, due)
+    late = lateness(slip, day, due, roll)
     late_line = _late(late, rules)
     lines = [
         _over(counts, lost_over, rules),
@@ -219,7 +230,9 @@ def _big_fish(slip: Row, counts: Counts, late_amount: Fraction, rules: Mapping[s
     if not alive and (rules["dead_fish"] in ("not_weighed", "both") or not rules["dead_fish_big_fish"]):
         return None
     value = weight(slip["big_fish"], unit)
-    # "its value is big_fish, less the late amount if late_reduces_big_fish = yes, never below 0"
+    # "its value is big_fish, less the late amount if late_reduces_big_fish = yes; worn down to 0 or below it
+    # does not count"
     if rules["late_reduces_big_fish"]:
-        value = max(ZERO, value - late_amount)
+        value = value - late_amount
+        return value if value > 0 else None
     return value

@@ -12,7 +12,10 @@ from .one_slip import ZERO, DayScore
 
 @dataclass
 class Team:
-    """A team with the scores of its current slips."""
+    """A team with the scores of its current slips: `scores` of days with one, `doubled` of days with several.
+
+    `first` are those of its first readings, whatever became of them.
+    """
 
     boat: int
     name: str
@@ -21,6 +24,8 @@ class Team:
     in_pot: bool
     lot: int | None
     scores: list[DayScore] = field(default_factory=list)
+    doubled: dict[int, list[DayScore]] = field(default_factory=dict)
+    first: list[DayScore] = field(default_factory=list)
     status: str = ""
     place: int | None = None
     tied: bool = False
@@ -71,15 +76,27 @@ class Team:
         return sum((s.total for s in self.scores if s.day == day), ZERO)
 
     def total_through(self, day: int) -> Fraction:
-        return sum((s.total for s in self.scores if s.day <= day), ZERO)
+        """For the cut: "A team in question counts the larger total of its slips of that day for the cut"."""
+        larger = [max(s.total for s in two) for number, two in self.doubled.items() if number <= day]
+        return sum((s.total for s in self.scores if s.day <= day), ZERO) + sum(larger, ZERO)
+
+    def first_through(self, day: int) -> Fraction:
+        """The same with the first readings."""
+        return sum((s.total for s in self.first if s.day <= day), ZERO)
+
+    def weighed_after(self, day: int) -> bool:
+        """Whether it has a current slip after a day."""
+        return any(number > day for number in [*(s.day for s in self.scores), *self.doubled])
 
 
 def status_of(team: Team) -> str:
-    """As written: "Status: withdrawn, disqualified, absent as the roster says; else ... not_weighed (no slip
-    at all), no_fish (slips, no fish presented), disqualified (fish presented, every slip with fish is a lost
-    day), else ranked". A workbook holds no two slips of a day, so nobody is in_question here."""
+    """As written: "Status: withdrawn, disqualified, absent as the roster says; else in_question (two slips of one
+    day wait ...), not_weighed (no slip at all), no_fish (slips, no fish presented), disqualified (fish presented,
+    every slip with fish is a lost day), else ranked"."""
     if team.roster_status in ("withdrawn", "disqualified", "absent"):
         return team.roster_status
+    if team.doubled:
+        return "in_question"
     if not team.scores:
         return "not_weighed"
     with_fish = [s for s in team.scores if s.fish > 0]
@@ -91,13 +108,28 @@ def status_of(team: Team) -> str:
 def fishes_on(team: Team, teams: Sequence[Team], rules: Mapping[str, Any]) -> bool:
     """As written: "with cut_after_day = d and cut_keep = k, the entered teams whose total through day d is at
     least the k-th largest such total (no tie-breakers; equal totals at the line all go on) fish on"."""
-    day, keep = rules["cut_after_day"], rules["cut_keep"]
+    day = rules["cut_after_day"]
     if day is None:
         return True
+    # "unless it makes the cut with the first readings ...: then the line moved after boats had gone out, the team
+    # stays among those that fish on" (a team with a slip after day d)
+    return makes_cut(team, teams, rules, Team.total_through) or (
+        team.weighed_after(day) and makes_cut(team, teams, rules, Team.first_through)
+    )
+
+
+def makes_cut(team: Team, teams: Sequence[Team], rules: Mapping[str, Any], through: Any) -> bool:
+    """The same sentence, on the totals that `through` gives."""
+    day, keep = rules["cut_after_day"], rules["cut_keep"]
     if team.roster_status != "entered":
         return False
-    totals = sorted((t.total_through(day) for t in teams if t.roster_status == "entered"), reverse=True)
-    return keep >= len(totals) or team.total_through(day) >= totals[keep - 1]
+    totals = sorted((through(t, day) for t in teams if t.roster_status == "entered"), reverse=True)
+    return bool(keep >= len(totals) or through(team, day) >= totals[keep - 1])
+
+
+def may_weigh(team: Team, teams: Sequence[Team], rules: Mapping[str, Any]) -> bool:
+    """Whether a slip of the team after the cut is no fault."""
+    return any(makes_cut(team, teams, rules, through) for through in (Team.total_through, Team.first_through))
 
 
 def tie_value(key: str, team: Team, fished_days: Sequence[int]) -> Any:

@@ -188,7 +188,7 @@ class SlipMaker:
         if rng.random() < 0.1:
             row.pop("checked_in", None)
             row["minutes_late"] = str(rng.choice([0, 1, 2, 5, 6, 10, 11, 15, 16, 25]))
-        if rng.random() < 0.15:
+        if rng.random() < 0.15 and "minutes_late" not in row:  # which takes no excuse
             row["excused_minutes"] = str(rng.choice([0, 2, 5, 30]))
         return row
 

@@ -8,6 +8,7 @@ Fractions, rates as floats, and what was not recorded as None.
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Mapping, Sequence
 from datetime import date, datetime, time, timedelta
 from fractions import Fraction
@@ -90,10 +91,30 @@ def current_slips(sheets: Sheets) -> list[Row]:
     ]
 
 
+def first_readings(sheets: Sheets) -> list[Row]:
+    """As written: "of each boat and day ... the slip with the lowest number, what was corrected, voided or doubled
+    later left aside". Rows without a number are taken as numbered after the others; a void is no reading."""
+    slips = [row for row in sheets.get("Slips", []) if not (given(row.get("void")) and yes(row["void"]))]
+    numbered = sorted((row for row in slips if given(row.get("slip"))), key=lambda row: whole(row["slip"]))
+    first: dict[tuple[int, int], Row] = {}
+    for row in [*numbered, *(row for row in slips if not given(row.get("slip")))]:
+        first.setdefault((whole(row["day"]), whole(row["boat"])), row)
+    return list(first.values())
+
+
+def counting_slips(sheets: Sheets) -> tuple[list[Row], set[tuple[int, int]]]:
+    """The current slips of days with one, and (day, boat) of which there are several: "neither slip counts"."""
+    current = current_slips(sheets)
+    many = Counter((whole(row["day"]), whole(row["boat"])) for row in current)
+    doubled = {key for key, count in many.items() if count > 1}
+    return [row for row in current if (whole(row["day"]), whole(row["boat"])) not in doubled], doubled
+
+
 def read_teams(sheets: Sheets, rules: Mapping[str, Any], days: Mapping[int, Day]) -> list[Team]:
     """The teams with the scores of their current slips, days in order."""
     unit = keyed(sheets, "Event")["weight_unit"]
-    current = current_slips(sheets)
+    _, doubled = counting_slips(sheets)
+    current, first = current_slips(sheets), first_readings(sheets)
     teams = []
     for row in sheets["Teams"]:
         team = Team(
@@ -104,13 +125,29 @@ def read_teams(sheets: Sheets, rules: Mapping[str, Any], days: Mapping[int, Day]
             in_pot=_or_default(row, "big_fish_pot", yes, False),
             lot=_or_default(row, "lot", whole, None),
         )
+
+        def scored(slip: Row, flight: str | None = row.get("flight")) -> Any:
+            day = days[whole(slip["day"])]
+            return score(slip, rules, unit, day, due_time(sheets, flight, day), check_ins(sheets, slip))
+
         for slip in sorted(current, key=lambda s: whole(s["day"])):
-            if whole(slip["boat"]) == team.boat:
-                day = days[whole(slip["day"])]
-                due = due_time(sheets, row.get("flight"), day)
-                team.scores.append(score(slip, rules, unit, day, due))
+            if whole(slip["boat"]) == team.boat and (whole(slip["day"]), team.boat) in doubled:
+                team.doubled.setdefault(whole(slip["day"]), []).append(scored(slip))
+            elif whole(slip["boat"]) == team.boat:
+                team.scores.append(scored(slip))
+        team.first = [
+            scored(slip)
+            for slip in first
+            if whole(slip["boat"]) == team.boat and not days[whole(slip["day"])].cancelled
+        ]
         teams.append(team)
     return teams
+
+
+def check_ins(sheets: Sheets, slip: Row) -> list[Row]:
+    """The check-ins of the slip's boat and day, in the order they were written."""
+    mine = (whole(slip["day"]), whole(slip["boat"]))
+    return [row for row in sheets.get("Check-ins", []) if (whole(row["day"]), whole(row["boat"])) == mine]
 
 
 def read_event(sheets: Sheets) -> dict[str, Any]:
@@ -128,7 +165,7 @@ def read_event(sheets: Sheets) -> dict[str, Any]:
         _or_default(event, "added_money", number, Fraction(0)),
     )
     give_points(teams, rules, unit)
-    slips = current_slips(sheets)
+    slips, doubled = counting_slips(sheets)
     return {
         "event": {
             "name": event["event"].strip(),
@@ -141,8 +178,9 @@ def read_event(sheets: Sheets) -> dict[str, Any]:
         },
         "standings": [_standing(team) for team in list_order(teams)],
         "purse": purse,
-        "fish_care": _care(sheets, slips, days, rules),
-        "mortality": mortality(slips, sheets.get("Holding", [])),
+        "fish_care": _care(sheets, slips, doubled, days, rules),
+        # "waiting is the number of boats and days left out so"
+        "mortality": mortality(slips, sheets.get("Holding", [])) | {"waiting": len(doubled)},
         "ledger": {"length": len(sheets.get("Slips", []))},
     }
 
@@ -185,7 +223,11 @@ def _standing(team: Team) -> dict[str, Any]:
 
 
 def _care(
-    sheets: Sheets, slips: Sequence[Row], days: Mapping[int, Day], rules: Mapping[str, Any]
+    sheets: Sheets,
+    slips: Sequence[Row],
+    doubled: set[tuple[int, int]],
+    days: Mapping[int, Day],
+    rules: Mapping[str, Any],
 ) -> list[dict[str, Any]]:
     """As written: "fish_care by day, then boat"."""
 
@@ -195,5 +237,5 @@ def _care(
     weighed, noted = by_day_and_boat(slips), by_day_and_boat(sheets.get("Fish care", []))
     return [
         care_row(days[day], boat, weighed.get((day, boat)), noted.get((day, boat)), rules)
-        for day, boat in sorted(weighed.keys() | noted.keys())
+        for day, boat in sorted(weighed.keys() | noted.keys() | doubled)
     ]
