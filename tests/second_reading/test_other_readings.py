@@ -30,7 +30,7 @@ READINGS = [
     ("dead fish weighed always", "one_slip", 'in ("not_weighed", "both") else legal', "in () else legal"),
     ("all fish on the scale", "one_slip", "on_scale = min(on_scale, limit)", "pass"),
     ("excused from minutes_late", "one_slip", 'return Fraction(whole(said["minutes_late"]))',
-     'return max(ZERO, Fraction(whole(slip["minutes_late"])) - whole(slip.get("excused_minutes", "0")))'),
+     'return max(ZERO, Fraction(whole(said["minutes_late"])) - (whole(excused) if given(excused) else 0))'),
     ("minutes late rounded down", "one_slip", "max(0, ceil(late -", "max(0, int(late -"),
     ("no grace", "one_slip", 'ceil(late - rules["late_grace_minutes"])', "ceil(late)"),
     ("day lost after the grace", "one_slip", "late > last", 'late - rules["late_grace_minutes"] > last'),

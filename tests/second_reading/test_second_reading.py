@@ -19,12 +19,15 @@ from django.apps import apps
 from django.core.management import CommandError, call_command
 from django.db import transaction
 
+from weighin.events.models import Event
+from weighin.scale.services import record_slip
+
 from . import workbook
 from .comparison import differences
 from .generate import random_event
 from .plain_event import plain_event
 from .plant import FAULTS, ROW_3_OF_SLIPS, TOGETHER, PlantedFault, Planting
-from .reading import read_event
+from .reading import current_slips, read_event
 from .rule_sheet import KEYS
 
 FIRST = int(os.environ.get("SECOND_READING_FROM", "0"))
@@ -211,3 +214,27 @@ def test_an_event_is_not_imported_twice(tmp_path: Path) -> None:
         status, printed = run("import_event", str(tmp_path / "plain.xlsx"), *arguments)
         assert status == 1 and printed.strip()
         assert rows_of_every_table() == before
+
+
+DOUBLED = range(FIRST, FIRST + len(SEEDS) // 3)
+
+
+@pytest.mark.parametrize("seed", DOUBLED)
+def test_doubled_days_are_read_as_the_second_reading_does(seed: int, tmp_path: Path) -> None:
+    """A workbook holds no two slips of a day, so they are written after it came in, and some are settled."""
+    sheets = random_event(seed)
+    rng = Random(f"doubled {seed}")
+    slug = imported(written(seed, tmp_path))
+    event = Event.objects.select_related("rule_sheet", "season").get(slug=slug)
+    current = current_slips(sheets)
+    for row in rng.sample(current, min(len(current), rng.randint(1, 4))):
+        second = {name: text for name, text in row.items() if name not in ("slip", "replaces", "reason", "void")}
+        if rng.random() < 0.5:
+            second |= {"extra_penalty": "1 oz" if "oz" in event.weight_unit else "0.15"}
+            second["extra_penalty_reason"] = "wake"
+        else:
+            second["disqualified_reason"] = "out of bounds" if "disqualified_reason" not in second else ""
+        sheets["Slips"].append(second)
+        record_slip(event, second, "quill")
+    wrong = differences(read_event(sheets), exported(slug, tmp_path / "event.json"))
+    assert not wrong, "\n".join(wrong)
