@@ -357,7 +357,8 @@ class _SlipReader(FieldReader):
         early = start is not None and end in known and known[end] < start
         if early and self.current and self.sure(*TIMES, "start_time"):
             going_on = self._day_of(known[end])
-            if going_on < slip.day:
+            # A time of day takes its date from the day, so that it speaks of no other day
+            if going_on < slip.day and len(self.written.get(end, "")) > len("14:42:00"):
                 self.fault("day", _too_early(self.table.calendar, slip.day, going_on), end)
             else:
                 self.fault(end, f"{end} is before the day started: the fish cannot have been held, correct the time")
