@@ -1,7 +1,7 @@
 """Fish care: notes a team and day; tanks; releases and what became of fish; holding studies.
 
-Measured figures and temperatures are kept as written; an empty text is "not recorded". Counts of releases, walks and
-kept fish enter no rate: release mortality rests on the weigh slips alone, so that no fish is counted twice.
+Measured figures and temperatures are kept as written; an empty text is "not recorded". Counts of walks and
+kept fish enter no rate; fish found dead when a batch went back do, once (``at_release``).
 """
 
 import uuid
