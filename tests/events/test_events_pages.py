@@ -1,5 +1,8 @@
 """Making, changing and listing events in the browser's words."""
 
+from datetime import datetime
+from zoneinfo import ZoneInfo
+
 import pytest
 import world
 from django.db import connection
@@ -255,6 +258,9 @@ def test_the_lists_ask_the_database_as_often_for_one_event_as_for_many(
 def test_my_page_says_what_is_next(director: Client, event: Event) -> None:
     said = director.get(reverse("events:mine")).content.decode()
     assert "Midsummer Pairs is next, on Saturday 20 June." in said
+    here = datetime.now(ZoneInfo(event.time_zone)).date()
+    event.event_days.filter(number=1).update(date=here)
+    assert "Midsummer Pairs is today." in director.get(reverse("events:mine")).content.decode()
     assert "Alder Crappie Club" in said
     assert "Midsummer Pairs" not in world.stranger().get(reverse("events:mine")).content.decode()
 

@@ -113,3 +113,13 @@ def test_out_in_a_workbook_and_in_again_and_older_workbooks_still_come_in(db: No
     again = world.event_of(sheets)
     kept = again.care_notes.get()
     assert (kept.culled, kept.catch_depth_ft) == (3, "18")
+
+
+def test_other_fish_are_not_told_of_as_crappie(db: None) -> None:
+    """A walleye event's care note and releases speak of walleye."""
+    event = open_event(species="walleye")
+    member = world.member(event.club, Role.FISH_CARE_OFFICIAL, "lunt")
+    told = said(member, "fishcare:note", event.slug, 1, 1)
+    assert "Vent no fish unless the agency allows it." in told and "crappie" not in told.lower()
+    assert "Losses of walleye rose with the depth of catch" in said(member, "fishcare:releases", event.slug)
+    assert "white tip below on the tail" in said(member, "fishcare:releases", event.slug)

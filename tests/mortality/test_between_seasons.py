@@ -26,7 +26,8 @@ from weighin.mortality.trend import club_trend
 from weighin.reports.federation import KEYS, federation_document
 from weighin.scale.services import record_slip
 from weighin.survival.change import change
-from weighin.survival.clusters import clustered
+from weighin.survival.clusters import Clustered, clustered
+from weighin.survival.nested import SAME_DAY
 from weighin.survival.standardisation import standardise
 
 CAUSAL = re.compile(r"\b(caus\w+|because of|due to|led to|kill\w*|prov\w+)\b", re.IGNORECASE)
@@ -64,14 +65,17 @@ def test_the_sums_are_those_of_the_season() -> None:
 
 @db
 def test_a_change_between_seasons_has_its_range() -> None:
+    def rate(dead: list[int]) -> Clustered:
+        return clustered(dead, [42] * len(dead), correlation=SAME_DAY)
+
     events = season("2025", [(1, "62 F"), (2, "66 F"), (9, "82 F"), (7, "84 F")])
     season("2026", [(1, "63 F"), (1, "67 F"), (3, "81 F"), (2, "85 F")])
     found = club_trend(events[0].club)
-    before, after = clustered([1, 2, 9, 7], [42] * 4), clustered([1, 1, 3, 2], [42] * 4)
+    before, after = rate([1, 2, 9, 7]), rate([1, 1, 3, 2])
     assert found.steps[0].whole == change(before, after)
     mix = {"cooler": 168.0, "warmer": 168.0}
-    cooler = clustered([1, 2], [42] * 2), clustered([1, 1], [42] * 2)
-    warmer = clustered([9, 7], [42] * 2), clustered([3, 2], [42] * 2)
+    cooler = rate([1, 2]), rate([1, 1])
+    warmer = rate([9, 7]), rate([3, 2])
     expected = [standardise({"cooler": cooler[i], "warmer": warmer[i]}, mix) for i in (0, 1)]
     assert found.steps[0].alike == change(*expected)
     text = page(events[0].club)

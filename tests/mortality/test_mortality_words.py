@@ -20,12 +20,13 @@ def test_worked_examples(name):
     assert doctest.testmod(module, optionflags=doctest.NORMALIZE_WHITESPACE).failed == 0
 
 
-def test_the_head_of_an_event_gives_count_and_rate_as_the_least():
+def test_the_head_of_an_event_gives_count_and_rate():
     wells = [(7, 0)] * 57 + [(7, 5), (6, 6)]
     rate = clustered([d for _, d in wells], [n for n, _ in wells])
-    assert words.finding(rate, 11, 412) == f"11 of 412 fish brought to the scales were dead, at least 2.7{NBSP}%"
+    assert words.finding(rate, 11, 412) == f"11 of 412 fish brought to the scales were dead: 2.7{NBSP}% seen"
     assert words.range_said(rate, 11, 412, 59) == (
-        f"Between {100 * rate.low:.1f}{NBSP}% and {100 * rate.high:.1f}{NBSP}%, allowing for whole livewells dying together."
+        f"95{NBSP}% range {100 * rate.low:.1f} to {100 * rate.high:.1f}{NBSP}%, by livewell, whose fish tend to die "
+        "together. Fish that died unseen are not in it."
     )
 
 
@@ -34,18 +35,19 @@ def test_none_dead_is_never_no_mortality():
     assert words.finding(rate, 0, 40) == "None of 40 fish brought to the scales was dead"
     said = words.range_said(rate, 0, 40, 6)
     assert said == (
-        f"That is not the same as no mortality: with 40 fish the true rate may still be anything up to 8.8{NBSP}%."
+        f"That is not the same as no mortality: with 40 fish the true rate may still be anything up to 26.2{NBSP}%."
     )
-    # Six livewells that live or die as one: 1 - 0.025^(1/6), the exact limit for none of six.
-    assert f"up to 45.9{NBSP}%" in words.clusters_said(40, 6, 1.0, 0)
-    assert words.limits(rate) == f"up to 8.8{NBSP}%"
+    assert "no dead tell little, so a correlation of 0.2 within a livewell is assumed" in words.clusters_said(
+        40, 6, rate.design_effect, 0
+    )
+    assert words.limits(rate) == f"up to 26.2{NBSP}%"
 
 
 def test_all_dead_and_one_fish():
     seven = clustered([7], [7])
     assert words.finding(seven, 7, 7) == "All 7 fish brought to the scales were dead"
-    assert words.range_said(seven, 7, 7, 1) == f"The true rate may be anything from 64.6{NBSP}% upwards."
-    assert words.limits(seven) == f"64.6{NBSP}% and more"
+    assert words.range_said(seven, 7, 7, 1) == f"The true rate may be anything from 45.3{NBSP}% upwards."
+    assert words.limits(seven) == f"45.3{NBSP}% and more"
     one = clustered([0], [1])
     assert words.finding(one, 0, 1) == "The one fish brought to the scales was alive"
     assert words.range_said(one, 0, 1, 1).endswith(
@@ -55,16 +57,14 @@ def test_all_dead_and_one_fish():
 
 def test_one_livewell_is_said_to_tell_little():
     rate = clustered([2], [7])
-    assert "a single livewell cannot show" in words.range_said(rate, 2, 7, 1)
-    assert "likely too narrow" in words.clusters_said(7, 1, 1.0, 2)
+    assert "one livewell tells little" in words.clusters_said(7, 1, rate.design_effect, 2)
 
 
 def test_the_design_effect_is_explained_by_fish():
-    # Ten teams of seven, dead 0 x7, 1, 2, 5: the scoring contract's own example, 3.70.
+    # Ten teams of seven, dead 0 x7, 1, 2, 5: 3.70 seen, drawn to (8 x 3.70 + 3 x 2.2) / 11.
     rate = clustered([0] * 7 + [1, 2, 5], [7] * 10)
     said = words.clusters_said(70, 10, rate.design_effect, 8)
-    assert "70 tell about as much as 19 held one by one would (design effect 3.7)" in said
-    assert "(design effect 1)" in words.clusters_said(70, 10, 1.0, 8)
+    assert "70 tell about as much as 21 held one by one would (design effect 3.3)" in said
 
 
 @pytest.mark.parametrize(

@@ -1,8 +1,9 @@
 """Places held back in the last hour: nothing public tells what came since."""
 
 import re
-from datetime import timedelta
+from datetime import datetime, time, timedelta
 from typing import Any
+from zoneinfo import ZoneInfo
 
 import pytest
 import world
@@ -14,7 +15,7 @@ from weighin.audit.models import HistoryEntry
 from weighin.events.models import Event
 from weighin.scale.models import WeighSlip
 from weighin.scale.services import correct_slip, record_slip, void_slip
-from weighin.standings.holdback import held_since
+from weighin.standings.holdback import held_since, moment_of
 from weighin.standings.models import Holdback
 from weighin.standings.services import hold_back, lift_holdback, publish_result, set_public
 
@@ -137,3 +138,21 @@ def test_only_a_director_turns_the_switch() -> None:
     assert director.post(where, {"act": "lift"}).status_code == 302
     event.refresh_from_db()
     assert held_since(event) is None
+
+
+@pytest.mark.parametrize(
+    ("now", "clock", "moment"),
+    [
+        ("2026-06-20T23:50", time(0, 30), "2026-06-21T00:30"),
+        ("2026-06-21T00:10", time(23, 30), "2026-06-20T23:30"),
+        ("2026-06-20T14:00", time(14, 30), "2026-06-20T14:30"),
+        ("2026-06-20T14:00", time(13), "2026-06-20T13:00"),
+    ],
+)
+def test_a_time_of_a_night_is_the_nearest(monkeypatch: Any, now: str, clock: time, moment: str) -> None:
+    event = opened()
+    zone = ZoneInfo(event.time_zone)
+    monkeypatch.setattr(
+        "weighin.standings.holdback.timezone.now", lambda: datetime.fromisoformat(now).replace(tzinfo=zone)
+    )
+    assert moment_of(event, clock) == datetime.fromisoformat(moment).replace(tzinfo=zone)

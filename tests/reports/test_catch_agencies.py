@@ -8,6 +8,7 @@ import pytest
 import world
 from django.test import Client
 from django.urls import reverse
+from mortality.test_dead_at_release import released, untimed
 from openpyxl import load_workbook
 from pypdf import PdfReader
 
@@ -122,6 +123,24 @@ def event(anglers: int, **more: str) -> Event:
             "Slips": [{"day": "1", **slip} for slip in slips],
         }
     )
+
+
+def test_dead_of_a_mixed_batch_are_off_the_released_fish_and_named_where_one_species_was_caught() -> None:
+    (black,) = by_species([bag(5, "6.00", black_crappie=5)], "crappie", unnamed_dead=2)
+    assert (black.released, black.dead) == (3, 2)
+    *_, rest = by_species([bag(5, "6.00", black_crappie=5), bag(4, "4.00", white_crappie=4)], "crappie", unnamed_dead=2)
+    assert (rest.released, rest.dead) == (-2, 2)
+
+
+@pytest.mark.django_db
+def test_dead_found_at_the_release_reach_the_report() -> None:
+    found = untimed("Mixed", [(7, 0), (6, 1), (6, 0)])
+    released(found, [1, 2], dead=2)
+    figures = event_catch(found)
+    assert (figures.dead, figures.dead_at_table, figures.released_alive) == (3, 1, 16)
+    assert sum(one.released for one in figures.species) == 16
+    (dead,) = [value for label, value in report_lines(figures, BY_KEY["full"]) if label == "Dead by release"]
+    assert dead == "3 of 19: 1 at the table, 2 by the release"
 
 
 @pytest.mark.django_db

@@ -2,8 +2,10 @@
 
 import re
 import uuid
+from datetime import date, datetime, time
 from html import unescape
 from typing import Any
+from zoneinfo import ZoneInfo
 
 import pytest
 import world
@@ -15,10 +17,12 @@ from django.utils import timezone
 from scale.table import EXAMPLE, EXAMPLE_RULES, open_event, posted, record
 
 from weighin.accounts.roles import Role
+from weighin.events.calendar import Calendar, Day
 from weighin.events.models import Event
 from weighin.scale import services
+from weighin.scale.forms import day_going_on
 from weighin.scale.models import WeighSlip
-from weighin.scale.queries import counting_slips
+from weighin.scale.queries import counting_slips, current_slips
 
 
 @pytest.fixture
@@ -162,7 +166,7 @@ def test_faults_stand_at_their_fields_and_nothing_typed_is_lost(event: Event, of
         ({"day": "5"}, "day", "There is no day 5"),
         ({"gross": ""}, "gross", "write what the scale showed"),
         ({"alive": "6", "dead": "1", "big_fish": "1.5"}, "big_fish_alive", "say whether the big fish was alive"),
-        ({"weighed": "14:10", "bag_emptied": "14:00"}, "bag_emptied", "“Bag emptied” is before weighed"),
+        ({"weighed": "14:10", "bag_emptied": "14:00"}, "bag_emptied", "“Bag emptied” is before “Weighed”"),
         ({"checked_in": "15:01", "minutes_late": "1"}, "minutes_late", "Both “Checked in” and “Minutes late” are given"),
         ({"extra_penalty": "1.00"}, "extra_penalty", "“Reason of the extra penalty”"),
         ({"note": "x" * 501}, "note", "write 500 or fewer"),
@@ -181,6 +185,31 @@ def test_sending_the_page_twice_keeps_one_slip(event: Event, official: Client) -
     for _ in range(2):
         assert official.post(page("slips_new", event), sent).headers["Location"] == page("slip", event, 1)
     assert WeighSlip.objects.count() == 1
+
+
+def test_a_correction_and_a_void_sent_twice_are_kept_once(event: Event, official: Client) -> None:
+    record(event)
+    for values in ({"gross": "8.60"}, {"boat": "2", "gross": "8.60"}):
+        before = WeighSlip.objects.count()
+        (slip,) = current_slips(event)
+        sent = posted(id=str(uuid.uuid4()), reason="misread", **values)
+        said = [official.post(page("slip_correct", event, slip.number), sent) for _ in range(2)]
+        assert said[0].status_code == 302 and said[0].headers["Location"] == said[1].headers["Location"]
+        assert WeighSlip.objects.count() - before == (2 if "boat" in values else 1)
+    (slip,) = current_slips(event)
+    before = WeighSlip.objects.count()
+    for _ in range(2):
+        assert official.post(page("slip_void", event, slip.number), {"reason": "not theirs"}).status_code == 302
+    assert WeighSlip.objects.count() == before + 1 and not current_slips(event)
+
+
+def test_of_two_days_going_on_the_one_that_began_last_is_written(db: None) -> None:
+    days = (Day(1, date(2026, 6, 20), time(6), time(15)), Day(2, date(2026, 6, 21), time(5), time(14)))
+    calendar = Calendar(ZoneInfo("America/Chicago"), days)
+    assert day_going_on(calendar, datetime.fromisoformat("2026-06-21T05:30:00-05:00")) == 2
+    nights = (Day(1, date(2026, 6, 20), time(19), time(1)), Day(2, date(2026, 6, 21), time(19), time(1)))
+    calendar = Calendar(ZoneInfo("America/Chicago"), nights)
+    assert day_going_on(calendar, datetime.fromisoformat("2026-06-21T00:30:00-05:00")) == 1
 
 
 def test_the_page_gone_back_to_with_other_values_keeps_nothing_unasked(event: Event, official: Client) -> None:

@@ -80,6 +80,12 @@ def test_three_slips_of_a_day_are_called_three(event: Event, client: Client) -> 
     assert "has three slips for day 1.</b> None counts" in standings
 
 
+def test_a_refusal_names_the_lines_as_the_page_does(event: Event, client: Client) -> None:
+    html = client.post(new(event), posted(weighed="15:10", released="15:00", bag_emptied="15:05")).content.decode()
+    assert "“Released” is before “Weighed”" in html
+    assert "Released is before" not in html
+
+
 def test_an_address_that_takes_only_a_form_leads_back(event: Event, client: Client) -> None:
     where = reverse("scale:line_say", args=[event.slug])
     page = client.get(where, headers={"accept": "text/html"})

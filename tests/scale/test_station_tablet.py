@@ -175,6 +175,7 @@ def test_a_doubled_day_is_told_with_both_until_it_is_settled(event: Event, table
     assert [(slip["id"], slip["slip"]) for slip in later.json()["slips"]] == [(other["id"], 2)]
 
 
+@pytest.mark.database
 def test_another_life_of_the_database_is_told(event: Event, table: Speaker) -> None:
     """PostgreSQL's tools bring back key and revision alike; the table is made anew."""
     for what in ("station", "ramp"):

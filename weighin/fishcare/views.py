@@ -105,6 +105,7 @@ def note(request: HttpRequest, event: Event, day: int, boat: int) -> HttpRespons
         "lake": lake,
         "rules": table.rules,
         "note": found,
+        "fish": fish_of(table.rules.species),
         "deep": [one for one in deep_boats(event, table.rules) if (one.day, one.boat) == (day, boat)],
         "record": note_record(found, table.calendar) if found else [],
         "may_write": can_in(request.user, event.club, Can.RECORD_CARE) and not event.closed_at,

@@ -6,13 +6,12 @@ from decimal import Decimal
 from statistics import median, quantiles
 
 from weighin.mortality.lake import in_unit
-from weighin.mortality.season import SeasonEvent, SeasonMortality
+from weighin.mortality.season import FEWEST_EVENTS, SeasonEvent, SeasonMortality
 from weighin.mortality.words import SPACE, limits, number, percent
 from weighin.survival.clusters import Clustered, clustered
 from weighin.survival.nested import SAME_DAY
 
 FEWEST = 4  # events with fish; fewer cannot be parted into good and bad
-FEWEST_FOR_RANGE = 3  # events; what two say of others is anything
 CHOSEN = "We chose these days because their rates differ."
 
 
@@ -109,7 +108,7 @@ def events_limits(rate: Clustered) -> str:
     >>> events_limits(clustered([3, 5], [100, 90]))
     'two events cannot tell'
     """
-    if rate.clusters < FEWEST_FOR_RANGE:
+    if rate.clusters < FEWEST_EVENTS:
         return f"{number(rate.clusters)} {'event' if rate.clusters == 1 else 'events'} cannot tell"
     return f"range {limits(rate)}"
 

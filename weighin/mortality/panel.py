@@ -103,7 +103,10 @@ class EventPanel:
 
     @property
     def against_stop(self) -> str:
-        return against_stop(self.initial, self.stop) if self.initial else ""
+        """The one verdict: the rule that allows for looking often where the event has it, else the range's."""
+        if self.initial is None:
+            return ""
+        return self.stop_level.title if self.stop_level else against_stop(self.initial, self.stop)
 
     @property
     def clusters(self) -> str:

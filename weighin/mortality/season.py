@@ -23,6 +23,8 @@ from weighin.standings.queries import without_result
 from weighin.survival.clusters import CORRELATION, Clustered, clustered
 from weighin.survival.nested import SAME_DAY, Nested, nested
 
+FEWEST_EVENTS = 3  # for a range over events: what two say of others is anything
+
 
 @dataclass(frozen=True)
 class SeasonEvent:
@@ -94,12 +96,12 @@ class SeasonMortality:
 
     @property
     def range_is_of_such_events(self) -> bool:
-        """Whether the headline's range counts events: one event alone cannot show how days differ."""
-        return len(self.fished) > 1
+        """Whether the headline's range counts events: one or two cannot tell how days differ."""
+        return len(self.fished) >= FEWEST_EVENTS
 
     @cached_property
     def headline(self) -> Clustered | None:
-        """The season's rate with the range that the headline gives: for events like these, from two events on."""
+        """The season's rate with the range that the headline gives: for events like these, from three events on."""
         if self.pooled is None:
             return None
         return self.pooled.such_events if self.range_is_of_such_events else self.pooled.these_events

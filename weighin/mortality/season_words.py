@@ -17,7 +17,9 @@ from weighin.mortality.words import (
     one_in,
     percent,
 )
+from weighin.survival.clusters import CORRELATION
 from weighin.survival.missing import bounds
+from weighin.survival.nested import SAME_DAY
 
 
 def title(found: SeasonMortality) -> str:
@@ -48,7 +50,8 @@ def says(found: SeasonMortality) -> str:
     if found.dead == found.presented:
         return f"The true rate may be anything from {percent(rate.low)} upwards."
     were = "was" if found.dead == 1 else "were"
-    whose = "events like these" if found.range_is_of_such_events else "this one event"
+    one = "this one event" if len(found.fished) == 1 else "just these two events"
+    whose = "events like these" if found.range_is_of_such_events else one
     return (
         f"{found.dead:,} of {found.presented:,} fish {were} dead by release: {percent(rate.rate)} seen. For {whose}, "
         f"{limits(rate)} (95{SPACE}% range). Fish that died unseen are not in it."
@@ -64,14 +67,15 @@ def range_explained(found: SeasonMortality) -> str:
     if found.dead in (0, found.presented):
         return (
             f"{fish} in {counted(wells, 'livewell')} at {counted(events, 'event')}. As {'none' if found.dead == 0 else 'all'} "
-            "died, neither livewells nor events can be compared, and the range takes the fish one by one: it is likely too "
-            "narrow."
+            f"died, how alike the fish of a livewell or a day are cannot be seen. It is assumed (correlations of {CORRELATION:g} and "
+            f"{SAME_DAY:g})."
         )
     if not found.range_is_of_such_events:
         these = pooled.these_events
         return (
             f"The range allows for whole livewells dying together: {fish} in {counted(wells, 'livewell')} tell about as much "
-            f"as {these.effective_n:,.0f} held one by one. One event cannot show how days differ, so it says nothing of others."
+            f"as {these.effective_n:,.0f} held one by one. {'One event' if events == 1 else 'Two events'} "
+            "cannot tell how days differ, so the range says nothing of others."
         )
     such, these = pooled.such_events, pooled.these_events
     return (

@@ -12,13 +12,16 @@ from zoneinfo import ZoneInfo
 
 from weighin.events.models import Event, Handling
 from weighin.mortality.catches import Catch
+from weighin.mortality.likeness import Likeness, livewell_likeness
 from weighin.mortality.words import SPACE, counted, limits, number, percent, whole_percent
 from weighin.rules.rulebook import Rulebook
 from weighin.rules.values import plain
 from weighin.survival.clusters import Clustered, clustered
 from weighin.survival.sequential import CORRELATION, FALSE_ALARMS, LEAST_LIVEWELLS, Watch, watch
 
-FEWEST_FISH = 40  # at a true 6.5 %, 5 dead of 40 or more turn up 12 % of the time: common practice's own caution
+FEWEST_FISH = 40
+# Share of events with so many boats (3-7 fish each) that never warn at a true loss of double the level: 20,000 simulated each.
+MISSES = ((15, 0.73), (30, 0.50), (60, 0.18))
 MOST_ROWS = 8
 
 
@@ -52,6 +55,7 @@ class StopLevel:
     lots: Sequence[Lot]
     seen: Watch
     is_over: bool
+    likeness: Likeness
 
     @property
     def warns(self) -> bool:
@@ -84,20 +88,19 @@ class StopLevel:
 
     @property
     def title(self) -> str:
-        """The verdict in a sentence."""
+        """The verdict in a sentence; the only one about the stop level that a page gives."""
         level = f"our stop level of {whole_percent(self.stop)}"
         if self.rate is None:
             return "Nothing to watch yet."
         if self.warns:
-            rare = f"losses this high would be rare at {level}"
-            return f"The warning came: {rare}." if self.is_over else f"Stop and think: {rare}."
+            return f"Clearly above {level}: losses passed it after {self._when_warned}."
+        if self.seen.is_below:
+            return f"Clearly below {level}."
         if self.is_few:
-            return "So few fish cannot tell."
-        if self.rate.high <= self.stop:
-            return f"Below {level}, its range with it."
+            return "Too few fish to tell yet."
         if self.rate.rate > self.stop:
-            return f"Above {level}, but that may still be luck."
-        return f"Not above {level}, but the range reaches beyond it."
+            return f"Above {level}, which may be chance."
+        return f"No clear difference from {level}."
 
     @property
     def says(self) -> str:
@@ -107,16 +110,19 @@ class StopLevel:
         if self.warns:
             since = ""
             if self.rate.low <= self.stop:
-                since = " With later boats the range reaches below the level again; a warning stays all the same."
-                if self.seen.livewells_to_warning == len(self.lots):
-                    since = " The range of the rate still reaches below the level; the rule weighs the livewells one after the other."
-            return (
-                f"{self.count}. The warning came after {self._when_warned}; it says that something may be wrong, and not "
-                f"what.{since}"
-            )
+                since = (
+                    " The range of the rate reaches below the level: it counts the livewells at the end, the rule one after "
+                    "the other as they came. A warning stays."
+                )
+            return f"{self.count}. That something may be wrong is said, and not what.{since}"
         if self.is_few:
-            return f"{self.count}. Count on: at a true 6.5{SPACE}% five or more dead of forty turn up by luck at one event in eight."
-        return f"{self.count}. The rule that allows for asking after every boat has not warned."
+            return (
+                f"{self.count}. Count on: at a true 6.5{SPACE}% five or more dead of forty turn up by luck at about one "
+                "event in six, since fish of a livewell tend to die together."
+            )
+        if self.seen.is_below:
+            return f"{self.count}. The rule that allows for looking after every boat finds losses below the level."
+        return f"{self.count}. The rule that allows for looking after every boat finds them neither above nor below the level."
 
     @property
     def to_do(self) -> list[str]:
@@ -149,14 +155,19 @@ class StopLevel:
 
     @property
     def rule(self) -> str:
-        """The rule, with how often it is wrong."""
+        """The rule, with how often it is wrong either way and how often it misses."""
+        often = f"one event in {1 / FALSE_ALARMS:.0f}"
+        r = self.likeness.correlation
         return (
             f"The rule: after every livewell the losses are weighed against a true loss of {whole_percent(self.stop)}. It warns "
             f"once they are {1 / FALSE_ALARMS:.0f} times likelier under higher losses and at least {number(LEAST_LIVEWELLS)} "
-            f"livewells have lost fish. Where the true loss is just the stop level it warns falsely at no more than one event in "
-            f"{1 / FALSE_ALARMS:.0f}, however often one looks; where it is lower, at fewer. Fish of one livewell are taken to "
-            f"share their fate (correlation {CORRELATION:g}), so seven of one well count as about "
-            f"{7 / (1 + 6 * CORRELATION):.0f}; on simulated days the stated share held up to twice that correlation. A warning stays unless slips are corrected (Ville 1939; Robbins 1970)."
+            f"livewells have lost fish, and says ‘clearly below’ while they are {1 / FALSE_ALARMS:.0f} times likelier under "
+            f"lower ones. Where the true loss is just the stop level either is false at no more than {often}, however often "
+            f"one looks. It misses more than it errs: of simulated events that truly lost twice a level of 10{SPACE}% (at a "
+            f"correlation of {CORRELATION:g}) it never warned at {', '.join(f'{100 * share:.0f}{SPACE}% of those with {boats} boats' for boats, share in MISSES)}. "
+            f"No warning is no proof that all is well. Fish of one livewell are taken to share their fate ({self.likeness.said}), "
+            f"so seven of one livewell count as about {7 / (1 + 6 * r):.1f}; where they are more alike than that, it errs more "
+            f"often. A warning stays unless slips are corrected (Ville 1939; Robbins 1970)."
         )
 
     @property
@@ -196,10 +207,9 @@ def stop_level(event: Event, rules: Rulebook, catches: Iterable[Catch], is_over:
     stop = float(rules.care_stop_percent) / 100
     if event.handling == Handling.HARVEST or not 0 < stop < 1:
         return None
-    lots = in_order(catches)
-    return StopLevel(
-        event, rules, stop, lots, watch([lot.dead for lot in lots], [lot.fish for lot in lots], stop), is_over
-    )
+    lots, likeness = in_order(catches), livewell_likeness(event)
+    seen = watch([lot.dead for lot in lots], [lot.fish for lot in lots], stop, likeness.correlation)
+    return StopLevel(event, rules, stop, lots, seen, is_over, likeness)
 
 
 def in_order(catches: Iterable[Catch]) -> list[Lot]:

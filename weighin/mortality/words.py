@@ -151,21 +151,21 @@ def dead_of(dead: int, fish: int, where: str = "brought to the scales") -> str:
 
 
 def finding(rate: Rated, dead: int, fish: int) -> str:
-    """The head of an event: the count and, where it says anything, the rate as the least that died.
+    """The head of an event: the count and, where it says anything, the rate seen.
 
     >>> from weighin.survival.clusters import clustered
     >>> finding(clustered([2, 1], [20, 20]), 3, 40)
-    '3 of 40 fish brought to the scales were dead, at least 7.5\\xa0%'
+    '3 of 40 fish brought to the scales were dead: 7.5\\xa0% seen'
     """
     said = dead_of(dead, fish)
-    return said if dead in (0, fish) else f"{said}, at least {percent(rate.rate)}"
+    return said if dead in (0, fish) else f"{said}: {percent(rate.rate)} seen"
 
 
 def rate_said(dead: int, fish: int, low: float, high: float) -> str:
     """An event's count, rate and range in one sentence, where there is room for no more.
 
     >>> rate_said(11, 412, 0.0141, 0.0498).replace(SPACE, " ")
-    '11 of 412 fish brought to the scales were dead, at least 2.7 %; between 1.4 % and 5.0 % allowing for whole livewells dying together'
+    '11 of 412 fish brought to the scales were dead: 2.7 % seen (95 % range 1.4 to 5.0 %, by livewell)'
     >>> rate_said(0, 40, 0.0, 0.0876).replace(SPACE, " ")
     'None of 40 fish brought to the scales was dead, which leaves open anything up to 8.8 %'
     """
@@ -174,7 +174,7 @@ def rate_said(dead: int, fish: int, low: float, high: float) -> str:
         return f"{said}, which leaves open anything up to {percent(high)}"
     if dead == fish:
         return f"{said}, which leaves open anything from {percent(low)} upwards"
-    return f"{said}, at least {percent(dead / fish)}; {between(low, high)} allowing for whole livewells dying together"
+    return f"{said}: {percent(dead / fish)} seen (95{SPACE}% range {figures(low)} to {percent(high)}, by livewell)"
 
 
 def not_none(fish: int) -> str:
@@ -188,8 +188,10 @@ def range_said(rate: Rated, dead: int, fish: int, livewells: int) -> str:
         return f"{not_none(fish)} the true rate may still be anything up to {percent(rate.high)}."
     if dead == fish:
         return f"The true rate may be anything from {percent(rate.low)} upwards."
-    said = f"{between(rate.low, rate.high)[0].upper()}{between(rate.low, rate.high)[1:]}"
-    return f"{said}, allowing for whole livewells dying together."
+    return (
+        f"95{SPACE}% range {figures(rate.low)} to {percent(rate.high)}, by livewell, whose fish tend to die together. Fish that died "
+        "unseen are not in it."
+    )
 
 
 def clusters_said(fish: int, livewells: int, design_effect: float | None, dead: int) -> str:

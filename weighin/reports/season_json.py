@@ -57,6 +57,7 @@ KEYS: dict[str, str] = {
     "delayed_low": "lower limit of delayed",
     "delayed_high": "upper limit of delayed",
     "missing": "what the count leaves out",
+    "waiting": "boats and days left out of the rate because two slips wait for the director",
     "waiting_days": "boats and days with two slips, neither of which counts",
     "waiting_fish": "fish on them at most",
     "unweighed": "boats entered without a slip",

@@ -11,7 +11,7 @@ from weighin.mortality.season_page import season_lines
 from weighin.mortality.words import listed
 from weighin.reports.sheet import Sheet, SheetColumn, Value
 
-LEVEL = "Ranges are 95 %; rates are shares from 0 to 1."
+LEVEL = "Ranges are 95 %; rates and their limits are shares, shown in per cent."
 
 
 def season_sheets(found: SeasonMortality) -> list[Sheet]:
@@ -30,7 +30,7 @@ def season_sheets(found: SeasonMortality) -> list[Sheet]:
 
 def _season(found: SeasonMortality) -> Sheet:
     rows: list[list[Value]] = [
-        [line.name, line.of_which, line.count, line.rate, line.limits] for line in season_lines(found)
+        [line.name, line.of_which, line.count, line.rate, line.limits, None, None, None] for line in season_lines(found)
     ]
     pooled = found.pooled
     if pooled is not None:
@@ -40,8 +40,11 @@ def _season(found: SeasonMortality) -> Sheet:
                     f"Range for {name}",
                     f"{rate.clusters} clusters, design effect {rate.design_effect:.4f}",
                     f"{found.dead} of {found.presented}",
+                    None,
+                    None,
                     rate.rate,
-                    f"{rate.low:.6f} to {rate.high:.6f}",
+                    rate.low,
+                    rate.high,
                 ]
             )
     return Sheet(
@@ -50,8 +53,11 @@ def _season(found: SeasonMortality) -> Sheet:
             SheetColumn("What happened"),
             SheetColumn("Of which fish"),
             SheetColumn("Dead of fish", True),
-            SheetColumn("Rate", True),
-            SheetColumn("95 % range", True),
+            SheetColumn("In words", True),
+            SheetColumn("95 % range in words", True),
+            SheetColumn("Rate", True, percent=True),
+            SheetColumn("Low", True, percent=True),
+            SheetColumn("High", True, percent=True),
         ),
         rows=rows,
     )
@@ -71,11 +77,11 @@ def events_sheet(found: SeasonMortality) -> Sheet:
             SheetColumn("Dead at the table", True),
             SheetColumn("Dead at release", True),
             SheetColumn("Kept", True),
-            SheetColumn("Rate", True),
-            SheetColumn("Low", True),
-            SheetColumn("High", True),
+            SheetColumn("Rate", True, percent=True),
+            SheetColumn("Low", True, percent=True),
+            SheetColumn("High", True, percent=True),
             SheetColumn("Design effect", True),
-            SheetColumn("Stop level", True),
+            SheetColumn("Stop level", True, percent=True),
         ),
         rows=[
             [
@@ -132,9 +138,9 @@ def _temperatures(found: SeasonMortality) -> Sheet:
             SheetColumn(f"Lake, °{found.unit}", True),
             SheetColumn("Dead", True),
             SheetColumn("Fish", True),
-            SheetColumn("Rate", True),
-            SheetColumn("Low", True),
-            SheetColumn("High", True),
+            SheetColumn("Rate", True, percent=True),
+            SheetColumn("Low", True, percent=True),
+            SheetColumn("High", True, percent=True),
         ),
         rows=list(_temperature_rows(found)),
         after=(found.warmth.said, found.warmth.test_said, LEVEL),
@@ -154,7 +160,7 @@ def _luck(found: SeasonMortality) -> Sheet:
     columns = [
         SheetColumn("Event"),
         *(
-            SheetColumn(head, figures=True)
+            SheetColumn(head, figures=True, percent=head not in ("Fish", "Dead"))
             for head in ("Fish", "Dead", "Rate", "Chance alone, low", "Chance alone, high")
         ),
         SheetColumn("Outside"),
@@ -196,9 +202,12 @@ def _practices(found: SeasonMortality) -> Sheet:
             SheetColumn("Livewells", True),
             SheetColumn("Dead", True),
             SheetColumn("Fish", True),
-            SheetColumn("Rate", True),
-            SheetColumn("Low", True),
-            SheetColumn("High", True),
+            SheetColumn("Rate", True, percent=True),
+            SheetColumn("Low", True, percent=True),
+            SheetColumn("High", True, percent=True),
+            SheetColumn("Odds ratio", True),
+            SheetColumn("Odds, low", True),
+            SheetColumn("Odds, high", True),
         ),
         rows=list(_practice_rows(practices)),
         after=(
@@ -215,13 +224,24 @@ def _practice_rows(practices: Sequence[Compared]) -> Iterator[list[Value]]:
             for words, rate in ((one.practice.practised, side.practised), (one.practice.otherwise, side.otherwise)):
                 if rate is not None:
                     counts: list[Value] = [rate.clusters, int(rate.dead), int(rate.n)]
-                    yield [one.practice.name, side.days, words, *counts, rate.rate, rate.low, rate.high]
+                    yield [
+                        one.practice.name,
+                        side.days,
+                        words,
+                        *counts,
+                        rate.rate,
+                        rate.low,
+                        rate.high,
+                        None,
+                        None,
+                        None,
+                    ]
         if one.odds is not None:
             odds: list[Value] = [one.odds.value, one.odds.low, one.odds.high]
-            yield [one.practice.name, f"odds ratio, {one.events} events", "", None, None, None, *odds]
+            yield [one.practice.name, f"odds ratio, {one.events} events", "", *[None] * 6, *odds]
         if one.adjusted is not None:
             odds = [one.adjusted.value, one.adjusted.low, one.adjusted.high]
-            yield [one.practice.name, "odds ratio, adjusted for the others", "", None, None, None, *odds]
+            yield [one.practice.name, "odds ratio, adjusted for the others", "", *[None] * 6, *odds]
 
 
 def _studies(found: SeasonMortality) -> Sheet:
@@ -237,9 +257,9 @@ def _studies(found: SeasonMortality) -> Sheet:
             SheetColumn("Reference held", True),
             SheetColumn("Reference dead", True),
             SheetColumn("Basis"),
-            SheetColumn("Delayed", True),
-            SheetColumn("Low", True),
-            SheetColumn("High", True),
+            SheetColumn("Delayed", True, percent=True),
+            SheetColumn("Low", True, percent=True),
+            SheetColumn("High", True, percent=True),
         ),
         rows=[
             [

@@ -10,11 +10,15 @@ Value = str | int | float | bool | Decimal | date | datetime | None
 
 @dataclass(frozen=True)
 class SheetColumn:
-    """A column: its head, whether its cells are figures (set right), and its share of a page's width."""
+    """A column: its head, whether its cells are figures (set right), and its share of a page's width.
+
+    ``percent``: numbers in it are shares, which a spreadsheet shows in per cent.
+    """
 
     head: str
     figures: bool = False
     width: float = 1.0
+    percent: bool = False
 
 
 @dataclass(frozen=True)

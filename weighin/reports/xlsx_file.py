@@ -51,6 +51,10 @@ def _cell(page: Any, value: Value, column: SheetColumn, font: Font | None = None
         return None
     if isinstance(value, (int, float)) and not isinstance(value, bool):
         cell = WriteOnlyCell(page, value)
+        if column.percent:
+            cell.number_format = "0.0%"
+        elif isinstance(value, float):
+            cell.number_format = "0.00"
     elif isinstance(value, Decimal):
         cell = WriteOnlyCell(page, float(value))
         decimals = -int(value.as_tuple().exponent)

@@ -5,7 +5,7 @@ from decimal import Decimal
 from typing import Any
 from uuid import UUID
 
-from django.db.models import Max, QuerySet
+from django.db.models import Max, Q, QuerySet
 
 from weighin.audit.services import note
 from weighin.audit.statements import add
@@ -97,8 +97,10 @@ class CheckInMessages(Kind):
             recorded_by=sender.name,
             **said,
         )
-        came = rows.filter(entry=entry, day=line.day, replaced_by=None, void=False, checked_in__isnull=False)
-        second = line.checked_in is not None and (came.exclude(pk=old.pk) if old else came).exists()
+        gives_time = Q(checked_in__isnull=False) | Q(minutes_late__isnull=False)
+        came = rows.filter(gives_time, entry=entry, day=line.day, replaced_by=None, void=False)
+        gives = line.checked_in is not None or line.minutes_late is not None
+        second = gives and (came.exclude(pk=old.pk) if old else came).exists()
         add(line)
         raise_revision(desk.event)
         _note(desk, line, sender.name)

@@ -1,6 +1,7 @@
 """The fields of a slip in words, in the order of the work, and their values as a person reads them."""
 
-from collections.abc import Iterator
+import re
+from collections.abc import Iterator, Mapping
 from datetime import datetime
 
 from weighin.events.calendar import Calendar
@@ -75,3 +76,17 @@ def recorded(slip: WeighSlip, names: tuple[str, ...], calendar: Calendar, unit: 
         value = said(slip, name, calendar, unit)
         if value:
             yield LABELS[name], value
+
+
+_NAMES = re.compile(r"[a-z]+(?:_[a-z]+)+|^[a-z]+(?= is )|(?<= is before )[a-z]+(?=:)")
+
+
+def in_labels(message: str, labels: Mapping[str, str] = LABELS) -> str:
+    """A fault's message with field names such as ``bag_emptied`` as the page calls them.
+
+    A name of one word, such as ``released``, is one where a fault begins with it or compares with it.
+
+    >>> in_labels("released is before weighed: correct one of the two times")
+    '“Released” is before “Weighed”: correct one of the two times'
+    """
+    return _NAMES.sub(lambda found: f"“{labels[found[0]]}”" if found[0] in labels else found[0], message)

@@ -238,8 +238,8 @@ def as_written(slip: WeighSlip, calendar: Calendar) -> dict[str, str]:
 
 
 def day_going_on(calendar: Calendar, now: datetime) -> int | None:
-    """The day that is being fished or weighed at ``now``, within 24 hours of its start."""
-    for number in calendar.fished:
+    """The day that is being fished or weighed at ``now``: the last that has begun, within 24 hours of its start."""
+    for number in reversed(calendar.fished):
         hours = (now - calendar.start(number)).total_seconds() / 3600
         if 0 <= hours < 24:
             return number

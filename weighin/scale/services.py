@@ -54,8 +54,14 @@ def record_slip(
         return keep(locked, [values], by, {values.boat: _entry(locked, values.boat)}, ids=[slip_id or uuid.uuid4()])[0]
 
 
-def correct_slip(slip: WeighSlip, written: Mapping[str, str | None], by: str, ruling: bool = True) -> WeighSlip:
-    """Keep a new slip that replaces ``slip``; ``written`` must hold a ``reason``.
+def correct_slip(
+    slip: WeighSlip,
+    written: Mapping[str, str | None],
+    by: str,
+    ruling: bool = True,
+    slip_id: uuid.UUID | None = None,
+) -> WeighSlip:
+    """Keep a new slip that replaces ``slip``; ``written`` must hold a ``reason``. ``slip_id`` as in ``record_slip``.
 
     ``ruling``, here and below: whether ``by`` may change weights of fish that are released.
     Raises Faults, also when the slip was replaced meanwhile, and when it is written for another boat: a boat's
@@ -63,8 +69,11 @@ def correct_slip(slip: WeighSlip, written: Mapping[str, str | None], by: str, ru
     """
     with writing():
         event = _lock(slip.event)
+        written = {**written, "replaces": str(slip.number)}
+        if slip_id and (kept := _replayed(event, slip_id, written)):
+            return kept
         _still_current(slip)
-        values = _read(event, {**written, "replaces": str(slip.number)}, correction=True)
+        values = _read(event, written, correction=True)
         _need_reason(values.reason)
         if values.boat != slip.entry.boat:
             raise Faults(
@@ -78,7 +87,8 @@ def correct_slip(slip: WeighSlip, written: Mapping[str, str | None], by: str, ru
             )
         _need_ruling(slip, values, ruling)
         _free_number(event, values.number)
-        return keep(event, [values], by, {values.boat: _entry(event, values.boat)}, replaced={slip.number: slip.pk})[0]
+        entries, ids = {values.boat: _entry(event, values.boat)}, [slip_id or uuid.uuid4()]
+        return keep(event, [values], by, entries, replaced={slip.number: slip.pk}, ids=ids)[0]
 
 
 def leave_time_to_the_check_in(slip: WeighSlip, reason: str, by: str) -> WeighSlip:
@@ -88,17 +98,26 @@ def leave_time_to_the_check_in(slip: WeighSlip, reason: str, by: str) -> WeighSl
         return correct_slip(slip, {**texts, "boat": str(slip.entry.boat), "reason": reason}, by)
 
 
-def move_slip(slip: WeighSlip, written: Mapping[str, str | None], by: str, ruling: bool = True) -> WeighSlip:
+def move_slip(
+    slip: WeighSlip,
+    written: Mapping[str, str | None],
+    by: str,
+    ruling: bool = True,
+    slip_id: uuid.UUID | None = None,
+) -> WeighSlip:
     """A slip keyed for the wrong boat: take it out and keep a new one for the boat in ``written``, in one act.
 
-    Both carry the ``reason``. Raises Faults; then neither is written.
+    Both carry the ``reason``. ``slip_id`` as in ``record_slip``. Raises Faults; then neither is written.
     """
     with writing():
         event = _lock(slip.event)
+        if slip_id and (kept := _replayed(event, slip_id, written)):
+            return kept
         values = _read(event, written)
         _need_reason(values.reason)
         void_slip(slip, values.reason, by, ruling)
-        return keep(event, [values], by, {values.boat: _entry(event, values.boat)})[0]
+        entries, ids = {values.boat: _entry(event, values.boat)}, [slip_id or uuid.uuid4()]
+        return keep(event, [values], by, entries, ids=ids)[0]
 
 
 def swap_slips(
@@ -131,9 +150,15 @@ def swap_slips(
 
 
 def void_slip(slip: WeighSlip, reason: str, by: str, ruling: bool = True) -> WeighSlip:
-    """Take a slip out: the boat then has no slip that day. Raises Faults without a reason."""
+    """Take a slip out: the boat then has no slip that day; asked twice with the same reason it is taken out once.
+
+    Raises Faults without a reason.
+    """
     with writing():
         event = _lock(slip.event)
+        before: WeighSlip | None = WeighSlip.objects.filter(replaces=slip, void=True, reason=reason.strip()).first()
+        if before is not None:
+            return before
         _still_current(slip)
         _need_reason(reason)
         written = {

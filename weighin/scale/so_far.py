@@ -10,7 +10,7 @@ from weighin.rules.faults import Fault, Faults
 from weighin.rules.words import status_in_words
 from weighin.scale.doubts import Doubt, doubts
 from weighin.scale.explaining import Scored, scored
-from weighin.scale.fields import LABELS, clock
+from weighin.scale.fields import LABELS, clock, in_labels
 from weighin.scale.hints import goes_on_scale
 from weighin.scale.models import WeighSlip
 from weighin.scale.reading import Table, read_slip
@@ -56,7 +56,7 @@ def so_far(
         on_scale=_on_scale(written, table),
         scored=made,
         waits_for=tuple(LABELS.get(name, name).lower() for name in blank),
-        faults=tuple(filled),
+        faults=tuple(Fault(fault.field, in_labels(fault.message), fault.also) for fault in filled),
         doubts=tuple(doubts(table.rules, made.slip, usual)) if made else (),
     )
 

@@ -168,7 +168,7 @@ def slip_correct(request: HttpRequest, event: Event, number: int) -> HttpRespons
     def correct(data: dict[str, Any]) -> WeighSlip:
         written = _believed(event, form, form.written(data), found)
         moved = written["boat"].strip() not in ("", str(found.entry.boat))
-        return (services.move_slip if moved else services.correct_slip)(found, written, by, ruling)
+        return (services.move_slip if moved else services.correct_slip)(found, written, by, ruling, form.slip_id)
 
     if request.method == "POST" and form.attempt(correct):
         _say_kept(request, form.kept_slip, instead_of=found)

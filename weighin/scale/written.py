@@ -1,12 +1,12 @@
 """Forms of written values: a service reads them all at once and names every fault."""
 
-import re
-from collections.abc import Callable, Mapping
+from collections.abc import Callable
 from typing import Any
 
 from django import forms
 
 from weighin.rules.faults import Fault, Faults
+from weighin.scale.fields import in_labels
 from weighin.ui import typed
 from weighin.ui.forms import ServiceForm
 
@@ -43,10 +43,7 @@ class WrittenForm(ServiceForm):
 
     def in_labels(self, message: str) -> str:
         """The message with field names such as ``bag_emptied`` as the page calls them."""
-        labels: Mapping[str, str] = {name: str(field.label) for name, field in self.fields.items() if "_" in name}
-        return re.sub(
-            r"[a-z]+(?:_[a-z]+)+", lambda found: f"“{labels[found[0]]}”" if found[0] in labels else found[0], message
-        )
+        return in_labels(message, {name: str(field.label) for name, field in self.fields.items()})
 
 
 def line(

@@ -1,6 +1,6 @@
 """What the crowd may see: everything, or the places as they were at a moment."""
 
-from datetime import datetime, time
+from datetime import datetime, time, timedelta
 from zoneinfo import ZoneInfo
 
 from django.core.cache import cache
@@ -37,8 +37,11 @@ def _since(event: Event) -> datetime | None:
 
 
 def moment_of(event: Event, clock: time | None) -> datetime:
-    """A time of today where the event is held; without one, now."""
+    """The moment nearest to now at which the event's clock shows this time, since a night has two dates; without one, now."""
     now = timezone.now()
     if clock is None:
         return now
-    return datetime.combine(now.astimezone(ZoneInfo(event.time_zone)).date(), clock, ZoneInfo(event.time_zone))
+    zone = ZoneInfo(event.time_zone)
+    today = now.astimezone(zone).date()
+    near = [datetime.combine(today + timedelta(days=days), clock, zone) for days in (-1, 0, 1)]
+    return min(near, key=lambda moment: abs(moment - now))

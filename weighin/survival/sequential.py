@@ -1,8 +1,8 @@
 """Whether an event's losses are beyond the stop level, asked anew after every livewell.
 
 Looking again and again finds a bad-looking stretch by luck sooner or later, so the rule below weighs evidence in a way
-that allows for every look: it warns falsely in at most one event of twenty whose true loss is at the stop level, however
-often one looks. And since the fish of one livewell live or die together, a livewell counts for fewer fish than it holds.
+that allows for every look: it warns falsely, and says 'clearly below' falsely, in at most one event of twenty each whose
+true loss is at the stop level, however often one looks. And since the fish of one livewell live or die together, a livewell counts for fewer fish than it holds.
 """
 
 from collections.abc import Sequence
@@ -36,6 +36,10 @@ class Watch:
         event is beyond its stop level. A warning stays.
     livewells_to_warning : int or None
         After how many livewells it first warned.
+    evidence_below : float
+        How many times likelier the losses so far are under a loss below the stop level than at it.
+    is_below : bool
+        Whether ``evidence_below`` is 1 / 0.05 or more and nothing has warned: the event is clearly below its stop level.
     """
 
     dead: float
@@ -45,6 +49,8 @@ class Watch:
     highest: float
     warns: bool
     livewells_to_warning: int | None
+    evidence_below: float
+    is_below: bool
 
 
 def watch(dead: Sequence[float], n: Sequence[float], stop: float, correlation: float = CORRELATION) -> Watch:
@@ -73,7 +79,9 @@ def watch(dead: Sequence[float], n: Sequence[float], stop: float, correlation: f
     -----
     The evidence is a likelihood ratio: the losses' likelihood averaged over all rates above the stop level (evenly on
     the logarithm of the odds, from the stop level to twenty times its odds) over that at the stop level. Averaged so it
-    is a martingale at the stop level, which reaches 20 with a chance of at most 1/20 (Ville's inequality).
+    is a martingale at the stop level, which reaches 20 with a chance of at most 1/20 (Ville's inequality). The same over
+    the rates below it, to a twentieth of its odds, guards 'clearly below' against looking often. A livewell part of
+    whose fish died in a mixed batch counts for as much of a livewell that lost fish.
 
     References
     ----------
@@ -94,29 +102,37 @@ def watch(dead: Sequence[float], n: Sequence[float], stop: float, correlation: f
         raise ValueError(f"a correlation of {correlation} is out of range: write it from 0 to 1")
     if len(dead) != len(n):
         raise ValueError(f"{len(dead)} counts of dead fish for {len(n)} livewells: give one for each")
-    odds = [(stop / (1 - stop)) * 20 ** ((step + 0.5) / _STEPS) for step in range(_STEPS)]
-    gains = [(log(o) - log(stop / (1 - stop)), log((1 + o) * (1 - stop))) for o in odds]
-    seen_dead = seen = weighed_dead = weighed = highest = evidence = 0.0
+    above, below = (_gains(stop, way) for way in (1, -1))
+    seen_dead = seen = weighed_dead = weighed = highest = evidence = against = losers = 0.0
     first: int | None = None
-    livewells = losers = 0
+    livewells = 0
     for lost, fish in zip(dead, n, strict=True):
         lost, fish = checked_counts(lost, fish) if fish else (lost, fish)
         if not fish:
             continue
         livewells += 1
-        losers += lost > 0
+        losers += min(lost, 1.0)
         share = 1 / (1 + (fish - 1) * correlation)
         seen_dead, seen = seen_dead + lost, seen + fish
         weighed_dead, weighed = weighed_dead + lost * share, weighed + fish * share
-        evidence = _averaged(gains, weighed_dead, weighed)
+        evidence = _averaged(above, weighed_dead, weighed)
+        against = _averaged(below, weighed_dead, weighed)
         highest = max(highest, evidence)
-        if first is None and losers >= LEAST_LIVEWELLS and evidence >= 1 / FALSE_ALARMS:
+        if first is None and losers > LEAST_LIVEWELLS - 1e-9 and evidence >= 1 / FALSE_ALARMS:
             first = livewells
-    return Watch(seen_dead, seen, stop, evidence, highest, first is not None, first)
+    is_below = first is None and against >= 1 / FALSE_ALARMS
+    return Watch(seen_dead, seen, stop, evidence, highest, first is not None, first, against, is_below)
+
+
+def _gains(stop: float, way: int) -> list[tuple[float, float]]:
+    """What a dead fish speaks for each rate above (1) or below (-1) the stop level, and what a fish looked at costs it."""
+    level = stop / (1 - stop)
+    odds = [level * 20 ** (way * (step + 0.5) / _STEPS) for step in range(_STEPS)]
+    return [(log(o) - log(level), log((1 + o) * (1 - stop))) for o in odds]
 
 
 def _averaged(gains: Sequence[tuple[float, float]], dead: float, n: float) -> float:
-    """The likelihood ratio against the stop level, averaged over the rates above it."""
+    """The likelihood ratio against the stop level, averaged over the rates on one side of it."""
     logs = [dead * gain - n * cost for gain, cost in gains]
     top = max(logs)
     return exp(min(top, 700.0)) * sum(exp(value - top) for value in logs) / len(logs)

@@ -159,12 +159,11 @@ def _bag(answer: Answer, rules: Rulebook) -> Line:
 def _ice(answer: Answer, units: str) -> Line:
     low, stated, high = (shown(end, ICE, units) for end in answer.ice_kg.ends)
     looks = [look for look in answer.icings if look.ice_kg.stated >= SOME_ICE_KG]
+    if not looks and answer.ice_kg.high < SOME_ICE_KG:
+        return Line("Ice", "None is called for on these figures.")
     if not looks:
-        more = answer.ice_kg.high >= SOME_ICE_KG
-        return Line(
-            "Ice",
-            f"None on the middle figures; {'up to ' + high + ' in a well that warms fast' if more else 'none at all'}.",
-        )
+        most = shown(answer.ice_kg.high, ICE, units, 1)
+        return Line("Ice", f"None on the middle figures; up to {most} in a well that warms fast.")
     first, then = looks[0], ", then a little every hour" if len(looks) > 1 else ""
     return Line(
         "Ice",
@@ -225,9 +224,10 @@ def _care(event: Event, rules: Rulebook, answer: Answer | None, by_length: bool)
         return (Line("On the water", f"Measure wet, mouth closed and flat on the board. {air} {nets}{deep}"), *key)
     aboard = "Few fish aboard" if rules.boat_limit is None else f"At most {rules.boat_limit} fish aboard at once"
     held = rules.care_max_held_minutes
+    again = ", and iced again" if answer and answer.ice_kg.stated >= SOME_ICE_KG else ""
     renewed = bool(answer and (answer.question.change_every_h or answer.question.vented))
     fill = (
-        f"Fill with the cool water of the morning; later {_water(answer)}, and iced again"
+        f"Fill with the cool water of the morning; later {_water(answer)}{again}"
         if answer is not None and renewed
         else "Fill once with the cool water of the morning"
     )

@@ -9,6 +9,7 @@ from zoneinfo import ZoneInfo
 from weighin.clubs.models import Season
 from weighin.events.models import Event, EventDay
 from weighin.events.queries import is_cancelled
+from weighin.mortality.catches import event_catches
 from weighin.mortality.queries import event_mortality
 from weighin.reports.catch.hours import Schedule, boat_hours, by_boat
 from weighin.reports.catch.indicators import Indicators, indicators
@@ -201,11 +202,12 @@ def _species(standings: Standings, dead: int) -> tuple[SpeciesCatch, ...]:
     """The catch by species; ``dead`` is the event's count, which may hold fish of mixed batches that no slip names."""
     unit = standings.event.weight_unit
     nets = {(r.result.team.boat, day.day): day.score.net for r in standings.outcome.ranked for day in r.result.days}
+    own = {(catch.boat, catch.day): catch.named for catch in event_catches(standings.event, standings.counting)}
     bags = [
         Bag(
             told={words: getattr(slip, name) or 0 for name, words in KNOWN.items()},
             fish=slip.fish,
-            dead=slip.dead + (slip.dead_at_release or 0),
+            dead=own[slip.entry.boat, slip.day],
             kept=slip.kept or 0,
             pounds=weights.as_pounds(nets[slip.entry.boat, slip.day], unit),
         )

@@ -140,6 +140,12 @@ def _species(label: str, count: Callable[[SpeciesCatch], Value]) -> Callable[[Ca
     ]
 
 
+def _released(one: SpeciesCatch) -> Value:
+    if one.released >= 0:
+        return one.released
+    return f"{-one.released} fewer than the lines above: dead in batches of several boats, species not recorded"
+
+
 def _told(figures: CatchFigures) -> bool:
     return any(not one.mixed for one in figures.species)
 
@@ -209,7 +215,7 @@ _FIELDS: dict[str, Callable[[CatchFigures], Lines]] = {
     "species": _species("Number registered", lambda one: one.fish),
     "weight_by_species": _weight_by_species,
     "kept_by_species": _species("Kept", lambda one: one.kept),
-    "released_by_species": _species("Released alive", lambda one: one.released),
+    "released_by_species": _species("Released alive", _released),
     "fish": _one("Fish registered", lambda f: f.fish),
     "weight": lambda f: [("Weight registered, lb", rounded(f.pounds)), ("Fish weighed", f.weighed)],
     "released": _one("Released alive", lambda f: f.released_alive),

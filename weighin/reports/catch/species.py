@@ -40,7 +40,8 @@ def by_species(bags: Iterable[Bag], rule_sheet: str, unnamed_dead: int = 0) -> t
     """The catch by species. Every sum over the lines is the sum over the bags.
 
     ``rule_sheet`` is the species that the rule sheet names, for fish that nobody told apart. ``unnamed_dead`` died in
-    mixed batches at the release, of no boat's own bag: they are taken off the mixed line's released fish.
+    mixed batches at the release, of no boat's own bag: they are taken off the released fish of the mixed line, which goes
+    below zero where every other fish was told apart; of an event with one species they are that species.
     """
     found = {name: SpeciesCatch(name) for name in KNOWN.values()}
     rest = SpeciesCatch(rule_sheet, mixed=True)
@@ -70,12 +71,19 @@ def by_species(bags: Iterable[Bag], rule_sheet: str, unnamed_dead: int = 0) -> t
                 kept=rest.kept + bag.kept,
                 released=rest.released + (left if all_back else back),
             )
-    rest = replace(rest, dead=rest.dead + unnamed_dead, released=rest.released - unnamed_dead)
     named = [one for one in found.values() if one.fish]
+    if len(named) == 1 and not rest.fish:
+        named = [_less(named[0], unnamed_dead)]
+    else:
+        rest = _less(rest, unnamed_dead)
     if named:
         rest = replace(rest, name=f"{rule_sheet}, not told apart")
     empty = not (rest.fish or rest.pounds or rest.dead or rest.kept or rest.released)
     return tuple(named) if named and empty else (*named, rest)
+
+
+def _less(one: SpeciesCatch, dead: int) -> SpeciesCatch:
+    return replace(one, dead=one.dead + dead, released=one.released - dead)
 
 
 def added(parts: Iterable[tuple[SpeciesCatch, ...]]) -> tuple[SpeciesCatch, ...]:

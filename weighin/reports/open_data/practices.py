@@ -17,7 +17,7 @@ from weighin.mortality.published import once
 from weighin.mortality.season import SeasonEvent, SeasonMortality
 
 FEWEST_WELLS = 12  # livewells on each side; with fewer the attack in the tests names boats on most generated seasons
-Well = tuple[int, int]  # fish, dead by release
+Well = tuple[int, int]  # fish, dead that are known to be its own
 Row = list[str | int | bool | None]
 
 

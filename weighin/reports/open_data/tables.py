@@ -82,7 +82,7 @@ SIDES = (
     ),
     Column("livewells", "integer", "Livewells with fish on this side, over the season's events"),
     Column("fish", "integer", "Fish of them"),
-    Column("dead", "integer", "Of them dead at the table or by release"),
+    Column("dead", "integer", "Of them dead at the table or by release, as far as it is known whose they were"),
 )
 
 
