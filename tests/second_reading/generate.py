@@ -129,6 +129,8 @@ def _full_event(rng: Random, seed: int) -> Sheets:
         sheets["Check-ins"] = roll
     _weigh_in(rng, sheets, days, maker)
     _loosen(rng, sheets["Slips"])
+    if maker.rules["cut_after_day"] is None:  # which was reckoned without these
+        _excuse(Random(f"excuses {seed}"), sheets["Slips"])
     if rng.random() < 0.8:
         sheets["Fish care"] = care_notes(rng, sheets["Teams"], days, maker)
     if rng.random() < 0.4:
@@ -251,6 +253,13 @@ def _loosen(rng: Random, slips: Rows) -> None:
                 del row["slip"]
     if rng.random() < 0.1:
         rng.shuffle(slips)
+
+
+def _excuse(rng: Random, slips: Rows) -> None:
+    """Excuses that stand alone on slips, beside the time of the check-in table."""
+    for row in slips:
+        if not {"checked_in", "minutes_late", "void"} & row.keys() and rng.random() < 0.4:
+            row["excused_minutes"] = str(rng.choice([0, 1, 7]))
 
 
 def _weigh_in(rng: Random, sheets: Sheets, days: dict[int, Day], maker: SlipMaker) -> None:
