@@ -72,12 +72,14 @@ def test_the_uncertainty_of_both_parts_is_carried_through(brought, treated, refe
     assume(reference[0] < reference[1])
     initial, delayed = uncorrected(*brought), abbott(*treated, *reference)
     both = compound(initial, delayed)
-    assert both.rate == total(initial.rate, delayed.rate)
+    later = max(0.0, delayed.rate)
+    assert both.rate == total(initial.rate, later)
+    assert both.rate >= initial.rate and both.low >= initial.low
     assert both.low <= both.rate + 1e-12
     assert both.rate <= both.high + 1e-12
     # Taking delayed mortality as certain must narrow the limits.
-    assert both.low <= total(initial.low, delayed.rate) + 1e-9
-    assert both.high >= min(1.0, total(initial.high, delayed.rate)) - 1e-9
+    assert both.low <= max(initial.low, total(initial.low, later)) + 1e-9
+    assert both.high >= min(1.0, total(initial.high, later)) - 1e-9
 
 
 def test_clustered_boats_and_pens_compound():

@@ -44,7 +44,7 @@ def livewell_likeness(event: Event) -> Likeness:
     for of_event, boat, day, well, fish, dead, at_release in slips:
         if (of_event, boat, day) not in doubled:
             sums = wells.setdefault((of_event, well or boat), [0, 0])
-            sums[0] += dead + at_release
+            sums[0] += dead + (at_release or 0)
             sums[1] += fish
     events = {of_event for of_event, _ in wells}
     if len(events) < FEWEST_EVENTS:

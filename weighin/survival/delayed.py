@@ -142,7 +142,7 @@ def total(initial: float, delayed: float) -> float:
         raise ValueError(f"initial mortality is a share from 0 to 1, not {initial:g}: divide per cent by 100")
     if not delayed <= 1.0:
         raise ValueError(f"delayed mortality is a share of at most 1, not {delayed:g}: divide per cent by 100")
-    return 1.0 - (1.0 - initial) * (1.0 - delayed)
+    return initial + (1.0 - initial) * delayed  # the same, and exactly initial where nothing died later
 
 
 def compound(initial: Rated, delayed: Estimate) -> Estimate:

@@ -90,12 +90,9 @@ def _dead_said(found: Releases) -> str:
     said = f"{counted(here, FISH).capitalize()} {_were(here)} found dead when let go; the slips have {there:,} dead at release."
     if here > there:
         more = here - there
-        return (
-            f"{said} {in_words(more).capitalize()} of them {'is' if more == 1 else 'are'} on no slip and so in no rate: correct "
-            "the slip of the boat they came from, where that is known."
-        )
+        return f"{said} {in_words(more).capitalize()} of them {'is' if more == 1 else 'are'} on no slip: {'it counts' if more == 1 else 'they count'} in the mortality too."
     if here == there and here:
-        return f"{said} They are the same fish and count once, by the slips."
+        return f"{said} They are the same fish and count once."
     return said
 
 
