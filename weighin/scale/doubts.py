@@ -12,16 +12,17 @@ from statistics import median_high
 from weighin.rules.rulebook import Rulebook
 from weighin.rules.scoring import on_scale
 from weighin.rules.slips import Slip
+from weighin.rules.species import believable
 from weighin.rules.weights import show, word
 from weighin.scale.models import WeighSlip
 from weighin.scale.reading import Table, rules_slip
 
-GIANT_LB = Fraction("1.9")  # a 1.9 lb crappie is a giant: common practice, no source
-LEAST_LB = Fraction("0.1")  # a fish lighter than this is no fish anybody brings: common practice, no source
+GIANT = (
+    2  # the heaviest that is believable, divided by this, is a giant (1.75 lb in crappie): common practice, no source
+)
 TIMES_USUAL = Fraction("2.5")  # where the event's own slips say what is usual, this often more or less is unlikely
 TENFOLD = 6  # from here the point may stand in the wrong place
 ENOUGH = 5
-KG_IN_A_LB = Fraction("0.45359237")
 
 
 @dataclass(frozen=True)
@@ -50,25 +51,29 @@ def per_fish(rules: Rulebook, slip: Slip) -> Fraction | None:
 def doubts(rules: Rulebook, slip: Slip, usual: Fraction | None) -> list[Doubt]:
     """``slip`` is one that can be scored; ``usual`` is the event's middle weight per fish."""
     found = []
-    lb = KG_IN_A_LB if rules.unit == "kg" else Fraction(1)
-    giant, least = GIANT_LB * lb, LEAST_LB * lb
+    kind = believable(rules.species, rules.unit)
+    giant, lightest = (Fraction(kind.heaviest) / GIANT, Fraction(kind.lightest)) if kind else (None, Fraction(0))
     if slip.fish > rules.fish_limit:
         found.append(Doubt("alive", f"{slip.fish} fish, and the limit is {rules.fish_limit}: count again."))
     each = per_fish(rules, slip)
-    most, fewest = (usual * TIMES_USUAL, usual / TIMES_USUAL) if usual else (giant, least)
+    most, fewest = (usual * TIMES_USUAL, max(usual / TIMES_USUAL, lightest)) if usual else (giant, lightest)
     compared = (
         f"boats here bring {_written(usual, rules)} a fish"
         if usual
-        else f"a fish of {_written(giant, rules)} is a giant among crappie"
+        else f"a fish of {_written(giant, rules)} is a giant among {kind.words}"
+        if kind and giant
+        else ""
     )
-    if each is not None and each > 0 and not fewest <= each <= most:
+    if each is not None and (each < fewest or (most is not None and each > most)):
         point = " Is the point in its place?" if usual and not usual / TENFOLD <= each <= usual * TENFOLD else ""
-        why = compared if usual or each > most else "hardly a fish is so light"
+        light = kind and each < lightest
+        why = f"{kind.words} are hardly lighter than {_written(lightest, rules)} each" if kind and light else compared
         said = f"{show(slip.gross or Decimal(0), rules.unit)} is {_written(each, rules)} a fish; {why}.{point}"
         found.append(Doubt("gross", f"{said} Read the scale again."))
     if slip.big_fish:
         big = show(slip.big_fish, rules.unit)
-        if Fraction(slip.big_fish) > max(usual * TIMES_USUAL if usual else giant, giant):
+        too_big = max((one for one in (usual and usual * TIMES_USUAL, giant) if one), default=None)
+        if too_big is not None and Fraction(slip.big_fish) > too_big:
             found.append(Doubt("big_fish", f"{big} is heavier than the fish one expects: {compared}."))
         elif each is not None and Fraction(slip.big_fish) < each:
             lighter = f"{big} is lighter than this boat’s fish on average ({_written(each, rules)}): weigh the largest."

@@ -3,12 +3,10 @@
    weighinDoubts(slip, {book, papers, others, entry}) gives [{field, words, label}]; label says what is kept all the same. */
 (function (root) {
   "use strict";
-  const GIANT_LB = 1.9;       // a 1.9 lb crappie is a giant: common practice, no source
-  const LEAST_LB = 0.1;       // a fish lighter than this is no fish anybody brings: common practice, no source
+  const GIANT = 2;            // the heaviest that is believable, divided by this, is a giant (1.75 lb in crappie): common practice, no source
   const TIMES_USUAL = 2.5;    // where the event's own slips say what is usual, this often more or less is unlikely
   const TENFOLD = 6;          // from here the point may stand in the wrong place
   const ENOUGH = 5;
-  const LB = { lb: 1, "lb-oz": 1, kg: 0.45359237 };
 
   const figure = (text, unit) => Number(root.weighinScoring.plain(root.weighinScoring.readWeight(text, unit)));
 
@@ -29,7 +27,8 @@
   }
 
   root.weighinDoubts = function (slip, { book, papers, others, entry }) {
-    const doubts = [], unit = book.unit, lb = LB[unit];
+    const doubts = [], unit = book.unit, kind = papers.believable;
+    const giant = kind ? Number(kind.heaviest) / GIANT : Infinity, lightest = kind ? Number(kind.lightest) : 0;
     const written = (size) => `${size.toFixed(2)} ${unit === "kg" ? "kg" : "lb"}`;
     const say = (field, words, label) => doubts.push({ field, words, label });
     if (!entry) say("boat", `Boat ${slip.boat} is not on this tablet's list of teams: look at the number again. Until it is entered, the site will not take the slip.`, `boat ${slip.boat}`);
@@ -40,16 +39,16 @@
     }
     if (slip.fish > book.fishLimit) say("alive", `${slip.fish} fish, and the limit is ${book.fishLimit}: count again.`, `${slip.fish} fish`);
     const each = perFish(slip, book), middle = usual(book, papers);
-    const most = middle ? middle * TIMES_USUAL : GIANT_LB * lb, least = middle ? middle / TIMES_USUAL : LEAST_LB * lb;
-    const compared = middle ? `boats here bring ${written(middle)} a fish` : `a fish of ${written(GIANT_LB * lb)} is a giant among crappie`;
-    if (each !== null && each > 0 && (each > most || each < least)) {
+    const most = middle ? middle * TIMES_USUAL : giant, least = middle ? Math.max(middle / TIMES_USUAL, lightest) : lightest;
+    const compared = middle ? `boats here bring ${written(middle)} a fish` : kind ? `a fish of ${written(giant)} is a giant among ${kind.words}` : "";
+    if (each !== null && (each > most || each < least)) {
       const tenfold = middle && (each > middle * TENFOLD || each < middle / TENFOLD) ? " Is the point in its place?" : "";
-      const light = middle ? compared : "hardly a fish is so light";
-      say("gross", `${slip.gross} is ${written(each)} a fish; ${each > most ? compared : light}.${tenfold} Read the scale again.`, slip.gross);
+      const why = each < lightest ? `${kind.words} are hardly lighter than ${written(lightest)} each` : compared;
+      say("gross", `${slip.gross} is ${written(each)} a fish; ${why}.${tenfold} Read the scale again.`, slip.gross);
     }
     if (slip.big_fish) {
-      const big = figure(slip.big_fish, unit), giant = middle ? Math.max(middle * TIMES_USUAL, GIANT_LB * lb) : GIANT_LB * lb;
-      if (big > giant) say("big_fish", `${slip.big_fish} is heavier than the fish one expects: ${compared}.`, slip.big_fish);
+      const big = figure(slip.big_fish, unit), tooBig = Number.isFinite(giant) ? Math.max((middle || 0) * TIMES_USUAL, giant) : middle ? middle * TIMES_USUAL : Infinity;
+      if (big > tooBig) say("big_fish", `${slip.big_fish} is heavier than the fish one expects: ${compared}.`, slip.big_fish);
       else if (each !== null && big < each && big > 0) say("big_fish", `${slip.big_fish} is lighter than this boat’s fish on average (${written(each)}): weigh the largest.`, slip.big_fish);
     }
     return doubts;
