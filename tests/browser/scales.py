@@ -159,6 +159,11 @@ def fresh(page: Any) -> None:
     briefed(page)
 
 
+def asked(page: Any) -> None:
+    """Wait until the question may be answered: a key that bounces answers none."""
+    page.wait_for_selector("#keep:not([aria-disabled])")
+
+
 def weigh(page: Any, boat: int, weight: str = "6.50", alive: str = "7") -> None:
     page.focus("#boat")
     key(page, str(boat), alive, "0", "0", weight, "")

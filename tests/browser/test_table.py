@@ -4,7 +4,7 @@ import json
 from typing import Any
 
 import pytest
-from browser.scales import briefed, document, fresh, kept, key, open_table, post, rows, state, weigh, where
+from browser.scales import asked, briefed, document, fresh, kept, key, open_table, post, rows, state, weigh, where
 from served import Site
 
 AA = ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa"]
@@ -21,11 +21,12 @@ def test_a_slip_is_keyed_in_twelve_strokes_and_its_figures(window: Any, lake: tu
     )
     key(page, "1")
     assert page.inner_text("#team") == "Ilse & Marlow", "the team is named before there is a weight"
-    key(page, "6", "1", "0", "RQ", "9.84", "1.62")
+    key(page, "6", "1", "0", "9.84", "1.62")
     assert page.evaluate("document.activeElement.name") == "big_fish_alive"
     page.keyboard.press("Space")
     assert "9.59" in page.inner_text("#sum") and "1 dead fish at 0.25" in page.inner_text("#sum")
     page.keyboard.press("Enter")
+    key(page, "RQ")
     page.wait_for_selector("#readback:has-text('Boat 1, Ilse & Marlow')")
     assert page.evaluate("strokes") <= 12 + 2, "two of them are the initials of those who judged the fish"
     said = page.inner_text("#readback")
@@ -46,6 +47,7 @@ def test_a_second_slip_is_said_before_and_after(tablet: Any, lake: tuple[Site, s
     tablet.wait_for_selector(".doubt:has-text('Boat 31 has slip')")
     assert tablet.inner_text("#keep") == "Keep a second slip for boat 31 all the same"
     assert tablet.evaluate("document.activeElement.id") == "keep"
+    asked(tablet)
     tablet.keyboard.press("Enter")
     state(tablet, 31, "second slip")
     assert "1 needs you" in tablet.inner_text("#where-kept")
@@ -61,6 +63,7 @@ def test_a_second_slip_is_said_before_and_after(tablet: Any, lake: tuple[Site, s
 def test_a_refused_slip_is_put_right_under_its_id(tablet: Any, lake: tuple[Site, str]) -> None:
     key(tablet, "991", "7", "0", "0", "6.20", "")
     tablet.wait_for_selector(".doubt:has-text('not on this tablet')")
+    asked(tablet)
     tablet.keyboard.press("Enter")
     row = state(tablet, 991, "refused, not kept")
     id = row.get_attribute("data-id")

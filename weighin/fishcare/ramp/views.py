@@ -16,7 +16,17 @@ from weighin.fishcare.models import CareNote
 from weighin.ui.offline import names_of, worker_of
 
 STYLES = ("tokens", "base", "book", "forms", "ramp")
-SCRIPTS = ("slip-store", "slip-sender", "table-pairing", "ramp-words", "ramp-note", "ramp-form", "ramp-lists", "ramp")
+SCRIPTS = (
+    "slip-store",
+    "slip-sender",
+    "table-pairing",
+    "event-times",
+    "ramp-words",
+    "ramp-note",
+    "ramp-form",
+    "ramp-lists",
+    "ramp",
+)
 FILES = names_of(STYLES, SCRIPTS)
 # The published reflex check (RAMP: Davis 2010; Raby et al. 2012): a fish that does not do this has lost the reflex.
 REFLEXES = (

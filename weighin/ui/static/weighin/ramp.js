@@ -194,6 +194,7 @@
     if (pairing.missing()) add("This phone is not paired.", "Open the address on the director’s screen, or read its QR code: it ends in the phone’s token. Notes are kept here meanwhile.");
     else if (link.barred) add("The site takes nothing from this phone.", `${link.barred} Notes are kept here meanwhile.`, body.dataset.way === "log-in" ? `${body.dataset.signIn}?next=${encodeURIComponent(root.location.pathname)}` : "", "Sign in");
     if (!papers) add("This phone has not had the event yet.", "It needs the link once; until then write on paper.");
+    if (link.restored) add("The site was put back to an older copy.", "All notes of this phone go up again by themselves: what the site lacks it takes, and each counts once.");
     if (link.clock) add(link.clock.replace("tablet", "phone"), "Launches carry this phone’s time.");
     if (papers && papers.event.closed) add(`${papers.event.name} is closed.`, "A director must open it again before the site takes notes.");
     else if (papers && dayPart() && dayPart().date !== today()) add(`Day ${dayNumber()} of this event is ${dayPart().date}, not today.`, "“All good” writes no launch; times you write are taken for that day.");
@@ -206,7 +207,8 @@
     at("band").hidden = !since;
     if (!since) return;
     const reload = "serviceWorker" in navigator && navigator.serviceWorker.controller ? "" : " Do not load this page again meanwhile: without the link the browser could not show it, though the notes would stay.";
-    const strong = `No link since ${words.clock(since, zone())}. Carry on.`, rest = `${sender.link.why ? `${sender.link.why} ` : ""}Notes are kept on this phone and go up by themselves when the link is back.${reload}`;
+    const strong = sender.link.full ? "The site cannot write just now. Carry on." : `No link since ${words.clock(since, zone())}. Carry on.`;
+    const rest = sender.link.full ? "Notes stay on this phone and go up by themselves as soon as it can." : `${sender.link.why ? `${sender.link.why} ` : ""}Notes are kept on this phone and go up by themselves when the link is back.${reload}`;
     if (at("band-since").textContent !== strong) at("band-since").textContent = strong;
     if (at("band-words").textContent !== rest) at("band-words").textContent = rest;
   }

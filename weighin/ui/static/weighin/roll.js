@@ -64,7 +64,7 @@
   const kept = by("kept");
   const token = () => document.querySelector("[name=csrfmiddlewaretoken]").value;
   const waits = (record) => record.state === "waiting";
-  const done = (record) => ["kept", "already"].includes(record.state);
+  const done = (record) => Boolean(record.asideAt) || ["kept", "already"].includes(record.state);    // they stay on the device for a day: a site that is put back to an older copy gets them again
 
   function said(record) {
     const start = `Boat ${record.line.boat}, in at ${clock(record.line.checked_in, true)}: `;
@@ -81,7 +81,9 @@
       const gone = document.createElement("button");
       gone.className = "as-words";
       gone.textContent = "I have seen this";
-      gone.addEventListener("click", async () => { await store.drop(record.id); await show(); });
+      gone.addEventListener("click", async () => { if (record.state === "second") await store.keep({ ...record, asideAt: Date.now() }); else await store.drop(record.id);
+        await show();
+      });
       row.append(" ", gone);
     }
     return row;
@@ -98,11 +100,11 @@
 
   function showLink() {
     if (!sender) return;
-    const { since, barred, clock: off } = sender.link;
+    const { since, full, barred, restored, clock: off } = sender.link;
     by("cut-off").hidden = !since;
-    if (since) by("since").textContent = `No link since ${clock(since + ahead)}. Carry on.`;
+    if (since) by("since").textContent = full ? "The site cannot write just now. Carry on." : `No link since ${clock(since + ahead)}. Carry on.`;
     by("alone").textContent = document.documentElement.dataset.alone ? "This page opens again from its last copy." : "Do not load this page again meanwhile.";
-    for (const words of [barred, off].filter(Boolean)) {
+    for (const words of [barred, off, restored && "The site was put back to an older copy: check-ins of this device go up again by themselves, and each counts once."].filter(Boolean)) {
       kept.append(Object.assign(document.createElement("li"), { textContent: words }));
       kept.hidden = false;
     }
@@ -111,7 +113,6 @@
   async function show() {
     const before = records.filter(waits).length;
     records = await store.all();
-    for (const record of records.filter(done)) await store.drop(record.id);
     const open = records.filter((record) => !done(record));
     kept.replaceChildren(...open.map(line));
     kept.hidden = !open.length;
@@ -124,12 +125,17 @@
     by("said").textContent = words;
   }
 
+  const BOUNCE = 350;    // a key or a finger that bounces presses twice within this many ms
+  const going = new Map();    // day and boat -> when it was tapped
+
   async function checkIn(form) {
-    const boat = Number(form.elements.boat.value), day = Number(form.elements.day.value), moment = now();
+    const boat = Number(form.elements.boat.value), day = Number(form.elements.day.value), moment = now(), tapped = `${day} ${boat}`;
+    if (Date.now() - (going.get(tapped) ?? -Infinity) < BOUNCE || (!boat && [...going.values()].some((at) => Date.now() - at < BOUNCE))) return;
+    going.set(tapped, Date.now());
     const row = document.getElementById(`boat-${boat}`);
     if (!row) return say(boat ? `No boat ${boat} is on this roll: look at the number again.` : "Write the number of the boat that is in.");
     if (row.matches("tr")) return say(`Boat ${boat} is in already: open its page to correct the time.`);
-    if (records.some((record) => waits(record) && record.line.boat === boat && record.line.day === day)) return say(`Boat ${boat} is kept on this device already.`);
+    if (records.some((record) => (waits(record) || Date.now() - record.answeredAt < 15000) && record.line.boat === boat && record.line.day === day)) return say(`Boat ${boat} is kept on this device already.`);
     const id = weighinSlips.newId(), checked_in = `${new Date(moment).toISOString().slice(0, 19)}Z`;
     const message = { id, day, boat, checked_in, whereabouts: "in_by_water", official: part.dataset.official };
     try {

@@ -4,7 +4,11 @@
    Whether there is a link is judged only by what was asked and not answered.
    const sender = weighinSender({store, papers, to, key, item, headers, changed}); sender.start(), sender.go()
    to    where items go; key  their name in the body and in the answer ("slips"); item  the record's field that is sent ("slip")
-   sender.link  {since: when the link was lost, or null; why; barred: why the site will not take anything; clock} */
+   sender.link  {since: when the link was lost, or null; why; full: whether the site answers but cannot write; barred: why
+                the site will not take anything; clock; restored: whether the site was put back to an older copy}
+
+   ``life`` in the papers names the life of the site's database. Where it is another than before, the site was put back to
+   an older copy and may lack what it had confirmed: all that this device wrote goes up again, each known by its id. */
 (function (root) {
   "use strict";
   const LEASE_MS = 25000;
@@ -16,12 +20,13 @@
   const CLOCK_OFF = 120000;
 
   class NoLink extends Error {}
+  class Full extends NoLink {}
   class Barred extends Error {}
 
   root.weighinSender = function ({ store, papers, to, key, item, headers, changed }) {
     const LEASE = `${store.name}.lease.${store.event}`;
     const me = root.weighinSlips.newId();
-    const link = { since: null, why: "", barred: "", clock: "", going: new Set() };
+    const link = { since: null, why: "", full: false, barred: "", clock: "", restored: false, going: new Set() };
     let timer = 0, busy = false, again = false, failures = 0, single = false, wait = 0;
 
     function leased() {
@@ -47,18 +52,30 @@
       try {
         answer = await fetch(address, Object.assign({ signal: stop.signal, cache: "no-store", redirect: "error", credentials: "same-origin" }, options));
         if (answer.status === 304) return { status: 304 };
-        const told = await answer.json();
+        const told = await answer.json().catch(() => null);
+        if (answer.status >= 500) {
+          wait = 1000 * Number(answer.headers.get("Retry-After") || 0);
+          if (answer.status === 503 && told && told.error) throw new Full("The site cannot write just now.");
+          throw new NoLink(`The site answers with a fault (${answer.status}).`);
+        }
+        if (told === null) throw new NoLink("Something other than the site answers.");
         if (answer.ok) return { status: answer.status, told, etag: answer.headers.get("ETag") };
         if ([401, 403, 404, 429].includes(answer.status)) {
           wait = 1000 * Number(answer.headers.get("Retry-After") || 0);
           throw new Barred(told.error || "The site does not take anything from this tablet.");
         }
-        if (answer.status < 500) return { status: answer.status, told };
-        throw new NoLink(`The site answers with a fault (${answer.status}).`);
+        return { status: answer.status, told };
       } catch (fault) {
         if (fault instanceof Barred || fault instanceof NoLink) throw fault;
         throw new NoLink(answer ? "Something other than the site answers." : "");
       } finally { clearTimeout(late); }
+    }
+
+    /* All that this device wrote waits again, except what was set aside and never taken. */
+    async function sendAllAgain() {
+      const rows = (await store.all()).filter((one) => one.state !== "waiting" && !(one.asideAt && ["refused", "differs"].includes(one.state)));
+      if (rows.length) await store.keepAll(rows.map((one) => Object.assign({}, one, { state: "waiting", faults: [], answeredAt: undefined, again: true })));
+      link.restored = again = true;
     }
 
     /* True when the event is closed. */
@@ -71,6 +88,7 @@
       const off = Date.now() - Date.parse(told.server_time);
       link.clock = Math.abs(off) > CLOCK_OFF
         ? `This tablet's clock is ${Math.round(Math.abs(off) / 60000)} min ${off > 0 ? "ahead of" : "behind"} the site's: set it.` : "";
+      if (held && held.document.life && told.life && held.document.life !== told.life) await sendAllAgain();    // before the papers: cut off here, it is done again
       await store.keepPapers({ document: told, etag, at: Date.now() });
       return told.event.closed;
     }
@@ -117,12 +135,12 @@
         link.going = new Set();
         if (sent) changed();
         await store.sweep(await fetchPapers());
-        Object.assign(link, { since: null, why: "", barred: "" });
+        Object.assign(link, { since: null, why: "", full: false, barred: "" });
         failures = 0;
       } catch (fault) {
         failures += 1;
-        if (fault instanceof Barred) Object.assign(link, { barred: fault.message, since: null, why: "" });
-        else if (fault instanceof NoLink) Object.assign(link, { since: link.since || Date.now(), why: fault.message });
+        if (fault instanceof Barred) Object.assign(link, { barred: fault.message, since: null, why: "", full: false });
+        else if (fault instanceof NoLink) Object.assign(link, { since: link.since || Date.now(), why: fault.message, full: fault instanceof Full });
         else Object.assign(link, { barred: "This tablet's storage fails: write the next ones on paper, and show this tablet to a director." });
       } finally {
         link.going = new Set();

@@ -64,7 +64,7 @@
   });
 
   /* Whether the site has a record for certain, and nobody is asked to look at it any more. */
-  const isThere = (row) => Boolean(row.answeredAt) && (["kept", "already"].includes(row.state) || (row.state === "second" && Boolean(row.asideAt)));
+  const isThere = (row) => Boolean(row.answeredAt) && (["kept", "already"].includes(row.state) || (row.state === "second" && Boolean(row.asideAt || row.settled)));
 
   async function open(event, kind = "table") {
     const name = `weighin-${kind}`;

@@ -26,9 +26,11 @@
       if (!papers) write("boat", "This tablet has not had the event yet. It needs the link once; until then write slips on paper.");
       if (slip.boat === null) write("boat", "Write the boat number.");
       for (const [name, sentence] of COUNTED) if (slip[name] === null) write(name, sentence);
+      if (slip.dead && said("initials") && (/\p{N}/u.test(said("initials")) || !/\p{L}/u.test(said("initials")))) write("initials", `Initials are letters, and this is ${said("initials")}: is it a weight? Write who judged the fish, or leave it empty.`);
+      if (slip.official && !/\p{L}/u.test(slip.official)) write("official", `Write a name, not ${slip.official}: who reads the scale.`);
       if (!slip.official) write("official", "Write who reads the scale.");
       if (papers && !slip.day) write("boat", "Every day of this event is cancelled: there is nothing to weigh.");
-      if (said("checked_in") && !slip.checked_in) write("checked_in", "Write the time as 14:21 or 14:21:30.");
+      if (said("checked_in") && !slip.checked_in) write("checked_in", "Write the time as 3:05 PM or 15:05, with seconds where they count: 15:05:30.");
       if (said("excused_minutes") && slip.excused_minutes === null) write("excused_minutes", "Write minutes in figures, such as 4.5.");
       if (correcting && !said("why")) write("why", "Write why it is corrected, in a few words.");
       if (correcting && !said("who")) write("who", "Write who says so.");

@@ -30,6 +30,19 @@
     ];
   }
 
+  /* Of own slips that were one of two: how it was settled, once the site's document has one slip of the boat for the day.
+     [[record, words], …] */
+  function settled(records, held) {
+    const found = [];
+    for (const record of records.filter((one) => one.state === "second" && !one.settled && held && held.at > one.answeredAt)) {
+      const there = held.document.slips.filter((one) => !one.void && one.boat === record.slip.boat && one.day === record.slip.day);
+      if (there.length > 1) continue;
+      const [one] = there, mine = one && one.id === record.id;
+      found.push([record, !one ? "no slip of this boat stands" : mine ? "this slip counts" : `slip ${one.slip} counts${one.gross ? `, ${one.gross} on the scale` : ""}, not this one`]);
+    }
+    return found;
+  }
+
   /* What a slip says, as it is sent: nothing blank, and nothing of the slip itself. */
   function said(slip) {
     return Object.fromEntries(Object.entries(slip).filter(([name, value]) => !FIELDS.includes(name) && !blank(value)));
@@ -43,5 +56,5 @@
     return Object.assign(words, { boat: mine.boat, day: mine.day });
   }
 
-  root.weighinKnown = { replacing, current, said, ofTheOther, kept };
+  root.weighinKnown = { replacing, current, settled, said, ofTheOther, kept };
 })(globalThis);

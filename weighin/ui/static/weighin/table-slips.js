@@ -5,7 +5,7 @@
 
   const element = root.weighinWords.element;
 
-  const needsHand = (record) => ["differs", "refused", "second"].includes(record.state) && !record.asideAt;
+  const needsHand = (record) => ["differs", "refused", "second"].includes(record.state) && !record.asideAt && !record.settled;
 
   function button(words, act) {
     const made = element("button", words, { type: "button", class: "button plain" });
@@ -45,12 +45,12 @@
         acting.append(button("Send it again", () => acts.again(record)));
       }
       if (["refused", "differs"].includes(record.state) && !record.asideAt) acting.append(button("Set it aside", () => acts.aside(record)));
-      if (record.state === "second" && !record.asideAt) acting.append(button("It is settled", () => acts.aside(record)));
+      if (record.state === "second" && needsHand(record)) acting.append(button("It is settled", () => acts.aside(record)));
       if (standing.has(record.id)) {
         acting.append(button("Correct it", () => acts.correct(record)), button("Take it out", () => acts.takeOut(record)), button("Swap it with another boat’s", () => acts.swap(record)));
       }
       acting.append(button("Show its code", () => acts.copy(record)), button("Print it", () => print(row)));
-      const faults = (record.faults || []).map((fault) => element("p", fault.field ? `${fault.field.replace(/_/g, " ")}: ${fault.message}` : fault.message, { class: "small strong" }));
+      const faults = (record.faults || []).length ? [element("p", words.why(record), { class: "small strong" })] : [];
       const text = element("p", words.asText(record, zone, unit).join("\n"), { class: "as-text" });
       more.append(head, ...(todo ? [element("p", todo, { class: "small" })] : []), ...faults, text, acting);
       row.append(more);

@@ -22,11 +22,11 @@
 
     /* A time of the event's clock on the day as a moment; the one nearest to the due time. */
     function moment(text, slip) {
-      const found = /^(\d{1,2}):(\d{2})(?::(\d{2}))?$/.exec(text);
-      if (!found || !slip.day || found[1] > 23 || found[2] > 59 || (found[3] || 0) > 59) return null;
+      const found = root.weighinTimes.read(text);
+      if (!found || !slip.day) return null;
       const day = papers().days.find((one) => one.day === slip.day);
       const offset = /(Z|[+-]\d{2}:\d{2})$/.exec(day.due)[1];
-      const wanted = Date.parse(`${day.date}T${found[1].padStart(2, "0")}:${found[2]}:${found[3] || "00"}${offset}`);
+      const wanted = Date.parse(`${day.date}T${found.whole}${offset}`);
       const near = [wanted - 864e5, wanted, wanted + 864e5].sort((a, b) => Math.abs(a - dueOf(slip)) - Math.abs(b - dueOf(slip)));
       return new Date(near[0]).toISOString();
     }
@@ -62,7 +62,18 @@
       const checkin = checkinOf(slip.boat, slip.day), written = said("checked_in"), excused = said("excused_minutes");
       if (written) slip.checked_in = checkin && checkin.checked_in && written === words.clock(checkin.checked_in, zone(), true) ? checkin.checked_in : moment(written, slip);
       else if (checkin && checkin.minutes_late != null) slip.minutes_late = checkin.minutes_late;
-      if (excused && /^\d+(\.\d+)?$/.test(excused)) slip.excused_minutes = Number(excused);
+      const minutes = /^(\d+(?:\.\d+)?)\s*(?:m|min|mins|minutes?)?\.?$/i.exec(excused || "");
+      if (minutes) slip.excused_minutes = Number(minutes[1]);
+    }
+
+    /* A time that was typed without its half of the day, where the other half lies nearer to the due time: as it is taken,
+       and as it would be; null where there is no question. */
+    function halfOfDay(slip) {
+      const found = said("checked_in") && slip.checked_in && root.weighinTimes.read(said("checked_in"));
+      if (!found || !found.bare) return null;
+      const taken = Date.parse(slip.checked_in), far = (moment) => Math.abs(moment - dueOf(slip)), evening = `${Number(found.whole.slice(0, 2)) + 12}${found.whole.slice(2)}`;
+      if (Math.min(far(taken + 432e5), far(taken - 432e5)) >= far(taken)) return null;
+      return [found.whole, evening].map(root.weighinTimes.spoken);
     }
 
     function lateMs(slip) {
@@ -104,6 +115,6 @@
       if (slip.big_fish_alive != null) line("big_fish_alive").value = slip.big_fish_alive ? "yes" : "no";
     }
 
-    return { slip: typed, count, said, checkinOf, lateMs, lateBy, lateness, fillCheckin, bagIssued, fill };
+    return { slip: typed, count, said, checkinOf, halfOfDay, lateMs, lateBy, lateness, fillCheckin, bagIssued, fill };
   };
 })(globalThis);

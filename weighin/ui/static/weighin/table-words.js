@@ -94,6 +94,17 @@
     return `${counted(slip.fish, "fish")}${counts ? ` (${counts})` : ""}${slip.gross ? `, ${slip.gross} on the scale` : ""}${slip.big_fish ? `, big fish ${slip.big_fish}${slip.big_fish_alive === false ? ", dead" : ""}` : ""}`;
   }
 
+  const LABELS = {
+    boat: "Boat", alive: "Alive", dead: "Dead", short: "Short", fish: "Fish in all", gross: "Weight", tare: "Bag", largest_weights: "Largest fish", big_fish: "Big fish",
+    big_fish_alive: "The big fish", checked_in: "Checked in", minutes_late: "Minutes late", excused_minutes: "Minutes excused", weighed: "Weighed", official: "Official", note: "Note", day: "Day",
+  };
+  /* What the site says is wrong with a record, in sentences that name the line as the page does. */
+  function why({ state, faults }) {
+    if (state === "differs") return "The site holds this slip with other values and changed nothing: show both to the director.";
+    const said = (faults || []).map(({ field, message }) => (LABELS[field] ? `${LABELS[field]}: ${message}` : message.charAt(0).toUpperCase() + message.slice(1)));
+    return said.map((one) => (/[.!?]$/.test(one) ? one : `${one}.`)).join(" ") || "The site did not say why.";
+  }
+
   /* A reason with the person who gives it, as the history keeps it. */
   const reasonOf = (reason, person) => `${reason} (${person})`.slice(0, 500);
 
@@ -104,6 +115,7 @@
     if (record.swap && record.state === "refused") {
       return ["open", "half of a swap, not kept", `The site did not keep this half of the swap of boats ${record.swap.join(" and ")}; the other half may stand. Look at both boats’ slips with the director, then put this boat right by itself.`];
     }
+    if (record.settled) return ["done", `on the server${number}; settled: ${record.settled}`, `A director settled the boat’s slips: ${record.settled}.`];
     if (record.asideAt && record.state === "second") return ["done", `on the server${number}`, "One of two slips of this boat, ticked off at this table. Which one counts is the director's to say."];
     if (record.asideAt) return ["none", "set aside", "Set aside by hand. It stays readable on this tablet and is not sent."];
     return {
@@ -139,5 +151,5 @@
     ].filter(Boolean);
   }
 
-  root.weighinWords = { element, shown, clock, fault, lines, goes, inShort, reasonOf, state, asText, counted, UNITS, EXAMPLES };
+  root.weighinWords = { element, shown, clock, fault, lines, goes, inShort, reasonOf, why, state, asText, counted, UNITS, EXAMPLES };
 })(globalThis);

@@ -9,12 +9,13 @@
   const { remembered, remember } = root.weighinPairing;
   const slug = body.dataset.event, OFFICIAL = "weighin-table.official";
 
-  let held = null, papers = null, book = null, slips = [], confirmed = "", mending = null, correcting = null, reading = null;
+  let held = null, papers = null, book = null, slips = [], confirmed = "", mending = null, correcting = null, reading = null, keeping = false;
   const open = new Set();
   const largestLines = () => (at("largest").hidden ? [] : [...at("largest-lines").querySelectorAll("input")]);
   const typed = root.weighinTyped(form, { papers: () => papers, zone: () => zone(), unit: () => unit(), entryOf: (boat) => entryOf(boat), largest: largestLines });
   const said = root.weighinFaults(at("page"));
   const readings = root.weighinReadings(form, at("scale-says"), { unit: () => unit() });
+  const seen = root.weighinView, bounce = root.weighinBounce();
   const pairing = root.weighinPairing(slug, body.dataset.way);
   const store = await root.weighinSlips.open(slug);
   const channel = "BroadcastChannel" in root ? new BroadcastChannel("weighin-table") : null;
@@ -25,8 +26,7 @@
   const unit = () => (papers ? papers.event.weight_unit : "lb");
   const today = () => new Date().toLocaleDateString("en-CA", { timeZone: zone() });
   const siteNow = () => Date.now() - (held ? held.at - Date.parse(papers.server_time) : 0);
-  const entryOf = (boat) => papers && papers.roster.find((entry) => entry.boat === boat);
-  const team = (boat) => (entryOf(boat) || { team: "not on the list" }).team;
+  const entryOf = (boat) => papers && papers.roster.find((entry) => entry.boat === boat), team = (boat) => (entryOf(boat) || { team: "not on the list" }).team;
   const standing = () => knownWays.current(slips, held);
 
   function takePapers(found) {
@@ -36,12 +36,7 @@
     at("event-name").textContent = papers.event.name;
     for (const one of document.querySelectorAll("[data-unit]")) one.textContent = unit();
     line("tare").placeholder = scoring.show(book.bagTare, unit());
-    const days = papers.days.filter((day) => day.status !== "cancelled"), chosen = line("day").value;
-    line("day").replaceChildren(...days.map((day) => new Option(`${day.day}`, day.day)));
-    at("day-choice").hidden = days.length < 2;
-    const now = days.find((day) => day.date === today()) || [...days].reverse().find((day) => day.date < today()) || days[0];
-    if (chosen && days.some((day) => String(day.day) === chosen)) line("day").value = chosen;
-    else if (now) line("day").value = now.day;
+    day.take(papers);
     pad.draw(unit() === "lb-oz");
     if (!line("checked_in").value && !mending && !correcting) typed.fillCheckin();
     work();
@@ -69,8 +64,9 @@
 
   function doubtsOf(slip, score) {
     if (!score || score.faults) return [];
+    const half = typed.halfOfDay(slip), clock = half ? [{ field: "checked_in", words: `${typed.said("checked_in")} is taken as ${half[0]}. If it was ${half[1]}, write that.`, label: `check-in at ${half[0]}` }] : [];
     const beside = others(slip).map((one) => Object.assign({}, one.slip, { slip: one.number }));
-    return root.weighinDoubts(slip, { book, papers, others: beside, entry: entryOf(slip.boat) });
+    return [...root.weighinDoubts(slip, { book, papers, others: beside, entry: entryOf(slip.boat) }), ...clock];
   }
 
   /* ---- what the page says while one writes ---- */
@@ -78,8 +74,10 @@
   function work() {
     const slip = writing();
     at("fish").textContent = slip.fish;
-    at("dead-test").hidden = !slip.dead;
+    at("dead-test").hidden = at("dead-by").hidden = !slip.dead;
+    form.classList.toggle("is-correcting", !at("correcting").hidden);
     at("big-alive").hidden = !(slip.big_fish && slip.dead > 0 && slip.alive > 0);
+    day.show();
     showTeam(slip);
     if (!book) { at("sum").replaceChildren(element("p", "The rules of this event are not on this tablet yet.", { class: "says quiet" })); return; }
     at("on-scale").textContent = slip.alive === null ? "" : words.goes(book, Object.assign({}, slip, { short: slip.short || 0, dead: slip.dead || 0 }));
@@ -109,8 +107,8 @@
 
   function showCalled() {
     if (!papers) return;
-    const day = Number(line("day").value), weighed = new Set(standing().filter((one) => one.slip.day === day).map((one) => one.slip.boat));
-    root.weighinCalled.show(at("called"), root.weighinCalled.coming(papers, day, weighed, siteNow()), Number(line("boat").value), (boat) => {
+    const now = Number(line("day").value), weighed = new Set(standing().filter((one) => one.slip.day === now).map((one) => one.slip.boat));
+    root.weighinCalled.show(at("called"), root.weighinCalled.coming(papers, now, weighed, siteNow()), Number(line("boat").value), (boat) => {
       line("boat").value = boat;
       line("boat").dispatchEvent(new Event("input", { bubbles: true }));
       line("alive").focus();
@@ -127,21 +125,32 @@
 
   async function keep(event) {
     event.preventDefault();
+    if (keeping || (bounce.again() && (confirmed || writing().boat === null))) return;    // a key that bounces
+    keeping = true;
+    try { await look(); } finally { keeping = false; }
+  }
+
+  async function look() {
     said.clear();
     const slip = writing(), score = book ? scored(slip) : null;
     const faults = said.of(slip, score, { papers, unit: unit(), said: typed.said, correcting: correcting || (mending && mending.slip.replaces) });
     if (faults.length) {
-      faults.map(([field, sentence]) => said.say(field, sentence, "fault"))[0].focus();
+      const [first] = faults.map(([field, sentence]) => said.say(field, sentence, "fault"));
+      first.focus();
+      seen(first);
       return;
     }
+    if (day.early()) { seen(at("early")); at("early").querySelector("button").focus(); return; }
     const doubts = doubtsOf(slip, score), signature = JSON.stringify(slip);
     if (doubts.length && confirmed !== signature) {
       confirmed = signature;
-      for (const one of doubts) said.say(one.field, one.words, "doubt");
+      const lines = doubts.map((one) => said.say(one.field, one.words, "doubt"));
       at("has-slip").hidden = true;
       at("keep").textContent = `Keep ${doubts[doubts.length - 1].label} all the same`;
       at("keep").classList.add("outlined");
-      at("keep").focus();
+      at("keep").focus({ preventScroll: true });
+      seen(lines[lines.length - 1]);
+      bounce.mark(at("keep"));
       return;
     }
     await write(slip, doubts);
@@ -204,12 +213,14 @@
 
   /* A new slip, with the hand on the boat. */
   function again() {
-    const official = line("official").value, day = line("day").value;
+    const official = line("official").value, dayWas = line("day").value;
     form.reset();
     line("official").value = official;
-    line("day").value = day;
+    line("day").value = dayWas;
     confirmed = "";
     mending = correcting = null;
+    bounce.mark();
+    day.follow();
     at("correcting").hidden = true;
     at("reads").textContent = "";
     readings.clear();
@@ -217,6 +228,7 @@
     at("more").open = false;
     work();
     line("boat").focus();
+    if (!at("refused").hidden) root.scrollTo({ top: 0, behavior: "instant" });    // what needs a hand stands above
   }
 
   /* Opens a slip again in the lines: a refused one under its own id, or one that stands to be corrected by a new one. */
@@ -234,6 +246,7 @@
     at("correcting-says").textContent = `Corrects ${record.of || "a slip"} of boat ${record.slip.boat}.`;
     reopen(record.slip, { note: record.note, initials: record.initials, why: record.slip.reason, who: record.slip.official });
     line("boat").select();
+    showRefused();
   }
 
   function correct(target) {
@@ -274,15 +287,14 @@
     const record = slips.find((one) => one.id === reading), panel = at("readback");
     panel.hidden = at("kept-now").hidden = !record || line("boat").value !== "";    // the next boat's sum takes its place
     if (panel.hidden) return;
-    const { slip, swap } = record, [mark, where, todo] = words.state(record, sender.link.going.has(record.id));
-    const told = slip.void ? `Taken out: ${slip.reason}.` : `${slip.fish} fish: ${slip.alive} alive, ${slip.dead} dead, ${slip.short || 0} short${slip.gross ? `, ${slip.gross} on the scale` : ""}${slip.big_fish ? `, big fish ${slip.big_fish}` : ""}.`;
-    const fresh = [
-      element("p", ["refused", "differs"].includes(record.state) ? "Kept on this tablet only" : "Kept. Read it back", { class: "label" }),
-      element("p", swap ? `Boats ${swap.join(" and ")} are swapped` : `Boat ${slip.boat}, ${record.team}`, { class: "name" }), element("p", swap ? `Boat ${slip.boat}: ${told}` : told),
-      element("p", slip.void ? "" : `Total ${record.total} ${unit()}`, { class: "figure mid" }), element("p", where, { class: `small state is-${mark}` }), element("p", record.state === "waiting" ? "" : todo, { class: "small strong" }),
-    ];
-    if (panel.textContent !== fresh.map((one) => one.textContent).join("")) panel.replaceChildren(...fresh);
-    at("kept-now").textContent = `${swap ? `Boats ${swap.join(" and ")} swapped` : `Boat ${slip.boat}${record.total ? `, total ${record.total} ${unit()}` : ", taken out"}`}: ${where}.`;
+    root.weighinReadBack(panel, at("kept-now"), record, { unit: unit(), going: sender.link.going.has(record.id) });
+  }
+
+  const acts = { mend: (record) => mend(record), again: (record) => put(record, { state: "waiting", faults: [] }), aside: (record) => put(record, { asideAt: Date.now() }), copy: (record) => copy([record]) };
+
+  function showRefused() {
+    const after = knownWays.replacing(slips);
+    root.weighinRefused(at("refused"), slips.filter((one) => !one.asideAt && !after.has(one.id)), { acts, mending: mending && mending.id, unit: unit() });
   }
 
   const copy = (records) => root.weighinCopies(at("copies"), records, { address: body.dataset.codes, zone: zone(), unit: unit() });
@@ -301,8 +313,7 @@
     root.weighinSlipList(at("slips"), slips, {
       zone: zone(), unit: unit(), going: sender.link.going, open, after, standing: ids,
       acts: {
-        mend, again: (record) => put(record, { state: "waiting", faults: [] }), aside: (record) => put(record, { asideAt: Date.now() }), copy: (record) => copy([record]),
-        correct: (record) => correct(of(record)), takeOut: (record) => change("takeOut", of(record)), swap: (record) => change("swap", of(record)),
+        ...acts, correct: (record) => correct(of(record)), takeOut: (record) => change("takeOut", of(record)), swap: (record) => change("swap", of(record)),
       },
     });
   }
@@ -312,7 +323,10 @@
     slips = await store.all();
     if (found && (!papers || found.changed !== redraw.taken)) { redraw.taken = found.changed; takePapers(found); }
     await sendAgain();
+    const settled = knownWays.settled(slips, held).map(([record, words]) => Object.assign({}, record, { settled: words }));
+    if (settled.length) { await store.keepAll(settled); slips = await store.all(); }
     showSlips();
+    showRefused();
     tick();
     readBack();
     root.weighinNotices.show({ link: sender.link, papers, missing: pairing.missing(), way: body.dataset.way, signIn: body.dataset.signIn, today: today() });
@@ -322,19 +336,14 @@
 
   function tick() {
     at("clock").textContent = words.clock(Date.now(), zone());
+    day.follow();
+    day.show();
     showCalled();
   }
 
   /* ---- hands ---- */
 
-  function next(from) {
-    const order = [...form.elements].filter((one) => one.matches("input, select, #keep")).filter((one) => one.offsetParent !== null && !one.closest("details:not([open])") && (one.type !== "radio" || one.checked || one.value === "yes"));
-    const after = order[order.indexOf(from) + 1];
-    if (!after || after.id === "keep") { form.requestSubmit(); return; }
-    after.focus();
-    if (after.select) after.select();
-  }
-
+  const next = root.weighinHands(form, { boat: () => writing().boat, bounce, said, count: typed.count, left: readEntry });
   form.addEventListener("submit", keep);
   at("page").addEventListener("input", (event) => {
     if (event.target.form !== form) return;
@@ -344,20 +353,11 @@
     said.clear();
     work();
     readBack();
+    if (event.target.closest("#slip")) seen(event.target);    // what it made the page ask
   });
-  form.addEventListener("change", readEntry);
-  at("page").addEventListener("keydown", (event) => {
-    if (event.key !== "Enter" || event.target.form !== form || !event.target.matches("input, select")) return;
-    event.preventDefault();
-    next(event.target);
-  });
-  form.addEventListener("focusin", (event) => { if (event.target.matches("input[inputmode]")) event.target.select(); });
-  form.addEventListener("click", (event) => {
-    const step = event.target.closest("[data-step]");
-    if (!step) return;
-    const one = line(step.dataset.of);
-    one.value = Math.max(0, (typed.count(step.dataset.of) || 0) + Number(step.dataset.step));
-    one.dispatchEvent(new Event("input", { bubbles: true }));
+  form.addEventListener("change", (event) => {
+    const time = event.target.name === "checked_in" && root.weighinTimes.read(event.target.value);
+    if (time && !time.bare) event.target.value = time.text;    // as it is taken
     readEntry();
   });
   at("over").addEventListener("click", again);
@@ -373,6 +373,9 @@
 
   root.addEventListener("hashchange", () => { pairing.take(); sender.go(); });
   if (!line("official").value) line("official").value = remembered(OFFICIAL);
+  const day = root.weighinDay(line("day"), at("day-choice"), at("early"), {
+    now: siteNow, idle: () => !line("boat").value && !mending && !correcting, chosen: () => line("day").dispatchEvent(new Event("input", { bubbles: true })),
+  });
   const pad = root.weighinPad(at("pad"), at("pad-switch"), form, next);
   const changes = root.weighinChanges(at("change"), {
     known: standing, record: recordOf, keep: keepRecords, scored, team, unit, who: () => line("official").value,
