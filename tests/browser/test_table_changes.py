@@ -214,7 +214,7 @@ def test_after_release_the_site_refuses_a_weight_in_words(tablet: Any, lake: tup
     tablet.fill("#why", "misread")
     tablet.click("#keep")
     row = opened(state(tablet, 71, "refused, not kept"))
-    assert "only a director may change their weight" in row.inner_text()
+    assert "only a director may correct it or take it out" in row.inner_text()
     assert standing(lake, 71) == [(71, "6.00")]
 
 

@@ -45,7 +45,7 @@ def test_ten_slips_weighed_offline_end_in_ten_rows(window: Any, lake: tuple[Site
     page.goto(PAGE)
     ready(page)
     where(page, "10 slips kept on this tablet")
-    assert page.evaluate("getComputedStyle(document.querySelector('.keep')).minHeight") == "84px", "styled offline"
+    assert page.evaluate("getComputedStyle(document.querySelector('.keep')).minHeight") == "64px", "styled offline"
     assert not kept(lake[0], *boats)
     context.set_offline(False)
     where(page, "all 10 slips are on the server")

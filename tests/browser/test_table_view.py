@@ -1,9 +1,11 @@
 """What asks for an answer is in view, whatever the tablet: measured, at a tablet lying small and large, and on a phone."""
 
+from collections.abc import Iterator
+from pathlib import Path
 from typing import Any
 
 import pytest
-from browser.scales import key, post, state, weigh
+from browser.scales import key, post, running, state, weigh
 from served import Site
 
 SIZES = [(1024, 768), (1180, 820), (390, 844)]
@@ -13,6 +15,12 @@ IN_VIEW = """(one) => {
   const hit = document.elementFromPoint(box.x + Math.min(box.width, 20) / 2, box.y + box.height / 2);
   return { top: Math.round(box.top), bottom: Math.round(box.bottom), bar: Math.round(bar.top), seen: box.top >= 0 && box.bottom <= bar.top + 1 && hit !== null && (one === hit || one.contains(hit) || hit.contains(one)) };
 }"""
+
+
+@pytest.fixture(scope="module")
+def lake(prepared: tuple[Path, str], tmp_path_factory: pytest.TempPathFactory) -> Iterator[tuple[Site, str]]:
+    """A site of these tests alone."""
+    yield from running(prepared, tmp_path_factory.mktemp("view") / "data")
 
 
 def in_view(page: Any, *selectors: str) -> None:
@@ -137,7 +145,9 @@ def test_a_key_that_bounces_keeps_one_slip_and_answers_no_question(tablet: Any, 
     assert tablet.locator(".doubt").count() == 1 and tablet.inner_text("#keep") == "Keep 1.40 all the same"
     tablet.evaluate("document.querySelector('#over').click()")
     key(tablet, "37", "7", "0", "0", "6.20")
-    tablet.evaluate("() => { const slip = document.querySelector('#slip'); slip.requestSubmit(); slip.requestSubmit(); }")
+    tablet.evaluate(
+        "() => { const slip = document.querySelector('#slip'); slip.requestSubmit(); slip.requestSubmit(); }"
+    )
     state(tablet, 37, "on the server")
     assert tablet.locator("#slips > li:has(.boat:text-is('37'))").count() == 1
 

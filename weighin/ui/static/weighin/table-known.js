@@ -36,9 +36,9 @@
     const found = [];
     for (const record of records.filter((one) => one.state === "second" && !one.settled && held && held.at > one.answeredAt)) {
       const there = held.document.slips.filter((one) => !one.void && one.boat === record.slip.boat && one.day === record.slip.day);
-      if (there.length > 1) continue;
-      const [one] = there, mine = one && one.id === record.id;
-      found.push([record, !one ? "no slip of this boat stands" : mine ? "this slip counts" : `slip ${one.slip} counts${one.gross ? `, ${one.gross} on the scale` : ""}, not this one`]);
+      if (there.length !== 1) continue;    // none: nothing says which of two stands
+      const [one] = there;
+      found.push([record, one.id === record.id ? "this slip counts" : `slip ${one.slip} counts${one.gross ? `, ${one.gross} on the scale` : ""}, not this one`]);
     }
     return found;
   }
