@@ -8,7 +8,7 @@ from typing import Any
 from browser.ramp import PAIRED as RAMP
 from browser.ramp import PHONE, care_token, check, open_ramp, sent
 from browser.ramp import where as where_notes
-from browser.scales import PAIRED, briefed, kept, open_table, ready, weigh, where
+from browser.scales import PAIRED, SLUG, briefed, kept, open_table, ready, weigh, where
 from browser.test_roll import ROLL, lines
 from served import Site
 
@@ -119,3 +119,15 @@ def test_times_are_taken_as_people_type_them(tablet: Any) -> None:
     tablet.fill("#checked_in", "3:05 PM")
     tablet.press("#checked_in", "Tab")
     assert tablet.input_value("#checked_in") == "15:05"
+
+
+def test_lists_do_not_scroll_sideways_on_a_phone(window: Any, lake: tuple[Site, str], sign_in: Any) -> None:
+    page = window(lake[0].address, viewport=PHONE)
+    sign_in(page, "director")
+    for address in (f"/events/{SLUG}/slips/", f"/events/{SLUG}/care/"):
+        assert page.goto(address).status == 200
+        assert page.evaluate("document.documentElement.scrollWidth") <= 390, address
+        found = page.evaluate(
+            "Math.max(...[...document.querySelectorAll('.ask :is(input, select, button)')].map((one) => one.getBoundingClientRect().right))"
+        )
+        assert found <= 390, f"{address}: {found}"

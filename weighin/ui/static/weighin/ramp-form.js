@@ -32,10 +32,10 @@
     function moment(name) {
       const text = said(name);
       if (stood[name] !== undefined && text === words.clock(stood[name], zone())) return stood[name];
-      const found = /^(\d{1,2}):(\d{2})$/.exec(text);
-      if (!found || !day() || found[1] > 23 || found[2] > 59) return null;
+      const found = root.weighinTimes.read(text);
+      if (!found || !day()) return null;
       const offset = /(Z|[+-]\d{2}:\d{2})$/.exec(day().start)[1];
-      const first = Date.parse(`${day().date}T${found[1].padStart(2, "0")}:${found[2]}:00${offset}`);
+      const first = Date.parse(`${day().date}T${found.whole}${offset}`);
       const night = day().due.slice(0, 10) > day().date && first < Date.parse(day().start) - 4 * 36e5;
       return new Date(first + (night ? 864e5 : 0)).toISOString();
     }
@@ -63,8 +63,10 @@
         if (!said(name)) continue;
         const at = moment(name);
         if (at) values[name] = at;
-        else faults.push([name, "Write the time as 07:10."]);
+        else faults.push([name, "Write the time as 7:10 AM or 07:10."]);
       }
+      const warm = /^([\d.]+)\s*°?\s*([FC])$/i.exec(said("livewell_temp"));
+      if (warm) { set("livewell_temp", warm[1]); set("livewell_temp_unit", warm[2].toUpperCase()); }
       if (said("livewell_temp")) {
         const text = `${said("livewell_temp")} ${line("livewell_temp_unit").value}`;
         const celsius = line("livewell_temp_unit").value === "C" ? Number(said("livewell_temp")) : (Number(said("livewell_temp")) - 32) / 1.8;

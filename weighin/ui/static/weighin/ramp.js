@@ -15,7 +15,9 @@
   const channel = "BroadcastChannel" in root ? new BroadcastChannel("weighin-notes") : null;
 
   const zone = () => (papers ? papers.event.time_zone : undefined);
-  const today = () => new Date().toLocaleDateString("en-CA", { timeZone: zone() });
+  const BEFORE = 6 * 36e5;    // boats are checked so long before a day starts
+  const going = () => root.weighinTimes.dayNow(papers.days.filter((day) => day.status !== "cancelled"), Date.now(), BEFORE);
+  const isOn = () => Boolean(dayPart()) && dayPart() === going() && Math.abs(Date.now() - Date.parse(dayPart().start)) < 864e5;
   const dayNumber = () => Number(at("day").value) || null;
   const dayPart = () => papers && papers.days.find((one) => one.day === dayNumber());
   const warm = () => Boolean(dayPart()) && words.isWarm(dayPart().lake_temp || papers.event.lake_temp, papers.rules.care_warm_f);
@@ -31,7 +33,7 @@
     const days = papers.days.filter((day) => day.status !== "cancelled"), chosen = at("day").value;
     at("day").replaceChildren(...days.map((day) => new Option(`${day.day}`, day.day)));
     at("day-choice").hidden = days.length < 2;
-    const now = days.find((day) => day.date === today()) || [...days].reverse().find((day) => day.date < today()) || days[0];
+    const now = days.length ? going() : null;
     if (chosen && days.some((day) => String(day.day) === chosen)) at("day").value = chosen;
     else if (now) at("day").value = now.day;
     const limit = papers.rules.boat_limit, cooling = papers.rules.care_max_cooling_f;
@@ -143,8 +145,16 @@
 
   function sayAll(faults) { faults.map(([name, sentence]) => sayAt(name, sentence))[0].focus(); }
 
+  let keeping = false;    // a finger that bounces presses twice
+
   async function keep(event) {
     event.preventDefault();
+    if (keeping || boat === null) return;
+    keeping = true;
+    try { await keepNote(); } finally { keeping = false; }
+  }
+
+  async function keepNote() {
     clearSaid();
     const { values, faults } = filled.read(), made = plan(values);
     for (const name of made.cannot) faults.push([name, "This was written on the page of fish care: clear it there."]);
@@ -197,7 +207,7 @@
     if (link.restored) add("The site was put back to an older copy.", "All notes of this phone go up again by themselves: what the site lacks it takes, and each counts once.");
     if (link.clock) add(link.clock.replace("tablet", "phone"), "Launches carry this phone’s time.");
     if (papers && papers.event.closed) add(`${papers.event.name} is closed.`, "A director must open it again before the site takes notes.");
-    else if (papers && dayPart() && dayPart().date !== today()) add(`Day ${dayNumber()} of this event is ${dayPart().date}, not today.`, "“All good” writes no launch; times you write are taken for that day.");
+    else if (papers && dayPart() && !isOn()) add(`Day ${dayNumber()} of this event is ${dayPart().date}, not today.`, "“All good” writes no launch; times you write are taken for that day.");
     const box = at("notices"), all = (shown) => [...shown].map((one) => one.textContent).join();
     if (all(box.children) !== all(found)) box.replaceChildren(...found);
   }
@@ -259,7 +269,7 @@
     work();
   });
   at("all-good").addEventListener("click", () => {
-    filled.allGood(stage, { aeration: at("usual-aeration").value, ice: at("usual-ice").value.trim() }, Boolean(dayPart()) && dayPart().date === today());
+    filled.allGood(stage, { aeration: at("usual-aeration").value, ice: at("usual-ice").value.trim() }, isOn());
     clearSaid();
     work();
     const read = filled.read();

@@ -12,7 +12,7 @@
   /* known() are the slips that stand; record(slip, more) makes one to keep; keep(records) keeps them together;
      scored(slip), team(boat), unit() and who() as the page has them; shut() is called when the form closes. */
   root.weighinChanges = function (form, { known, record, keep, scored, team, unit, who, shut }) {
-    let doing = null;
+    let doing = null, keeping = false;
     const line = (name) => form.elements.namedItem(name);
     const said = (name) => line(name).value.trim();
     const swaps = () => doing && doing.act === "swap";
@@ -84,14 +84,17 @@
 
     form.addEventListener("submit", async (event) => {
       event.preventDefault();
+      if (!doing) return;
       clear();
       const wrong = faults();
       for (const [name, sentence] of wrong) line(name).closest(".field").append(element("p", sentence, { class: "fault", role: "alert" }));
       if (wrong.length) { line(wrong[0][0]).focus(); return; }
+      if (keeping) return;    // a key that bounces
+      keeping = true;
       try { await keep(records()); } catch (refused) {
         line("reason").closest(".field").append(element("p", "This tablet cannot keep it: its storage is full or shut. Nothing was changed. Write it on paper and call the director.", { class: "fault", role: "alert" }));
         return;
-      }
+      } finally { keeping = false; }
       close();
     });
     form.addEventListener("input", () => { clear(); show(); });
