@@ -245,7 +245,7 @@ def test_what_is_refused_is_put_right_on_the_phone(phone: Any, lake: tuple[Site,
     phone.click("#keep")
     phone.wait_for_selector(".fault:has-text('look at the unit')")
     phone.select_option("#livewell_temp_unit", "C")
-    phone.fill("#first_fish", "7.10")
+    phone.fill("#first_fish", "at dawn")
     phone.click("#keep")
     phone.wait_for_selector(".fault:has-text('Write the time as 7:10 AM or 07:10.')")
     phone.fill("#first_fish", "00:45")

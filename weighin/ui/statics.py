@@ -22,6 +22,7 @@ def lean(text: str, style: bool = False) -> str:
     """
     bare = FOR_READERS.sub("", text)
     if style:
+        bare = re.sub(r"[ \t]*/\*(?!!).*?\*/", "", bare, flags=re.S)
         return re.sub(r"(?<=[{};,])\n", "", ROUND_CSS.sub(lambda found: found[1] or found[2], bare))
     return "\n".join(map(_close, TRAILING.sub("", bare).split("\n")))
 
