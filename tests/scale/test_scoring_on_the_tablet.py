@@ -16,6 +16,7 @@ from typing import Any
 import pytest
 
 from weighin.rules import rulebook, scoring, weights
+from weighin.rules.keys import KEYS, Key
 from weighin.rules.rulebook import Rulebook
 from weighin.rules.slips import Slip
 
@@ -37,27 +38,45 @@ def weight(rng: Random, unit: str, most: int) -> str:
     return f"{rng.randint(0, most * 100) / 100:.{rng.choice([2, 3])}f}"
 
 
-def rule_sheet(rng: Random, unit: str) -> dict[str, str]:
-    def some(*choices: str) -> str:
-        return rng.choice(choices)
+# Keys that say nothing of one slip's score, and what they are about; any other must change a generated one
+ELSEWHERE = {
+    "species": "words and believable weights",
+    "boat_limit": "fish care",
+    "minimum_length_in": "which fish are short is judged by hand",
+    "deep_fish_kept_ft": "told to the boats",
+    "measured_lengths_above": "told to the boats",
+    **dict.fromkeys(("ties", "cut_after_day", "cut_keep"), "places"),
+    **dict.fromkeys(("places_paid", "payback_percent", "place_shares", "rounding"), "money"),
+    **dict.fromkeys(("big_fish_pot_fee", "big_fish_shares"), "money"),
+    **dict.fromkeys((key.name for key in KEYS if key.name.startswith("points_")), "points"),
+    **dict.fromkeys(("count_best", "season_ties"), "points"),
+    **dict.fromkeys((key.name for key in KEYS if key.name.startswith("care_")), "fish care"),
+}
+SCORING = [key for key in KEYS if key.name not in ELSEWHERE]
+CLOSE = {"fish_limit": (1, 8), "late_grace_minutes": (0, 3), "late_disqualify_after_minutes": (0, 20)}
 
-    return {
-        "fish_limit": str(rng.randint(1, 8)),
-        "bag_tare": rng.choice(["0", weight(rng, unit, 0)]),
-        "dead_fish": some("penalty", "not_weighed", "both"),
-        "dead_fish_penalty": ", ".join(weight(rng, unit, 0) for _ in range(rng.randint(1, 3))),
-        "dead_fish_big_fish": some("yes", "no"),
-        "short_fish": some("penalty", "lose_largest", "lose_day"),
-        "short_fish_penalty": weight(rng, unit, 1),
-        "over_limit": some("disqualify_day", "remove_largest", "penalty"),
-        "over_limit_penalty": weight(rng, unit, 1),
-        "late_penalty_per_minute": weight(rng, unit, 1),
-        "late_grace_minutes": some("0", "0", "1", "2.5"),
-        "late_disqualify_after_minutes": some("15", "10", "none", "2.5"),
-        "late_reduces_big_fish": some("yes", "no"),
-        "live_fish_bonus": some("0", weight(rng, unit, 0)),
-        "negative_totals": some("floor", "keep"),
-    }
+
+def value(rng: Random, key: Key, unit: str) -> str:
+    """A value of a key as a director might write it, by the key's kind: a key added later is tried without a word here."""
+    if key.optional and rng.random() < 0.2:
+        return "none"
+    if key.kind == "choice":
+        return rng.choice(key.choices)
+    if key.kind == "yes/no":
+        return rng.choice(["yes", "no"])
+    if key.kind == "weight":
+        return rng.choice(["0", weight(rng, unit, 1)])
+    if key.kind == "weights":
+        return ", ".join(weight(rng, unit, 0) for _ in range(rng.randint(1, 3)))
+    least, most = CLOSE.get(key.name, (key.least, 10))
+    if key.kind == "whole":
+        return str(rng.randint(least, most))
+    assert key.kind == "number", f"say here how a {key.kind} is written, or in ELSEWHERE why {key.name} scores no slip"
+    return rng.choice([str(rng.randint(least, most)), "2.5"])
+
+
+def rule_sheet(rng: Random, unit: str) -> dict[str, str]:
+    return {key.name: value(rng, key, unit) for key in SCORING}
 
 
 def slip(rng: Random, unit: str) -> dict[str, Any]:
@@ -178,3 +197,27 @@ def test_tablet_and_rules_agree_on_generated_slips() -> None:
         assert on_the_tablet(answer) == expected, (case["unit"], case["rules"], case["slip"])
         sound += "faults" not in expected
     assert SLIPS // 4 < sound < SLIPS - 200, "some slips must be sound and some must not"
+
+
+def test_every_scoring_key_changes_a_score_on_the_site_and_on_the_tablet() -> None:
+    """A key that one of the two does not know scores there as if it were not written, and is named here."""
+    rng = Random("each key")
+    tried, cases = [], []
+    for key in SCORING:
+        for _ in range(400):
+            unit = rng.choice(weights.UNITS)
+            sheet, typed = rule_sheet(rng, unit), slip(rng, unit)
+            for text in (sheet[key.name], value(rng, key, unit)):
+                book = rulebook.read({**sheet, key.name: text}, unit)
+                tried.append((key.name, book, typed))
+                cases.append({"rules": book.written(), "unit": unit, "slip": typed})
+    answers = [on_the_tablet(answer) for answer in run_script(cases)]
+    expected = [by_the_rules(book, typed) for _, book, typed in tried]
+    assert answers == expected
+    pairs = zip(tried[::2], expected[::2], expected[1::2], strict=True)
+    changed = {name for (name, _, _), one, other in pairs if one != other}
+    assert changed == {key.name for key in SCORING}
+
+
+def test_the_keys_that_score_no_slip_are_keys() -> None:
+    assert set(ELSEWHERE) <= {key.name for key in KEYS}
