@@ -21,7 +21,7 @@ FULL_RULES = {
     "big_fish_pot_fee": "10", "big_fish_shares": "100",
     "points_table": "none", **SEASON_RULES, "points_absent_below_last": "none", "points_per_pound": "0", "season_ties": "big_fish, total_weight, share",
     "care_warm_f": "75", "care_max_cooling_f": "7", "care_min_do": "5.0", "care_max_bag_minutes": "10",
-    "care_max_held_minutes": "none", "care_stop_percent": "10",
+    "care_max_held_minutes": "none", "care_stop_percent": "10", "deep_fish_kept_ft": "none", "measured_lengths_above": "none",
 }  # fmt: skip
 
 

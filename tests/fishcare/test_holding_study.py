@@ -82,7 +82,7 @@ def test_the_result_is_abbotts_with_pens_as_clusters(event: Event, carer: Client
     (computed; 5.96 were the fish taken one by one). The range by pens reaches far beyond that by fish."""
     records(event, [(2, 20), (3, 20), (9, 20)], [(1, 20), (0, 20), (1, 20)])
     shown = said(carer, event)
-    assert "About 21 % died of the tournament after release." in shown
+    assert "About 21 % of the tournament fish died after release beyond what the reference fish did." in shown
     assert "14 of 60 fish of the tournament died, and 2 of 60 fish that never saw it." in shown
     assert "The study speaks through 72 hours after the fish were put in, and of nothing later." in shown
     assert "anywhere from no increase to" in shown and "3 pens beside 3 pens of reference fish" in shown
@@ -108,10 +108,10 @@ def test_above_ten_per_cent_of_reference_deaths_take_care_above_twenty_give_no_e
         assert ("no estimate is given." in shown or "can tell nothing" in shown) is not estimate, dead
         assert bool(answer.context["figure"]) is estimate
         assert "21 of 60 fish of the tournament died" in shown
-    # The export keeps to its contract: it gives the corrected figure as long as one reference fish lives
+    # One rule everywhere: the export gives no figure either
     HoldingPen.objects.all().delete()
     records(event, [(6, 20)], [(5, 20)])
-    assert event_document(whole_event(event))["mortality"]["delayed"] == pytest.approx((0.3 - 0.25) / 0.75)
+    assert event_document(whole_event(event))["mortality"]["delayed"] is None
 
 
 def test_without_reference_fish_deaths_of_holding_are_in_the_figure_and_that_is_said(

@@ -314,7 +314,7 @@ def test_readings_go_into_the_workbook_as_written(event: Event, carer: Client) -
     row: dict[Any, Any] = dict(zip(rows[0], rows[1], strict=True))
     assert (row["temp"], row["volume_gal"], row["time"], row["note"]) == ("25.50 C", "100.0", "14:10", "=1+1")
     assert set(load_workbook(BytesIO(out.getvalue())).sheetnames) == {
-        "Event", "Days", "Flights", "Rules", "Teams", "Slips", "Fish care", "Tanks", "Holding",
+        "Event", "Days", "Flights", "Rules", "Teams", "Slips", "Check-ins", "Fish care", "Tanks", "Holding",
     }  # fmt: skip
 
 

@@ -80,7 +80,7 @@ def test_a_day_before_the_first_is_a_fault(tmp_path: object) -> None:
     write(sheets, file)
     plan, report = read_workbook(file)
     assert plan is None
-    assert any("2026-11-28 is before the event's first day, 2026-12-05" in message for _, message in report.faults)
+    assert any("day 1 is on 2026-11-28, but the event begins on 2026-12-05" in message for _, message in report.faults)
     event = world.plain()
     page = world.member(event.club).post(
         reverse("events:day", args=[event.slug, 2]), {"status": "fished", "date": "2026-02-01"}

@@ -47,7 +47,7 @@
     if (!told) return;
     by("out").textContent = told.dataset.out;
     by("of").textContent = told.dataset.of;
-    if (by("headline").innerHTML.trim() !== told.innerHTML.trim()) by("headline").replaceChildren(told.content.cloneNode(true));
+    if (by("headline").textContent.trim() !== told.content.textContent.trim()) by("headline").replaceChildren(told.content.cloneNode(true));
     for (const form of document.querySelectorAll("form[data-roll-in]")) if (!form.closest("#roll")) form.hidden = told.dataset.out === "0";
   }
   document.addEventListener("htmx:afterSwap", () => { count(); headline(); });
