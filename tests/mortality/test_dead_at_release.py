@@ -3,6 +3,8 @@
 import uuid
 
 import pytest
+import world
+from django.utils import timezone
 from mortality.seasons import fished, pen, season_of
 
 from weighin.clubs.models import Season
@@ -15,6 +17,7 @@ from weighin.mortality.panel import event_panel
 from weighin.mortality.queries import event_mortality
 from weighin.mortality.season import season_mortality
 from weighin.reports.event_json import event_document, whole_event
+from weighin.scale.services import record_slip
 from weighin.survival.clusters import clustered
 
 pytestmark = pytest.mark.django_db
@@ -119,3 +122,19 @@ def test_a_total_is_never_below_what_was_seen() -> None:
     assert panel.total.rate == pytest.approx(8 / 28)
     assert panel.total.low >= panel.initial.low
     assert panel.later[0].rate == "no increase shown"
+
+
+def test_slips_on_which_nobody_counted_the_dead_at_the_release_are_said() -> None:
+    """The plain event: of the slips with living fish one holds a count, and blank is not none."""
+    event = world.plain()
+    said = dict(event_panel(event).missing_said)
+    assert "4 of 5 slips with living fish do not say how many fish were dead at the release." in said
+
+
+def test_a_doubled_day_shows_no_earlier_than_the_places_do() -> None:
+    event = world.plain()
+    hold = timezone.now()
+    record_slip(event, {"boat": "2", "day": "1", "fish": "0", "alive": "0", "dead": "0"}, "test")
+    assert event_mortality(event).waiting == 1
+    assert whole_event(event).mortality.waiting == 1
+    assert whole_event(event, hold).mortality.waiting == 0

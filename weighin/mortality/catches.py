@@ -30,6 +30,7 @@ COLUMNS = (
     "weighed",
     "released",
     "number",
+    "dead_at_release",
 )
 
 
@@ -38,6 +39,7 @@ class Catch:
     """The fish of one slip. Counts are fish; ``well`` is the boat whose livewell held them; times may be unknown.
 
     ``number`` is the slip's. ``dead_at_release`` and ``released`` take in the release record (``with_releases``);
+    ``told_at_release`` is what was written of dead at the release, on the slip or for its batch; None: nobody counted.
     ``shared`` is the slip's part of the dead of mixed batches that no slip names.
     """
 
@@ -55,6 +57,7 @@ class Catch:
     weighed: datetime | None
     released: datetime | None
     number: int
+    told_at_release: int | None
     shared: Fraction = Fraction(0)
 
     @property
@@ -98,6 +101,7 @@ def catch_of(slip: WeighSlip) -> Catch:
         weighed=slip.weighed,
         released=slip.released,
         number=slip.number,
+        told_at_release=slip.dead_at_release,
     )
 
 
@@ -120,6 +124,8 @@ def with_releases(counting: Iterable[Catch], batches: Iterable[Batch]) -> list[C
             dead_at_release=catch.dead_at_release + of_it.own,
             shared=of_it.shared,
             released=of_it.released,
+            # A batch's record counts the dead of all its boats
+            told_at_release=0 if catch.released is None and of_it.released else catch.told_at_release,
         )
         for catch in catches
         for of_it in [found[catch.day, catch.entry_id]]

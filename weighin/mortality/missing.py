@@ -18,7 +18,7 @@ class Missing:
     ``waiting_days`` are boats and days with two slips, of which neither counts, with ``waiting_fish`` at most;
     ``unweighed`` of ``boats`` entered have no slip. ``release_unwritten`` of ``slips`` with living fish have no time of
     release, on the slip or in the release record, for ``release_fish`` fish. ``shared_dead`` were found dead in batches
-    of several boats and on no slip. ``lowest_highest`` is the rate if the waiting fish were all alive, or all dead.
+    of several boats and on no slip; of ``uncounted`` slips nobody counted the dead at the release. ``lowest_highest`` is the rate if the waiting fish were all alive, or all dead.
     """
 
     waiting_days: int
@@ -32,6 +32,7 @@ class Missing:
     has_study: bool
     lowest_highest: Interval | None
     shared_dead: int = 0
+    uncounted: int = 0
 
 
 def missing_of(
@@ -62,6 +63,7 @@ def missing_of(
         has_lake=has_lake,
         has_study=has_study,
         lowest_highest=bounds(dead, presented, waiting_fish) if presented and waiting_fish else None,
+        uncounted=sum(catch.told_at_release is None for catch in to_release),
         shared_dead=int(sum((catch.shared for catch in counting), Fraction(0))),
     )
 
@@ -101,6 +103,15 @@ def missing_said(missing: Missing, is_over: bool) -> list[tuple[str, str]]:
                 which,
                 f"Of {counted(missing.release_fish, 'fish', 'fish')} alive at the table nobody wrote when they went back, so "
                 "one that died in between may have been missed.",
+            )
+        )
+    if missing.uncounted:
+        which = "No slip says" if missing.uncounted == missing.slips else ""
+        which = which or f"{missing.uncounted:,} of {missing.slips:,} slips with living fish do not say"
+        said.append(
+            (
+                f"{which} how many fish were dead at the release.",
+                "Nobody counted, which is not none: the rate is of those that were seen dead.",
             )
         )
     if missing.shared_dead:

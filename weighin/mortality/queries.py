@@ -2,6 +2,7 @@
 
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
+from datetime import datetime
 from typing import Any
 
 from weighin.events.models import Event
@@ -10,7 +11,7 @@ from weighin.fishcare.models import HoldingPen
 from weighin.mortality.catches import Catch, event_catches, livewells
 from weighin.mortality.words import rate_said
 from weighin.scale.models import WeighSlip
-from weighin.scale.queries import counting_slips, current_slips, doubled
+from weighin.scale.queries import current_slips, doubled
 from weighin.survival.clusters import clustered
 from weighin.survival.delayed import total
 
@@ -51,13 +52,16 @@ class Mortality:
 
 
 def event_mortality(
-    event: Event, slips: Iterable[WeighSlip] | None = None, pens: Iterable[HoldingPen] | None = None
+    event: Event, current: Iterable[WeighSlip] | None = None, until: datetime | None = None
 ) -> Mortality:
-    """The event's mortality from the slips that count, lost days and short fish included."""
-    found = counting_slips(event) if slips is None else list(slips)
-    held = event.holding_pens.all() if pens is None else pens
-    waiting = len(doubled(current_slips(event)))
-    return mortality_of(event_catches(event, found), holding_study(held), waiting)
+    """The event's mortality from its ``current`` slips, lost days and short fish included; those of doubled days wait.
+
+    With ``until`` the current slips are those of then, and so is the release record.
+    """
+    found = current_slips(event, until) if current is None else list(current)
+    waiting = doubled(found)
+    counting = [slip for slip in found if (slip.entry.boat, slip.day) not in waiting]
+    return mortality_of(event_catches(event, counting, until), holding_study(event.holding_pens.all()), len(waiting))
 
 
 def mortality_of(catches: Sequence[Catch], study: HoldingStudy | None, waiting: int = 0) -> Mortality:

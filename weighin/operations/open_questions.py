@@ -126,7 +126,7 @@ def _lateness(event: Event) -> Iterator[Question]:
 
 
 def _scales(event: Event, standings: Standings) -> Iterator[Question]:
-    slips = [slip for found in standings.slips.values() for slip in found]
+    slips = standings.current
     marks = doubts_of(event, slips).marks
     for day, doubted in _by_day((slip for slip in slips if slip.pk in marks), lambda slip: slip.day):
         words = f"Day {day}: {_count(len(doubted), 'slip')} in doubt, since a scale failed its test."

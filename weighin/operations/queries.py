@@ -57,7 +57,7 @@ def day_of(event: Event, cans: set[Can]) -> Day:
     whole = whole_event(event)
     standings = whole.standings
     official = next(iter(official_results(event)), None)
-    slips = [slip for found in standings.slips.values() for slip in found]
+    slips = standings.current
     noted = {(row.day, row.entry.boat) for row in whole.care if row.note is not None}
     day = Day(
         whole=whole,

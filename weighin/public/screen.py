@@ -75,7 +75,7 @@ def screen_of(event: Event) -> Screen:
         standings=standings,
         change=_change(standings),
         line=line_of(event, until=held),
-        fish=event_mortality(event, standings.counting),
+        fish=event_mortality(event, standings.current, held),
         official=versions[0].version if versions else None,
         stage=versions[0].stage if versions and versions[0].overruled is not None else stage_of(days_of(standings)),
     )

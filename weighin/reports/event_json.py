@@ -26,7 +26,7 @@ class WholeEvent:
 def whole_event(event: Event, until: datetime | None = None) -> WholeEvent:
     """Standings, fish care, mortality and ledger of an event; with ``until`` by the slips that were current then."""
     standings = standings_of(event, until)
-    current = [slip for found in standings.slips.values() for slip in found]
+    current = standings.current
     care = care_rows(event, standings.table, current)
     if until is not None:
         # A note of a boat whose slip is held back would say that it was weighed
@@ -35,7 +35,7 @@ def whole_event(event: Event, until: datetime | None = None) -> WholeEvent:
         event=event,
         standings=standings,
         care=care,
-        mortality=event_mortality(event, standings.counting),
+        mortality=event_mortality(event, current, until),
         ledger=ledger_head(event, until),
     )
 

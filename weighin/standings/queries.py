@@ -38,6 +38,11 @@ class Standings:
     outcome: Outcome
 
     @property
+    def current(self) -> list[WeighSlip]:
+        """Every current slip, both of a doubled day, by day and boat."""
+        return [slip for found in self.slips.values() for slip in found]
+
+    @property
     def counting(self) -> list[WeighSlip]:
         """The slips that count, by day and boat."""
         return [found[0] for found in self.slips.values() if len(found) == 1]

@@ -124,7 +124,7 @@ def replay_season(events: Sequence[Event], sheet: OtherSheet, with_season: bool)
 
 def _again(standings: Standings, sheet: OtherSheet) -> tuple[Outcome, str]:
     """The outcome under the other sheet; or the one there is, and why."""
-    event, slips = standings.event, [slip for found in standings.slips.values() for slip in found]
+    event, slips = standings.event, standings.current
     rules = sheet.of(standings.rules)
     try:
         outcome = run(

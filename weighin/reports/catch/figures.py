@@ -93,7 +93,7 @@ def event_catch(event: Event, large_lb: Decimal = LARGE_LB) -> CatchFigures:
     results = [row.result for row in standings.outcome.ranked]
     scores = [day.score for result in results for day in result.days]
     unit = event.weight_unit
-    died = event_mortality(event, standings.counting)
+    died = event_mortality(event, standings.current)
     species = _species(standings, died.dead)
     return CatchFigures(
         events=(event.name,),
