@@ -38,7 +38,7 @@ def test_everyone_can_read_it(window: Any, site: Any, width: int, light: str) ->
 
 def test_another_day_is_a_link_away(page: Any) -> None:
     page.goto(TWO_DAYS)
-    page.click("text=Day 2")
+    page.get_by_role("link", name="Day 2", exact=True).click()
     assert "day=2" in page.url and "day 2" in page.inner_text("header.opening")
     page.goto(HOT)
     page.click("text=Plan your own well")
