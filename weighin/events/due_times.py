@@ -7,7 +7,7 @@ from weighin.audit.services import note
 from weighin.events.calendar import Calendar
 from weighin.events.models import Event, EventDay, Flight
 from weighin.events.queries import calendar_of
-from weighin.events.writes import raise_revision
+from weighin.events.writes import raise_revision_of_due_times
 from weighin.rules.faults import Fault, Faults
 
 MOST_MOVED = timedelta(hours=8)  # 2:40 written for 14:40 is twelve hours off
@@ -58,7 +58,7 @@ def move_due_times(event: Event, day: int, clocks: Mapping[str, time], by: str, 
 
     ``event`` is held by ``locked``; call inside ``writing``. A flight that has a due time for every day gets one of
     its own for this day. Raises Faults (field ``to``) where a clock does not exist that day, or more than eight
-    hours away.
+    hours away, or where slips forbid it.
     """
     before = due_clocks(event, day)
     _check(event, day, clocks)
@@ -72,7 +72,7 @@ def move_due_times(event: Event, day: int, clocks: Mapping[str, time], by: str, 
             Flight.objects.filter(pk=own.pk).update(due_time=clock)
         elif of_every_day is not None:
             Flight.objects.create(event=event, name=name, day=day, launch=of_every_day.launch, due_time=clock)
-    raise_revision(event)
+    raise_revision_of_due_times(event)
     moved = {name or "day": [f"{before[name]}", f"{clock}"] for name, clock in clocks.items()}
     note(
         by, "event.due_times", sentence, club_id=event.season.club_id, event_id=event.pk, subject=f"day {day}",

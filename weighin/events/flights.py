@@ -7,7 +7,7 @@ from weighin.audit.changes import changes, in_words
 from weighin.audit.services import note, writing
 from weighin.events.checks import clock_faults
 from weighin.events.models import Event, Flight
-from weighin.events.writes import locked, raise_revision
+from weighin.events.writes import locked, raise_revision_of_due_times
 from weighin.rules import values
 from weighin.rules.faults import Fault, Faults
 
@@ -103,7 +103,7 @@ def _of_day(flight: Flight) -> str:
 
 
 def _noted(event: Event, act: str, sentence: str, flight: Flight, by: str, found: Mapping[str, Any]) -> None:
-    raise_revision(event)
+    raise_revision_of_due_times(event)
     note(
         by, act, sentence, club_id=event.season.club_id, event_id=event.pk, subject=f"flight {flight.name}",
         details={"changed": dict(found)} if found else {name: str(getattr(flight, name)) for name in FIELDS},

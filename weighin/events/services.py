@@ -13,7 +13,7 @@ from weighin.events.checks import clock_faults, day_faults, event_faults, start_
 from weighin.events.models import Event, EventDay, RuleSheet
 from weighin.events.rule_sheet import in_unit
 from weighin.events.slugs import free_slug
-from weighin.events.writes import locked, raise_revision
+from weighin.events.writes import locked, raise_revision_of_due_times
 from weighin.rules import rulebook
 from weighin.rules.faults import Fault, Faults
 
@@ -190,7 +190,7 @@ def _own_weights(names: list[str], unit: str) -> str:
 def _noted(event: Event, act: str, subject: str, found: Mapping[str, list[Any]], by: str) -> None:
     if not found:
         return
-    raise_revision(event)
+    raise_revision_of_due_times(event)
     note(
         by, act, f"{subject}: {in_words(dict(found))}", club_id=event.season.club_id, event_id=event.pk, subject=subject,
         details={"changed": dict(found)},

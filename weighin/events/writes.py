@@ -1,8 +1,13 @@
 """What every write to an event begins and ends with."""
 
+from django.dispatch import Signal
+
 from weighin.audit.statements import run
 from weighin.events.models import Event
 from weighin.rules.faults import Fault, Faults
+
+# Sent with ``event`` inside the write that may have moved when boats are due; a receiver refuses it by raising Faults
+due_times_changed = Signal()
 
 
 def locked(event: Event) -> Event:
@@ -15,6 +20,12 @@ def locked(event: Event) -> Event:
     if found.closed_at is not None:
         raise Faults([Fault("", f"{found.name} is closed: open it again on its results page first, with a reason")])
     return found
+
+
+def raise_revision_of_due_times(event: Event) -> None:
+    """As ``raise_revision``, after a write that may have moved when boats are due. Raises Faults where slips forbid it."""
+    due_times_changed.send(Event, event=event)
+    raise_revision(event)
 
 
 def raise_revision(event: Event) -> None:

@@ -9,7 +9,7 @@ from weighin.audit.changes import changes, in_words
 from weighin.audit.services import note, writing
 from weighin.clubs.models import Season
 from weighin.events.models import Event
-from weighin.events.writes import locked, raise_revision
+from weighin.events.writes import locked, raise_revision, raise_revision_of_due_times
 from weighin.roster.entries import FIELDS, EntryRow, entry_faults, known_people
 from weighin.roster.models import Angler, Entry, Team
 from weighin.roster.names import folded_name, look_of
@@ -75,7 +75,7 @@ def change_entry(entry: Entry, row: EntryRow, by: str) -> None:
         Team.objects.filter(pk=old_team, entries__isnull=True).delete()
         found = changes(before, after)
         if found:
-            raise_revision(held)
+            raise_revision_of_due_times(held)
             sentence = f"Boat {before['boat']}, {before['name']}: {in_words(found)}"
             _note(held, "entry.changed", sentence, mine.boat, by, {"changed": found})
 

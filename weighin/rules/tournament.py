@@ -10,7 +10,7 @@ from weighin.rules.points import event_points
 from weighin.rules.ranking import Ranked, kept_by_cut, rank
 from weighin.rules.results import DayResult, Team, TeamResult, team_result
 from weighin.rules.rulebook import Rulebook
-from weighin.rules.scoring import score
+from weighin.rules.scoring import faults, score
 from weighin.rules.slips import Slip
 
 
@@ -75,13 +75,21 @@ def fish_on(
     """Boats that may have slips after the cut: they make it as the slips stand, or with the first readings.
 
     ``first`` are the slips of the lowest number of each boat and day up to the cut, whatever became of them: when a
-    later correction, void or second slip moves the line, boats have gone out already. Empty without a cut.
+    later correction, void or second slip moves the line, boats have gone out already. A first reading that due times
+    moved since have left without what its score needs gives way to what stands of that boat and day. Empty without a cut.
     """
-    everyone = list(teams)
-    kept = (
-        kept_by_cut(rulebook, team_results(rulebook, everyone, found)) for found in (slips, first) if found is not None
-    )
+    everyone, current = list(teams), list(slips)
+    readings = [current] if first is None else [current, _scorable(rulebook, first, current)]
+    kept = (kept_by_cut(rulebook, team_results(rulebook, everyone, found)) for found in readings)
     return frozenset().union(*(boats or () for boats in kept))
+
+
+def _scorable(rulebook: Rulebook, first: Iterable[DaySlip], current: Iterable[DaySlip]) -> list[DaySlip]:
+    found = list(first)
+    unsound = {(entry.boat, entry.day) for entry in found if faults(rulebook, entry.slip)}
+    return [entry for entry in found if (entry.boat, entry.day) not in unsound] + [
+        entry for entry in current if (entry.boat, entry.day) in unsound
+    ]
 
 
 def _after_the_cut(rulebook: Rulebook, slips: Iterable[DaySlip]) -> Set[int]:
