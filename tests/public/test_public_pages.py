@@ -8,6 +8,7 @@ from django.core.management import call_command
 from django.test import Client
 from django.urls import reverse
 
+from weighin.clubs.services import change_water
 from weighin.events.models import Event
 from weighin.roster.models import Angler
 from weighin.scale.models import WeighSlip
@@ -88,3 +89,11 @@ def test_the_public_search_knows_no_anglers() -> None:
         assert "No team or boat matches" in page, name
     assert "angler" not in Client().get(address).content.decode()
     assert "No team" not in Client().get(address, {"q": "3"}).content.decode()
+
+
+def test_a_corrected_elevation_reaches_the_public_briefing() -> None:
+    event = published()
+    address = reverse("public:briefing", args=[event.slug])
+    tag = Client().get(address)["ETag"]
+    change_water(event.water, event.water.name, 6000, "test")
+    assert Client().get(address, headers={"If-None-Match": tag}).status_code == 200

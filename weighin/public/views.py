@@ -42,6 +42,7 @@ def revision_tag(event: Event, *also: object) -> str:
         event.club.name,
         event.season.name,
         event.water.name,
+        event.water.elevation_ft,
         *also,
     )
     return '"' + sha256("\n".join(map(str, parts)).encode()).hexdigest()[:24] + '"'
