@@ -175,3 +175,9 @@ def test_the_tablet_hears_that_two_slips_were_settled(tablet: Any, lake: tuple[S
     row = state(tablet, 38, "settled: slip")
     assert "not this one" in row.inner_text()
     assert "need" not in tablet.inner_text("#where-kept")
+
+
+def test_a_refusal_names_lines_as_the_page_does(tablet: Any) -> None:
+    faults = "[{ field: 'checked_in', message: 'checked_in is before launched: correct one of the two times' }]"
+    said = tablet.evaluate(f"weighinWords.why({{ state: 'refused', faults: {faults} }})")
+    assert said == "“Checked in” is before “Launched”: correct one of the two times."

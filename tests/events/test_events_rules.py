@@ -106,3 +106,9 @@ def test_the_first_slip_locks_the_sheet(db: None) -> None:
 def test_members_read_the_rules_and_see_no_way_to_change_them(event: Event, role: str) -> None:
     page = world.member(event.club, role).get(reverse("events:rules", args=[event.slug])).content.decode()
     assert "at their defaults" in page and reverse("events:rules_edit", args=[event.slug]) not in page
+
+
+def test_a_fault_names_other_rules_as_the_form_does(director: Client, event: Event) -> None:
+    page = director.post(reverse("events:rules_edit", args=[event.slug]), {"cut_after_day": "1"}).content.decode()
+    assert "A cut needs “Teams kept by the cut” too" in page
+    assert "needs cut_keep" not in page

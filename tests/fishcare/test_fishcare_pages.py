@@ -87,6 +87,14 @@ def test_each_row_tells_what_was_kept_and_by_how_much_not(event: Event, carer: C
         assert words in said.replace("\xa0", " "), words
 
 
+def test_boats_of_several_days_are_counted_as_boat_days(db: None) -> None:
+    event = open_event("Two", days=2)
+    write(event, 1, pump_ok="yes")
+    said = text(world.member(event.club).get(notes(event)))
+    assert "7 boat-days have no care note yet." in said
+    assert "boats have no care note yet" not in said
+
+
 def test_a_warm_lake_is_said(db: None) -> None:
     event = open_event("Warm")
     client = world.member(event.club)

@@ -90,6 +90,29 @@ def test_every_figure_says_the_same() -> None:
     ]
 
 
+def test_the_page_counts_a_mixed_batch_livewell_by_livewell() -> None:
+    """One dead of 7 + 5 live fish handed on: the running count has parts of a fish and its range, the event whole ones."""
+    event = untimed("Parts", [(7, 0), (6, 1), (6, 0)])
+    released(event, [1, 2], dead=1)
+    response = world.member(event.club, "director").get(f"/events/{event.slug}/mortality/")
+    assert response.status_code == 200
+    said = response.content.decode()
+    assert "0.6 of 7" in said
+    assert "2 of 19" in said
+    assert "so a row can have parts of a fish" in said
+
+
+def test_pages_about_releases_say_that_their_dead_count() -> None:
+    event = untimed("Said", [(7, 0), (6, 1)])
+    released(event, [1, 2], dead=1)
+    director = world.member(event.club, "director")
+    for page in ("care/account/", "care/releases/", "care/releases/new/"):
+        said = director.get(f"/events/{event.slug}/{page}").content.decode()
+        assert "rest on the slips alone" not in said
+        assert "nobody’s slip" not in said
+        assert "ound dead" in said
+
+
 def test_the_batchs_time_stands_where_a_slip_has_none() -> None:
     event = untimed("Times", [(7, 0), (6, 1)])
     released(event, [1, 2], dead=0)

@@ -24,6 +24,7 @@ UNITS = {
     "care_max_bag_minutes": "min",
     "care_max_held_minutes": "min",
 }
+KEY_NAME = re.compile(r"[a-z]+(?:_[a-z]+)+")
 SHORT = {"whole", "number", "weight", "money", "percent"}
 
 
@@ -65,6 +66,14 @@ class RulesForm(ServiceForm):
         for _, lines in sections(written, unit):
             for line in lines:
                 self.fields[line.key.name] = _field(line, unit)
+
+    def add_error(self, field: str | None, error: Any) -> None:
+        """A fault's message with keys such as ``cut_keep`` by the names that stand on the form."""
+        if isinstance(error, str):
+            error = KEY_NAME.sub(
+                lambda found: f"“{self.fields[found[0]].label}”" if found[0] in self.fields else found[0], error
+            )
+        super().add_error(field, error)
 
     def by_section(self) -> Iterator[tuple[str, list[forms.BoundField]]]:
         """The bound fields, section by section."""

@@ -54,6 +54,7 @@ def notes(request: HttpRequest, event: Event) -> HttpResponse:
         "kept_all": len([line for line in checked if not line.failed]),
         "failures": [(NAMES[name], number) for name, number in failures(checked)],
         "lacking": {day: boats for day, boats in lacking.items() if boats},
+        "unit": "boat-day" if len(table.calendar.fished) > 1 else "boat",
         "lack": sum(len(boats) for boats in lacking.values()),
         "noted": len([line for line in lines if line.has_note]),
         "asked": asked,

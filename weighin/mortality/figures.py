@@ -118,5 +118,5 @@ def practices_figure(practices: Sequence[Compared]) -> Figure | None:
 
 
 def chart_rate(rate: Clustered) -> charts.Rate:
-    """A clustered rate as the charts take it."""
-    return charts.Rate(int(rate.dead), int(rate.n), rate.low, rate.high)
+    """A clustered rate as the charts take it; parts of a fish stay, and what only adding them up lost comes back."""
+    return charts.Rate(round(rate.dead, 9), int(rate.n), rate.low, rate.high)

@@ -67,6 +67,11 @@ class StopLevel:
         return self._rate(len(self.lots)) if self.lots else None
 
     @property
+    def has_parts(self) -> bool:
+        """Whether a livewell has parts of a fish: its share of the dead of a mixed batch."""
+        return any(round(lot.dead, 9) % 1 for lot in self.lots)
+
+    @property
     def is_few(self) -> bool:
         """Whether the fish are too few for the count to say anything by itself."""
         return self.seen.n < FEWEST_FISH or len(self.lots) < LEAST_LIVEWELLS

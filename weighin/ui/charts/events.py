@@ -89,7 +89,7 @@ def _under(row: EventRate, top: float, width: float) -> list[Mark]:
 
 
 def _count(row: EventRate) -> str:
-    return f"{row.rate.dead} of {row.rate.fish}"
+    return f"{row.rate.counted} of {row.rate.fish}"
 
 
 def _tick(value: float, marks_at: Sequence[float]) -> str:

@@ -10,10 +10,12 @@ SPACE = "\u00a0"
 class Rate:
     """``dead`` of ``fish``, with the 95 % range ``low`` to ``high`` as shares of 1.
 
+    ``dead`` may hold parts of a fish: a livewell's share of the dead of a mixed batch.
+
     Raises ValueError unless 0 <= dead <= fish, fish >= 1 and 0 <= low <= dead / fish <= high <= 1.
     """
 
-    dead: int
+    dead: float
     fish: int
     low: float
     high: float
@@ -28,6 +30,11 @@ class Rate:
     def share(self) -> float:
         return self.dead / self.fish
 
+    @property
+    def counted(self) -> str:
+        """8, or 1.2 where parts of a fish are in it."""
+        return f"{round(self.dead, 1):g}"
+
     def seen(self, decimals: int = 1) -> str:
         """5.6 %; none dead is 'none seen', since 0 % would be taken for no mortality."""
         return per_cent(self.share, decimals) if self.dead else "none seen"
@@ -37,7 +44,7 @@ class Rate:
         if not self.dead:
             return f"0 of {self.fish} fish dead, range up to {per_cent(self.high)}"
         return (
-            f"{self.dead} of {self.fish} fish dead, {per_cent(self.share)}, "
+            f"{self.counted} of {self.fish} fish dead, {per_cent(self.share)}, "
             f"range {100 * self.low:.1f} to {per_cent(self.high)}"
         )
 

@@ -158,14 +158,14 @@ def _counts(
     ends: list[float] = []
     marks: list[Mark] = []
     for point, x in zip(points, places, strict=True):
-        half = max(text_width(str(point.rate.fish)), text_width(str(point.rate.dead))) / 2 + 3
+        half = max(text_width(str(point.rate.fish)), text_width(point.rate.counted)) / 2 + 3
         tier = next((number for number, end in enumerate(ends) if x - half > end), len(ends))
         if tier == len(ends):
             ends.append(x + half)
         ends[tier] = x + half
         y = top + 46 * tier
         marks.append(Text(x, y + 16, str(point.rate.fish), "ink", "middle"))
-        marks.append(Text(x, y + 36, str(point.rate.dead), "ink", "middle"))
+        marks.append(Text(x, y + 36, point.rate.counted, "ink", "middle"))
     for tier in range(len(ends)):
         y = top + 46 * tier
         marks.append(Line(0, y, across.end, y, "grid"))

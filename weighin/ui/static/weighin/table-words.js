@@ -97,11 +97,14 @@
   const LABELS = {
     boat: "Boat", alive: "Alive", dead: "Dead", short: "Short", fish: "Fish in all", gross: "Weight", tare: "Bag", largest_weights: "Largest fish", big_fish: "Big fish",
     big_fish_alive: "The big fish", checked_in: "Checked in", minutes_late: "Minutes late", excused_minutes: "Minutes excused", weighed: "Weighed", official: "Official", note: "Note", day: "Day",
+    launched: "Launched", first_fish: "First fish", bag_issued: "Bag issued", bag_emptied: "Bag emptied", released: "Released", dead_at_release: "Dead at release",
   };
+  /* A message with field names such as checked_in as the page calls them: where they begin it, are compared with, or have an underline. */
+  const inLabels = (message) => message.replace(/[a-z]+(?:_[a-z]+)+|^[a-z]+(?= is before )|(?<= is before )[a-z]+(?=:)/g, (name) => (LABELS[name] ? `“${LABELS[name]}”` : name));
   /* What the site says is wrong with a record, in sentences that name the line as the page does. */
   function why({ state, faults }) {
     if (state === "differs") return "The site holds this slip with other values and changed nothing: show both to the director.";
-    const said = (faults || []).map(({ field, message }) => (LABELS[field] ? `${LABELS[field]}: ${message}` : message.charAt(0).toUpperCase() + message.slice(1)));
+    const said = (faults || []).map(({ field, message }) => ({ said: inLabels(message), label: LABELS[field] })).map(({ said, label }) => (label && !said.startsWith(`“${label}”`) ? `${label}: ${said}` : said.charAt(0).toUpperCase() + said.slice(1)));
     return said.map((one) => (/[.!?]$/.test(one) ? one : `${one}.`)).join(" ") || "The site did not say why.";
   }
 
