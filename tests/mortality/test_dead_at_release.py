@@ -99,6 +99,7 @@ def test_the_page_counts_a_mixed_batch_livewell_by_livewell() -> None:
     said = response.content.decode()
     assert "0.6 of 7" in said
     assert "2 of 19" in said
+    assert "two lost none and one lost one. 1 fish more died in batches of several boats." in said
     assert "so a row can have parts of a fish" in said
 
 

@@ -1,7 +1,7 @@
 """Angler-hours are each boat's own: flights, moved due times, shortened days, cuts, withdrawals and absences."""
 
 import uuid
-from datetime import time
+from datetime import UTC, datetime, time
 from decimal import Decimal
 from typing import Any
 
@@ -152,6 +152,18 @@ def test_a_boat_of_which_nothing_is_heard_when_the_field_launched_stayed_ashore(
     assert hours(event) == 3 * 8 * 2
     few = event_of(4, [slip(1)], Fish_care=[{"day": "1", "boat": "1", "launched": "06:05"}], Event=_keys("Few"))
     assert hours(few) == 4 * 8 * 2  # one note of four says nothing of the others
+
+
+def test_a_day_still_to_come_counts_nothing_until_somebody_is_on_the_water() -> None:
+    event = event_of(2, [slip(1), slip(2)], days=[{"day": "1"}, {"day": "2"}])
+    assert hours(event) == 64
+    ahead = event.date.replace(year=2126)
+    event.event_days.filter(number=2).update(date=ahead)
+    event = Event.objects.get(pk=event.pk)
+    assert hours(event) == 32
+    launched = datetime.combine(ahead, time(6, 10), UTC)
+    event.care_notes.create(day=2, entry=event.entries.get(boat=1), launched=launched)
+    assert hours(event) == 64
 
 
 def test_a_cancelled_day_counts_nothing() -> None:

@@ -120,7 +120,11 @@ class EventPanel:
         if len(self.wells) < 2 or self.found.dead == 0:
             return ""
         parts = [f"{number(wells)} lost {number(dead) if dead else 'none'}" for dead, wells in sorted(lost.items())]
-        return f"Of {number(len(self.wells))} livewells {listed(parts)}."
+        shared = round(self.found.dead - sum(well.named for well in self.wells))
+        besides = (
+            f" {counted(shared, 'fish', 'fish').capitalize()} more died in batches of several boats." if shared else ""
+        )
+        return f"Of {number(len(self.wells))} livewells {listed(parts)}.{besides}"
 
     @property
     def lines(self) -> list[Line]:

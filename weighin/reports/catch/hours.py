@@ -5,6 +5,8 @@ from dataclasses import dataclass
 from datetime import datetime
 from decimal import Decimal
 
+from django.utils import timezone
+
 from weighin.events.calendar import Calendar
 from weighin.events.models import Event, EventDay, Flight
 from weighin.roster.models import Entry
@@ -66,7 +68,7 @@ def boat_hours(event: Event, standings: Standings, schedule: Schedule) -> dict[B
     boats awaited on a day were noted as launched, a boat of which there is no word at all that day stayed ashore.
     Hours run from the flight's launch (else the day's start) to its due time as moved, for every boat alike: single
     check-ins are known for some boats only and hold the wait at the dock, and agencies compare scheduled hours
-    (common practice, no source). A shortened day counts to the time it was shortened to, and half its hours where
+    (common practice, no source). A day that is still to come counts nothing. A shortened day counts to the time it was shortened to, and half its hours where
     nobody wrote that time. Lateness and excused minutes do not count.
     """
     seen, launched = _seen(event, standings)
@@ -74,6 +76,8 @@ def boat_hours(event: Event, standings: Standings, schedule: Schedule) -> dict[B
     missed = {row.result.team.boat for row in standings.outcome.ranked if row.made_cut is False}
     hours: dict[BoatDay, Decimal] = {}
     for day in standings.table.calendar.fished:
+        if standings.table.calendar.start(day) > timezone.now() and not any(day == on for _, on in seen):
+            continue
         awaited = {
             boat
             for boat, entry in standings.entries.items()

@@ -87,7 +87,7 @@ def notes(figures: CatchFigures) -> tuple[str, ...]:
     """What must be read with the figures: how hours, anglers, species and large fish were counted."""
     return (
         "Counted from the weigh slips that count; the dead at the release are those of the release record too.",
-        "Hours are each boat's own: anglers times the hours from its launch or the day's start to its due time, as moved, on "
+        "Hours are each boat's own: anglers times the hours from its flight's launch or the day's start to its due time, as moved, on "
         "the days it fished. Days after a missed cut, a withdrawal or an absence do not count; check-ins, early or late, do "
         "not change them.",
         *_shortened(figures),
