@@ -9,7 +9,8 @@ from django.test import Client
 from django.test.utils import CaptureQueriesContext
 from django.urls import reverse
 from django.utils import timezone
-from scale.table import open_event, record
+from scale.speaking import Speaker, fields, message
+from scale.table import open_event, record, slip_of
 from world import member
 
 from weighin.accounts.roles import Role
@@ -22,6 +23,7 @@ from weighin.fishcare.keeping import add, take_out
 from weighin.fishcare.models import HandedBag, KeptFish, Release
 from weighin.fishcare.releases.books import KEPT, KEPT_DESK, RELEASE_DESK, RELEASES
 from weighin.rules.faults import Faults
+from weighin.scale.models import WeighSlip
 from weighin.scale.services import correct_slip, void_slip
 
 pytestmark = pytest.mark.django_db
@@ -135,6 +137,18 @@ def test_a_release_taken_out_leaves_its_bags_in_the_tank(event: Event) -> None:
     take_back(event, bag.pk, "crew")
     found = account_of(event, 1)
     assert found.tank_fish == 0 and [boat.boat for boat in found.waiting] == [1, 2, 3]
+
+
+def test_a_bag_that_went_back_with_a_batch_locks_its_slip_for_all_but_a_director(event: Event) -> None:
+    slip = WeighSlip.objects.get(event=event, entry__boat=1)
+    bag = hand_over(event, 1, 1, "crew")
+    heavier = slip_of(gross="9.00", reason="misread")
+    let_go(event, [bag.pk], {**BATCH, "fish": "7"}, "crew", uuid.uuid4())
+    answer = Speaker(event).one(message(gross="9.00", replaces=slip.number, reason="misread"))
+    assert fields(answer) == {"replaces"} and "are released" in answer["faults"][0]["message"]
+    with pytest.raises(Faults, match="are released"):
+        correct_slip(slip, heavier, "crew", ruling=False)
+    assert correct_slip(slip, heavier, "quill").replaces_id == slip.pk
 
 
 def test_a_correction_of_the_slip_shows_as_a_difference_and_is_not_hidden(event: Event) -> None:

@@ -17,7 +17,7 @@ WEIGHTS = ("gross", "tare", "big_fish")
 def needs_ruling(old: WeighSlip, values: SlipValues, unit: str) -> Fault | None:
     """Why only a director may keep ``values`` in place of ``old``; None while the fish can still be weighed.
 
-    The fish count as released once any slip of the chain says so. A void and a move to another boat take the weight away.
+    The fish count as released once any slip of the chain or the release record says so. A void and a move to another boat take the weight away.
     """
     moved = values.boat != old.entry.boat
     if not (values.void or moved or _weights(old, unit) != _weights(values, unit)) or not _released(old):
@@ -43,7 +43,10 @@ def after_release(old: WeighSlip) -> str:
 
 
 def _released(slip: WeighSlip) -> bool:
-    return slip.released is not None or any(one.released is not None for one in history_of(slip))
+    if slip.released is not None or any(one.released is not None for one in history_of(slip)):
+        return True
+    bags = slip.event.handed_bags.filter(entry_id=slip.entry_id, day=slip.day)
+    return bags.filter(release__isnull=False).exists()
 
 
 def _weights(slip: WeighSlip | SlipValues, unit: str) -> tuple[Any, ...]:
