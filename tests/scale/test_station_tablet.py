@@ -120,7 +120,9 @@ def test_unchanged_it_is_304_and_every_write_changes_it(event: Event, table: Spe
         connection,
     ) as asked:
         again = table.ask(**{"If-None-Match": first["ETag"]})
-    assert again.status_code == 304 and not again.content and len(asked) <= 3
+    # PostgreSQL is asked for its timeline too: a restore by its own tools is another life of the database
+    most = 3 if connection.vendor == "sqlite" else 4
+    assert again.status_code == 304 and not again.content and len(asked) <= most
     table.one(message())
     changed = table.ask(**{"If-None-Match": first["ETag"]})
     assert changed.status_code == 200 and changed["ETag"] != first["ETag"]
