@@ -10,7 +10,7 @@ _CLOCK = re.compile(
     r"(?P<hour>[0-9]{1,2})(?:[:.]?(?P<minute>[0-9]{2}))?(?:[:.](?P<second>[0-9]{2}))?\s*(?P<half>[ap])?\.?(?:m\.?)?\Z",
     re.IGNORECASE,
 )
-_HOURS = re.compile(r"(?:(?P<hours>[0-9]+)\s*(?:h|hr|hrs|hour|hours)\b\.?)?\s*(?:(?P<minutes>[0-9.]+)\s*(?:m|min|mins|minute|minutes)\b\.?)?\Z", re.IGNORECASE)  # fmt: skip
+_HOURS = re.compile(r"(?:(?P<hours>[0-9]{1,6})\s*(?:h|hr|hrs|hour|hours)\b\.?)?\s*(?:(?P<minutes>[0-9.]{1,9})\s*(?:m|min|mins|minute|minutes)\b\.?)?\Z", re.IGNORECASE)  # fmt: skip
 _PERCENT = re.compile(r"(?P<figure>[0-9.]+)\s*(?:%|percent|per cent|pct)\Z", re.IGNORECASE)
 _MONEY = re.compile(r"(?:[$€£]|usd|us\$)?\s*(?P<figure>[0-9][0-9,]*(?:\.[0-9]*)?|\.[0-9]+)\s*(?:[$€£]|usd|dollars?)?\Z", re.IGNORECASE)  # fmt: skip
 _SIGN = re.compile(r"[$€£]?\s*[+\-\u2212]|\(.*\)\Z")
