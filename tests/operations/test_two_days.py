@@ -1,5 +1,6 @@
 """An empty site through a two-day event over its pages: made, weighed, refused, overruled, published, closed."""
 
+import io
 import re
 from html import unescape
 from pathlib import Path
@@ -8,6 +9,7 @@ from typing import Any
 import pytest
 from django.core.management import call_command
 from django.test import Client
+from pypdf import PdfReader
 from scale.clock import Clock, clock
 
 from weighin.audit.models import HistoryEntry
@@ -169,6 +171,15 @@ def test_a_result_after_day_1_says_so_wherever_it_stands(director: Client, clock
     assert [result.stage for result in OfficialResult.objects.order_by("version")] == [words, ""]
     assert words not in said_at(stranger, f"{results}/standings/")
     assert words in said_at(stranger, f"{results}/official/1/")
+
+
+def test_no_word_of_the_printed_standings_is_broken_and_care_counts_boat_days(director: Client) -> None:
+    for boat in (1, 2, 3):
+        weigh(director, 1, boat, "9.25")
+    assert "3 weighed boat-days lack their fish-care notes." in said_at(director, f"{AT}/")
+    printed = PdfReader(io.BytesIO(director.get(f"{AT}/files/pdf").content)).pages[0].extract_text()
+    heads = printed.split()
+    assert {"Boat", "Fish", "Dead", "Points"} <= set(heads), printed
 
 
 def test_files_of_a_result_after_day_1_say_so(director: Client, clock: Clock, tmp_path: Path) -> None:

@@ -111,9 +111,12 @@ def _needs(event: Event, day: Day, cans: set[Can]) -> list[tuple[str, str]]:
         needs.append((f"{done}: {words}.", reverse("operations:publish", args=[event.slug])))
     if day.lacking_care and Can.RECORD_CARE in cans:
         count = len(day.lacking_care)
+        unit = "weighed boat-day" if len(fished(day.counts)) > 1 else "weighed boat"
         needs.append(
             (
-                f"{count} weighed {'boat lacks its' if count == 1 else 'boats lack their'} fish-care note.",
+                f"{count} {unit} lacks its fish-care note."
+                if count == 1
+                else f"{count} {unit}s lack their fish-care notes.",
                 reverse("fishcare:notes", args=[event.slug]),
             )
         )

@@ -12,6 +12,7 @@ from reportlab.lib import colors
 from reportlab.lib.pagesizes import letter
 from reportlab.lib.styles import ParagraphStyle
 from reportlab.lib.units import mm
+from reportlab.pdfbase.pdfmetrics import stringWidth
 from reportlab.pdfgen.canvas import Canvas
 from reportlab.platypus import Flowable, KeepTogether, Paragraph, SimpleDocTemplate, Spacer, Table, TableStyle
 
@@ -119,7 +120,7 @@ def ruled_table(sheet: Sheet) -> Table:
     """A sheet as ruled lines: ink under the head, hairlines between rows, figures right."""
     register_fonts()
     total = sum(column.width for column in sheet.columns)
-    widths = [WIDTH * column.width / total for column in sheet.columns]
+    widths = _for_words(sheet, [WIDTH * column.width / total for column in sheet.columns])
     head = [Paragraph(escaped(c.head), HEAD_RIGHT if c.figures else HEAD) for c in sheet.columns]
     rows: list[list[Any]] = [
         [
@@ -144,6 +145,24 @@ def ruled_table(sheet: Sheet) -> Table:
         )
     )
     return table
+
+
+def _for_words(sheet: Sheet, widths: list[float]) -> list[float]:
+    """The widths with room for the longest word of every head and figure, taken from the columns that have room."""
+    heads = [max(stringWidth(word, HEAD.fontName, HEAD.fontSize) for word in c.head.split()) for c in sheet.columns]
+    cells = [
+        max(
+            (stringWidth(as_written(row[n]), CELL.fontName, CELL.fontSize) for row in sheet.rows if c.figures),
+            default=0,
+        )
+        for n, c in enumerate(sheet.columns)
+    ]
+    least = [max(pair) + 7 for pair in zip(heads, cells, strict=True)]
+    wanted = sum(max(0.0, low - width) for low, width in zip(least, widths, strict=True))
+    room = sum(max(0.0, width - low) for low, width in zip(least, widths, strict=True))
+    if not wanted or wanted > room:
+        return widths
+    return [low + max(0.0, width - low) * (1 - wanted / room) for low, width in zip(least, widths, strict=True)]
 
 
 def escaped(words: str) -> str:
