@@ -73,7 +73,12 @@ class Command(BaseCommand):
         questions = open_questions(event, PUBLISH)
         for question in questions:
             self.stdout.write(f"Open: {question.words}")
-        if event.slips.exists():
+        if any(question.must_settle for question in questions):
+            set_public(event, True, BY)
+            self.stdout.write(
+                "The pages are open with a provisional result: settle what stands open, then publish_result."
+            )
+        elif event.slips.exists():
             publish(event, BY, "", {question.key: IN_A_WORKBOOK for question in questions})
         else:
             set_public(event, True, BY)
