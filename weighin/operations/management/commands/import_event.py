@@ -73,7 +73,7 @@ class Command(BaseCommand):
         questions = open_questions(event, PUBLISH)
         for question in questions:
             self.stdout.write(f"Open: {question.words}")
-        if any(question.must_settle for question in questions):
+        if event.slips.exists() and any(question.must_settle for question in questions):
             set_public(event, True, BY)
             self.stdout.write(
                 "The pages are open with a provisional result: settle what stands open, then publish_result."
