@@ -40,9 +40,14 @@ def fish_no_more(event: Event, table: Table) -> frozenset[int]:
     return entered - fish_on(table.rules, teams, current, first)
 
 
+def has_cut(event: Event) -> bool:
+    """Whether the rule sheet has a cut; asked before every slip, so it reads no rules."""
+    return bool(event.rule_sheet.written.get("cut_after_day", "none") != "none")
+
+
 def beyond_cut(event: Event) -> frozenset[int]:
     """The boats that have a slip after the cut and have missed it, as the slips stand; none without a cut."""
-    if event.rule_sheet.written.get("cut_after_day", "none") == "none":
+    if not has_cut(event):
         return frozenset()
     table = reading_table(event)
     day = table.rules.cut_after_day or 0

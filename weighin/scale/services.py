@@ -17,7 +17,7 @@ from weighin.events.writes import raise_revision
 from weighin.roster.models import Entry
 from weighin.rules.faults import Fault, Faults
 from weighin.scale import ledger
-from weighin.scale.cut import beyond_cut, missed_cut, turned_out
+from weighin.scale.cut import beyond_cut, has_cut, missed_cut, turned_out
 from weighin.scale.models import WeighSlip
 from weighin.scale.queries import current_of, current_slips, ledger_head, reading_table
 from weighin.scale.reading import SlipValues, boat_and_day, read_slip
@@ -208,7 +208,7 @@ def keep(
     position, head, used = end.position, end.link, end.number
     all_values = list(values)
     one = all_values[0] if len(all_values) == 1 else None
-    first = one is not None and one.replaces is None and not current_of(event, one.boat, one.day)
+    first = one is not None and one.replaces is None and has_cut(event) and not current_of(event, one.boat, one.day)
     turned = beyond_cut(event) if first else frozenset()
     used = max([used, *(v.number for v in all_values if v.number)])
     given = iter(ids)
