@@ -119,7 +119,7 @@ def test_no_fish_is_counted_twice(event: Event, carer: Client) -> None:
         "2 fish were found dead when let go; the slips have 1 dead at release. One of them is on no slip: it counts in the mortality too.",
         "By the slips 1 fish was kept alive from the lake; what became of 1 is written here, the same.",
         "By the slips 2 fish were dead; where 3 of them went is written here, 1 more.",
-        "are never added",
+        "those that slips name already are not added again",
     ):
         assert words in shown, words
 

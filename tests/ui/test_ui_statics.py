@@ -17,8 +17,7 @@ STYLES = sorted(OURS.glob("*.css"))
 def test_comments_and_indents_go_and_the_rest_stays() -> None:
     source = '/* What it is. */\n"use strict";\n\n  /* Of\n     several lines. */\n  const a = 1;   /* why */\n\tb("/* said */"); // so\n/*! (c) */\n  const c = { d: "e: f" };    // why\n'
     assert (
-        lean(source)
-        == '"use strict";\nconst a = 1;   /* why */\nb("/* said */"); // so\n/*! (c) */\nconst c={d:"e: f"};\n'
+        lean(source) == '"use strict";const a = 1;   /* why */\nb("/* said */"); // so\n/*! (c) */\nconst c={d:"e: f"};'
     )
 
 

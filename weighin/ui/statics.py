@@ -24,7 +24,13 @@ def lean(text: str, style: bool = False) -> str:
     if style:
         bare = re.sub(r"[ \t]*/\*(?!!).*?\*/", "", bare, flags=re.S)
         return re.sub(r"(?<=[{};,])\n", "", ROUND_CSS.sub(lambda found: found[1] or found[2], bare))
-    return "\n".join(map(_close, TRAILING.sub("", bare).split("\n")))
+    *lines, last = TRAILING.sub("", bare).split("\n")
+    return "".join(_ended(_close(line)) for line in lines) + _close(last)
+
+
+def _ended(line: str) -> str:
+    """A line of a script with its end, which is not needed behind a sign that ends nothing by itself."""
+    return line if line.endswith((";", "{", ",")) and "//" not in line else line + "\n"
 
 
 def _close(line: str) -> str:
