@@ -32,9 +32,12 @@ def texts_of(page: Any) -> list[str]:
     return found
 
 
-def test_unsent_slips_are_taken_over_from_their_codes(
-    window: Any, lake: tuple[Site, str], tablet: Any, sign_in: Any
-) -> None:
+def test_unsent_slips_are_taken_over_from_their_codes(window: Any, own_lake: tuple[Site, str], sign_in: Any) -> None:
+    # A site of its own: what the slips of other tests weigh would have the table ask about these
+    lake = own_lake
+    tablet = window(lake[0].address, viewport={"width": 1180, "height": 820})
+    open_table(tablet, f"{PAIRED}#{lake[1]}")
+    briefed(tablet)
     tablet.wait_for_selector("html[data-alone]")
     tablet.context.set_offline(True)
     weigh(tablet, 81, "6.10")
