@@ -1,13 +1,18 @@
 """The shape of the tree: its top level, its import order through foreign keys, its templates and static files."""
 
+import ast
+import importlib
 import re
 import subprocess
+from collections import Counter
 from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
 from django.apps import apps
 from django.db.models import Field, ForeignObjectRel
+
+from weighin.rules.faults import Sentence, placeholders
 
 ROOT = Path(__file__).resolve().parent.parent
 TOP = {"README.md", "DEVELOPERS.md", "manage.py", "weighin", "templates", "tests", "demo", "requirements.txt"}
@@ -108,3 +113,40 @@ def test_the_readme_names_every_command() -> None:
     commands = {p.stem for p in tracked() if p.parent.name == "commands" and p.stem != "__init__"}
     assert commands
     assert not [name for name in commands if f"`{name}" not in readme]
+
+
+def our_modules() -> Iterator[tuple[str, Path]]:
+    for path in tracked():
+        if path.parts[0] == "weighin" and path.suffix == ".py" and "migrations" not in path.parts:
+            parts = path.with_suffix("").parts
+            yield ".".join(parts[:-1] if parts[-1] == "__init__" else parts), path
+
+
+def said_by(call: ast.Call, module: object) -> Sentence | None:
+    """The sentence of ``SENTENCE.at(...)``, ``.wrong(...)`` or ``.says(...)``."""
+    if not isinstance(call.func, ast.Attribute) or call.func.attr not in ("at", "wrong", "says"):
+        return None
+    names = ast.unparse(call.func.value).split(".")
+    found = module
+    for name in names:
+        found = getattr(found, name, None)
+    return found if isinstance(found, Sentence) else None
+
+
+def test_every_sentence_has_a_code_of_its_own_and_gets_its_parameters() -> None:
+    sentences: dict[int, Sentence] = {}
+    wrong = []
+    for name, path in our_modules():
+        source = (ROOT / path).read_text(encoding="utf-8")
+        if "faults import" not in source and ".at(" not in source:
+            continue
+        module = importlib.import_module(name)
+        sentences |= {id(value): value for value in vars(module).values() if isinstance(value, Sentence)}
+        for call in (node for node in ast.walk(ast.parse(source)) if isinstance(node, ast.Call)):
+            sentence = said_by(call, module)
+            given = {keyword.arg for keyword in call.keywords}
+            if sentence and None not in given and given != placeholders(sentence):
+                wrong.append(f"{path}:{call.lineno}: {sentence.code} takes {sorted(placeholders(sentence))}")
+    codes = Counter(sentence.code for sentence in sentences.values())
+    assert not wrong
+    assert [code for code, times in codes.items() if times > 1 or not re.fullmatch(r"[a-z][a-z0-9_]+", code)] == []

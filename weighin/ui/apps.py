@@ -9,6 +9,10 @@ class UiConfig(AppConfig):
     default_auto_field = "django.db.models.BigAutoField"
 
     def ready(self) -> None:
+        from django.utils.translation import gettext, ngettext
+
+        from weighin.rules import language
         from weighin.ui.wording import say_it_our_way
 
+        language.speak(gettext, ngettext)
         say_it_our_way()

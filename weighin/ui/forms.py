@@ -18,7 +18,8 @@ class ServiceForm(forms.Form):
         try:
             self.kept = service(self.cleaned_data)
         except Faults as faults:
-            for fault in faults.faults:
+            labels = {name: str(field.label) for name, field in self.fields.items() if field.label}
+            for fault in (fault.in_labels(labels) for fault in faults.faults):
                 self.add_error(fault.field if fault.field in self.fields else None, sentence(fault.message))
             return False
         return True
