@@ -106,13 +106,13 @@ def test_what_cannot_be_is_refused_with_what_to_do(dead, n, says):
         clustered(dead, n)
 
 
-def test_the_package_and_an_interval_load_neither_numpy_nor_scipy():
+def test_the_package_and_a_plain_interval_load_neither_numpy_nor_scipy():
     import subprocess
     import sys
 
     code = (
         "import sys, weighin.survival; from weighin.survival import clusters, delayed, intervals; "
-        "intervals.wilson(1, 9); clusters.clustered([1, 2], [7, 7]); delayed.abbott(1, 9, 0, 9); "
+        "assert clusters.clustered; intervals.wilson(1, 9); delayed.abbott(1, 9, 0, 9); "
         "assert not {'numpy', 'scipy'} & set(sys.modules)"
     )
     subprocess.run([sys.executable, "-c", code], check=True)

@@ -18,6 +18,10 @@ LIVE = """{% extends "base_public.html" %}
 <p class="as-of" data-live-note data-zone="Asia/Kathmandu" role="status">opened</p>
 <div data-live data-etag='"1"' hx-get="/part" hx-trigger="every 500ms"><p id="first">first</p></div>
 {% endblock %}"""
+WAITS = """{% extends "base_public.html" %}{% load static %}
+{% block scripts %}<script src="{% static 'weighin/waits.js' %}" defer></script>{% endblock %}
+{% block content %}<form action="/slow" method="get"><button>Bring the event in</button>
+{% include "operations/import_wait.html" %}</form>{% endblock %}"""
 NOTE = "[data-live-note]"
 
 pytestmark = pytest.mark.browser
@@ -66,7 +70,8 @@ class Answer(BaseHTTPRequestHandler):
 @pytest.fixture(scope="module")
 def site(pages):
     server = Site(("127.0.0.1", 0), Answer)
-    server.pages = {**pages, "live": engines["django"].from_string(LIVE).render({})}
+    of = engines["django"].from_string
+    server.pages = {**pages, "live": of(LIVE).render({}), "waits": of(WAITS).render({})}
     thread = threading.Thread(target=server.serve_forever, daemon=True)
     thread.start()
     yield server
@@ -122,6 +127,18 @@ def test_a_lost_server_is_said_in_words_and_the_last_page_stays(page, site):
     assert page.is_visible("#first")
     site.part = "same"
     page.wait_for_selector(f"{NOTE}:not(:has-text('no answer'))")
+
+
+def test_a_form_whose_answer_takes_long_says_so_once_it_is_sent(page):
+    page.route("**/slow*", lambda route: route.fulfill(status=204))  # the page stays: nothing came yet
+    page.goto("/waits")
+    assert not page.is_visible("progress")
+    page.click("text=Bring the event in")
+    page.wait_for_selector("progress", state="visible")
+    page.goto("/tools")
+    page.go_back()
+    page.wait_for_selector("text=Bring the event in")
+    assert not page.is_visible("progress")
 
 
 @pytest.mark.parametrize("width", [320, 390, 641, 820, 1280])

@@ -12,5 +12,4 @@ urlpatterns = [
     path("clubs/<slug:club_slug>/history/", views.club_history, name="club_history"),
     path("clubs/<slug:club_slug>/import/", views.bring_in, name="import"),
     path("clubs/<slug:club_slug>/import/<slug:key>/", views.import_job, name="import_job"),
-    path("clubs/<slug:club_slug>/import/<slug:key>/progress/", views.import_progress, name="import_progress"),
 ]

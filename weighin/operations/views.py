@@ -24,6 +24,7 @@ from weighin.operations.next_event import make_next
 from weighin.operations.open_questions import CLOSE, PUBLISH, open_questions
 from weighin.operations.queries import day_of
 from weighin.roster.models import Entry
+from weighin.rules.faults import Faults
 from weighin.scale.ledger import breaks
 from weighin.scale.queries import slips
 from weighin.standings.days import days_of, stage_of
@@ -139,32 +140,19 @@ def bring_in(request: HttpRequest, club: Club) -> HttpResponse:
 @require_http_methods(["GET", "HEAD", "POST"])
 @allow_in_club(Can.IMPORT_EVENT)
 def import_job(request: HttpRequest, club: Club, key: str) -> HttpResponse:
-    """Preview and faults of a workbook; then bring it in and watch how far it is."""
+    """Preview and faults of a workbook; then bring it in."""
     job = _job(club, key)
+    context: dict[str, Any] = {"club": club, "job": job}
     if request.method == "POST":
-        job.run(request.user.get_username(), replace="replace" in request.POST)
-        return redirect("operations:import_job", club.slug, job.key)
-    status = job.status
-    context: dict[str, Any] = {"club": club, "job": job, "status": status}
-    if status["state"] == "done":
-        return redirect("operations:day", status["slug"])
-    if status["state"] == "going":
-        return render(request, "operations/import_progress.html", context)
+        try:
+            job.bring_in(request.user.get_username(), replace="replace" in request.POST)
+        except Faults as faults:
+            context["refused"] = faults.faults
+    if job.slug:
+        return redirect("operations:day", job.slug)
     plan, report = job.read()
     context.update(report=report, **(preview(club, plan) if plan else {"plan": None}))
     return render(request, "operations/import_preview.html", context)
-
-
-@require_safe
-@allow_in_club(Can.IMPORT_EVENT)
-def import_progress(request: HttpRequest, club: Club, key: str) -> HttpResponse:
-    """How far a workbook is; sends the browser on when it is done or refused."""
-    job = _job(club, key)
-    status = job.status
-    response = render(request, "operations/import_bar.html", {"status": status})
-    if status["state"] != "going":
-        response["HX-Refresh"] = "true"
-    return response
 
 
 def _job(club: Club, key: str) -> Job:

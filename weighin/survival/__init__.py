@@ -1,10 +1,10 @@
 """How many fish died, and how sure we are: pure statistics over plain numbers.
 
 Nothing here knows a database, a request or a clock. Importing the package costs next to nothing; `numpy` and
-`scipy.special` are imported inside the few functions that need them (curves, exact and Bayesian intervals),
-so a page that shows a rate with its interval loads neither.
+`scipy.special` are imported inside the functions that need them (curves, Student's t, exact and Bayesian
+intervals), so that a page without a rate loads neither.
 
-    quantiles        the normal's and Student's quantiles, in plain Python
+    quantiles        the normal's and Student's quantiles
     intervals        one rate: Wilson, exact (Clopper-Pearson), Jeffreys
     clusters         one rate when the fish of a livewell live or die together
     nested           livewells within events: these events, and events like these

@@ -1,7 +1,5 @@
 """Keep a plan that was read without faults: the whole event in one transaction, or nothing."""
 
-from collections.abc import Callable
-
 from weighin.audit.services import note, writing
 from weighin.clubs.models import Club
 from weighin.clubs.services import club_named, season_named, water_named
@@ -26,8 +24,6 @@ from weighin.scale.checkin_messages import keep_checkins
 from weighin.scale.models import CheckIn, DueNotice, LineTerms, LineWord, WeighSlip
 from weighin.scale.services import keep as keep_slips
 
-Progress = Callable[[str, int, int], None]
-
 
 def existing_event(plan: Plan) -> Event | None:
     """The event of the plan's club, season and name, if there is one already (case does not matter)."""
@@ -48,14 +44,11 @@ def may_replace(event: Event) -> bool:
     return not any(model._default_manager.filter(event=event).exists() for model in kept)
 
 
-def keep_event(
-    plan: Plan, by: str, *, club: Club | None = None, replace: bool = False, progress: Progress | None = None
-) -> Event:
+def keep_event(plan: Plan, by: str, *, club: Club | None = None, replace: bool = False) -> Event:
     """Keep the event. ``club`` binds it to a club: the workbook must name that one.
 
     Raises Faults when the event exists already and may not be replaced, or when the club is another.
     """
-    tell = progress or (lambda word, done, of: None)
     with writing():
         if club is not None and club.name.casefold() != plan.event.club.casefold():
             message = (
@@ -66,12 +59,9 @@ def keep_event(
         if old is not None:
             _refuse_or_clear(old, replace)
         event = _keep_head(plan, by, old)
-        tell("teams", 0, len(plan.entries))
         entries = add_entries(event, plan.entries, by)
-        tell("slips", 0, len(plan.slips))
         keep_slips(event, plan.slips, by, entries)
         keep_checkins(event, plan.checkins, by, entries)
-        tell("care", 0, len(plan.notes))
         _keep_care(event, plan, entries)
         note(
             by,

@@ -32,25 +32,23 @@ from weighin.rules.values import folded
 from weighin.scale.checkin_messages import read_checkin
 from weighin.scale.reading import Table, arrivals_by_boat_and_day, boat_and_day
 
-Progress = Callable[[str, int, int], None]
 TEAMS_KEY = folded(TEAMS.title)
 MOMENTS = {"launched", "first_fish"}
 
 
-def read_workbook(path: Path, progress: Progress | None = None) -> tuple[Plan | None, Report]:
+def read_workbook(path: Path) -> tuple[Plan | None, Report]:
     """Read an event workbook. The plan is None when the report has faults.
 
-    ``progress`` is called with a word, how many rows are done, and how many there are.
     Raises BookRefused when the file is no workbook at all.
     """
     book = open_book(path)
     report = Report()
     _name_unknown_sheets(book, report)
-    plan = _read(book, report, progress or (lambda word, done, of: None))
+    plan = _read(book, report)
     return (None if report.faults else plan), report
 
 
-def _read(book: Mapping[str, SheetRows], report: Report, progress: Progress) -> Plan:
+def _read(book: Mapping[str, SheetRows], report: Report) -> Plan:
     """The plan, which only holds when nothing is reported.
 
     What cannot be read on the first sheets stands in for itself, and nothing is said of the rest that hangs on it.
@@ -76,7 +74,7 @@ def _read(book: Mapping[str, SheetRows], report: Report, progress: Progress) -> 
     table = Table(calendar, rules, boats, arrivals_by_boat_and_day(plan.checkins))
     care: dict[tuple[int, int], dict[str, datetime]] = {}
     plan.notes = _read_notes(book.get(folded(FISH_CARE.title)), table, doubts, care, report)
-    slips, fit = read_slips(book.get(folded(SLIPS.title)), table, care, unsure_rules, doubts, report, progress)
+    slips, fit = read_slips(book.get(folded(SLIPS.title)), table, care, unsure_rules, doubts, report)
     plan.slips = [row.slip for row in slips if row.slip is not None]
     if fit and clock_is_sound and teams_are_sure and not unsure_rules and "weight_unit" not in unsure:
         check_cut(plan.entries, slips, table)

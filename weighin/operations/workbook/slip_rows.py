@@ -4,7 +4,7 @@ A row with a fault in it is held against the others too, as far as its number, b
 one fault does not hide another.
 """
 
-from collections.abc import Callable, Collection, Mapping
+from collections.abc import Collection, Mapping
 from dataclasses import dataclass, field
 from datetime import datetime
 
@@ -20,7 +20,6 @@ from weighin.rules.tournament import DaySlip, fish_on
 from weighin.scale.cut import refusal, stays_said
 from weighin.scale.reading import SlipValues, Table, read_slip, rules_slip
 
-Progress = Callable[[str, int, int], None]
 CareTimes = Mapping[tuple[int, int], Mapping[str, datetime]]
 MOST = 2_000_000_000
 
@@ -51,7 +50,6 @@ def read_slips(
     unsure: Collection[str],
     doubts: Doubts,
     report: Report,
-    progress: Progress,
 ) -> tuple[list[SlipRow], bool]:
     """The rows of Slips, and whether they fit together; ``unsure`` names rule keys that could not be read.
 
@@ -59,9 +57,7 @@ def read_slips(
     """
     found = [_outline(doubts.leave_out(row, SLIPS)) for row in table_rows(sheet, SLIPS, report)]
     replaced = {slip.replaces for slip in found if slip.replaces is not None}
-    for done, slip in enumerate(found, start=1):
-        if done % 500 == 0:
-            progress("slips", done, len(found))
+    for slip in found:
         current = not slip.void and (slip.number is None or slip.number not in replaced)
         unread = (*unsure, *slip.row.unreadable)
         try:
