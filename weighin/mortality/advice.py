@@ -7,23 +7,28 @@ gives it a range; else it says that the data cannot tell.
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 
+from django.utils.translation import gettext, gettext_lazy, ngettext
+
 from weighin.mortality.care_seen import CareSeen
 from weighin.mortality.caveats import is_bass
 from weighin.mortality.days import events_limits
 from weighin.mortality.lake import in_unit
 from weighin.mortality.odds_words import odds_said
-from weighin.mortality.practices import Compared
+from weighin.mortality.practices import BAG, ICE, ON_BOARD, Compared, Practice
 from weighin.mortality.season import SeasonEvent, SeasonMortality
-from weighin.mortality.words import SPACE, counted, percent
+from weighin.mortality.words import SPACE, counted, percent, seen
 from weighin.rules.values import plain
 from weighin.survival.clusters import Clustered, clustered
 from weighin.survival.nested import SAME_DAY
 from weighin.survival.sample_size import fish_for_width
 
-CANNOT_TELL = "What it would change the data cannot tell."
 FEWER = 2  # fish a boat less, to reckon a smaller limit with: ours, an example
 SOME = 0.1  # share of boat-days, slips or readings from which a lapse is worth a meeting's time: common practice, no source
-LAW_FIRST = "State and local fishing law and your permit come before anything here."
+LAW_FIRST = gettext_lazy("State and local fishing law and your permit come before anything here.")
+
+
+def cannot_tell() -> str:
+    return gettext("What it would change the data cannot tell.")
 
 
 @dataclass(frozen=True)
@@ -62,9 +67,10 @@ def _smaller_limit(found: SeasonMortality, practices: Sequence[Compared]) -> Adv
         return None
     limit = heat.warm[-1].rules.fish_limit
     return Advice(
-        act=f"Set a smaller limit for days with the lake at {heat.decided_at} or warmer.",
+        act=gettext("Set a smaller limit for days with the lake at %(decided_at)s or warmer.")
+        % {"decided_at": heat.decided_at},
         figure=heat.figure,
-        expected=_with_fewer(found, heat.warm, limit - FEWER) if limit > FEWER else CANNOT_TELL,
+        expected=_with_fewer(found, heat.warm, limit - FEWER) if limit > FEWER else cannot_tell(),
         source=heat.source,
     )
 
@@ -76,12 +82,19 @@ def _measured_lengths(found: SeasonMortality, practices: Sequence[Compared]) -> 
     reaches = found.warmth.reaches_from(found.stop) if found.stop is not None else None
     decided_at = f"{in_unit(reaches, found.unit):.0f}{SPACE}°{found.unit}" if reaches is not None else heat.decided_at
     return Advice(
-        act=f"From {decided_at} measure lengths on the boat and release each fish at once: no livewell, no scales.",
+        act=gettext(
+            "From %(decided_at)s measure lengths on the boat and release each fish at once: no livewell, no scales."
+        )
+        % {"decided_at": decided_at},
         figure=found.warmth.at_stop(found.stop) if reaches is not None and found.stop is not None else heat.figure,
-        expected="The club has no such event to compare with, so what it would change the data cannot tell.",
+        expected=gettext("The club has no such event to compare with, so what it would change the data cannot tell."),
         source=(
-            f"Of 2,072 Texas bass events those on paper lost {percent(0.011)} at once, those weighing fish about {percent(0.04)}; the "
-            f"clubs counted for themselves (Ostrand et al. 1999){_extrapolated(found)}. Decide the evening before: common practice."
+            gettext(
+                "Of 2,072 Texas bass events those on paper lost %(percent)s at once, those weighing fish about %(percent_2)s; "
+                "the clubs counted for themselves (Ostrand et al. 1999)%(extrapolated)s. Decide the evening before: common "
+                "practice."
+            )
+            % {"percent": percent(0.011), "percent_2": percent(0.04), "extrapolated": _extrapolated(found)}
         ),
     )
 
@@ -93,8 +106,9 @@ def _calendar(found: SeasonMortality, practices: Sequence[Compared]) -> Advice |
     warmest = max(heat.warm, key=lambda line: line.lake.mean if line.lake else float("-inf"))
     lake = warmest.lake.said(found.unit) if warmest.lake else ""
     return Advice(
-        act="Fish the warm waters in cooler months, or start and end earlier in the day.",
-        figure=f"{warmest.event.name} was the warmest of {counted(len(found.fished), 'event')}, with the lake at {lake}.",
+        act=gettext("Fish the warm waters in cooler months, or start and end earlier in the day."),
+        figure=gettext("%(name)s was the warmest of %(events)s, with the lake at %(lake)s.")
+        % {"name": warmest.event.name, "events": counted(len(found.fished), "event"), "lake": lake},
         expected=_moved(found),
         source=heat.source,
     )
@@ -124,12 +138,23 @@ def _heat(found: SeasonMortality) -> _Heat | None:
         warm=warm,
         decided_at=limit,
         figure=(
-            f"At {counted(len(warm), 'event')} with the lake at {limit} or warmer {_said(on_warm)} were dead; at "
-            f"{counted(len(cool), 'cooler event')} {_said(on_cool)}."
+            gettext(
+                "At %(events)s with the lake at %(limit)s or warmer %(said)s were dead; at %(events_2)s %(said_2)s."
+            )
+            % {
+                "events": counted(len(warm), "event"),
+                "limit": limit,
+                "said": _counted(on_warm, "fish"),
+                "events_2": counted(len(cool), "cooler event"),
+                "said_2": _counted(on_cool, "fish"),
+            }
         ),
         source=(
-            "Kansas agency rule and Mississippi guidance begin care steps at 75 °F; of largemouth bass more died above 25 °C "
-            f"(77 °F) (Edwards et al. 2004){_extrapolated(found)}."
+            gettext(
+                "Kansas agency rule and Mississippi guidance begin care steps at 75 °F; of largemouth bass more died above 25 °C "
+                "(77 °F) (Edwards et al. 2004)%(extrapolated)s."
+            )
+            % {"extrapolated": _extrapolated(found)}
         ),
     )
 
@@ -139,12 +164,18 @@ def _with_fewer(found: SeasonMortality, warm: Sequence[SeasonEvent], limit: int)
     now = _by_curve(found, [(line, line.found.presented) for line in warm])
     then = _by_curve(found, [(line, sum(min(catch.fish, limit) for catch in line.catches)) for line in warm])
     if now is None or then is None:
-        return f"{CANNOT_TELL} {found.warmth.why_none}".strip()
-    return (
-        f"If the curve’s rates held, a limit of {limit} would have brought {then[0]:,} of the {now[0]:,} fish to the scales on "
-        f"those days, about {then[1]:.0f} dead instead of {now[1]:.0f}. Fewer fish in a livewell may also fare better; that is not "
-        "in it."
-    )
+        return f"{cannot_tell()} {found.warmth.why_none}".strip()
+    return gettext(
+        "If the curve’s rates held, a limit of %(limit)s would have brought %(then)s of the %(now)s fish to the scales "
+        "on those days, about %(then_2)s dead instead of %(now_2)s. Fewer fish in a livewell may also fare better; that "
+        "is not in it."
+    ) % {
+        "limit": limit,
+        "then": f"{then[0]:,}",
+        "now": f"{now[0]:,}",
+        "then_2": f"{then[1]:.0f}",
+        "now_2": f"{now[1]:.0f}",
+    }
 
 
 def _by_curve(found: SeasonMortality, fish: Sequence[tuple[SeasonEvent, int]]) -> tuple[int, float] | None:
@@ -165,29 +196,40 @@ def _moved(found: SeasonMortality) -> str:
     """
     warmth = found.warmth
     if warmth.fit is None or not warmth.points:
-        return f"{CANNOT_TELL} {warmth.why_none}".strip()
+        return f"{cannot_tell()} {warmth.why_none}".strip()
     places = sorted(fahrenheit for fahrenheit, _ in warmth.points)
     middle = places[(len(places) - 1) // 2]
     warmest = max(found.fished, key=lambda line: line.lake.mean if line.lake else float("-inf"))
     if warmest.lake is None or warmest.lake.mean <= middle:
-        return CANNOT_TELL
+        return cannot_tell()
     fish = warmest.found.presented
     here, there = warmth.expected(warmest.lake.mean, fish), warmth.expected(middle, fish)
     if here is None or there is None:
-        return CANNOT_TELL
-    return (
-        f"If the curve’s rates held, {fish:,} fish as brought to {warmest.event.name} would mean about {_ranged(there)} dead at "
-        f"{in_unit(middle, found.unit):.0f}{SPACE}°{found.unit} and about {_ranged(here)} at its own "
-        f"{warmest.lake.said(found.unit)} (95{SPACE}% ranges)."
-    )
+        return cannot_tell()
+    return gettext(
+        "If the curve’s rates held, %(fish)s fish as brought to %(name)s would mean about %(ranged)s dead at "
+        "%(in_unit)s °%(unit)s and about %(ranged_2)s at its own %(lake)s (95 %% ranges)."
+    ) % {
+        "fish": f"{fish:,}",
+        "name": warmest.event.name,
+        "ranged": _ranged(there),
+        "in_unit": f"{in_unit(middle, found.unit):.0f}",
+        "unit": found.unit,
+        "ranged_2": _ranged(here),
+        "lake": warmest.lake.said(found.unit),
+    }
 
 
 def _ranged(given: tuple[float, float, float]) -> str:
-    return f"{given[0]:.0f} ({given[1]:.0f} to {given[2]:.0f})"
+    return gettext("%(given)s (%(given_2)s to %(given_3)s)") % {
+        "given": f"{given[0]:.0f}",
+        "given_2": f"{given[1]:.0f}",
+        "given_3": f"{given[2]:.0f}",
+    }
 
 
 def _on_board(found: SeasonMortality, practices: Sequence[Compared]) -> Advice | None:
-    one = _named("Fish on board", practices)
+    one = _practice(ON_BOARD, practices)
     rate = _noted(
         found, lambda line, note: None if note.most_on_board is None else note.most_on_board > line.rules.fish_limit
     )
@@ -196,19 +238,25 @@ def _on_board(found: SeasonMortality, practices: Sequence[Compared]) -> Advice |
     rules = found.fished[-1].rules
     limit = rules.fish_limit
     if rules.boat_limit is not None and rules.boat_limit <= limit:
-        act = f"Hold boats to the limit of {rules.boat_limit} fish on board: ask at the ramp and at check-in."
+        act = gettext("Hold boats to the limit of %(boat_limit)s fish on board: ask at the ramp and at check-in.") % {
+            "boat_limit": rules.boat_limit
+        }
     else:
-        act = f"Write a boat limit into the rule sheet: never more than {limit} fish on board."
+        act = gettext("Write a boat limit into the rule sheet: never more than %(limit)s fish on board.") % {
+            "limit": limit
+        }
     return Advice(
         act=act,
-        figure=f"{_counted(rate, 'boat-days')} had more than the limit on board.",
+        figure=gettext("%(counted)s had more than the limit on board.") % {"counted": _counted(rate, "boat-day")},
         expected=_expected(one),
-        source="More fish take the oxygen of a livewell faster: common practice caps the fish on board. Culling law comes first.",
+        source=gettext(
+            "More fish take the oxygen of a livewell faster: common practice caps the fish on board. Culling law comes first."
+        ),
     )
 
 
 def _bags(found: SeasonMortality, practices: Sequence[Compared]) -> Advice | None:
-    one = _named("Time in the bag", practices)
+    one = _practice(BAG, practices)
     counts = []
     for line in found.fished:
         known = [minutes for catch in line.catches if (minutes := catch.minutes_in_bag) is not None]
@@ -218,25 +266,30 @@ def _bags(found: SeasonMortality, practices: Sequence[Compared]) -> Advice | Non
         return None
     most = plain(found.fished[-1].rules.care_max_bag_minutes)
     return Advice(
-        act="Give fewer bags at a time, so that the line stays short.",
-        figure=f"{_counted(rate, 'boat-days')} had fish in the bag for more than {most} minutes.",
+        act=gettext("Give fewer bags at a time, so that the line stays short."),
+        figure=gettext("%(counted)s had fish in the bag for more than %(most)s minutes.")
+        % {"counted": _counted(rate, "boat-day"), "most": most},
         expected=_expected(one),
-        source="Oklahoma guidance: at most five bags for twenty contestants; ten minutes from boat to scales is common practice.",
+        source=gettext(
+            "Oklahoma guidance: at most five bags for twenty contestants; ten minutes from boat to scales is common practice."
+        ),
     )
 
 
 def _ice(found: SeasonMortality, practices: Sequence[Compared]) -> Advice | None:
-    one = _named("Ice in the livewell", practices)
+    one = _practice(ICE, practices)
     rate = _noted(found, lambda line, note: note.ice_lb == 0 if line.is_warm and note.ice_lb is not None else None)
     if one is None or not _speaks_for(one) or rate is None:
         return None
     return Advice(
-        act="Ask for ice in the livewell on warm days, and record how much.",
-        figure=f"{_counted(rate, 'boat-days')} had no ice on the days that were warm.",
+        act=gettext("Ask for ice in the livewell on warm days, and record how much."),
+        figure=gettext("%(counted)s had no ice on the days that were warm.") % {"counted": _counted(rate, "boat-day")},
         expected=_expected(one),
         source=(
-            "Cooling a few degrees is agency guidance (Kansas, Oklahoma); trials of ice disagree. Keep to the largest cooling of "
-            "the rule sheet and handle ice with gloves."
+            gettext(
+                "Cooling a few degrees is agency guidance (Kansas, Oklahoma); trials of ice disagree. Keep to the largest "
+                "cooling of the rule sheet and handle ice with gloves."
+            )
         ),
     )
 
@@ -247,10 +300,13 @@ def _oxygen(found: SeasonMortality, practices: Sequence[Compared]) -> Advice | N
         return None
     least = plain(found.fished[-1].rules.care_min_do)
     return Advice(
-        act="Look after the livewells’ oxygen: pumps without a break, fewer fish on board, a reading at the ramp.",
-        figure=f"{_counted(rate, 'readings')} in livewells were under {least}{SPACE}mg/L.",
-        expected=CANNOT_TELL,
-        source="At least 5 mg/L is common practice; a summary of a Mississippi State study asks for 5.5.",
+        act=gettext(
+            "Look after the livewells’ oxygen: pumps without a break, fewer fish on board, a reading at the ramp."
+        ),
+        figure=gettext("%(counted)s in livewells were under %(least)s mg/L.")
+        % {"counted": _counted(rate, "reading"), "least": least},
+        expected=cannot_tell(),
+        source=gettext("At least 5 mg/L is common practice; a summary of a Mississippi State study asks for 5.5."),
     )
 
 
@@ -259,10 +315,10 @@ def _release_times(found: SeasonMortality, practices: Sequence[Compared]) -> Adv
     if rate is None:
         return None
     return Advice(
-        act="Count the dead again at the water, and record when the fish went back.",
-        figure=f"{_counted(rate, 'slips')} with living fish have no time of release.",
-        expected="The count would be firmer; whether the rate would rise the data cannot tell.",
-        source="Fish dead at release belong to the tally: common practice, no source.",
+        act=gettext("Count the dead again at the water, and record when the fish went back."),
+        figure=gettext("%(counted)s with living fish have no time of release.") % {"counted": _counted(rate, "slip")},
+        expected=gettext("The count would be firmer; whether the rate would rise the data cannot tell."),
+        source=gettext("Fish dead at release belong to the tally: common practice, no source."),
     )
 
 
@@ -271,10 +327,13 @@ def _temperatures(found: SeasonMortality, practices: Sequence[Compared]) -> Advi
     if not without:
         return None
     return Advice(
-        act="Record the lake’s temperature at every event.",
-        figure=f"{without} of {counted(len(found.fished), 'event')} with fish {'has' if without == 1 else 'have'} none.",
-        expected="Every event would stand among days alike; a curve takes eight of them.",
-        source="Temperature is what most studies of black bass tournaments find going with deaths"
+        act=gettext("Record the lake’s temperature at every event."),
+        figure=ngettext(
+            "%(without)s of %(events)s with fish has none.", "%(without)s of %(events)s with fish have none.", without
+        )
+        % {"without": without, "events": counted(len(found.fished), "event")},
+        expected=gettext("Every event would stand among days alike; a curve takes eight of them."),
+        source=gettext("Temperature is what most studies of black bass tournaments find going with deaths")
         + _extrapolated(found)
         + ".",
     )
@@ -284,24 +343,30 @@ def _holding(found: SeasonMortality, practices: Sequence[Compared]) -> Advice | 
     if any(line.study is not None and line.study.basis == "reference" for line in found.events):
         return None
     held = len(found.studies)
-    what = "held fish back without reference fish" if held else "held fish back"
+    what = gettext("held fish back without reference fish") if held else gettext("held fish back")
     fish = fish_for_width(0.2, 0.2)
     return Advice(
-        act="Hold fish back at one event, with reference fish beside them, to learn what dies later.",
-        figure=f"{held} of {counted(len(found.events), 'event')} {what}.",
+        act=gettext("Hold fish back at one event, with reference fish beside them, to learn what dies later."),
+        figure=gettext("%(held)s of %(events)s %(what)s.")
+        % {"held": held, "events": counted(len(found.events), "event"), "what": what},
         expected=(
-            f"Were a fifth to die, about {fish} fish held would tell it to within ten points either way, more where the fish "
-            "of a pen die together."
+            gettext(
+                "Were a fifth to die, about %(fish)s fish held would tell it to within ten points either way, more where the fish of a pen die together."
+            )
+            % {"fish": fish}
         ),
         source=(
-            f"In black bass events of the 1990s {percent(0.233)} died after release (Wilde 1998){_extrapolated(found)}. "
-            "Ask the agency first: holding fish may need its permit."
+            gettext(
+                "In black bass events of the 1990s %(percent)s died after release (Wilde 1998)%(extrapolated)s. Ask the agency "
+                "first: holding fish may need its permit."
+            )
+            % {"percent": percent(0.233), "extrapolated": _extrapolated(found)}
         ),
     )
 
 
-def _named(name: str, practices: Sequence[Compared]) -> Compared | None:
-    return next((one for one in practices if one.practice.name == name), None)
+def _practice(practice: Practice, practices: Sequence[Compared]) -> Compared | None:
+    return next((one for one in practices if one.practice is practice), None)
 
 
 def _speaks_for(one: Compared) -> bool:
@@ -313,16 +378,21 @@ def _expected(one: Compared) -> str:
     """What boats of the same event showed of a practice, alone and adjusted."""
     assert one.odds is not None  # the practice was compared
     said = (
-        f"With {one.practice.practised} a fish had {odds_said(one.odds.value, one.odds.low, one.odds.high)} of being dead, boats "
-        f"of the same event compared. {one.adjusted_said}"
+        gettext("With %(practised)s a fish had %(odds_said)s of being dead, boats of the same event compared.")
+        % {"practised": one.practice.practised, "odds_said": odds_said(one.odds.value, one.odds.low, one.odds.high)}
+        + " "
+        + one.adjusted_said
     ).strip()
     if one.loses_clarity:
-        return f"{said} So it may be chance."
-    return f"{said} A change of rule may or may not follow that."
+        return f"{said} " + gettext("So it may be chance.")
+    return f"{said} " + gettext("A change of rule may or may not follow that.")
 
 
 def _extrapolated(found: SeasonMortality) -> str:
-    return "" if is_bass(found.species) else f", for {found.species or 'other fish'} an extrapolation"
+    if is_bass(found.species):
+        return ""
+    said = gettext("for %(fish)s an extrapolation")
+    return f", {said}" % {"fish": found.species or gettext("other fish")}
 
 
 def _noted(found: SeasonMortality, lapsed: Callable[[SeasonEvent, CareSeen], bool | None]) -> Clustered | None:
@@ -348,10 +418,10 @@ def _rate(lines: Sequence[SeasonEvent]) -> Clustered:
     )
 
 
-def _said(rate: Clustered) -> str:
-    seen = percent(rate.rate) if rate.dead else "none seen"
-    return f"{rate.dead:,.0f} of {rate.n:,.0f} fish ({seen}, {events_limits(rate)})"
-
-
-def _counted(rate: Clustered, of: str) -> str:
-    return f"{rate.dead:,.0f} of {rate.n:,.0f} {of} ({percent(rate.rate)}, {events_limits(rate)})"
+def _counted(rate: Clustered, noun: str) -> str:
+    return gettext("%(some)s of %(every)s (%(rate)s, %(limits)s)") % {
+        "some": f"{rate.dead:,.0f}",
+        "every": counted(int(rate.n), noun),
+        "rate": seen(rate),
+        "limits": events_limits(rate),
+    }

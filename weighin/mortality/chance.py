@@ -3,6 +3,8 @@
 from collections.abc import Sequence
 from dataclasses import dataclass
 
+from django.utils.translation import gettext, ngettext
+
 from weighin.mortality.season import SeasonEvent, SeasonMortality
 from weighin.mortality.words import listed, number, percent
 from weighin.survival.funnel import funnel
@@ -29,24 +31,40 @@ class Funnel:
     @property
     def title(self) -> str:
         if not self.outside:
-            return f"All {number(len(self.events))} events lie where chance alone might put them."
+            return gettext("All %(events)s events lie where chance alone might put them.") % {
+                "events": number(len(self.events))
+            }
         above, below = ([line for line in self.outside if self._is_above(line) is side] for side in (True, False))
-        parts = [
-            f"{listed([line.event.name for line in lines])} lost {how} fish"
-            for lines, how in ((above, "more"), (below, "fewer"))
-            if lines
-        ]
-        return f"{listed(parts)} than chance explains."
+        if above and below:
+            said = gettext("%(above)s lost more fish and %(below)s lost fewer fish than chance explains.")
+        elif above:
+            said = gettext("%(above)s lost more fish than chance explains.")
+        else:
+            said = gettext("%(below)s lost fewer fish than chance explains.")
+        return said % {
+            "above": listed([line.event.name for line in above]),
+            "below": listed([line.event.name for line in below]),
+        }
 
     @property
     def said(self) -> str:
-        about = f"Had every event the season’s rate of {percent(self.rate)}"
+        rate = {"rate": percent(self.rate)}
         if not self.outside:
-            return f"{about}, events of these sizes might well look as they do."
-        days = "that day" if len(self.outside) == 1 else "those days"
+            return (
+                gettext(
+                    "Had every event the season’s rate of %(rate)s, events of these sizes might well look as they do."
+                )
+                % rate
+            )
         return (
-            f"{about}, about one event in twenty would still lie outside the shaded part. What else was different on {days} is "
-            "not in this chart."
+            ngettext(
+                "Had every event the season’s rate of %(rate)s, about one event in twenty would still lie outside the shaded part. "
+                "What else was different on that day is not in this chart.",
+                "Had every event the season’s rate of %(rate)s, about one event in twenty would still lie outside the shaded part. "
+                "What else was different on those days is not in this chart.",
+                len(self.outside),
+            )
+            % rate
         )
 
     def _is_above(self, line: SeasonEvent) -> bool:

@@ -5,14 +5,16 @@ from dataclasses import dataclass
 from decimal import Decimal
 from statistics import median, quantiles
 
+from django.utils.translation import gettext, gettext_lazy, ngettext
+
 from weighin.mortality.lake import in_unit
 from weighin.mortality.season import FEWEST_EVENTS, SeasonEvent, SeasonMortality
-from weighin.mortality.words import SPACE, limits, number, percent
+from weighin.mortality.words import SPACE, counted, limits, number, percent
 from weighin.survival.clusters import Clustered, clustered
 from weighin.survival.nested import SAME_DAY
 
 FEWEST = 4  # events with fish; fewer cannot be parted into good and bad
-CHOSEN = "We chose these days because their rates differ."
+CHOSEN = gettext_lazy("We chose these days because their rates differ.")
 
 
 @dataclass(frozen=True)
@@ -47,12 +49,12 @@ def good_and_bad(found: SeasonMortality) -> GoodAndBad | None:
     if len(ordered) < FEWEST or best[-1].found.initial == worst[-1].found.initial:
         return None
     measures: list[tuple[str, Callable[[Sequence[SeasonEvent]], tuple[str, str]]]] = [
-        ("Fish dead by release", _dead),
-        ("Lake temperature", lambda lines: _lake(lines, found.unit)),
-        ("Minutes in the bag, middle boat-day", _bag),
-        ("Boat-days with ice in the livewell", _ice),
-        ("Boat-days with more than the limit on board", _on_board),
-        ("Oxygen in the livewells, middle reading", _oxygen),
+        (gettext("Fish dead by release"), _dead),
+        (gettext("Lake temperature"), lambda lines: _lake(lines, found.unit)),
+        (gettext("Minutes in the bag, middle boat-day"), _bag),
+        (gettext("Boat-days with ice in the livewell"), _ice),
+        (gettext("Boat-days with more than the limit on board"), _on_board),
+        (gettext("Oxygen in the livewells, middle reading"), _oxygen),
     ]
     rows = [Measured(name, measure(best), measure(worst)) for name, measure in measures]
     return GoodAndBad(best, worst, [row for row in rows if row.best[0] or row.worst[0]])
@@ -66,18 +68,28 @@ def _lake(lines: Sequence[SeasonEvent], unit: str) -> tuple[str, str]:
     known = [in_unit(line.lake.mean, unit) for line in lines if line.lake]
     if not known:
         return "", ""
-    spread = f"{min(known):.0f} to {max(known):.0f}{SPACE}°{unit}, " if len(known) > 1 else ""
-    return f"{sum(known) / len(known):.0f}{SPACE}°{unit}", f"{spread}{len(known)} of {len(lines)} events"
+    spread = (
+        gettext("%(known)s to %(known_2)s °%(unit)s,")
+        % {"known": f"{min(known):.0f}", "known_2": f"{max(known):.0f}", "unit": unit}
+        + " "
+        if len(known) > 1
+        else ""
+    )
+    return f"{sum(known) / len(known):.0f}{SPACE}°{unit}", gettext("%(spread)s%(known)s of %(lines)s events") % {
+        "spread": spread,
+        "known": len(known),
+        "lines": len(lines),
+    }
 
 
 def _bag(lines: Sequence[SeasonEvent]) -> tuple[str, str]:
     known = [minutes for line in lines for catch in line.catches if (minutes := catch.minutes_in_bag) is not None]
-    return _middle(known, "boat-days", f"{SPACE}min", 0)
+    return _middle(known, "boat-day", f"{SPACE}min", 0)
 
 
 def _ice(lines: Sequence[SeasonEvent]) -> tuple[str, str]:
     noted = [[note.ice_lb > 0 for note in line.notes.values() if note.ice_lb is not None] for line in lines]
-    return _share([(sum(boats), len(boats)) for boats in noted], "boat-days")
+    return _share([(sum(boats), len(boats)) for boats in noted], "boat-day")
 
 
 def _on_board(lines: Sequence[SeasonEvent]) -> tuple[str, str]:
@@ -85,21 +97,25 @@ def _on_board(lines: Sequence[SeasonEvent]) -> tuple[str, str]:
         [note.most_on_board > line.rules.fish_limit for note in line.notes.values() if note.most_on_board is not None]
         for line in lines
     ]
-    return _share([(sum(boats), len(boats)) for boats in noted], "boat-days")
+    return _share([(sum(boats), len(boats)) for boats in noted], "boat-day")
 
 
 def _oxygen(lines: Sequence[SeasonEvent]) -> tuple[str, str]:
     known = [note.oxygen for line in lines for note in line.notes.values() if note.oxygen is not None]
-    return _middle(known, "readings", f"{SPACE}mg/L", 1)
+    return _middle(known, "reading", f"{SPACE}mg/L", 1)
 
 
-def _share(counts: Sequence[tuple[int, int]], of: str) -> tuple[str, str]:
+def _share(counts: Sequence[tuple[int, int]], noun: str) -> tuple[str, str]:
     """A share over events, each a cluster, with its count and range."""
     if not any(n for _, n in counts):
         return "", ""
     rate: Clustered = clustered([some for some, _ in counts], [n for _, n in counts], correlation=SAME_DAY)
-    seen = percent(rate.rate) if rate.dead else "none"
-    return seen, f"{rate.dead:,.0f} of {rate.n:,.0f} {of}, {events_limits(rate)}"
+    seen = percent(rate.rate) if rate.dead else gettext("none")
+    return seen, gettext("%(some)s of %(every)s, %(events_limits)s") % {
+        "some": f"{rate.dead:,.0f}",
+        "every": counted(int(rate.n), noun),
+        "events_limits": events_limits(rate),
+    }
 
 
 def events_limits(rate: Clustered) -> str:
@@ -109,16 +125,22 @@ def events_limits(rate: Clustered) -> str:
     'two events cannot tell'
     """
     if rate.clusters < FEWEST_EVENTS:
-        return f"{number(rate.clusters)} {'event' if rate.clusters == 1 else 'events'} cannot tell"
-    return f"range {limits(rate)}"
+        return ngettext("%(clusters)s event cannot tell", "%(clusters)s events cannot tell", rate.clusters) % {
+            "clusters": number(rate.clusters)
+        }
+    return gettext("range %(rate)s") % {"rate": limits(rate)}
 
 
-def _middle(known: Sequence[Decimal], of: str, unit: str, decimals: int) -> tuple[str, str]:
+def _middle(known: Sequence[Decimal], noun: str, unit: str, decimals: int) -> tuple[str, str]:
     """The median with the middle half of what was measured."""
     if not known:
         return "", ""
     figure = f"{median(known):.{decimals}f}{unit}"
     if len(known) < 4:
-        return figure, f"of {len(known)} {of}"
+        return figure, gettext("of %(known)s") % {"known": counted(len(known), noun)}
     low, _, high = quantiles(known, n=4, method="inclusive")
-    return figure, f"half between {low:.{decimals}f} and {high:.{decimals}f}, of {len(known):,} {of}"
+    return figure, gettext("half between %(low)s and %(high)s, of %(known)s") % {
+        "low": f"{low:.{decimals}f}",
+        "high": f"{high:.{decimals}f}",
+        "known": counted(len(known), noun),
+    }

@@ -18,12 +18,14 @@ from math import ceil, floor
 from typing import Any
 
 from django.utils import timezone
+from django.utils.translation import gettext
 
 from weighin.events.models import Event
+from weighin.mortality import words
 from weighin.mortality.event_sums import EventSum, event_sums
 from weighin.mortality.models import PublishedOnce
 from weighin.mortality.published import once
-from weighin.mortality.words import SPACE, counted, limits, one_in, percent
+from weighin.mortality.words import SPACE, counted, limits, one_in
 from weighin.survival.clusters import Clustered, clustered
 
 FEWEST_CLUBS = 3
@@ -48,14 +50,18 @@ class Row:
 
     @property
     def seen(self) -> str:
-        return percent(self.rate.rate) if self.rate.dead else "none seen"
+        return words.seen(self.rate)
 
     @property
     def said(self) -> str:
-        return (
-            f"{self.rate.dead:,.0f} of {self.rate.n:,.0f} fish ({self.seen}, range {limits(self.rate)}), "
-            f"{counted(self.events, 'event')}, {counted(self.clubs, 'club')}"
-        )
+        return gettext("%(dead)s of %(n)s fish (%(seen)s, range %(rate)s), %(events)s, %(clubs)s") % {
+            "dead": f"{self.rate.dead:,.0f}",
+            "n": f"{self.rate.n:,.0f}",
+            "seen": self.seen,
+            "rate": limits(self.rate),
+            "events": counted(self.events, "event"),
+            "clubs": counted(self.clubs, "club"),
+        }
 
 
 @dataclass(frozen=True)
@@ -82,10 +88,10 @@ class Federation:
     def says(self) -> str:
         """What can be said of it, kind by kind; or why nothing is."""
         if not self.is_told:
-            return (
-                f"Nothing is shown of the years to {self.through}: a figure takes fish of {FEWEST_CLUBS} clubs at least, and "
-                f"without the two largest {100 * PROTECTION:.0f}{SPACE}% of the largest club's."
-            )
+            return gettext(
+                "Nothing is shown of the years to %(through)s: a figure takes fish of %(fewest_clubs)s clubs at least, and "
+                "without the two largest %(protection)s %% of the largest club's."
+            ) % {"through": self.through, "fewest_clubs": FEWEST_CLUBS, "protection": f"{100 * PROTECTION:.0f}"}
         return " ".join(_head(one.total) for one in self.species)
 
 
@@ -114,7 +120,10 @@ def federation(today: date | None = None) -> Federation:
         return [asdict(one) for one in edition(through, event_sums(events), earlier)]
 
     newest = once(
-        f"{KEY}{through}", make, f"The federation's figures of {through} are fixed: later events do not change them"
+        f"{KEY}{through}",
+        make,
+        gettext("The federation's figures of %(through)s are fixed: later events do not change them")
+        % {"through": through},
     )
     return summary([*earlier, *(Edition(**one) for one in newest)], through)
 
@@ -230,5 +239,10 @@ def _band_order(name: str) -> tuple[int, int, str]:
 
 
 def _head(total: Row) -> str:
-    fractions = f": {one_in(total.rate.low)} to {one_in(total.rate.high)}" if total.rate.low > 0.0005 else ""
+    fractions = (
+        gettext(": %(one_in)s to %(one_in_2)s")
+        % {"one_in": one_in(total.rate.low), "one_in_2": one_in(total.rate.high)}
+        if total.rate.low > 0.0005
+        else ""
+    )
     return f"{total.name[:1].upper()}{total.name[1:]}: {total.said}{fractions}."

@@ -4,6 +4,8 @@ from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from typing import Any
 
+from django.utils.translation import gettext
+
 from weighin.mortality.chance import funnel_of
 from weighin.mortality.lake import in_unit
 from weighin.mortality.practices import Compared
@@ -68,7 +70,11 @@ def warmth_figure(warmth: Warmth, stop: float | None) -> Figure | None:
 def watch_figure(watched: StopLevel) -> Figure | None:
     """The running rate with its range against the stop level, in the order of the scales; None without fish."""
     rows = [
-        charts.EventRate(f"After {counted(step.livewells, 'livewell')}", watched.step_note(step), chart_rate(step.rate))
+        charts.EventRate(
+            gettext("After %(livewells)s") % {"livewells": counted(step.livewells, "livewell")},
+            watched.step_note(step),
+            chart_rate(step.rate),
+        )
         for step in watched.steps
     ]
     return Figure(charts.events_dots, rows, {"title": watched.title, "stop": watched.stop}) if rows else None
@@ -100,7 +106,7 @@ def practices_figure(practices: Sequence[Compared]) -> Figure | None:
     rows = [
         charts.Pair(
             one.practice.name,
-            f"{side.days} days",
+            gettext("%(days)s days") % {"days": gettext(side.days)},
             one.practice.practised,
             chart_rate(side.practised),
             one.practice.otherwise,
@@ -111,7 +117,7 @@ def practices_figure(practices: Sequence[Compared]) -> Figure | None:
         if side.practised and side.otherwise
     ]
     return (
-        Figure(charts.paired_dots, rows, {"title": "Share dead by release, with each practice and without it"})
+        Figure(charts.paired_dots, rows, {"title": gettext("Share dead by release, with each practice and without it")})
         if rows
         else None
     )

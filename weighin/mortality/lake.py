@@ -3,6 +3,8 @@
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
+from django.utils.translation import gettext
+
 from weighin.events.models import Event
 from weighin.events.queries import lake_temperatures
 from weighin.mortality.words import SPACE
@@ -20,7 +22,11 @@ class Lake:
     def said(self, unit: str) -> str:
         """82 °F, or of several days 78 to 82 °F."""
         low, high = (round(in_unit(value, unit)) for value in (self.low, self.high))
-        return f"{low}{SPACE}°{unit}" if low == high else f"{low} to {high}{SPACE}°{unit}"
+        return (
+            f"{low}{SPACE}°{unit}"
+            if low == high
+            else gettext("%(low)s to %(high)s °%(unit)s") % {"low": low, "high": high, "unit": unit}
+        )
 
 
 def lake_of(event: Event, days: Iterable[int]) -> Lake | None:

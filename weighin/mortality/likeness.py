@@ -3,6 +3,8 @@
 from collections import Counter
 from dataclasses import dataclass
 
+from django.utils.translation import gettext
+
 from weighin.events.models import Event
 from weighin.scale.models import WeighSlip
 from weighin.survival.clusters import CORRELATION
@@ -23,8 +25,12 @@ class Likeness:
     def said(self) -> str:
         """Where the figure is from."""
         if self.events:
-            return f"correlation {self.correlation:.2f}, estimated from the club’s {self.events} events before this one"
-        return f"correlation {self.correlation:g}, assumed: fewer than {FEWEST_EVENTS} events of the club came before this one"
+            return gettext(
+                "correlation %(correlation)s, estimated from the club’s %(events)s events before this one"
+            ) % {"correlation": f"{self.correlation:.2f}", "events": self.events}
+        return gettext(
+            "correlation %(correlation)s, assumed: fewer than %(fewest_events)s events of the club came before this one"
+        ) % {"correlation": f"{self.correlation:g}", "fewest_events": FEWEST_EVENTS}
 
 
 def livewell_likeness(event: Event) -> Likeness:

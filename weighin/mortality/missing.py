@@ -4,6 +4,8 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 
+from django.utils.translation import gettext, ngettext
+
 from weighin.mortality.catches import Catch
 from weighin.mortality.words import between, counted, number
 from weighin.roster.models import Entry
@@ -72,59 +74,81 @@ def missing_said(missing: Missing, is_over: bool) -> list[tuple[str, str]]:
     """What is missing as (what, how it could bend the answer)."""
     said: list[tuple[str, str]] = []
     if missing.waiting_days:
-        slips = "boat has" if missing.waiting_days == 1 else "boats have"
-        ends = ""
+        left_out = gettext("Neither counts until the director settles it: %(fish)s at most are left out.") % {
+            "fish": counted(missing.waiting_fish, "fish")
+        }
         if missing.lowest_highest:
-            low, high = missing.lowest_highest.low, missing.lowest_highest.high
-            ends = f" Were they all alive or all dead, the rate would lie {between(low, high)}."
-        said.append(
-            (
-                f"{number(missing.waiting_days).capitalize()} {slips} two slips for a day.",
-                f"Neither counts until the director settles it: {counted(missing.waiting_fish, 'fish', 'fish')} at most are "
-                f"left out.{ends}",
-            )
+            ends = gettext("Were they all alive or all dead, the rate would lie %(between)s.")
+            left_out += " " + ends % {"between": between(missing.lowest_highest.low, missing.lowest_highest.high)}
+        with_two = ngettext(
+            "%(boats)s boat has two slips for a day.", "%(boats)s boats have two slips for a day.", missing.waiting_days
         )
+        said.append((with_two % {"boats": number(missing.waiting_days).capitalize()}, left_out))
     if missing.unweighed:
-        state = "have no slip" if is_over else "are not weighed yet"
-        if missing.unweighed == 1:
-            state = "has no slip" if is_over else "is not weighed yet"
+        if is_over:
+            unweighed = ngettext(
+                "%(n)s of %(boats)s has no slip.", "%(n)s of %(boats)s have no slip.", missing.unweighed
+            )
+        else:
+            unweighed = ngettext(
+                "%(n)s of %(boats)s is not weighed yet.", "%(n)s of %(boats)s are not weighed yet.", missing.unweighed
+            )
         said.append(
             (
-                f"{missing.unweighed:,} of {counted(missing.boats, 'boat')} {state}.",
-                "Fish they may have had aboard are in no count here, dead or alive.",
+                unweighed % {"n": f"{missing.unweighed:,}", "boats": counted(missing.boats, "boat")},
+                gettext("Fish they may have had aboard are in no count here, dead or alive."),
             )
         )
+    slips = {"slips": f"{missing.slips:,}"}
     if missing.release_unwritten:
-        which = "No slip has" if missing.release_unwritten == missing.slips else ""
-        which = which or f"{missing.release_unwritten:,} of {missing.slips:,} slips with living fish have no"
-        which = f"{which} a time of release." if which.startswith("No") else f"{which} time of release."
+        untimed = (
+            gettext("No slip has a time of release.")
+            if missing.release_unwritten == missing.slips
+            else gettext("%(n)s of %(slips)s slips with living fish have no time of release.")
+        )
+        nobody = gettext(
+            "Of %(fish)s alive at the table nobody wrote when they went back, so one that died in between may have been missed."
+        )
         said.append(
             (
-                which,
-                f"Of {counted(missing.release_fish, 'fish', 'fish')} alive at the table nobody wrote when they went back, so "
-                "one that died in between may have been missed.",
+                untimed % {"n": f"{missing.release_unwritten:,}", **slips},
+                nobody % {"fish": counted(missing.release_fish, "fish")},
             )
         )
     if missing.uncounted:
-        which = "No slip says" if missing.uncounted == missing.slips else ""
-        which = which or f"{missing.uncounted:,} of {missing.slips:,} slips with living fish do not say"
+        untold = (
+            gettext("No slip says how many fish were dead at the release.")
+            if missing.uncounted == missing.slips
+            else gettext("%(n)s of %(slips)s slips with living fish do not say how many fish were dead at the release.")
+        )
         said.append(
             (
-                f"{which} how many fish were dead at the release.",
-                "Nobody counted, which is not none: the rate is of those that were seen dead.",
+                untold % {"n": f"{missing.uncounted:,}", **slips},
+                gettext("Nobody counted, which is not none: the rate is of those that were seen dead."),
             )
         )
     if missing.shared_dead:
-        were = "was" if missing.shared_dead == 1 else "were"
+        shared = ngettext(
+            "%(fish)s was found dead when a batch of several boats went back.",
+            "%(fish)s were found dead when a batch of several boats went back.",
+            missing.shared_dead,
+        )
         said.append(
             (
-                f"{counted(missing.shared_dead, 'fish', 'fish')} {were} found dead when a batch of several boats went back.",
-                "Whose they were nobody knows: they count among the event’s dead, and for the range they are shared out "
-                "by the live fish each boat handed on.",
+                shared % {"fish": counted(missing.shared_dead, "fish")},
+                gettext(
+                    "Whose they were nobody knows: they count among the event’s dead, and for the range they are shared out by "
+                    "the live fish each boat handed on."
+                ),
             )
         )
     if not missing.has_study:
-        said.append(("No holding study.", "Fish that died after their release are not known; they are not none."))
+        said.append(
+            (
+                gettext("No holding study."),
+                gettext("Fish that died after their release are not known; they are not none."),
+            )
+        )
     if not missing.has_lake:
-        said.append(("No lake temperature.", "The event cannot be compared with days alike."))
+        said.append((gettext("No lake temperature."), gettext("The event cannot be compared with days alike.")))
     return said

@@ -10,6 +10,7 @@ from zoneinfo import ZoneInfo
 
 from django.db.models import prefetch_related_objects
 from django.utils import timezone
+from django.utils.translation import gettext, ngettext
 
 from weighin.events.models import Event
 from weighin.events.queries import rules_of
@@ -34,6 +35,8 @@ from weighin.mortality.words import (
     number,
     percent,
     range_said,
+    seen,
+    some_of,
 )
 from weighin.scale.queries import current_slips
 from weighin.survival.clusters import Clustered, clustered
@@ -50,6 +53,10 @@ class Line:
     count: str
     rate: str
     limits: str
+
+    @classmethod
+    def of(cls, name: str, of_which: str, rate: Clustered) -> "Line":
+        return cls(name, of_which, some_of(rate.dead, rate.n), seen(rate), limits(rate))
 
 
 @dataclass(frozen=True)
@@ -84,7 +91,11 @@ class EventPanel:
     def title(self) -> str:
         """The finding in a sentence."""
         if self.initial is None:
-            return "No fish was brought to the scales." if self.is_over else "No fish is at the scales yet."
+            return (
+                gettext("No fish was brought to the scales.")
+                if self.is_over
+                else gettext("No fish is at the scales yet.")
+            )
         return f"{finding(self.initial, self.found.dead, self.found.presented)}."
 
     @property
@@ -119,12 +130,17 @@ class EventPanel:
         lost = Counter(well.named for well in self.wells)
         if len(self.wells) < 2 or self.found.dead == 0:
             return ""
-        parts = [f"{number(wells)} lost {number(dead) if dead else 'none'}" for dead, wells in sorted(lost.items())]
+        parts = [
+            (gettext("%(wells)s lost %(dead)s") if dead else gettext("%(wells)s lost none"))
+            % {"wells": number(wells), "dead": number(dead)}
+            for dead, wells in sorted(lost.items())
+        ]
         shared = round(self.found.dead - sum(well.named for well in self.wells))
-        besides = (
-            f" {counted(shared, 'fish', 'fish').capitalize()} more died in batches of several boats." if shared else ""
-        )
-        return f"Of {number(len(self.wells))} livewells {listed(parts)}.{besides}"
+        said = gettext("Of %(wells)s livewells %(parts)s.") % {"wells": number(len(self.wells)), "parts": listed(parts)}
+        if shared:
+            more = gettext("%(fish)s more died in batches of several boats.")
+            said += " " + more % {"fish": counted(shared, "fish")}
+        return said
 
     @property
     def lines(self) -> list[Line]:
@@ -135,17 +151,29 @@ class EventPanel:
         for_the_lake = [well.fish - well.kept for well in wells]
         removed = [well.dead + well.kept for well in wells]
         lines = [
-            self._line("Dead by release", "all fish brought to the scales (initial mortality)", dead, fish),
             self._line(
-                "Dead at the table", "all fish brought to the scales, those that died later left out", at_table, fish
+                gettext("Dead by release"), gettext("all fish brought to the scales (initial mortality)"), dead, fish
             ),
             self._line(
-                "Dead, of fish meant for the lake",
-                f"fish brought to the scales less {found.kept:,} kept" if found.kept else "all fish: none was kept",
+                gettext("Dead at the table"),
+                gettext("all fish brought to the scales, those that died later left out"),
+                at_table,
+                fish,
+            ),
+            self._line(
+                gettext("Dead, of fish meant for the lake"),
+                gettext("fish brought to the scales less %(kept)s kept") % {"kept": f"{found.kept:,}"}
+                if found.kept
+                else gettext("all fish: none was kept"),
                 dead,
                 for_the_lake,
             ),
-            self._line("Taken out of the lake", "dead or kept, of all fish brought to the scales", removed, fish),
+            self._line(
+                gettext("Taken out of the lake"),
+                gettext("dead or kept, of all fish brought to the scales"),
+                removed,
+                fish,
+            ),
         ]
         return [line for line in lines if line is not None]
 
@@ -156,12 +184,10 @@ class EventPanel:
             return []
         written = {day.number: day.date for day in self.event.event_days.all()}
         return [
-            Line(
-                name=f"Day {day}",
-                of_which=f"{written[day]:%A} {written[day].day} {written[day]:%B}" if day in written else "",
-                count=_count(rate),
-                rate=percent(rate.rate) if rate.dead else "none seen",
-                limits=limits(rate),
+            Line.of(
+                gettext("Day %(day)s") % {"day": day},
+                f"{written[day]:%A} {written[day].day} {written[day]:%B}" if day in written else "",
+                rate,
             )
             for day, rate in self.days
         ]
@@ -169,37 +195,53 @@ class EventPanel:
     @property
     def later(self) -> list[Line]:
         """Delayed and total mortality: from the event's own study, or not known."""
-        unknown = "no fish of this event were held back" if self.study is None else self.study.unusable
+        unknown = gettext("no fish of this event were held back") if self.study is None else self.study.unusable
         if self.study is None or self.study.delayed is None:
             return [
-                Line("Died after release", f"not known: {unknown}", "", "not known", ""),
-                Line("Before and after release together", "not known without the line above", "", "not known", ""),
+                Line(
+                    gettext("Died after release"),
+                    gettext("not known: %(unknown)s") % {"unknown": unknown},
+                    "",
+                    gettext("not known"),
+                    "",
+                ),
+                Line(
+                    gettext("Before and after release together"),
+                    gettext("not known without the line above"),
+                    "",
+                    gettext("not known"),
+                    "",
+                ),
             ]
         study, delayed = self.study, self.study.delayed
-        count = f"{study.tournament.dead} of {study.tournament.fish}"
+        count = some_of(study.tournament.dead, study.tournament.fish)
         if study.basis == "reference":
-            of_which = (
-                f"fish held, beside {study.reference.dead} of {study.reference.fish} reference fish (Abbott’s formula)"
-            )
+            of_which = gettext("fish held, beside %(dead)s of %(fish)s reference fish (Abbott’s formula)") % {
+                "dead": study.reference.dead,
+                "fish": study.reference.fish,
+            }
         else:
-            of_which = "fish held, without reference fish: deaths from being held are in it"
+            of_which = gettext("fish held, without reference fish: deaths from being held are in it")
         no_increase = delayed.rate <= 0.0 and study.basis == "reference"
         lines = [
             Line(
-                "Died after release",
+                gettext("Died after release"),
                 of_which,
                 count,
-                "no increase shown" if no_increase else percent(delayed.rate) if delayed.rate else "none seen",
+                gettext("no increase shown") if no_increase else seen(delayed),
                 _reach(delayed),
             )
         ]
         if self.total is not None:
             lines.append(
                 Line(
-                    "Before and after release together",
-                    f"all fish brought to the scales, {count} held standing for those released: 1 − (1 − before)(1 − after)",
-                    f"{self.found.dead:,} of {self.found.presented:,}",
-                    percent(self.total.rate) if self.total.rate else "none seen",
+                    gettext("Before and after release together"),
+                    gettext(
+                        "all fish brought to the scales, %(count)s held standing for those released: 1 − (1 − before)(1 − after)"
+                    )
+                    % {"count": count},
+                    some_of(self.found.dead, self.found.presented),
+                    seen(self.total),
                     _reach(self.total),
                 )
             )
@@ -211,15 +253,33 @@ class EventPanel:
         if self.study is None:
             return ""
         study = self.study
-        hours = f" for {listed(study.hours, 'or')} hours" if study.hours else ""
-        said = f"{counted(study.tournament.fish, 'fish', 'fish')} of the event were held{hours} in {counted(study.tournament.pens, 'pen')}."
+        held = (
+            gettext("%(fish)s of the event were held for %(hours)s hours in %(pens)s.")
+            if study.hours
+            else gettext("%(fish)s of the event were held in %(pens)s.")
+        )
+        said = held % {
+            "fish": counted(study.tournament.fish, "fish"),
+            "hours": listed(study.hours, either=True),
+            "pens": counted(study.tournament.pens, "pen"),
+        }
         missing = study.tournament.missing + study.reference.missing
         if missing:
-            said += f" {number(missing).capitalize()} more went missing from the pens and {'is' if missing == 1 else 'are'} left out."
+            said += " " + ngettext(
+                "%(missing)s more went missing from the pens and is left out.",
+                "%(missing)s more went missing from the pens and are left out.",
+                missing,
+            ) % {"missing": number(missing).capitalize()}
         if study.basis == "reference":
-            said += " Fish of a pen are taken to live or die together, as those of a livewell are."
+            said += " " + gettext("Fish of a pen are taken to live or die together, as those of a livewell are.")
             if study.reference_species and set(study.reference_species) != set(study.species):
-                said += f" The reference fish were {listed(study.reference_species)}, the others {listed(study.species) or 'not named'}: read the difference with care."
+                others = gettext(
+                    "The reference fish were %(reference)s, the others %(others)s: read the difference with care."
+                )
+                said += " " + others % {
+                    "reference": listed(study.reference_species),
+                    "others": listed(study.species) or gettext("not named"),
+                }
         elif study.basis is None:
             said += f" {study.unusable}."
         return f"{said} {study.few_pens}".strip()
@@ -234,9 +294,7 @@ class EventPanel:
 
     def _line(self, name: str, of_which: str, dead: Sequence[float], fish: Sequence[int]) -> Line | None:
         rate = self._rate(dead, fish)
-        if rate is None:
-            return None
-        return Line(name, of_which, _count(rate), percent(rate.rate) if rate.dead else "none seen", limits(rate))
+        return None if rate is None else Line.of(name, of_which, rate)
 
     def _rate(self, dead: Sequence[float], fish: Sequence[int]) -> Clustered | None:
         return clustered(dead, fish) if sum(fish) else None
@@ -307,12 +365,8 @@ def _by_day(catches: Sequence[Catch]) -> list[tuple[int, Clustered]]:
     return rates
 
 
-def _count(rate: Clustered) -> str:
-    return f"{rate.dead:,.0f} of {rate.n:,.0f}"
-
-
 def _reach(rate: Estimate) -> str:
     """Limits that may begin below zero, where a correction took more than there was."""
     if rate.low <= 0.0:
-        return f"up to {percent(max(rate.high, 0.0))}"
+        return gettext("up to %(high)s") % {"high": percent(max(rate.high, 0.0))}
     return limits(rate)

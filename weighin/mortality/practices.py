@@ -3,7 +3,9 @@
 from collections import defaultdict
 from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass, replace
-from enum import StrEnum
+
+from django.db.models import TextChoices
+from django.utils.translation import gettext, gettext_lazy, gettext_noop, ngettext
 
 from weighin.fishcare.checks import Times, minutes_held
 from weighin.fishcare.models import CareNote
@@ -11,23 +13,35 @@ from weighin.mortality.care_seen import CareSeen
 from weighin.mortality.catches import Catch
 from weighin.mortality.odds_words import odds_said
 from weighin.mortality.season import SeasonEvent, SeasonMortality
-from weighin.mortality.words import counted, limits, listed, number, percent
+from weighin.mortality.words import counted, limits, listed, number, percent, seen
 from weighin.survival.adjustment import adjusted_odds
 from weighin.survival.clusters import Clustered, clustered
 from weighin.survival.comparison import Group, OddsRatio, Stratum, mantel_haenszel
 
 Told = bool | None  # whether a catch went with the practice; None where nobody wrote it down
-COOL, WARM = "cooler", "warmer"
+COOL, WARM = gettext_noop("cooler"), gettext_noop("warmer")
 
 
 @dataclass(frozen=True)
 class Practice:
     """A practice, its two sides in words (to follow 'fish'), and how it is told of a catch and the note of its well."""
 
-    name: str
-    practised: str
-    otherwise: str
+    called: str
+    done: str
+    not_done: str
     told: Callable[[SeasonEvent, Catch, CareSeen | None], Told]
+
+    @property
+    def name(self) -> str:
+        return gettext(self.called)
+
+    @property
+    def practised(self) -> str:
+        return gettext(self.done)
+
+    @property
+    def otherwise(self) -> str:
+        return gettext(self.not_done)
 
 
 @dataclass(frozen=True)
@@ -39,14 +53,14 @@ class Side:
     otherwise: Clustered | None
 
 
-class Verdict(StrEnum):
-    """What a comparison says, in the four ways there are to say it."""
+class Verdict(TextChoices):
+    """What a comparison says, in the ways there are to say it."""
 
-    FEWER = "clearly fewer dead"
-    MORE = "clearly more dead"
-    CHANCE = "may be chance"
-    NO_DIFFERENCE = "no clear difference"
-    TOO_FEW = "too few fish to tell yet"
+    FEWER = "clearly fewer dead", gettext_lazy("clearly fewer dead")
+    MORE = "clearly more dead", gettext_lazy("clearly more dead")
+    CHANCE = "may be chance", gettext_lazy("may be chance")
+    NO_DIFFERENCE = "no clear difference", gettext_lazy("no clear difference")
+    TOO_FEW = "too few fish to tell yet", gettext_lazy("too few fish to tell yet")
 
 
 @dataclass(frozen=True)
@@ -106,12 +120,17 @@ class Compared:
         """The same, to follow the practice's name and a colon."""
         verdict = self.verdict
         if self.odds is None:
-            return f"{verdict}, since no event had dead fish and boats of both kinds."
-        single = (
-            f"{verdict}. With {self.practice.practised} a fish had "
-            f"{odds_said(self.odds.value, self.odds.low, self.odds.high)} of being dead, boats of the same event compared, "
-            f"over {counted(self.events, 'event')}."
-        )
+            return gettext("%(verdict)s, since no event had dead fish and boats of both kinds.") % {
+                "verdict": verdict.label
+            }
+        single = gettext(
+            "%(verdict)s. With %(practised)s a fish had %(odds_said)s of being dead, boats of the same event compared, over %(events)s."
+        ) % {
+            "verdict": verdict.label,
+            "practised": self.practice.practised,
+            "odds_said": odds_said(self.odds.value, self.odds.low, self.odds.high),
+            "events": counted(self.events, "event"),
+        }
         return f"{single} {self.adjusted_said}".strip()
 
     @property
@@ -119,16 +138,26 @@ class Compared:
         """The odds with the other practices held equal, and whether that takes the clarity away."""
         if not self.others or self.odds is None:
             return ""
-        rest = "the other practice" if self.others == 1 else f"the other {number(self.others)}"
+        rest = (
+            gettext("the other practice")
+            if self.others == 1
+            else gettext("the other %(others)s") % {"others": number(self.others)}
+        )
         if self.adjusted is None:
-            return f"Adjusted for {rest} it cannot be told."
-        said = f"Adjusted for {rest}: {odds_said(self.adjusted.value, self.adjusted.low, self.adjusted.high)}"
-        return f"{said}, which is no longer clear." if self.loses_clarity else f"{said}."
+            return gettext("Adjusted for %(rest)s it cannot be told.") % {"rest": rest}
+        said = gettext("Adjusted for %(rest)s: %(odds_said)s") % {
+            "rest": rest,
+            "odds_said": odds_said(self.adjusted.value, self.adjusted.low, self.adjusted.high),
+        }
+        return gettext("%(said)s, which is no longer clear.") % {"said": said} if self.loses_clarity else f"{said}."
 
     @property
     def untold_said(self) -> str:
         """How many fish are left out for want of a record."""
-        return f"Not recorded for {self.untold:,} of {self.fish:,} fish." if self.untold else ""
+        if not self.untold:
+            return ""
+        said = gettext("Not recorded for %(untold)s of %(fish)s fish.")
+        return said % {"untold": f"{self.untold:,}", "fish": f"{self.fish:,}"}
 
 
 def compared(found: SeasonMortality) -> list[Compared]:
@@ -144,14 +173,17 @@ def comparisons_said(practices: Sequence[Compared]) -> str:
     if count < 2:
         return ""
     by_luck = 1 - 0.95**count
-    said = (
-        f"{number(count).capitalize()} practices are compared: were none of them linked with deaths, at least one would still "
-        f"look clear in {percent(by_luck)} of seasons."
-    )
+    said = gettext(
+        "%(count)s practices are compared: were none of them linked with deaths, at least one would still look clear in %(by_luck)s of seasons."
+    ) % {"count": number(count).capitalize(), "by_luck": percent(by_luck)}
     lost = [one.practice.name.lower() for one in practices if one.loses_clarity]
     if not lost:
         return said
-    return f"{said} Adjusted for one another, {listed(lost)} {'is' if len(lost) == 1 else 'are'} no longer clear."
+    return f"{said} " + ngettext(
+        "Adjusted for one another, %(lost)s is no longer clear.",
+        "Adjusted for one another, %(lost)s are no longer clear.",
+        len(lost),
+    ) % {"lost": listed(lost)}
 
 
 def _ice(line: SeasonEvent, catch: Catch, note: CareSeen | None) -> Told:
@@ -180,13 +212,29 @@ def _held(line: SeasonEvent, catch: Catch, note: CareSeen | None) -> Told:
     return None if held is None else held <= most
 
 
-PRACTICES = (
-    Practice("Ice in the livewell", "ice", "no ice", _ice),
-    Practice("Fish on board", "no more than the limit on board", "more than the limit on board", _on_board),
-    Practice("Livewell water", "recirculated water", "water pumped from the lake", _recirculated),
-    Practice("Time in the bag", "a bag emptied in time", "longer in the bag", _bag),
-    Practice("Time held", "a hold within the rule sheet’s time", "a longer hold", _held),
+ICE = Practice(gettext_noop("Ice in the livewell"), gettext_noop("ice"), gettext_noop("no ice"), _ice)
+ON_BOARD = Practice(
+    gettext_noop("Fish on board"),
+    gettext_noop("no more than the limit on board"),
+    gettext_noop("more than the limit on board"),
+    _on_board,
 )
+WATER = Practice(
+    gettext_noop("Livewell water"),
+    gettext_noop("recirculated water"),
+    gettext_noop("water pumped from the lake"),
+    _recirculated,
+)
+BAG = Practice(
+    gettext_noop("Time in the bag"), gettext_noop("a bag emptied in time"), gettext_noop("longer in the bag"), _bag
+)
+HELD = Practice(
+    gettext_noop("Time held"),
+    gettext_noop("a hold within the rule sheet’s time"),
+    gettext_noop("a longer hold"),
+    _held,
+)
+PRACTICES = (ICE, ON_BOARD, WATER, BAG, HELD)
 
 
 def _compare(practice: Practice, found: SeasonMortality) -> Compared:
@@ -273,7 +321,11 @@ def side_cells(side: Side) -> Iterator[str]:
     """Both rates of days alike as written, with fish and range."""
     for rate in (side.practised, side.otherwise):
         if rate is None:
-            yield "no fish"
+            yield gettext("no fish")
         else:
-            seen = percent(rate.rate) if rate.dead else "none seen"
-            yield f"{seen} ({limits(rate)}) of {rate.n:,.0f} fish, {counted(rate.clusters, 'livewell')}"
+            yield gettext("%(seen)s (%(rate)s) of %(n)s fish, %(livewells)s") % {
+                "seen": seen(rate),
+                "rate": limits(rate),
+                "n": f"{rate.n:,.0f}",
+                "livewells": counted(rate.clusters, "livewell"),
+            }

@@ -2,6 +2,8 @@
 
 from typing import Any
 
+from django.utils.translation import gettext, gettext_lazy
+
 from weighin.mortality import season_words
 from weighin.mortality.advice import LAW_FIRST, advice
 from weighin.mortality.caveats import season_caveats
@@ -19,13 +21,13 @@ from weighin.mortality.methods import METHODS
 from weighin.mortality.panel import Line
 from weighin.mortality.practices import Compared, compared, comparisons_said, side_cells
 from weighin.mortality.season import SeasonEvent, SeasonMortality
-from weighin.mortality.words import limits, percent
-from weighin.survival.clusters import Clustered
+from weighin.mortality.words import limits, seen, some_of
 from weighin.ui.charts import Drawings
 
-PRACTICES_CAPTION = (
-    "Share dead by release. Filled: with the practice; open: without it. The lines are 95 % ranges, livewells dying together "
-    "allowed for. Cooler and warmer days stand apart, since ice comes out on hot days; warmer is from the care steps’ temperature on."
+PRACTICES_CAPTION = gettext_lazy(
+    "Share dead by release. Filled: with the practice; open: without it. The lines are 95 % ranges, livewells dying "
+    "together allowed for. Cooler and warmer days stand apart, since ice comes out on hot days; warmer is from the "
+    "care steps’ temperature on."
 )
 
 
@@ -77,8 +79,8 @@ def event_row(line: SeasonEvent, unit: str) -> dict[str, Any]:
         "event": line.event,
         "lake": line.lake.said(unit) if line.lake else "",
         "livewells": line.found.clusters,
-        "count": f"{line.found.dead:,} of {line.found.presented:,}",
-        "rate": percent(rate.rate) if line.found.dead else "none seen",
+        "count": some_of(line.found.dead, line.found.presented),
+        "rate": seen(rate),
         "limits": limits(rate),
         "beyond": rate.low > line.stop,
     }
@@ -88,27 +90,24 @@ def practice_rows(one: Compared) -> dict[str, Any]:
     """A practice with its two kinds of days as rows."""
     return {
         "one": one,
-        "rows": [(side.days, *side_cells(side)) for side in one.sides if side.practised or side.otherwise],
+        "rows": [(gettext(side.days), *side_cells(side)) for side in one.sides if side.practised or side.otherwise],
     }
 
 
 def season_lines(found: SeasonMortality) -> list[Line]:
     """The season's rates, each with the fish it is a share of; ranges count events from two on."""
     rates = (
-        ("Dead by release", "all fish brought to the scales (initial mortality)", found.headline),
+        (gettext("Dead by release"), gettext("all fish brought to the scales (initial mortality)"), found.headline),
         (
-            "Dead, of fish meant for the lake",
-            f"fish brought to the scales less {found.kept:,} kept" if found.kept else "all fish: none was kept",
+            gettext("Dead, of fish meant for the lake"),
+            gettext("fish brought to the scales less %(kept)s kept") % {"kept": f"{found.kept:,}"}
+            if found.kept
+            else gettext("all fish: none was kept"),
             found.of_release,
         ),
-        ("Taken out of the lake", "dead or kept, of all fish brought to the scales", found.removed),
+        (gettext("Taken out of the lake"), gettext("dead or kept, of all fish brought to the scales"), found.removed),
     )
-    return [_line(name, of_which, rate) for name, of_which, rate in rates if rate is not None]
-
-
-def _line(name: str, of_which: str, rate: Clustered) -> Line:
-    count = f"{rate.dead:,.0f} of {rate.n:,.0f}"
-    return Line(name, of_which, count, percent(rate.rate) if rate.dead else "none seen", limits(rate))
+    return [Line.of(name, of_which, rate) for name, of_which, rate in rates if rate is not None]
 
 
 def _drawn(figure: Figure | None) -> Drawings | None:

@@ -10,10 +10,12 @@ from datetime import datetime
 from functools import cached_property
 from zoneinfo import ZoneInfo
 
+from django.utils.translation import gettext
+
 from weighin.events.models import Event, Handling
 from weighin.mortality.catches import Catch
 from weighin.mortality.likeness import Likeness, livewell_likeness
-from weighin.mortality.words import SPACE, counted, limits, number, percent, whole_percent
+from weighin.mortality.words import counted, limits, number, percent, whole_percent
 from weighin.rules.rulebook import Rulebook
 from weighin.rules.values import plain
 from weighin.survival.clusters import Clustered, clustered
@@ -80,106 +82,132 @@ class StopLevel:
     def count(self) -> str:
         """5 dead of 40 fish in 6 livewells, 12.5 % (range ...)"""
         if self.rate is None:
-            return "No fish is at the scales yet"
+            return gettext("No fish is at the scales yet")
         seen = (
-            f"{percent(self.rate.rate)}, range {limits(self.rate)}"
+            gettext("%(rate)s, range %(rate_2)s") % {"rate": percent(self.rate.rate), "rate_2": limits(self.rate)}
             if self.rate.dead
-            else f"none seen, {limits(self.rate)}"
+            else gettext("none seen, %(rate)s") % {"rate": limits(self.rate)}
         )
-        return (
-            f"{self.seen.dead:,.0f} dead of {counted(int(self.seen.n), 'fish', 'fish')} in "
-            f"{counted(len(self.lots), 'livewell')} ({seen})"
-        )
+        return gettext("%(dead)s dead of %(fish)s in %(livewells)s (%(seen)s)") % {
+            "dead": f"{self.seen.dead:,.0f}",
+            "fish": counted(int(self.seen.n), "fish"),
+            "livewells": counted(len(self.lots), "livewell"),
+            "seen": seen,
+        }
 
     @property
     def title(self) -> str:
         """The verdict in a sentence; the only one about the stop level that a page gives."""
-        level = f"our stop level of {whole_percent(self.stop)}"
+        level = gettext("our stop level of %(stop)s") % {"stop": whole_percent(self.stop)}
         if self.rate is None:
-            return "Nothing to watch yet."
+            return gettext("Nothing to watch yet.")
         if self.warns:
-            return f"Clearly above {level}: losses passed it after {self._when_warned}."
+            return gettext("Clearly above %(level)s: losses passed it after %(when_warned)s.") % {
+                "level": level,
+                "when_warned": self._when_warned,
+            }
         if self.seen.is_below:
-            return f"Clearly below {level}."
+            return gettext("Clearly below %(level)s.") % {"level": level}
         if self.is_few:
-            return "Too few fish to tell yet."
+            return gettext("Too few fish to tell yet.")
         if self.rate.rate > self.stop:
-            return f"Above {level}, which may be chance."
-        return f"No clear difference from {level}."
+            return gettext("Above %(level)s, which may be chance.") % {"level": level}
+        return gettext("No clear difference from %(level)s.") % {"level": level}
 
     @property
     def says(self) -> str:
         """The count, and how far it can be read."""
         if self.rate is None:
-            return "With the first livewell at the scales this says how many fish are dead, and whether that is beyond the stop level."
+            return gettext(
+                "With the first livewell at the scales this says how many fish are dead, and whether that is beyond the stop level."
+            )
         if self.warns:
             since = ""
             if self.rate.low <= self.stop:
-                since = (
-                    " The range of the rate reaches below the level: it counts the livewells at the end, the rule one after "
-                    "the other as they came. A warning stays."
+                since = " " + gettext(
+                    "The range of the rate reaches below the level: it counts the livewells at the end, the rule one after the other "
+                    "as they came. A warning stays."
                 )
-            return f"{self.count}. That something may be wrong is said, and not what.{since}"
-        if self.is_few:
             return (
-                f"{self.count}. Count on: at a true 6.5{SPACE}% five or more dead of forty turn up by luck at about one "
-                "event in six, since fish of a livewell tend to die together."
+                gettext("%(count)s. That something may be wrong is said, and not what.") % {"count": self.count} + since
             )
+        if self.is_few:
+            return gettext(
+                "%(count)s. Count on: at a true 6.5 %% five or more dead of forty turn up by luck at about one event in six, "
+                "since fish of a livewell tend to die together."
+            ) % {"count": self.count}
         if self.seen.is_below:
-            return f"{self.count}. The rule that allows for looking after every boat finds losses below the level."
-        return f"{self.count}. The rule that allows for looking after every boat finds them neither above nor below the level."
+            return gettext(
+                "%(count)s. The rule that allows for looking after every boat finds losses below the level."
+            ) % {"count": self.count}
+        return gettext(
+            "%(count)s. The rule that allows for looking after every boat finds them neither above nor below the level."
+        ) % {"count": self.count}
 
     @property
     def to_do(self) -> list[str]:
         """What to do now, first things first; empty when the event is over or nothing asks for it."""
         if self.is_over or self.rate is None:
             return []
-        oxygen = (
-            f"Oxygen check: measure tanks, line and the next wells; at or above {plain(self.rules.care_min_do)}{SPACE}mg/L, "
-            "and as cool as the plan says."
-        )
+        oxygen = gettext(
+            "Oxygen check: measure tanks, line and the next wells; at or above %(care_min_do)s mg/L, and as cool as the plan says."
+        ) % {"care_min_do": plain(self.rules.care_min_do)}
         if self.warns:
             return [
-                "Hold the line. Give out no bags; boats checked in stay on time, and somebody named says when it "
-                "goes on.",
+                gettext(
+                    "Hold the line. Give out no bags; boats checked in stay on time, and somebody named says when it goes on."
+                ),
                 oxygen,
-                "Go over to measured lengths and release at the water, for boats still out or for the next day, as far as your "
-                "rules and the permit allow. Who was told, and when, belongs in the book.",
+                (
+                    gettext(
+                        "Go over to measured lengths and release at the water, for boats still out or for the next day, as far as your "
+                        "rules and the permit allow. Who was told, and when, belongs in the book."
+                    )
+                ),
             ]
         if self.seen.dead and (self.rate.rate > self.stop):
-            return [oxygen, "Look again after the next boats; give out bags only as fast as the line takes them."]
+            return [
+                oxygen,
+                gettext("Look again after the next boats; give out bags only as fast as the line takes them."),
+            ]
         return []
 
     @property
     def why_measured(self) -> str:
         """What speaks for measured lengths, with its source."""
-        return (
-            f"Of Texas bass events those with measured lengths lost {percent(0.011)} by the end, weighed ones "
-            f"{percent(0.040)} (Ostrand et al. 1999, as the clubs counted for themselves): an observation of other fish."
-        )
+        return gettext(
+            "Of Texas bass events those with measured lengths lost %(measured)s by the end, weighed ones %(weighed)s (Ostrand "
+            "et al. 1999, as the clubs counted for themselves): an observation of other fish."
+        ) % {"measured": percent(0.011), "weighed": percent(0.040)}
 
     @property
     def rule(self) -> str:
         """The rule, with how often it is wrong either way and how often it misses."""
-        often = f"one event in {1 / FALSE_ALARMS:.0f}"
-        r = self.likeness.correlation
-        return (
-            f"The rule: after every livewell the losses are weighed against a true loss of {whole_percent(self.stop)}. It warns "
-            f"once they are {1 / FALSE_ALARMS:.0f} times likelier under higher losses and at least {number(LEAST_LIVEWELLS)} "
-            f"livewells have lost fish, and says ‘clearly below’ while they are {1 / FALSE_ALARMS:.0f} times likelier under "
-            f"lower ones. Where the true loss is just the stop level either is false at no more than {often}, however often "
-            f"one looks. It misses more than it errs: of simulated events that truly lost twice a level of 10{SPACE}% (at a "
-            f"correlation of {CORRELATION:g}) it never warned at {', '.join(f'{100 * share:.0f}{SPACE}% of those with {boats} boats' for boats, share in MISSES)}. "
-            f"No warning is no proof that all is well. Fish of one livewell are taken to share their fate ({self.likeness.said}), "
-            f"so seven of one livewell count as about {7 / (1 + 6 * r):.1f}; where they are more alike than that, it errs more "
-            f"often. A warning stays unless slips are corrected (Ville 1939; Robbins 1970)."
-        )
+        missed = gettext("%(share)s of those with %(boats)s boats")
+        return gettext(
+            "The rule: after every livewell the losses are weighed against a true loss of %(stop)s. It warns once they are "
+            "%(times)s times likelier under higher losses and at least %(livewells)s livewells have lost fish, and says ‘clearly "
+            "below’ while they are %(times)s times likelier under lower ones. Where the true loss is just the stop level either "
+            "is false at no more than one event in %(times)s, however often one looks. It misses more than it errs: of simulated "
+            "events that truly lost twice a level of 10 %% (at a correlation of %(correlation)s) it never warned at %(missed)s. "
+            "No warning is no proof that all is well. Fish of one livewell are taken to share their fate (%(likeness)s), so "
+            "seven of one livewell count as about %(seven)s; where they are more alike than that, it errs more often. A warning "
+            "stays unless slips are corrected (Ville 1939; Robbins 1970)."
+        ) % {
+            "stop": whole_percent(self.stop),
+            "times": f"{1 / FALSE_ALARMS:.0f}",
+            "livewells": number(LEAST_LIVEWELLS),
+            "correlation": f"{CORRELATION:g}",
+            "missed": ", ".join(missed % {"share": whole_percent(share), "boats": boats} for boats, share in MISSES),
+            "likeness": self.likeness.said,
+            "seven": f"{7 / (1 + 6 * self.likeness.correlation):.1f}",
+        }
 
     @property
     def short(self) -> str:
         """For where there is room for one sentence: count, rate and what to do."""
-        act = " Hold the line and check the oxygen." if self.warns and not self.is_over else ""
-        return f"{self.title} {self.count}.{act}"
+        said = f"{self.title} {self.count}."
+        return f"{said} {gettext('Hold the line and check the oxygen.')}" if self.warns and not self.is_over else said
 
     @cached_property
     def steps(self) -> list[Step]:
@@ -191,7 +219,7 @@ class StopLevel:
 
     def step_note(self, step: Step) -> str:
         """When a step was, in short."""
-        day = f"day {step.day}" if self.lots[-1].day > 1 else ""
+        day = gettext("day %(day)s") % {"day": step.day} if self.lots[-1].day > 1 else ""
         clock = f"{step.weighed.astimezone(ZoneInfo(self.event.time_zone)):%H:%M}" if step.weighed else ""
         return ", ".join(part for part in (day, clock) if part)
 

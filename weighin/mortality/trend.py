@@ -5,17 +5,19 @@ from dataclasses import dataclass
 from functools import cached_property
 from itertools import pairwise
 
+from django.utils.translation import gettext, gettext_noop
+
 from weighin.clubs.models import Club, Season
 from weighin.events.models import Event
 from weighin.mortality.event_sums import EventSum, event_sums
-from weighin.mortality.words import SPACE, counted, figures, limits, listed, number, percent
+from weighin.mortality.words import counted, figures, limits, listed, number, seen, some_of
 from weighin.survival.change import Change, change
 from weighin.survival.clusters import Clustered, clustered
 from weighin.survival.nested import SAME_DAY
 from weighin.survival.standardisation import standardise
 
 WARM_F = 75.0  # care steps begin here: Kansas agency rule, Mississippi guidance
-COOLER, WARMER = "cooler", "warmer"
+COOLER, WARMER = gettext_noop("cooler"), gettext_noop("warmer")
 FEWEST_SEASONS = 5  # for a word on a direction: common practice, no source
 
 
@@ -45,7 +47,7 @@ class SeasonRate:
 
     @property
     def seen(self) -> str:
-        return percent(self.rate.rate) if self.rate.dead else "none seen"
+        return seen(self.rate)
 
     @property
     def limits(self) -> str:
@@ -64,21 +66,27 @@ class Step:
     @property
     def said(self) -> str:
         """The change of the whole rate in words."""
-        names = f"From {self.before.season.name} to {self.after.season.name}"
+        names = gettext("From %(name)s to %(name_2)s") % {
+            "name": self.before.season.name,
+            "name_2": self.after.season.name,
+        }
         if self.whole is None:
             lone = [one.season.name for one in (self.before, self.after) if one.is_one_event]
-            return f"{names} nothing can be said: {listed(lone)} had one event with fish, and one day does not show how days differ."
+            return gettext(
+                "%(names)s nothing can be said: %(lone)s had one event with fish, and one day does not show how days differ."
+            ) % {"names": names, "lone": listed(lone)}
         return f"{names} {_changed(self.whole)}"
 
     @property
     def alike_said(self) -> str:
         """The change among days alike, or why there is none."""
         if self.alike is None:
-            return "Among days alike they cannot be compared: that takes two events of each season on cooler days, or on warmer ones."
-        return (
-            f"With cooler and warmer days (from {WARM_F:.0f}{SPACE}°F on) put to one mix, so that a cool season is not taken for "
-            f"good care, {_changed(self.alike)}"
-        )
+            return gettext(
+                "Among days alike they cannot be compared: that takes two events of each season on cooler days, or on warmer ones."
+            )
+        return gettext(
+            "With cooler and warmer days (from %(warm_f)s °F on) put to one mix, so that a cool season is not taken for good care, %(changed)s"
+        ) % {"warm_f": f"{WARM_F:.0f}", "changed": _changed(self.alike)}
 
 
 @dataclass(frozen=True)
@@ -96,25 +104,37 @@ class Trend:
     def title(self) -> str:
         """What the seasons say together, and no more."""
         if not self.seasons:
-            return "No season with fish yet."
+            return gettext("No season with fish yet.")
         if len(self.seasons) == 1:
-            return "One season is no trend."
+            return gettext("One season is no trend.")
         last = self.steps[-1]
-        names = f"from {last.before.season.name} to {last.after.season.name}"
+        names = gettext("from %(name)s to %(name_2)s") % {
+            "name": last.before.season.name,
+            "name_2": last.after.season.name,
+        }
         if last.whole is None or not last.whole.is_shown:
-            return f"No change shows {names}."
-        return f"{'More' if last.whole.difference > 0 else 'Fewer'} of the fish were dead in {last.after.season.name} than in {last.before.season.name}."
+            return gettext("No change shows %(names)s.") % {"names": names}
+        return (
+            gettext("More of the fish were dead in %(name)s than in %(name_2)s.")
+            if last.whole.difference > 0
+            else gettext("Fewer of the fish were dead in %(name)s than in %(name_2)s.")
+        ) % {"name": last.after.season.name, "name_2": last.before.season.name}
 
     @property
     def says(self) -> str:
         """How far seasons can be read."""
         if not self.seasons:
-            return "Once a season has fish at the scales, its rate stands here beside the others."
+            return gettext("Once a season has fish at the scales, its rate stands here beside the others.")
         if len(self.seasons) < 2:
-            return "The next season will stand beside this one, with the change and how sure it is."
-        said = "A change seen is not a change made: waters, months, weather and members change too."
+            return gettext("The next season will stand beside this one, with the change and how sure it is.")
+        said = gettext("A change seen is not a change made: waters, months, weather and members change too.")
         if len(self.seasons) < FEWEST_SEASONS:
-            said = f"{number(len(self.seasons)).capitalize()} seasons are few; nothing here tells a direction. {said}"
+            said = (
+                gettext("%(seasons)s seasons are few; nothing here tells a direction.")
+                % {"seasons": number(len(self.seasons)).capitalize()}
+                + " "
+                + said
+            )
         return said
 
 
@@ -148,11 +168,22 @@ def _alike(before: dict[str, Clustered], after: dict[str, Clustered]) -> Change 
 
 
 def _changed(moved: Change) -> str:
-    points = f"{figures(abs(moved.difference))} points"
-    reach = f"95{SPACE}% range {_signed(moved.low)} to {_signed(moved.high)}"
+    points = gettext("%(difference)s points") % {"difference": figures(abs(moved.difference))}
+    reach = gettext("95 %% range %(signed)s to %(signed_2)s") % {
+        "signed": _signed(moved.low),
+        "signed_2": _signed(moved.high),
+    }
     if not moved.is_shown:
-        return f"no change shows: {'up' if moved.difference > 0 else 'down'} {points} ({reach}), which may as well be none."
-    return f"the rate went {'up' if moved.difference > 0 else 'down'} by {points} ({reach})."
+        return (
+            gettext("no change shows: up %(points)s (%(reach)s), which may as well be none.")
+            if moved.difference > 0
+            else gettext("no change shows: down %(points)s (%(reach)s), which may as well be none.")
+        ) % {"points": points, "reach": reach}
+    return (
+        gettext("the rate went up by %(points)s (%(reach)s).")
+        if moved.difference > 0
+        else gettext("the rate went down by %(points)s (%(reach)s).")
+    ) % {"points": points, "reach": reach}
 
 
 def _signed(share: float) -> str:
@@ -165,12 +196,18 @@ def trend_rows(found: Trend) -> list[dict[str, str]]:
         {
             "season": one.season.name,
             "events": counted(len(one.events), "event"),
-            "count": f"{one.rate.dead:,.0f} of {one.rate.n:,.0f}",
+            "count": some_of(one.rate.dead, one.rate.n),
             "rate": one.seen,
             "limits": one.limits,
             "bands": "; ".join(
-                f"{band} days {percent(rate.rate) if rate.dead else 'none seen'} ({limits(rate)}) of {rate.n:,.0f} fish, "
-                f"{counted(rate.clusters, 'event')}"
+                gettext("%(band)s days %(rate)s (%(limits)s) of %(fish)s, %(events)s")
+                % {
+                    "band": gettext(band),
+                    "rate": seen(rate),
+                    "limits": limits(rate),
+                    "fish": counted(int(rate.n), "fish"),
+                    "events": counted(rate.clusters, "event"),
+                }
                 for band, rate in sorted(one.bands.items())
             ),
         }

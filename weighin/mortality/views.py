@@ -8,6 +8,7 @@ from django.http import Http404, HttpRequest, HttpResponse
 from django.shortcuts import render
 from django.template.loader import render_to_string
 from django.utils.safestring import mark_safe
+from django.utils.translation import gettext
 from django.views.decorators.http import require_safe
 
 from weighin.accounts.roles import Can
@@ -65,7 +66,7 @@ def trend(request: HttpRequest, club: Club) -> HttpResponse:
 def _season(club: Club, season_slug: str) -> Season:
     found = club.seasons.filter(slug=season_slug).first()
     if found is None:
-        raise Http404(f"{club.name} has no such season.")
+        raise Http404(gettext("%(name)s has no such season.") % {"name": club.name})
     found.club = club
     return found
 

@@ -3,6 +3,8 @@
 from collections.abc import Sequence
 from dataclasses import dataclass
 
+from django.utils.translation import gettext, ngettext
+
 from weighin.mortality.lake import in_unit
 from weighin.mortality.odds_words import odds_said
 from weighin.mortality.words import SPACE, counted, whole_percent
@@ -72,14 +74,20 @@ class Warmth:
     def title(self) -> str:
         """What can be said of temperature and dead fish, and no more."""
         if self.odds is None or self.fit is None:
-            return "Rates by lake temperature"
+            return gettext("Rates by lake temperature")
         _, low, high = self.odds
         if low <= 1.0 <= high:
-            return "No clear link with the lake’s temperature."
-        link = f"went together with {'more' if low > 1.0 else 'fewer'} dead fish."
-        if self.fit.bend_at is not None:
-            return f"Above {self._degrees(self.fit.bend_at)} warmer lakes {link}"
-        return f"Warmer lakes {link}"
+            return gettext("No clear link with the lake’s temperature.")
+        if self.fit.bend_at is None:
+            if low > 1.0:
+                return gettext("Warmer lakes went together with more dead fish.")
+            return gettext("Warmer lakes went together with fewer dead fish.")
+        above = (
+            gettext("Above %(degrees)s warmer lakes went together with more dead fish.")
+            if low > 1.0
+            else gettext("Above %(degrees)s warmer lakes went together with fewer dead fish.")
+        )
+        return above % {"degrees": self._degrees(self.fit.bend_at)}
 
     @property
     def said(self) -> str:
@@ -87,17 +95,22 @@ class Warmth:
         if self.odds is None or self.fit is None:
             return self.why_none
         over = counted(len(self.points), "event")
-        every = f"every {self.step}{SPACE}°{self.unit} warmer"
+        every = gettext("every %(step)s °%(unit)s warmer") % {"step": self.step, "unit": self.unit}
         before = self.fit.odds_ratio_before()
         if before is None or self.fit.bend_at is None:
-            return (
-                f"For {every} a fish had {odds_said(*self.odds)} of being dead, over {over}. Other things change too."
-            )
+            return gettext(
+                "For %(every)s a fish had %(odds_said)s of being dead, over %(over)s. Other things change too."
+            ) % {"every": every, "odds_said": odds_said(*self.odds), "over": over}
         at = self._degrees(self.fit.bend_at)
-        return (
-            f"Above {at}, for {every} a fish had {odds_said(*self.odds)} of being dead; below it "
-            f"{odds_said(*self._for_step(*before))}. Over {over}; other things change too."
-        )
+        return gettext(
+            "Above %(at)s, for %(every)s a fish had %(odds_said)s of being dead; below it %(odds_said_2)s. Over %(over)s; other things change too."
+        ) % {
+            "at": at,
+            "every": every,
+            "odds_said": odds_said(*self.odds),
+            "odds_said_2": odds_said(*self._for_step(*before)),
+            "over": over,
+        }
 
     @property
     def test_said(self) -> str:
@@ -106,13 +119,26 @@ class Warmth:
             return ""
         at, test = self._degrees(self.bend_at), self.fit.test
         if test is None:
-            said = f"The curve is straight in the odds; a bend at {at} was not tried, since {self.fit.why_untried.replace('groups', 'events')}."
+            said = gettext("The curve is straight in the odds; a bend at %(at)s was not tried, since %(replace)s.") % {
+                "at": at,
+                "replace": self.fit.why_untried.replace("groups", "events"),
+            }
         else:
-            figures = f"F {test.f:.1f} on 1 and {test.df} df, p {test.p:.2g}"
+            figures = gettext("F %(f)s on 1 and %(df)s df, p %(p)s") % {
+                "f": f"{test.f:.1f}",
+                "df": test.df,
+                "p": f"{test.p:.2g}",
+            }
             said = (
-                f"A curve with a bend at {at}, where care steps begin, fits better than a straight one ({figures})."
+                gettext(
+                    "A curve with a bend at %(at)s, where care steps begin, fits better than a straight one (%(figures)s)."
+                )
+                % {"at": at, "figures": figures}
                 if test.is_clear
-                else f"A bend at {at}, where care steps begin, does not clearly fit better than a straight curve ({figures})."
+                else gettext(
+                    "A bend at %(at)s, where care steps begin, does not clearly fit better than a straight curve (%(figures)s)."
+                )
+                % {"at": at, "figures": figures}
             )
         return f"{said} {self._warmest_said()}"
 
@@ -122,11 +148,15 @@ class Warmth:
         given = self.expected(fahrenheit, rate.n)
         if given is None:
             return ""
-        said = (
-            f"For the warmest event the curve gives about {given[0]:,.0f} dead of {rate.n:,.0f}; {rate.dead:,.0f} were."
-        )
+        said = gettext("For the warmest event the curve gives about %(given)s dead of %(n)s; %(dead)s were.") % {
+            "given": f"{given[0]:,.0f}",
+            "n": f"{rate.n:,.0f}",
+            "dead": f"{rate.dead:,.0f}",
+        }
         return (
-            said if given[1] <= rate.dead <= given[2] else f"{said} It misses the hot end by more than its own range."
+            said
+            if given[1] <= rate.dead <= given[2]
+            else f"{said} " + gettext("It misses the hot end by more than its own range.")
         )
 
     def expected(self, fahrenheit: float, fish: float) -> tuple[float, float, float] | None:
@@ -146,14 +176,20 @@ class Warmth:
         try:
             meets = self.fit.x_at(stop)
         except NoCurve:
-            return f"Within the temperatures seen the curve does not reach our stop level of {whole_percent(stop)}."
+            return gettext("Within the temperatures seen the curve does not reach our stop level of %(stop)s.") % {
+                "stop": whole_percent(stop)
+            }
         latest = next((p.fahrenheit for p in self.curve if p.low >= stop), None)
-        ends = f"{self._degrees(latest)}" if latest is not None else "beyond the warmest event"
+        ends = f"{self._degrees(latest)}" if latest is not None else gettext("beyond the warmest event")
         earliest = self.reaches_from(stop) or meets
-        return (
-            f"The curve meets our stop level of {whole_percent(stop)} at about {self._degrees(meets)}; "
-            f"its range allows from {self._degrees(earliest)} to {ends}."
-        )
+        return gettext(
+            "The curve meets our stop level of %(stop)s at about %(meets)s; its range allows from %(earliest)s to %(ends)s."
+        ) % {
+            "stop": whole_percent(stop),
+            "meets": self._degrees(meets),
+            "earliest": self._degrees(earliest),
+            "ends": ends,
+        }
 
     def reaches_from(self, stop: float) -> float | None:
         """The coolest lake (°F) at which the curve's range reaches our stop level; None where it does not, or falls."""
@@ -174,10 +210,11 @@ def warmth_of(events: Sequence[tuple[int, float, Clustered]], unit: str, bend_at
     ordered = sorted(events, key=lambda event: event[1])
     fit, why = None, ""
     if len(ordered) < FEWEST_GROUPS:
-        why = (
-            f"{counted(len(ordered), 'event')} with a temperature and fish {'is' if len(ordered) == 1 else 'are'} too few for "
-            f"a curve: temperature is a fact of an event, so it takes {FEWEST_GROUPS} at least."
-        )
+        why = ngettext(
+            "%(events)s with a temperature and fish is too few for a curve: temperature is a fact of an event, so it takes %(fewest_groups)s at least.",
+            "%(events)s with a temperature and fish are too few for a curve: temperature is a fact of an event, so it takes %(fewest_groups)s at least.",
+            len(ordered),
+        ) % {"events": counted(len(ordered), "event"), "fewest_groups": FEWEST_GROUPS}
     else:
         try:
             fit = fit_curve(
@@ -188,5 +225,5 @@ def warmth_of(events: Sequence[tuple[int, float, Clustered]], unit: str, bend_at
                 bend_at=bend_at,
             )
         except NoCurve as refused:
-            why = f"No curve is drawn: {refused}."
+            why = gettext("No curve is drawn: %(refused)s.") % {"refused": refused}
     return Warmth(unit, [(temperature, rate) for _, temperature, rate in ordered], fit, why, bend_at)

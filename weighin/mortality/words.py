@@ -3,33 +3,49 @@
 from collections.abc import Sequence
 from decimal import ROUND_HALF_UP, Decimal
 
+from django.utils.translation import gettext, gettext_lazy, ngettext, ngettext_lazy
+
 from weighin.survival.clusters import CORRELATION, PRIOR_FISH
 from weighin.survival.estimates import Estimate, Rated
 
 SPACE = "\u00a0"
-NUMBERS = [
-    "no",
-    "one",
-    "two",
-    "three",
-    "four",
-    "five",
-    "six",
-    "seven",
-    "eight",
-    "nine",
-    "ten",
-    "eleven",
-    "twelve",
-    "thirteen",
-    "fourteen",
-    "fifteen",
-    "sixteen",
-    "seventeen",
-    "eighteen",
-    "nineteen",
-    "twenty",
-]
+NUMBERS = (
+    gettext_lazy("no"),
+    gettext_lazy("one"),
+    gettext_lazy("two"),
+    gettext_lazy("three"),
+    gettext_lazy("four"),
+    gettext_lazy("five"),
+    gettext_lazy("six"),
+    gettext_lazy("seven"),
+    gettext_lazy("eight"),
+    gettext_lazy("nine"),
+    gettext_lazy("ten"),
+    gettext_lazy("eleven"),
+    gettext_lazy("twelve"),
+    gettext_lazy("thirteen"),
+    gettext_lazy("fourteen"),
+    gettext_lazy("fifteen"),
+    gettext_lazy("sixteen"),
+    gettext_lazy("seventeen"),
+    gettext_lazy("eighteen"),
+    gettext_lazy("nineteen"),
+    gettext_lazy("twenty"),
+)
+NOUNS = {
+    "boat-day": ngettext_lazy("%(figure)s boat-day", "%(figure)s boat-days", "count"),
+    "reading": ngettext_lazy("%(figure)s reading", "%(figure)s readings", "count"),
+    "boat": ngettext_lazy("%(figure)s boat", "%(figure)s boats", "count"),
+    "cooler event": ngettext_lazy("%(figure)s cooler event", "%(figure)s cooler events", "count"),
+    "event": ngettext_lazy("%(figure)s event", "%(figure)s events", "count"),
+    "fish": ngettext_lazy("%(figure)s fish", "%(figure)s fish", "count"),
+    "livewell": ngettext_lazy("%(figure)s livewell", "%(figure)s livewells", "count"),
+    "club": ngettext_lazy("%(figure)s club", "%(figure)s clubs", "count"),
+    "place": ngettext_lazy("%(figure)s place", "%(figure)s places", "count"),
+    "slip": ngettext_lazy("%(figure)s slip", "%(figure)s slips", "count"),
+    "winner": ngettext_lazy("%(figure)s winner", "%(figure)s winners", "count"),
+    "pen": ngettext_lazy("%(figure)s pen", "%(figure)s pens", "count"),
+}
 
 
 def number(count: int) -> str:
@@ -38,16 +54,16 @@ def number(count: int) -> str:
     >>> number(12), number(1479)
     ('twelve', '1,479')
     """
-    return NUMBERS[count] if 0 <= count < len(NUMBERS) else f"{count:,}"
+    return str(NUMBERS[count]) if 0 <= count < len(NUMBERS) else f"{count:,}"
 
 
-def counted(count: int, one: str, many: str = "") -> str:
-    """A count in figures with its noun.
+def counted(count: int, noun: str) -> str:
+    """A count in figures with its noun, one of ``NOUNS``.
 
-    >>> counted(1, "livewell"), counted(0, "boat"), counted(412, "fish", "fish")
+    >>> counted(1, "livewell"), counted(0, "boat"), counted(412, "fish")
     ('1 livewell', '0 boats', '412 fish')
     """
-    return f"{count:,} {one if count == 1 else many or one + 's'}"
+    return str(NOUNS[noun] % {"count": count, "figure": f"{count:,}"})
 
 
 def figures(share: float) -> str:
@@ -60,9 +76,9 @@ def figures(share: float) -> str:
         return f"{100 * share:.0f}"
     rounded = (Decimal(repr(share)) * 100).quantize(Decimal("0.1"), ROUND_HALF_UP)
     if abs(rounded) < Decimal("0.1"):
-        return "under 0.1" if share > 0 else "0"
+        return gettext("under 0.1") if share > 0 else "0"
     if share < 1 and rounded >= 100:
-        return "over 99.9"
+        return gettext("over 99.9")
     return f"{rounded}".replace("-", "\u2212")
 
 
@@ -73,6 +89,11 @@ def percent(share: float) -> str:
     '2.7\\xa0%'
     """
     return f"{figures(share)}{SPACE}%"
+
+
+def seen(rate: Rated) -> str:
+    """The rate seen for a table: none dead is never 0 %."""
+    return percent(rate.rate) if rate.rate else gettext("none seen")
 
 
 def whole_percent(share: float) -> str:
@@ -90,7 +111,7 @@ def between(low: float, high: float) -> str:
     >>> between(0.0141, 0.0498)
     'between 1.4\\xa0% and 5.0\\xa0%'
     """
-    return f"between {percent(low)} and {percent(high)}"
+    return gettext("between %(low)s and %(high)s") % {"low": percent(low), "high": percent(high)}
 
 
 def limits(rate: Rated) -> str:
@@ -101,10 +122,10 @@ def limits(rate: Rated) -> str:
     ('up to 8.8\\xa0%', '2.0 to 9.0\\xa0%')
     """
     if rate.rate == 0.0:
-        return f"up to {percent(rate.high)}"
+        return gettext("up to %(high)s") % {"high": percent(rate.high)}
     if rate.rate == 1.0:
-        return f"{percent(rate.low)} and more"
-    return f"{figures(rate.low)} to {percent(rate.high)}"
+        return gettext("%(low)s and more") % {"low": percent(rate.low)}
+    return gettext("%(low)s to %(high)s") % {"low": figures(rate.low), "high": percent(rate.high)}
 
 
 def about(share: float) -> str:
@@ -116,10 +137,10 @@ def about(share: float) -> str:
     'About four fish in ten were'
     """
     if share >= 0.95:
-        return "Nearly every fish was"
+        return gettext("Nearly every fish was")
     if share >= 0.25:
-        return f"About {number(round(10 * share))} fish in ten were"
-    return f"About one fish in {number(round(1 / share))} was"
+        return gettext("About %(share)s fish in ten were") % {"share": number(round(10 * share))}
+    return gettext("About one fish in %(share)s was") % {"share": number(round(1 / share))}
 
 
 def one_in(share: float) -> str:
@@ -129,11 +150,11 @@ def one_in(share: float) -> str:
     ('one fish in 22', 'six fish in ten')
     """
     if share >= 0.25:
-        return f"{number(round(10 * share))} fish in ten"
-    return f"one fish in {round(1 / share):,}"
+        return gettext("%(share)s fish in ten") % {"share": number(round(10 * share))}
+    return gettext("one fish in %(share)s") % {"share": f"{round(1 / share):,}"}
 
 
-def dead_of(dead: int, fish: int, where: str = "brought to the scales") -> str:
+def dead_of(dead: int, fish: int) -> str:
     """The count with its verb, to begin a sentence.
 
     >>> [dead_of(*pair) for pair in ((11, 412), (1, 412), (0, 40), (7, 7), (0, 1), (1, 1))]  # doctest: +NORMALIZE_WHITESPACE
@@ -142,12 +163,18 @@ def dead_of(dead: int, fish: int, where: str = "brought to the scales") -> str:
      'The one fish brought to the scales was alive', 'The one fish brought to the scales was dead']
     """
     if fish == 1:
-        return f"The one fish {where} was {'dead' if dead else 'alive'}"
+        if dead:
+            return gettext("The one fish brought to the scales was dead")
+        return gettext("The one fish brought to the scales was alive")
     if dead == 0:
-        return f"None of {fish:,} fish {where} was dead"
+        return gettext("None of %(fish)s fish brought to the scales was dead") % {"fish": f"{fish:,}"}
     if dead == fish:
-        return f"All {fish:,} fish {where} were dead"
-    return f"{dead:,} of {fish:,} fish {where} {'was' if dead == 1 else 'were'} dead"
+        return gettext("All %(fish)s fish brought to the scales were dead") % {"fish": f"{fish:,}"}
+    return ngettext(
+        "%(dead)s of %(fish)s fish brought to the scales was dead",
+        "%(dead)s of %(fish)s fish brought to the scales were dead",
+        dead,
+    ) % {"dead": f"{dead:,}", "fish": f"{fish:,}"}
 
 
 def finding(rate: Rated, dead: int, fish: int) -> str:
@@ -158,7 +185,9 @@ def finding(rate: Rated, dead: int, fish: int) -> str:
     '3 of 40 fish brought to the scales were dead: 7.5\\xa0% seen'
     """
     said = dead_of(dead, fish)
-    return said if dead in (0, fish) else f"{said}: {percent(rate.rate)} seen"
+    return (
+        said if dead in (0, fish) else gettext("%(said)s: %(rate)s seen") % {"said": said, "rate": percent(rate.rate)}
+    )
 
 
 def rate_said(dead: int, fish: int, low: float, high: float) -> str:
@@ -171,90 +200,136 @@ def rate_said(dead: int, fish: int, low: float, high: float) -> str:
     """
     said = dead_of(dead, fish)
     if dead == 0:
-        return f"{said}, which leaves open anything up to {percent(high)}"
+        return gettext("%(said)s, which leaves open anything up to %(high)s") % {"said": said, "high": percent(high)}
     if dead == fish:
-        return f"{said}, which leaves open anything from {percent(low)} upwards"
-    return f"{said}: {percent(dead / fish)} seen (95{SPACE}% range {figures(low)} to {percent(high)}, by livewell)"
+        return gettext("%(said)s, which leaves open anything from %(low)s upwards") % {
+            "said": said,
+            "low": percent(low),
+        }
+    return gettext("%(said)s: %(dead)s seen (95 %% range %(low)s to %(high)s, by livewell)") % {
+        "said": said,
+        "dead": percent(dead / fish),
+        "low": figures(low),
+        "high": percent(high),
+    }
 
 
 def not_none(fish: int) -> str:
     """To begin the sentence that gives the upper limit where no fish was dead."""
-    return f"That is not the same as no mortality: with {'one' if fish == 1 else f'{fish:,}'} fish"
+    return ngettext(
+        "That is not the same as no mortality: with one fish",
+        "That is not the same as no mortality: with %(fish)s fish",
+        fish,
+    ) % {"fish": f"{fish:,}"}
 
 
 def range_said(rate: Rated, dead: int, fish: int, livewells: int) -> str:
     """What the count leaves open, allowing for whole livewells dying together."""
     if dead == 0:
-        return f"{not_none(fish)} the true rate may still be anything up to {percent(rate.high)}."
+        return gettext("%(not_none)s the true rate may still be anything up to %(high)s.") % {
+            "not_none": not_none(fish),
+            "high": percent(rate.high),
+        }
     if dead == fish:
-        return f"The true rate may be anything from {percent(rate.low)} upwards."
-    return (
-        f"95{SPACE}% range {figures(rate.low)} to {percent(rate.high)}, by livewell, whose fish tend to die together. Fish that died "
-        "unseen are not in it."
-    )
+        return gettext("The true rate may be anything from %(low)s upwards.") % {"low": percent(rate.low)}
+    return gettext(
+        "95 %% range %(low)s to %(high)s, by livewell, whose fish tend to die together. Fish that died unseen are not in it."
+    ) % {"low": figures(rate.low), "high": percent(rate.high)}
 
 
 def clusters_said(fish: int, livewells: int, design_effect: float | None, dead: int) -> str:
     """The design effect without its name: how many fish caught one by one would tell as much."""
     wells = counted(livewells, "livewell")
-    start = f"The {counted(fish, 'fish', 'fish')} came from {wells}."
+    start = gettext("The %(fish)s came from %(wells)s.") % {"fish": counted(fish, "fish"), "wells": wells}
     if design_effect is None:
         return ""
-    said = (
-        f"{start} Fish of one livewell share its water and tend to live or die together: the {fish:,} tell about as much "
-        f"as {fish / design_effect:,.0f} held one by one would (design effect {design_effect:.1f})."
-    )
+    said = f"{start} " + gettext(
+        "Fish of one livewell share its water and tend to live or die together: the %(fish)s tell about as much as "
+        "%(fish_2)s held one by one would (design effect %(design_effect)s)."
+    ) % {"fish": f"{fish:,}", "fish_2": f"{fish / design_effect:,.0f}", "design_effect": f"{design_effect:.1f}"}
     few = min(dead, fish - dead)
     if livewells < 2 or few <= PRIOR_FISH:
-        seen = "one livewell tells" if livewells < 2 else f"{number(few)} {'dead' if few == dead else 'living'} tell"
-        said += (
-            f" Of how alike they are {seen} little, so a correlation of {CORRELATION:g} within a livewell is assumed, "
-            "as in the rule of the stop level."
+        seen = (
+            gettext("one livewell tells")
+            if livewells < 2
+            else (gettext("%(few)s dead tell") if few == dead else gettext("%(few)s living tell"))
+            % {"few": number(few)}
         )
+        said += " " + gettext(
+            "Of how alike they are %(seen)s little, so a correlation of %(correlation)s within a livewell is assumed, as in the rule of the stop level."
+        ) % {"seen": seen, "correlation": f"{CORRELATION:g}"}
     return said
 
 
 def against_stop(rate: Rated, stop: float, few: str = "fish") -> str:
     """Where a rate's range lies against our stop level, and whether the fish (or events) are too few to tell."""
-    level = f"our stop level of {whole_percent(stop)}"
+    level = gettext("our stop level of %(stop)s") % {"stop": whole_percent(stop)}
     if rate.low > stop:
-        return f"The whole range lies above {level}."
+        return gettext("The whole range lies above %(level)s.") % {"level": level}
     if rate.high <= stop:
-        return f"The whole range lies below {level}."
+        return gettext("The whole range lies below %(level)s.") % {"level": level}
     if rate.rate > stop:
-        return f"The rate seen is above {level}, but the range reaches below it: so few {few} cannot tell."
-    return f"The rate seen is not above {level}, but the range reaches beyond it: so few {few} cannot tell."
+        return gettext(
+            "The rate seen is above %(level)s, but the range reaches below it: so few %(few)s cannot tell."
+        ) % {"level": level, "few": few}
+    return gettext(
+        "The rate seen is not above %(level)s, but the range reaches beyond it: so few %(few)s cannot tell."
+    ) % {"level": level, "few": few}
 
 
 def delayed_said(delayed: Estimate | None, basis: str | None) -> str:
     """Delayed mortality with its range and what it rests on; negative is 'no increase shown', none is 'not known'."""
     if delayed is None:
-        return "not known"
+        return gettext("not known")
     if delayed.rate <= 0.0 and basis == "reference":
-        return f"no increase shown; the range reaches up to {percent(max(delayed.high, 0.0))}"
+        return gettext("no increase shown; the range reaches up to %(high)s") % {
+            "high": percent(max(delayed.high, 0.0))
+        }
     if delayed.rate == 0.0:
-        return f"none seen; up to {percent(delayed.high)}"
+        return gettext("none seen; up to %(high)s") % {"high": percent(delayed.high)}
     if delayed.low <= 0.0:
-        return f"{percent(delayed.rate)}, anywhere from no increase to {percent(delayed.high)}"
+        return gettext("%(rate)s, anywhere from no increase to %(high)s") % {
+            "rate": percent(delayed.rate),
+            "high": percent(delayed.high),
+        }
     return f"{percent(delayed.rate)}, {between(delayed.low, delayed.high)}"
 
 
-def times(ratio: float) -> str:
-    """A ratio with two digits that count, never bare.
+def ratio(value: float) -> str:
+    """A ratio with two digits that count.
+
+    >>> ratio(1.0), ratio(0.614), ratio(12.4)
+    ('1.0', '0.61', '12')
+    """
+    figure = f"{value:.2g}" if 0.001 <= value < 99.5 else f"{value:.1e}" if value < 0.001 else f"{value:,.0f}"
+    return figure if "." in figure or value >= 9.5 else f"{figure}.0"
+
+
+def times(value: float) -> str:
+    """The same, never bare.
 
     >>> times(1.0), times(0.614), times(12.4)
     ('1.0 times', '0.61 times', '12 times')
     """
-    figure = f"{ratio:.2g}" if 0.001 <= ratio < 99.5 else f"{ratio:.1e}" if ratio < 0.001 else f"{ratio:,.0f}"
-    return f"{figure}{'' if '.' in figure or ratio >= 9.5 else '.0'} times"
+    return gettext("%(ratio)s times") % {"ratio": ratio(value)}
 
 
-def listed(words: Sequence[str], last: str = "and") -> str:
+def listed(words: Sequence[str], either: bool = False) -> str:
     """Words in a row.
 
-    >>> listed(["a"]), listed(["a", "b", "c"])
-    ('a', 'a, b and c')
+    >>> listed(["a"]), listed(["a", "b", "c"]), listed(["48", "72"], either=True)
+    ('a', 'a, b and c', '48 or 72')
     """
     if len(words) < 2:
         return "".join(words)
-    return f"{', '.join(words[:-1])} {last} {words[-1]}"
+    message = gettext("%(first)s or %(last)s") if either else gettext("%(first)s and %(last)s")
+    return message % {"first": ", ".join(words[:-1]), "last": words[-1]}
+
+
+def some_of(some: float, every: float) -> str:
+    """So many of so many, for a table.
+
+    >>> some_of(11, 1412)
+    '11 of 1,412'
+    """
+    return gettext("%(some)s of %(every)s") % {"some": f"{some:,.0f}", "every": f"{every:,.0f}"}

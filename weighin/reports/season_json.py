@@ -136,7 +136,8 @@ def season_document(found: SeasonMortality) -> dict[str, Any]:
         "practices": [_practice(one) for one in practices],
         "advice": [vars(piece) for piece in advice(found, practices)],
         "caveats": [
-            [head, text] for head, text in season_caveats(len(found.fished), len(found.studies), found.species)
+            [str(head), str(text)]
+            for head, text in season_caveats(len(found.fished), len(found.studies), found.species)
         ],
     }
 

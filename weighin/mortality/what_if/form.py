@@ -1,9 +1,10 @@
 """What is asked of a season: another rule sheet, another plan, of all its events or of one. Blank means as it was."""
 
 from collections.abc import Mapping, Sequence
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 from django import forms
+from django.utils.translation import gettext, gettext_lazy
 
 from weighin.events import temperatures
 from weighin.events.models import Event
@@ -13,12 +14,15 @@ from weighin.rules import values
 from weighin.rules.faults import Faults
 from weighin.rules.keys import BY_NAME
 
+if TYPE_CHECKING:
+    from django_stubs_ext import StrOrPromise
+
 HELP = {
-    "dead_fish_penalty": "Such as 0.5, or a list for the 1st, 2nd, ...: 0, 0.25",
-    "late_disqualify_after_minutes": "Minutes past the due time; none = never",
-    "due_minutes": "Minutes; 15 = a quarter of an hour later, -15 = earlier",
-    "lake": "A cooler date, or an earlier start: what the lake would be, such as 72 F",
-    "fewer": "Fish a boat may bring to the scales in a day",
+    "dead_fish_penalty": gettext_lazy("Such as 0.5, or a list for the 1st, 2nd, ...: 0, 0.25"),
+    "late_disqualify_after_minutes": gettext_lazy("Minutes past the due time; none = never"),
+    "due_minutes": gettext_lazy("Minutes; 15 = a quarter of an hour later, -15 = earlier"),
+    "lake": gettext_lazy("A cooler date, or an earlier start: what the lake would be, such as 72 F"),
+    "fewer": gettext_lazy("Fish a boat may bring to the scales in a day"),
 }
 
 
@@ -31,18 +35,18 @@ class WhatIfForm(forms.Form):
         super().__init__(given)
         self.events = events
         self.sheet: OtherSheet | None = None
-        choices = [("", "Every event of the season"), *((event.slug, event.name) for event in events)]
+        choices = [("", gettext("Every event of the season")), *((event.slug, event.name) for event in events)]
         self.fields["event"] = forms.ChoiceField(
-            label="Of",
+            label=gettext("Of"),
             choices=choices,
             required=False,
-            error_messages={"invalid_choice": "Choose an event of this season."},
+            error_messages={"invalid_choice": gettext("Choose an event of this season.")},
         )
         for name in RULES:
             self.fields[name] = _line(BY_NAME[name].label, HELP.get(name, ""))
-        self.fields["due_minutes"] = _line("Due later by", HELP["due_minutes"])
-        self.fields["lake"] = _line("The lake at", HELP["lake"])
-        self.fields["fewer"] = _line("No more fish than", HELP["fewer"])
+        self.fields["due_minutes"] = _line(gettext("Due later by"), HELP["due_minutes"])
+        self.fields["lake"] = _line(gettext("The lake at"), HELP["lake"])
+        self.fields["fewer"] = _line(gettext("No more fish than"), HELP["fewer"])
 
     @property
     def rule_fields(self) -> list[Any]:
@@ -79,7 +83,7 @@ class WhatIfForm(forms.Form):
         except ValueError as error:
             raise forms.ValidationError(_said(error)) from None
         if minutes != int(minutes):
-            raise forms.ValidationError("Write whole minutes.")
+            raise forms.ValidationError(gettext("Write whole minutes."))
         return int(minutes)
 
     def clean_lake(self) -> float | None:
@@ -107,7 +111,9 @@ class WhatIfForm(forms.Form):
             return
         for name in WEIGHTS:
             if not self.unit and name in changes:
-                self.add_error(name, "The season’s events weigh in pounds and in kilograms: choose one event above.")
+                self.add_error(
+                    name, gettext("The season’s events weigh in pounds and in kilograms: choose one event above.")
+                )
         sheet = OtherSheet(changes, due, self.unit)
         for event in self.asked:
             try:
@@ -120,7 +126,7 @@ class WhatIfForm(forms.Form):
             self.sheet = sheet
 
 
-def _line(label: str, help_text: str) -> forms.CharField:
+def _line(label: "StrOrPromise", help_text: "StrOrPromise") -> forms.CharField:
     attrs = {"autocomplete": "off", "inputmode": "text", "size": "10", "class": "write"}
     return forms.CharField(
         label=label, help_text=help_text, required=False, max_length=60, widget=forms.TextInput(attrs)

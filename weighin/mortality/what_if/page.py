@@ -3,6 +3,8 @@
 from decimal import Decimal
 from typing import Any
 
+from django.utils.translation import gettext, ngettext
+
 from weighin.mortality.practices import compared, comparisons_said
 from weighin.mortality.season import SeasonMortality
 from weighin.mortality.what_if.form import WhatIfForm
@@ -18,7 +20,7 @@ def what_if(found: SeasonMortality, form: WhatIfForm) -> dict[str, Any]:
     """The context of ``mortality/what_if.html``."""
     context: dict[str, Any] = {"form": form, "season": found.season, "club": found.season.club, "found": found}
     if not form.is_valid():
-        return {**context, "title": "Something here cannot be read."}
+        return {**context, "title": gettext("Something here cannot be read.")}
     replay = None
     if form.sheet is not None:
         whole = len(form.asked) == len(form.events)
@@ -27,7 +29,9 @@ def what_if(found: SeasonMortality, form: WhatIfForm) -> dict[str, Any]:
     expected, practices = _expected(found, form), compared(found)
     return {
         **context,
-        "title": title(replay) if replay else ("Expected, if the rates held." if form.has_plan else "What if?"),
+        "title": title(replay)
+        if replay
+        else (gettext("Expected, if the rates held.") if form.has_plan else gettext("What if?")),
         "replay": replay,
         "events": [event_rows(one) for one in replay.replayed if one.moved] if replay else [],
         "quiet": [one.event for one in replay.replayed if not one.moved] if replay else [],
@@ -43,16 +47,23 @@ def title(replay: SeasonReplay) -> str:
     """What the other sheet would have changed, in a sentence."""
     replayed = replay.replayed
     if not replayed:
-        return "None of it can be replayed." if replay.refused else "No event to replay."
+        return gettext("None of it can be replayed.") if replay.refused else gettext("No event to replay.")
     places = sum(one.places_changed for one in replayed)
     winners = sum(one.winner_changed for one in replayed)
     money = sum((one.money_moved for one in replayed), Decimal(0))
     if not places and not money and not any(one.moved for one in replayed):
-        return "Nobody’s place, prize or points would change."
-    said = f"{counted(places, 'place')} would change"
-    if winners:
-        said += f", {counted(winners, 'winner')} among them" if len(replayed) > 1 else ", the winner’s among them"
-    return f"{said}; {money:,.2f} in prizes would go to others."
+        return gettext("Nobody’s place, prize or points would change.")
+    if not winners:
+        said = gettext("%(places)s would change; %(money)s in prizes would go to others.")
+    elif len(replayed) > 1:
+        said = gettext("%(places)s would change, %(winners)s among them; %(money)s in prizes would go to others.")
+    else:
+        said = gettext("%(places)s would change, the winner’s among them; %(money)s in prizes would go to others.")
+    return said % {
+        "places": counted(places, "place"),
+        "winners": counted(winners, "winner"),
+        "money": f"{money:,.2f}",
+    }
 
 
 def season_said(replay: SeasonReplay) -> str:
@@ -62,13 +73,16 @@ def season_said(replay: SeasonReplay) -> str:
     kept = ""
     if replay.refused:
         names = listed([one.event.name for one in replay.refused])
-        kept = f" {names} {'counts' if len(replay.refused) == 1 else 'count'} as {'it was' if len(replay.refused) == 1 else 'they were'}."
+        kept = " " + ngettext("%(names)s counts as it was.", "%(names)s count as they were.", len(replay.refused)) % {
+            "names": names
+        }
     if not replay.season:
-        return f"Nobody’s place or points in the season would change.{kept}"
+        return gettext("Nobody’s place or points in the season would change.") + kept
     places = sum(row.place_before != row.place_after for row in replay.season)
     return (
-        f"{number(len(replay.season)).capitalize()} of the season’s teams would have other points, {number(places)} another "
-        f"place.{kept}"
+        gettext("%(season)s of the season’s teams would have other points, %(places)s another place.")
+        % {"season": number(len(replay.season)).capitalize(), "places": number(places)}
+        + kept
     )
 
 
@@ -122,7 +136,9 @@ def _expected(found: SeasonMortality, form: WhatIfForm) -> list[Expected]:
     if lake is not None:
         warmest = max(lines, key=lambda line: line.lake.mean if line.lake else float("-inf"), default=None)
         if warmest is None:
-            expected.append(Expected("Another lake temperature", "No fish was brought to the scales yet."))
+            expected.append(
+                Expected(gettext("Another lake temperature"), gettext("No fish was brought to the scales yet."))
+            )
         else:
             expected.append(at_temperature(found, warmest, lake))
     if fewer is not None:

@@ -6,6 +6,8 @@ Each plan stands by itself; two together would take the data further than they r
 from collections.abc import Sequence
 from dataclasses import dataclass
 
+from django.utils.translation import gettext, gettext_lazy, ngettext
+
 from weighin.mortality.lake import in_unit
 from weighin.mortality.practices import Compared
 from weighin.mortality.season import SeasonEvent, SeasonMortality
@@ -14,7 +16,7 @@ from weighin.survival.clusters import Clustered
 from weighin.survival.logistic import NoCurve
 
 FEWEST_COMPARED = 3  # events with boats of both kinds; fewer are the story of a day
-IF = "If these rates held"
+IF = gettext_lazy("If these rates held")
 
 
 @dataclass(frozen=True)
@@ -36,27 +38,42 @@ class Expected:
 def at_temperature(found: SeasonMortality, line: SeasonEvent, fahrenheit: float) -> Expected:
     """An event's fish on a day, or at an hour, with the lake at another temperature (°F), by the season's curve."""
     warmth, fish = found.warmth, line.found.presented
-    plan = f"{line.event.name} with the lake at {_degrees(fahrenheit, found.unit)}"
+    plan = gettext("%(name)s with the lake at %(fahrenheit)s") % {
+        "name": line.event.name,
+        "fahrenheit": _degrees(fahrenheit, found.unit),
+    }
     if warmth.fit is None:
-        return Expected(plan, f"The data cannot tell: {_lower(warmth.why_none)}")
+        return Expected(plan, gettext("The data cannot tell: %(lower)s") % {"lower": _lower(warmth.why_none)})
     if not fish:
-        return Expected(plan, "No fish was brought to the scales, so there is nothing to expect of.")
+        return Expected(plan, gettext("No fish was brought to the scales, so there is nothing to expect of."))
     seen = warmth.fit.seen
     if not seen.low <= fahrenheit <= seen.high:
         return Expected(
             plan,
-            f"The data cannot tell: no event was fished at {_degrees(fahrenheit, found.unit)}; lakes were at "
-            f"{_degrees(seen.low, found.unit)} to {_degrees(seen.high, found.unit)}.",
+            gettext("The data cannot tell: no event was fished at %(fahrenheit)s; lakes were at %(low)s to %(high)s.")
+            % {
+                "fahrenheit": _degrees(fahrenheit, found.unit),
+                "low": _degrees(seen.low, found.unit),
+                "high": _degrees(seen.high, found.unit),
+            },
         )
     try:
         share, band = warmth.fit.predict(fahrenheit), warmth.fit.band(fahrenheit)
     except NoCurve as refused:
-        return Expected(plan, f"The data cannot tell: {refused}.")
+        return Expected(plan, gettext("The data cannot tell: %(refused)s.") % {"refused": refused})
     return Expected(
         plan,
-        f"{IF}, the {_fish(fish)} of this event would mean {_dead(fish * share, fish * band.low, fish * band.high)}; "
-        f"{_as_it_was(found, line)}{line.found.dead:,} were dead. The range is for the middle of such days: a single one may well "
-        "lie outside it.",
+        gettext(
+            "%(if)s, the %(fish)s of this event would mean %(dead)s; %(as_it_was)s%(dead_2)s were dead. The range is for the "
+            "middle of such days: a single one may well lie outside it."
+        )
+        % {
+            "if": IF,
+            "fish": _fish(fish),
+            "dead": _dead(fish * share, fish * band.low, fish * band.high),
+            "as_it_was": _as_it_was(found, line),
+            "dead_2": f"{line.found.dead:,}",
+        },
         fish,
         fish * share,
         fish * band.low,
@@ -66,27 +83,41 @@ def at_temperature(found: SeasonMortality, line: SeasonEvent, fahrenheit: float)
 
 def with_limit(found: SeasonMortality, lines: Sequence[SeasonEvent], limit: int) -> Expected:
     """The events' boats bringing no more than ``limit`` fish a day each, dying at the rate seen."""
-    plan = f"No more than {counted(limit, 'fish', 'fish')} a boat and day"
+    plan = gettext("No more than %(fish)s a boat and day") % {"fish": counted(limit, "fish")}
     lines = [line for line in lines if line.rate is not None]
     if not lines:
-        return Expected(plan, "No fish was brought to the scales, so there is nothing to expect of.")
+        return Expected(plan, gettext("No fish was brought to the scales, so there is nothing to expect of."))
     most = max(line.rules.fish_limit for line in lines)
     if limit >= most:
         return Expected(
             plan,
-            f"The data cannot tell: nobody was allowed more than {most}, so what more fish would do was never seen.",
+            gettext(
+                "The data cannot tell: nobody was allowed more than %(most)s, so what more fish would do was never seen."
+            )
+            % {"most": most},
         )
     brought = sum(line.found.presented for line in lines)
     fish = sum(min(catch.fish, limit) for line in lines for catch in line.catches)
     rate = _rate(found, lines)
     dead = sum(line.found.dead for line in lines)
-    few = " Fewer fish in a livewell may go with another rate; that is not in this figure."
+    few = " " + gettext("Fewer fish in a livewell may go with another rate; that is not in this figure.")
     return Expected(
         plan,
-        f"{fish:,} instead of {_fish(brought)} would have come to the scales. {IF}, that would mean "
-        f"{_dead(fish * rate.rate, fish * rate.low, fish * rate.high)} where the same rate gives "
-        f"{_dead(dead, brought * rate.low, brought * rate.high)}. Both ranges are of {'this event' if len(lines) == 1 else 'these events'}, "
-        f"not of others like {'it' if len(lines) == 1 else 'them'}.{few}",
+        ngettext(
+            "%(fish)s instead of %(fish_2)s would have come to the scales. %(if)s, that would mean %(dead)s where the same "
+            "rate gives %(dead_2)s. Both ranges are of this event, not of others like it.%(few)s",
+            "%(fish)s instead of %(fish_2)s would have come to the scales. %(if)s, that would mean %(dead)s where the same "
+            "rate gives %(dead_2)s. Both ranges are of these events, not of others like them.%(few)s",
+            len(lines),
+        )
+        % {
+            "fish": f"{fish:,}",
+            "fish_2": _fish(brought),
+            "if": IF,
+            "dead": _dead(fish * rate.rate, fish * rate.low, fish * rate.high),
+            "dead_2": _dead(dead, brought * rate.low, brought * rate.high),
+            "few": few,
+        },
         fish,
         fish * rate.rate,
         fish * rate.low,
@@ -100,21 +131,36 @@ def with_practices(practices: Sequence[Compared]) -> list[Expected]:
 
 
 def _with(one: Compared) -> Expected:
-    plan = f"{one.practice.name}: {one.practice.practised} at every boat"
+    plan = gettext("%(name)s: %(practised)s at every boat") % {
+        "name": one.practice.name,
+        "practised": one.practice.practised,
+    }
     if one.odds is None or one.events < FEWEST_COMPARED:
         return Expected(
             plan,
-            f"The data cannot tell: {counted(one.events, 'event')} had dead fish and boats of both kinds, and it takes "
-            f"{FEWEST_COMPARED} at least.",
+            gettext(
+                "The data cannot tell: %(events)s had dead fish and boats of both kinds, and it takes %(fewest_compared)s at least."
+            )
+            % {"events": counted(one.events, "event"), "fewest_compared": FEWEST_COMPARED},
         )
     fish, dead = sum(fish for _, fish in one.without), sum(dead for dead, _ in one.without)
     about, low, high = (_shifted(one.without, ratio) for ratio in (one.odds.value, one.odds.low, one.odds.high))
     unclear = one.odds.low <= 1.0 <= one.odds.high
     return Expected(
         plan,
-        f"Of {_fish(fish)} with {one.practice.otherwise}, at {counted(one.events, 'event')}, {dead:,} were dead. {IF}, at odds "
-        f"{times(one.odds.value)} as high those fish would mean {_dead(about, low, high)}."
-        + (" The data cannot tell which way it goes." if unclear else ""),
+        gettext(
+            "Of %(fish)s with %(otherwise)s, at %(events)s, %(dead)s were dead. %(if)s, at odds %(times)s as high those fish would mean %(dead_2)s."
+        )
+        % {
+            "fish": _fish(fish),
+            "otherwise": one.practice.otherwise,
+            "events": counted(one.events, "event"),
+            "dead": f"{dead:,}",
+            "if": IF,
+            "times": times(one.odds.value),
+            "dead_2": _dead(about, low, high),
+        }
+        + (" " + gettext("The data cannot tell which way it goes.") if unclear else ""),
         fish,
         about,
         low,
@@ -139,11 +185,15 @@ def _rate(found: SeasonMortality, lines: Sequence[SeasonEvent]) -> Clustered:
 
 
 def _dead(about: float, low: float, high: float) -> str:
-    return f"about {about:,.0f} dead (95{SPACE}% range {low:,.0f} to {high:,.0f})"
+    return gettext("about %(about)s dead (95 %% range %(low)s to %(high)s)") % {
+        "about": f"{about:,.0f}",
+        "low": f"{low:,.0f}",
+        "high": f"{high:,.0f}",
+    }
 
 
 def _fish(count: int) -> str:
-    return counted(count, "fish", "fish")
+    return counted(count, "fish")
 
 
 def _as_it_was(found: SeasonMortality, line: SeasonEvent) -> str:
@@ -155,7 +205,9 @@ def _as_it_was(found: SeasonMortality, line: SeasonEvent) -> str:
     except NoCurve:
         return ""
     return (
-        f"at its own {line.lake.said(found.unit)} the same curve gives about {line.found.presented * share:,.0f}, and "
+        gettext("at its own %(lake)s the same curve gives about %(presented)s, and")
+        % {"lake": line.lake.said(found.unit), "presented": f"{line.found.presented * share:,.0f}"}
+        + " "
     )
 
 

@@ -4,6 +4,8 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from decimal import Decimal
 
+from django.utils.translation import gettext
+
 from weighin.events.models import Event
 from weighin.mortality.what_if.sheet import NotReplayed, OtherSheet
 from weighin.rules.faults import Faults
@@ -140,11 +142,11 @@ def _again(standings: Standings, sheet: OtherSheet) -> tuple[Outcome, str]:
         return standings.outcome, str(refused)
     except Faults as refused:
         said = refused.faults[0].message
-        return standings.outcome, f"A slip does not hold what this sheet asks for: {said}."
+        return standings.outcome, gettext("A slip does not hold what this sheet asks for: %(said)s.") % {"said": said}
     if _through_the_cut(outcome) != _through_the_cut(standings.outcome):
         return (
             standings.outcome,
-            "Other teams would have gone on after the cut, and what they would have caught nobody knows.",
+            gettext("Other teams would have gone on after the cut, and what they would have caught nobody knows."),
         )
     return outcome, ""
 

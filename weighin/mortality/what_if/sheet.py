@@ -8,6 +8,8 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field, replace
 from datetime import datetime, timedelta
 
+from django.utils.translation import gettext, ngettext
+
 from weighin.events.calendar import Calendar
 from weighin.mortality.words import counted
 from weighin.rules import rulebook, weights
@@ -80,8 +82,12 @@ class OtherSheet:
         untold = sum(slip.checked_in is None and not slip.minutes_late for slip in slips)
         if untold:
             raise NotReplayed(
-                f"{counted(untold, 'slip')} {'has' if untold == 1 else 'have'} no time of check-in, so whether "
-                f"{'that boat' if untold == 1 else 'those boats'} would have been late is not known."
+                ngettext(
+                    "%(slips)s has no time of check-in, so whether that boat would have been late is not known.",
+                    "%(slips)s have no time of check-in, so whether those boats would have been late is not known.",
+                    untold,
+                )
+                % {"slips": counted(untold, "slip")}
             )
 
 
@@ -105,12 +111,20 @@ def _check_fish(slips: Iterable[Slip], before: Rulebook, after: Rulebook) -> Non
     fewer = sum(after.fish_limit < slip.fish <= before.fish_limit for slip in fished)
     if fewer:
         raise NotReplayed(
-            f"{counted(fewer, 'slip')} {'holds' if fewer == 1 else 'hold'} more than {after.fish_limit} fish within the limit of "
-            f"{before.fish_limit}. A slip has one weight for the whole bag, so what the best {after.fish_limit} weighed was not "
-            "written down; what fewer fish would mean for the dead stands under the plan below."
+            ngettext(
+                "%(slips)s holds more than %(fish_limit)s fish within the limit of %(fish_limit_2)s. A slip has one weight for "
+                "the whole bag, so what the best %(fish_limit)s weighed was not written down; what fewer fish would mean for the "
+                "dead stands under the plan below.",
+                "%(slips)s hold more than %(fish_limit)s fish within the limit of %(fish_limit_2)s. A slip has one weight for "
+                "the whole bag, so what the best %(fish_limit)s weighed was not written down; what fewer fish would mean for the "
+                "dead stands under the plan below.",
+                fewer,
+            )
+            % {"slips": counted(fewer, "slip"), "fish_limit": after.fish_limit, "fish_limit_2": before.fish_limit}
         )
     other = sum(on_scale(before, slip) != on_scale(after, slip) for slip in fished)
     if other:
         raise NotReplayed(
-            f"With {counted(other, 'slip')} other fish would have gone on the scale, and their weight was not written down."
+            gettext("With %(slips)s other fish would have gone on the scale, and their weight was not written down.")
+            % {"slips": counted(other, "slip")}
         )

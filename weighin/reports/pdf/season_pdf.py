@@ -4,6 +4,7 @@ from collections.abc import Iterator, Sequence
 from contextlib import contextmanager
 
 from django.utils import timezone
+from django.utils.functional import Promise
 from django.utils.text import capfirst
 from reportlab.lib.styles import ParagraphStyle
 from reportlab.platypus import KeepTogether, Paragraph
@@ -166,7 +167,7 @@ def _practices(document: PdfDocument, practices: Sequence[Compared]) -> None:
     document.text(
         f"{comparisons_said(practices)} Teams chose for themselves: this is an observation and no experiment.".strip()
     )
-    _chart(document, practices_figure(practices), ACROSS, PRACTICES_CAPTION)
+    _chart(document, practices_figure(practices), ACROSS, str(PRACTICES_CAPTION))
     for one in practices:
         with together(document):
             document.sheet(
@@ -192,7 +193,7 @@ def _advice(document: PdfDocument, pieces: Sequence[Advice]) -> None:
         with together(document):
             _strong(document, f"{place}. {piece.act}", f"{piece.figure} {piece.expected}")
             document.small(piece.source)
-    document.small(LAW_FIRST)
+    document.small(str(LAW_FIRST))
 
 
 def _later(document: PdfDocument, found: SeasonMortality) -> None:
@@ -227,11 +228,16 @@ def _chart(document: PdfDocument, figure: Figure | None, width: float, caption: 
         document.small(caption)
 
 
-def _pairs(document: PdfDocument, heading: str, pairs: Sequence[tuple[str, str]], style: ParagraphStyle = TEXT) -> None:
+def _pairs(
+    document: PdfDocument,
+    heading: str,
+    pairs: Sequence[tuple[str | Promise, str | Promise]],
+    style: ParagraphStyle = TEXT,
+) -> None:
     if pairs:
         document.heading(heading)
     for head, text in pairs:
-        _strong(document, head, text, style)
+        _strong(document, str(head), str(text), style)
 
 
 def _strong(document: PdfDocument, head: str, text: str, style: ParagraphStyle = TEXT) -> None:
