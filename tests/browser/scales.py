@@ -27,6 +27,11 @@ RULES = {
 }
 
 
+def module(name: str) -> str:
+    """An expression for a module of the page as the page itself has it, such as device/store; to be used in an async function."""
+    return f"(await import(document.querySelector(\"link[href*='/js/{name}']\").href))"
+
+
 def open_scales(site: Site, folder: Path, boats: int = 14, **rules: str) -> None:
     """Bring in an event of the demo's club that is fished today; nothing is weighed yet."""
     today = datetime.now(ZoneInfo("America/Chicago")).date().isoformat()

@@ -22,7 +22,7 @@ from browser.ramp import (
     state,
     where,
 )
-from browser.scales import document
+from browser.scales import document, module
 from served import Site
 
 AA = ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa"]
@@ -223,7 +223,7 @@ def test_every_state_is_said_in_words(phone: Any, lake: tuple[Site, str], ramp_t
     phone.route("**/care", lambda route: route.abort())
     phone.context.set_offline(False)
     waiting = phone.evaluate(
-        "async () => (await (await weighinSlips.open(document.body.dataset.event, 'notes')).all()).map((one) => one.note)"
+        f"async () => (await (await {module('device/store')}.openStore(document.body.dataset.event, 'notes')).all()).map((one) => one.note)"
     )
     first = next(one for one in waiting if one["boat"] == 67)
     assert post(phone, ramp_token, **{**first, "pump_ok": True})["state"] == "kept", "its id with other values"

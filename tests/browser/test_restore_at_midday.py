@@ -8,7 +8,7 @@ from typing import Any
 from browser.ramp import PAIRED as RAMP
 from browser.ramp import PHONE, care_token, check, open_ramp, sent
 from browser.ramp import where as where_notes
-from browser.scales import PAIRED, SLUG, briefed, kept, open_table, ready, weigh, where
+from browser.scales import PAIRED, SLUG, briefed, kept, module, open_table, ready, weigh, where
 from browser.test_roll import ROLL, lines
 from served import Site
 
@@ -112,7 +112,8 @@ def test_after_midnight_the_tablet_writes_the_evening_before(window: Any, lake: 
 
 def test_times_are_taken_as_people_type_them(tablet: Any) -> None:
     found = tablet.evaluate(
-        "['3pm', '3:05 PM', '15:05', '3.05.30 p.m.', '12am', '1505', '9:61', 'noon', '3'].map((one) => (weighinTimes.read(one) || {}).whole)"
+        f"async () => {{ const times = {module('device/times')}; return "
+        "['3pm', '3:05 PM', '15:05', '3.05.30 p.m.', '12am', '1505', '9:61', 'noon', '3'].map((one) => (times.read(one) || {}).whole); }"
     )
     assert found == ["15:00:00", "15:05:00", "15:05:00", "15:05:30", "00:00:00", "15:05:00", None, None, None]
     tablet.click("#more summary")

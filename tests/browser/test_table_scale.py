@@ -157,4 +157,4 @@ def test_where_no_scale_speaks_the_page_is_as_before(tablet: Any) -> None:
     tablet.wait_for_timeout(500)
     assert tablet.locator("#take-reading").count() == 0
     asked = tablet.evaluate("performance.getEntriesByType('resource').map((one) => one.name)")
-    assert not [one for one in asked if "scale-port" in one or "scale-lines" in one]
+    assert not [one for one in asked if "scales/port" in one or "scales/lines" in one]

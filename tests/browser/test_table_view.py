@@ -5,7 +5,7 @@ from pathlib import Path
 from typing import Any
 
 import pytest
-from browser.scales import key, post, running, state, weigh
+from browser.scales import key, module, post, running, state, weigh
 from served import Site
 
 SIZES = [(1024, 768), (1180, 820), (390, 844)]
@@ -179,5 +179,5 @@ def test_the_tablet_hears_that_two_slips_were_settled(tablet: Any, lake: tuple[S
 
 def test_a_refusal_names_lines_as_the_page_does(tablet: Any) -> None:
     faults = "[{ field: 'checked_in', message: 'checked_in is before launched: correct one of the two times' }]"
-    said = tablet.evaluate(f"weighinWords.why({{ state: 'refused', faults: {faults} }})")
+    said = tablet.evaluate(f"async () => {module('slip/words')}.why({{ state: 'refused', faults: {faults} }})")
     assert said == "“Checked in” is before “Launched”: correct one of the two times."

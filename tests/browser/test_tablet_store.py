@@ -2,9 +2,10 @@
 
 from typing import Any
 
-from browser.scales import PAIRED, SLUG, open_table, state, weigh, where
+from browser.scales import PAIRED, SLUG, module, open_table, state, weigh, where
 
-OPEN = f"const store = await weighinSlips.open('{SLUG}', kind);"
+STORE = module("device/store")
+OPEN = f"const store = await {STORE}.openStore('{SLUG}', kind);"
 DAY = 24 * 60 * 60 * 1000
 
 
@@ -42,7 +43,7 @@ def test_a_slip_that_the_site_has_had_for_a_day_is_let_go_an_unsent_one_never(ta
     with tablet.expect_response("**/station"):
         tablet.reload()
     tablet.wait_for_function(
-        "async () => !(await (await weighinSlips.open(document.body.dataset.event)).all()).some((r) => r.id[1] === '-' && r.id < 'd')"
+        f"async () => !(await (await {STORE}.openStore(document.body.dataset.event)).all()).some((r) => r.id[1] === '-' && r.id < 'd')"
     )
     assert set(held(tablet, "table")) == {fresh, *stays}
 
@@ -60,7 +61,7 @@ def test_old_slips_stay_while_there_is_no_link(window: Any, lake: Any) -> None:
     page.context.set_offline(False)
     where(page, "the slip is on the server")
     page.wait_for_function(
-        "async () => (await (await weighinSlips.open(document.body.dataset.event)).all()).length === 1"
+        f"async () => (await (await {STORE}.openStore(document.body.dataset.event)).all()).length === 1"
     )
 
 

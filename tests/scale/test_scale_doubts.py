@@ -1,16 +1,13 @@
 """The unlikely is doubted in the same words by the tablet and by the pages of slips, and stops nobody."""
 
-import json
 import re
-import shutil
-import subprocess
 from dataclasses import asdict
 from decimal import Decimal
 from fractions import Fraction
-from pathlib import Path
 from random import Random
 from typing import Any
 
+import javascript
 import pytest
 import world
 from django.urls import reverse
@@ -24,7 +21,6 @@ from weighin.scale.doubts import doubts, per_fish, usual_per_fish
 from weighin.scale.models import WeighSlip
 from weighin.scale.queries import current_slips, table_of
 
-STATIC = Path(__file__).parents[2] / "weighin" / "ui" / "static" / "weighin"
 CASES = 400
 
 
@@ -101,7 +97,6 @@ def drawn(rng: Random, unit: str) -> dict[str, Any]:
     }
 
 
-@pytest.mark.skipif(shutil.which("node") is None, reason="Node is not here to run the tablet's script")
 def test_tablet_and_pages_doubt_the_same() -> None:
     rng = Random("doubts")
     cases = []
@@ -119,16 +114,13 @@ def test_tablet_and_pages_doubt_the_same() -> None:
                 "slip": drawn(rng, unit),
             }
         )
-    program = (
-        f"require({json.dumps(str(STATIC / 'scoring.js'))}); require({json.dumps(str(STATIC / 'table-doubts.js'))});"
-        "const cases = JSON.parse(require('fs').readFileSync(0, 'utf8'));"
-        "const told = cases.map((one) => weighinDoubts(one.slip, { book: weighinScoring.rules(one.rules, one.unit),"
-        " papers: { slips: one.slips, believable: one.believable }, others: [], entry: { status: 'entered' } }).map(({ field, words }) => [field, words]));"
-        "process.stdout.write(JSON.stringify(told));"
+    work = (
+        "cases.map((one) => doubts.doubtsAbout(one.slip, { book: scoring.rules(one.rules, one.unit),"
+        " papers: { slips: one.slips, believable: one.believable }, others: [], entry: { status: 'entered' } }).map(({ field, words }) => [field, words]))"
     )
-    done = subprocess.run(["node", "-e", program], input=json.dumps(cases), capture_output=True, text=True, check=True)
+    answers = javascript.run(work, cases, scoring="scoring/scoring", doubts="slip/doubts")
     doubted = 0
-    for case, told in zip(cases, json.loads(done.stdout), strict=True):
+    for case, told in zip(cases, answers, strict=True):
         unit = case["unit"]
         book = rulebook.read({"species": case["species"]}, unit)
         before = [_slip(one, unit) for one in case["slips"]]

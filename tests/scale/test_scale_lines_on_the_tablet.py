@@ -1,24 +1,15 @@
-"""The tablet's reader of indicator lines against the site's: both hear the same generated lines, whole and damaged.
+"""The tablet's reader of indicator lines against the site's: both hear the same generated lines, whole and damaged."""
 
-The script runs in Node where it is installed, else in Chromium; without either the test says so.
-"""
-
-import json
-import os
-import shutil
-import subprocess
 from decimal import Decimal
-from pathlib import Path
 from random import Random
 from typing import Any
 
-import pytest
+import javascript
 
 from weighin.scale.indicator.layouts import LAYOUTS, Layout, as_data, layout_of
 from weighin.scale.indicator.lines import Listener
 from weighin.scale.indicator.reading import Reading, read
 
-SCRIPT = Path(__file__).resolve().parents[2] / "weighin/ui/static/weighin/scale-lines.js"
 LINES = 3000
 OWN = (
     "{pounds}lb {ounces}oz {state}",
@@ -64,32 +55,6 @@ def said(reading: Reading | None) -> list[Any] | None:
     return [reading.text, reading.unit, reading.state, reading.stable, reading.raw] if reading else None
 
 
-def run_script(work: str, cases: Any) -> Any:
-    """Work on the cases with the tablet's script, in Node or else in Chromium."""
-    node = shutil.which("node")
-    if node:
-        program = (
-            f"require({json.dumps(str(SCRIPT))}); const cases = JSON.parse(require('fs').readFileSync(0, 'utf8'));"
-            f"process.stdout.write(JSON.stringify({work}))"
-        )
-        done = subprocess.run(
-            [node, "-e", program], input=json.dumps(cases), capture_output=True, text=True, check=True
-        )
-        return json.loads(done.stdout)
-    chromium = os.environ.get("WEIGHIN_CHROMIUM") or shutil.which("chromium")
-    if not chromium:
-        pytest.skip("neither Node nor Chromium is here to run the tablet's script")
-    from playwright.sync_api import sync_playwright
-
-    with sync_playwright() as player:
-        browser = player.chromium.launch(executable_path=chromium, args=["--no-sandbox", "--disable-gpu"])
-        page = browser.new_page()
-        page.add_script_tag(path=str(SCRIPT))
-        found = page.evaluate(f"(cases) => {work}", cases)
-        browser.close()
-    return found
-
-
 def test_tablet_and_site_read_the_same_lines_and_streams() -> None:
     rng = Random("lines")
     layouts = [*LAYOUTS.values(), *(layout_of("own", pattern) for pattern in OWN)]
@@ -102,16 +67,17 @@ def test_tablet_and_site_read_the_same_lines_and_streams() -> None:
             streams.append((layout, once, [text[place : place + 7] for place in range(0, len(text), 7)]))
     tell = "(one) => one && [one.text, one.unit, one.state, one.stable, one.raw]"
     work = (
-        f"(() => {{ const tell = {tell}; return [cases.singles.map(([l, line]) => tell(weighinLines.read(l, line))), "
-        "cases.streams.map(([l, once, parts]) => { const hear = weighinLines.listener(l, once); "
+        f"(() => {{ const tell = {tell}; return [cases.singles.map(([l, line]) => tell(lines.read(l, line))), "
+        "cases.streams.map(([l, once, parts]) => { const hear = lines.listener(l, once); "
         "return parts.flatMap((part) => hear(part)).map(tell); })]; })()"
     )
-    read_there, heard_there = run_script(
+    read_there, heard_there = javascript.run(
         work,
         {
             "singles": [[as_data(layout), line] for layout, line in singles],
             "streams": [[as_data(layout), once, parts] for layout, once, parts in streams],
         },
+        lines="scales/lines",
     )
     sound = 0
     for (layout, line), there in zip(singles, read_there, strict=True):

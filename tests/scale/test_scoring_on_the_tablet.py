@@ -1,26 +1,17 @@
-"""The tablet's scoring against weighin.rules: both score the same 2,000 generated slips, to the last digit.
+"""The tablet's scoring against weighin.rules: both score the same 2,000 generated slips, to the last digit."""
 
-The script runs in Node where it is installed, else in Chromium; without either the test says so.
-"""
-
-import json
-import os
-import shutil
-import subprocess
 from decimal import Decimal
 from fractions import Fraction
-from pathlib import Path
 from random import Random
 from typing import Any
 
-import pytest
+import javascript
 
 from weighin.rules import rulebook, scoring, weights
 from weighin.rules.keys import KEYS, Key
 from weighin.rules.rulebook import Rulebook
 from weighin.rules.slips import Slip
 
-SCRIPT = Path(__file__).resolve().parents[2] / "weighin/ui/static/weighin/scoring.js"
 SLIPS = 2000
 
 
@@ -156,30 +147,9 @@ def on_the_tablet(answer: dict[str, Any]) -> dict[str, Any]:
 
 
 def run_script(cases: list[dict[str, Any]]) -> list[dict[str, Any]]:
-    """Score the cases with the tablet's script, in Node or else in Chromium."""
-    node = shutil.which("node")
-    work = "cases.map((c) => weighinScoring.score(weighinScoring.rules(c.rules, c.unit), c.slip))"
-    if node:
-        program = (
-            f"require({json.dumps(str(SCRIPT))}); const cases = JSON.parse(require('fs').readFileSync(0, 'utf8'));"
-            f"process.stdout.write(JSON.stringify({work}))"
-        )
-        done = subprocess.run(
-            [node, "-e", program], input=json.dumps(cases), capture_output=True, text=True, check=True
-        )
-        return list(json.loads(done.stdout))
-    chromium = os.environ.get("WEIGHIN_CHROMIUM") or shutil.which("chromium")
-    if not chromium:
-        pytest.skip("neither Node nor Chromium is here to run the tablet's script")
-    from playwright.sync_api import sync_playwright
-
-    with sync_playwright() as player:
-        browser = player.chromium.launch(executable_path=chromium, args=["--no-sandbox", "--disable-gpu"])
-        page = browser.new_page()
-        page.add_script_tag(path=str(SCRIPT))
-        found = page.evaluate(f"(cases) => {work}", cases)
-        browser.close()
-    return list(found)
+    """Score the cases with the tablet's script."""
+    work = "cases.map((c) => scoring.score(scoring.rules(c.rules, c.unit), c.slip))"
+    return list(javascript.run(work, cases, scoring="scoring/scoring"))
 
 
 def test_tablet_and_rules_agree_on_generated_slips() -> None:

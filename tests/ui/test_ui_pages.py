@@ -15,7 +15,7 @@ from weighin.ui.tables import FigureColumn, RuledTable
 
 OWN = Path(finders.find("weighin/tokens.css")).parent
 SHEETS = sorted(OWN.glob("*.css"))
-SCRIPTS = sorted(OWN.glob("*.js"))
+SCRIPTS = sorted((OWN / "js").rglob("*.js"))
 
 
 class Tags(HTMLParser):

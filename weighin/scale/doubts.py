@@ -1,6 +1,6 @@
 """What is unlikely about a slip: said before it is kept and after, never in the way of keeping it.
 
-The same as ``table-doubts.js`` says on the tablet; a test runs both.
+The same as ``slip/doubts.js`` says on the tablet; a test runs both.
 """
 
 from collections.abc import Iterable

@@ -15,36 +15,9 @@ from weighin.events.models import Event
 from weighin.ui.offline import names_of, worker_of
 
 STYLES = ("tokens", "base", "book", "forms", "table")
-SCRIPTS = (
-    "scoring",
-    "slip-store",
-    "slip-sender",
-    "event-times",
-    "table-words",
-    "table-pairing",
-    "table-known",
-    "table-doubts",
-    "table-faults",
-    "table-typed",
-    "table-view",
-    "table-hands",
-    "table-day",
-    "table-sum",
-    "table-called",
-    "table-changes",
-    "table-copies",
-    "table-notices",
-    "table-slips",
-    "table-refused",
-    "table-readback",
-    "table-pad",
-    "table-readings",
-    "table",
-)
 COUNTS = (("alive", "Alive"), ("dead", "Dead"), ("short", "Short"))
 # Draws codes; fetched by the page only when one is asked for, but kept on the tablet
 CODES = "weighin/vendor/qrcode-generator.js"
-FILES = (*names_of(STYLES, SCRIPTS), CODES)
 
 
 @require_safe
@@ -59,7 +32,7 @@ def scales_table(request: HttpRequest, event: Event) -> HttpResponse:
 @allow(Can.RECORD_SLIP)
 def scales_table_worker(request: HttpRequest, event: Event) -> HttpResponse:
     """The worker of that page."""
-    return worker_of(reverse("scale:scales_table", args=(event.slug,)), _members_page(request, event), FILES)
+    return worker_of(reverse("scale:scales_table", args=(event.slug,)), _members_page(request, event), _files())
 
 
 @require_safe
@@ -71,7 +44,11 @@ def paired_table(request: HttpRequest, event_slug: str) -> HttpResponse:
 @require_safe
 def paired_table_worker(request: HttpRequest, event_slug: str) -> HttpResponse:
     """The worker of that page."""
-    return worker_of(reverse("scale:paired_table", args=(event_slug,)), _paired_page(event_slug), FILES)
+    return worker_of(reverse("scale:paired_table", args=(event_slug,)), _paired_page(event_slug), _files())
+
+
+def _files() -> tuple[str, ...]:
+    return (*names_of(STYLES, "table/page"), CODES)
 
 
 def _members_page(request: HttpRequest, event: Event) -> str:
@@ -89,7 +66,6 @@ def _page(slug: str, way: str, name: str = "", official: str = "") -> str:
         "name": name,
         "official": official,
         "styles": STYLES,
-        "scripts": SCRIPTS,
         "counts": COUNTS,
         "codes": CODES,
     }

@@ -7,13 +7,15 @@ from hashlib import sha256
 from django.http import HttpResponse
 from django.templatetags.static import static
 
-EVERY_PAGE = ("weighin/light.js", "weighin/icon.svg")
-WORKER = "weighin/table-worker.js"
+from weighin.ui.modules import files_of, module
+
+EVERY_PAGE = (module("site/light"), "weighin/icon.svg")
+WORKER = module("device/page-worker")
 
 
-def names_of(styles: Iterable[str], scripts: Iterable[str]) -> tuple[str, ...]:
-    """The static files of a page with these styles and scripts."""
-    return (*(f"weighin/{name}.css" for name in styles), *(f"weighin/{name}.js" for name in scripts), *EVERY_PAGE)
+def names_of(styles: Iterable[str], *modules: str) -> tuple[str, ...]:
+    """The static files of a page with these styles and modules."""
+    return (*(f"weighin/{name}.css" for name in styles), *files_of(*modules), *EVERY_PAGE)
 
 
 def worker_of(page: str, text: str, names: Iterable[str]) -> HttpResponse:

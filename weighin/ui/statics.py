@@ -48,9 +48,14 @@ class FingerprintedFiles(CompressedManifestStaticFilesStorage):  # type: ignore[
     Tests and a developer's server collect nothing: they find the files where they lie.
     """
 
+    # A module names what it imports by the fingerprint too, whose own changes with it: a pass for each step of the way down
+    support_js_module_import_aggregation = True
+    max_post_process_passes = 20
+    keep_intermediate_files = False
+
     def save(self, name: str | None, content: Any, max_length: int | None = None) -> str:
         """Keep a collected file; our own scripts and styles as ``lean`` makes them, since a lake's link is thin."""
-        if name and re.fullmatch(r"weighin/[\w-]+\.(?:js|css)", name.replace("\\", "/")):
+        if name and re.fullmatch(r"weighin/(?!vendor/)[\w/-]+\.(?:js|css)", name.replace("\\", "/")):
             content = ContentFile(lean(content.read().decode(), name.endswith(".css")).encode())
         return str(super().save(name, content, max_length))
 

@@ -16,18 +16,6 @@ from weighin.fishcare.models import CareNote
 from weighin.ui.offline import names_of, worker_of
 
 STYLES = ("tokens", "base", "book", "forms", "ramp")
-SCRIPTS = (
-    "slip-store",
-    "slip-sender",
-    "table-pairing",
-    "event-times",
-    "ramp-words",
-    "ramp-note",
-    "ramp-form",
-    "ramp-lists",
-    "ramp",
-)
-FILES = names_of(STYLES, SCRIPTS)
 # The published reflex check (RAMP: Davis 2010; Raby et al. 2012): a fish that does not do this has lost the reflex.
 REFLEXES = (
     ("Tail grab", "Held by the tail in the water, it bursts away."),
@@ -50,7 +38,9 @@ def ramp(request: HttpRequest, event: Event) -> HttpResponse:
 @allow(Can.RECORD_CARE)
 def ramp_worker(request: HttpRequest, event: Event) -> HttpResponse:
     """The worker of that page."""
-    return worker_of(reverse("fishcare:ramp", args=(event.slug,)), _members_page(request, event), FILES)
+    return worker_of(
+        reverse("fishcare:ramp", args=(event.slug,)), _members_page(request, event), names_of(STYLES, "ramp/page")
+    )
 
 
 @require_safe
@@ -62,7 +52,9 @@ def paired_ramp(request: HttpRequest, event_slug: str) -> HttpResponse:
 @require_safe
 def paired_ramp_worker(request: HttpRequest, event_slug: str) -> HttpResponse:
     """The worker of that page."""
-    return worker_of(reverse("fishcare:paired_ramp", args=(event_slug,)), _page(event_slug, "token"), FILES)
+    return worker_of(
+        reverse("fishcare:paired_ramp", args=(event_slug,)), _page(event_slug, "token"), names_of(STYLES, "ramp/page")
+    )
 
 
 def _members_page(request: HttpRequest, event: Event) -> str:
@@ -76,7 +68,6 @@ def _page(slug: str, way: str, name: str = "", official: str = "") -> str:
         "name": name,
         "official": official,
         "styles": STYLES,
-        "scripts": SCRIPTS,
         "aerations": CareNote.Aeration.choices,
         "reflexes": REFLEXES,
     }

@@ -1,6 +1,6 @@
 """Read one line of an indicator: sign, figures, unit, and how the scale stands. Decimal only, nothing converted.
 
-What is not wholly a line of the layout is not read at all: never a guess. The tablet's ``scale-lines.js`` does the
+What is not wholly a line of the layout is not read at all: never a guess. The tablet's ``scales/lines.js`` does the
 same; ``tests/scale/test_scale_lines_on_the_tablet.py`` holds the two together.
 """
 

@@ -29,6 +29,7 @@ from weighin.scale.roll.notices import move_due, seen_as
 from weighin.scale.roll.page import day_to_show, row, shown
 from weighin.scale.roll.queries import BoatOnRoll, boat_on_roll, lines_of, roll_of
 from weighin.scale.roll.words import WHERE, in_doubt_said, left
+from weighin.ui.modules import module
 
 ACTS = ("GET", "HEAD", "POST")
 MOST = 2_000_000_000
@@ -73,7 +74,7 @@ def roll_part(request: HttpRequest, event: Event) -> HttpResponse:
 def roll_worker(request: HttpRequest, event: Event) -> HttpResponse:
     """The worker that keeps the last copy of the roll on the device."""
     page = json.dumps(reverse("scale:roll", args=[event.slug]))
-    script = f"const PAGE = {page};\nimportScripts({json.dumps(static('weighin/roll-worker.js'))});\n"
+    script = f"const PAGE = {page};\nimportScripts({json.dumps(static(module('roll/worker')))});\n"
     headers = {"Cache-Control": "no-cache"}
     return HttpResponse(script, content_type="text/javascript; charset=utf-8", headers=headers)
 

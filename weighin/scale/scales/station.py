@@ -15,9 +15,10 @@ from weighin.scale.scales.queries import scales_of
 from weighin.scale.scales.readings import age_seconds, receive_readings, tell_now
 from weighin.scale.station import Caller, address_of, answer_each, body_of, in_json
 from weighin.scale.wire import read_body
+from weighin.ui.modules import files_of
 
 # What the tablet's page needs to read a scale, and fetches only where the event has one that speaks
-SCRIPTS = ("scale-lines", "scale-port")
+READER = "scales/port"
 NEVER_KEPT = {"Cache-Control": "no-store"}
 
 
@@ -26,7 +27,7 @@ def scales(request: HttpRequest, caller: Caller) -> HttpResponse:
     """The event's scales: how each speaks, and the last word of each."""
     event = Event.objects.get(pk=caller.event_id)
     found = [told(scale, event) for scale in scales_of(event)]
-    scripts = [static(f"weighin/{name}.js") for name in SCRIPTS]
+    scripts = [static(file) for file in files_of(READER)]
     return in_json({"unit": event.weight_unit, "scales": found, "scripts": scripts}, NEVER_KEPT)
 
 

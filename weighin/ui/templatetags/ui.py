@@ -6,13 +6,15 @@ from decimal import ROUND_HALF_UP, Decimal
 from django import template
 from django.http import HttpRequest
 from django.template import Context
+from django.templatetags.static import static
 from django.urls import reverse
 from django.utils.dateformat import format as date_format
-from django.utils.html import format_html
+from django.utils.html import format_html, format_html_join
 from django.utils.safestring import SafeString
 
 from weighin.rules import weights
 from weighin.ui.charts import Drawing, Drawings, svg
+from weighin.ui.modules import files_of, module
 
 register = template.Library()
 
@@ -165,4 +167,16 @@ def chart(drawing: Drawing | Drawings, name: str) -> SafeString:
         svg(drawing.whole, name),
         svg(drawing.half, f"{name}-half"),
         svg(drawing.phone, f"{name}-phone"),
+    )
+
+
+@register.simple_tag
+def modules(*names: str) -> SafeString:
+    """``{% modules "table/page" %}``: a page's scripts, and word of all they import, so that a thin link is asked once."""
+    pages = [module(name) for name in names]
+    ahead = [(static(file),) for file in files_of(*names) if file not in pages]
+    return format_html(
+        "{}{}",
+        format_html_join("\n", '<link rel="modulepreload" href="{}">', ahead),
+        format_html_join("", '\n<script type="module" src="{}"></script>', [(static(page),) for page in pages]),
     )

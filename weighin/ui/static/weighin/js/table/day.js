@@ -1,0 +1,50 @@
+/* The day a slip is written for: the one going on, unless a hand picks another; one that has not begun is said at once. */
+import * as times from "../device/times.js";
+
+const EARLY = 6 * 36e5;    // so long before the start of the first day nobody weighs
+
+/* ``now()`` is the site's clock in ms, ``idle()`` whether nothing is being written. */
+export function dayChoice(select, choice, box, { now, idle, chosen }) {
+  let days = [], zone, picked = "", going = "";
+
+  /* The day going on is followed from night to night; what a hand picked holds until then. */
+  function follow() {
+    const day = days.length ? String(times.dayNow(days, now()).day) : "";
+    if (day !== going) { going = day; picked = ""; }
+    if (idle() && select.value !== (picked || going)) { select.value = picked || going; chosen(); }
+  }
+
+  function take(papers) {
+    days = papers.days.filter((day) => day.status !== "cancelled");
+    zone = papers.event.time_zone;
+    const before = select.value;
+    select.replaceChildren(...days.map((day) => new Option(`${day.day}, ${times.dated(day, "short")}`, day.day)));
+    choice.hidden = days.length < 2;
+    if (days.some((day) => String(day.day) === before)) select.value = before;
+    else select.value = String(days.length ? times.dayNow(days, now()).day : "");
+    follow();
+  }
+
+  /* Why nothing can be weighed for the day that is chosen; empty where it can. */
+  function early() {
+    const day = days.find((one) => String(one.day) === select.value);
+    if (!day || now() >= Date.parse(day.start) - (select.value === going ? EARLY : 0)) return "";
+    const start = new Date(day.start).toLocaleTimeString("en-US", { hour: "numeric", minute: "2-digit", timeZone: zone });
+    return `Day ${day.day} has not begun. It starts ${times.dated(day)} at ${start}.`;
+  }
+
+  function show() {
+    const why = early(), other = select.value !== going;
+    if (box.hidden === !why && box.dataset.why === why) return;
+    box.hidden = !why;
+    box.dataset.why = why;
+    box.querySelector("b").textContent = why;
+    box.querySelector("span").textContent = other ? `No slip can be kept for it yet. What you typed stays. Day ${going} is going on.` : "No slip can be kept for it yet: wait, or ask a director to correct the day.";
+    box.querySelector("button").hidden = !other;
+    box.querySelector("button").textContent = `Set it to day ${going}`;
+  }
+
+  select.addEventListener("change", () => { picked = select.value; });
+  box.querySelector("button").addEventListener("click", () => { picked = ""; select.value = going; chosen(); });
+  return { take, follow, early, show };
+}
