@@ -10,8 +10,41 @@ from decimal import Decimal
 from typing import Any
 
 from weighin.rules import values, weights
-from weighin.rules.faults import Fault, Faults
+from weighin.rules.faults import Fault, Faults, FieldName, Sentence, Wrong, gettext_noop, ngettext_noop
 from weighin.rules.keys import BY_NAME, KEYS, Key, default_of
+
+MORE_THAN_ONE_VALUE = Sentence(
+    "more_than_one_value",
+    gettext_noop("'%(text)s' is more than one value, or has a decimal comma: %(key)s takes one value, with a point"),
+)
+CANNOT_BE_NONE = Sentence("cannot_be_none", gettext_noop("%(key)s cannot be none: write a value"))
+NOT_A_NUMBER_OF_PLACES = Sentence(
+    "not_a_number_of_places", gettext_noop("'%(text)s' is not a number of places: write a number such as 6, or 1 per 5")
+)
+NOT_A_KEY = Sentence(
+    "not_a_key", gettext_noop("'%(key)s' is not a key of the rule sheet: take it out or correct its spelling")
+)
+CUT_AFTER_LAST_DAY = Sentence(
+    "cut_after_last_day",
+    ngettext_noop(
+        "the event has %(days)s day: a cut falls before the last day, choose an earlier one",
+        "the event has %(days)s days: a cut falls before the last day, choose an earlier one",
+    ),
+    count="days",
+)
+CUT_NEEDS_KEEP = Sentence("cut_needs_keep", gettext_noop("a cut needs %(cut_keep)s too: say how many teams fish on"))
+KEEP_NEEDS_CUT = Sentence(
+    "keep_needs_cut",
+    gettext_noop("%(cut_keep)s needs %(cut_after_day)s too: say after which day the cut falls, or leave both empty"),
+)
+ROUNDING_NOT_ABOVE_ZERO = Sentence(
+    "rounding_not_above_zero", gettext_noop("write more than 0, such as 1.00 for whole money or 0.01 for cents")
+)
+TIE_TWICE = Sentence("tie_twice", gettext_noop("%(tie)s stands in the list twice: keep the first"))
+SHARE_NOT_LAST = Sentence(
+    "share_not_last", gettext_noop("share ends the list: take out what stands behind it, or move share to the end")
+)
+SHARES_ALL_ZERO = Sentence("shares_all_zero", gettext_noop("the shares are all zero: give at least one place a share"))
 
 
 @dataclass(frozen=True)
@@ -118,13 +151,13 @@ def read_what_can_be(written: Mapping[str, str], unit: str) -> tuple[Rulebook, l
     found: dict[str, Any] = {"unit": unit}
     for name in written:
         if name not in BY_NAME:
-            faults.append(Fault(name, f"'{name}' is not a key of the rule sheet: take it out or correct its spelling"))
+            faults.append(NOT_A_KEY.at(name, key=name))
     for key in KEYS:
         text = (written.get(key.name) or "").strip() or default_of(key, unit)
         try:
             found[key.name] = _READERS[key.kind](text, key, unit)
-        except ValueError as error:
-            faults.append(Fault(key.name, str(error)))
+        except Wrong as error:
+            faults.append(error.at(key.name))
             found[key.name] = _default(key, unit)
     wrong = {fault.field for fault in faults}
     for fault, keys in _contradictions(found):
@@ -138,8 +171,7 @@ def cut_faults(rules: Rulebook, days: int) -> list[Fault]:
     """What is wrong with the cut in an event of so many days: nobody could fish on after the last."""
     if rules.cut_after_day is None or rules.cut_after_day < days:
         return []
-    whole = "1 day" if days == 1 else f"{days} days"
-    return [Fault("cut_after_day", f"the event has {whole}: a cut falls before the last day, choose an earlier one")]
+    return [CUT_AFTER_LAST_DAY.at("cut_after_day", days=days)]
 
 
 def _default(key: Key, unit: str) -> Any:
@@ -150,32 +182,33 @@ def _contradictions(found: dict[str, Any]) -> list[tuple[Fault, tuple[str, ...]]
     """What does not go together, each with the keys that make it so."""
     faults: list[tuple[Fault, tuple[str, ...]]] = []
     if found["cut_after_day"] is not None and found["cut_keep"] is None:
-        said = "a cut needs cut_keep too: say how many teams fish on"
-        faults.append((Fault("cut_after_day", said), ("cut_after_day", "cut_keep")))
+        faults.append(
+            (CUT_NEEDS_KEEP.at("cut_after_day", cut_keep=FieldName("cut_keep")), ("cut_after_day", "cut_keep"))
+        )
     if found["cut_keep"] is not None and found["cut_after_day"] is None:
-        said = "cut_keep needs cut_after_day too: say after which day the cut falls, or leave both empty"
-        faults.append((Fault("cut_keep", said), ("cut_after_day", "cut_keep")))
+        faults.append(
+            (
+                KEEP_NEEDS_CUT.at("cut_keep", cut_keep=FieldName("cut_keep"), cut_after_day=FieldName("cut_after_day")),
+                ("cut_after_day", "cut_keep"),
+            )
+        )
     for key in ("ties", "season_ties"):
         twice = [tie for place, tie in enumerate(found[key]) if tie in found[key][:place]]
         if twice and "share" not in found[key][:-1]:
-            faults.append((Fault(key, f"{twice[0]} stands in the list twice: keep the first"), (key,)))
+            faults.append((TIE_TWICE.at(key, tie=twice[0]), (key,)))
         if "share" in found[key][:-1]:
-            said = "share ends the list: take out what stands behind it, or move share to the end"
-            faults.append((Fault(key, said), (key,)))
+            faults.append((SHARE_NOT_LAST.at(key), (key,)))
     for key in ("place_shares", "big_fish_shares"):
         if found[key] is not None and not any(found[key]):
-            faults.append((Fault(key, "the shares are all zero: give at least one place a share"), (key,)))
+            faults.append((SHARES_ALL_ZERO.at(key), (key,)))
     if found["rounding"] <= 0:
-        said = "write more than 0, such as 1.00 for whole money or 0.01 for cents"
-        faults.append((Fault("rounding", said), ("rounding",)))
+        faults.append((ROUNDING_NOT_ABOVE_ZERO.at("rounding"), ("rounding",)))
     return faults
 
 
 def _one(text: str, key: Key) -> str:
     if "," in text:
-        raise ValueError(
-            f"'{text}' is more than one value, or has a decimal comma: {key.name} takes one value, with a point"
-        )
+        raise MORE_THAN_ONE_VALUE.wrong(text=text, key=FieldName(key.name))
     return text
 
 
@@ -183,7 +216,7 @@ def _is_none(text: str, key: Key) -> bool:
     if values.folded(text) != "none":
         return False
     if not key.optional:
-        raise ValueError(f"{key.name} cannot be none: write a value")
+        raise CANNOT_BE_NONE.wrong(key=FieldName(key.name))
     return True
 
 
@@ -197,8 +230,8 @@ def _places_paid(text: str, key: Key, unit: str) -> PlacesPaid:
         return PlacesPaid(one_per=values.whole(words[2], least=1))
     try:
         return PlacesPaid(number=values.whole(_one(text, key), least=1))
-    except ValueError:
-        raise ValueError(f"'{text}' is not a number of places: write a number such as 6, or 1 per 5") from None
+    except Wrong:
+        raise NOT_A_NUMBER_OF_PLACES.wrong(text=text) from None
 
 
 def _text(text: str, key: Key, unit: str) -> str:

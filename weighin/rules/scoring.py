@@ -11,9 +11,63 @@ from decimal import Decimal
 from fractions import Fraction
 from itertools import pairwise
 
-from weighin.rules.faults import Fault, Faults
+from weighin.rules.faults import Fault, Faults, FieldName, Sentence, gettext_noop, ngettext_noop
 from weighin.rules.rulebook import Rulebook
 from weighin.rules.slips import Slip
+
+GROSS_BELOW_TARE = Sentence(
+    "gross_below_tare", gettext_noop("the gross weight is less than the tare: read the scale again or correct the tare")
+)
+EXTRA_PENALTY_WITHOUT_REASON = Sentence(
+    "extra_penalty_without_reason",
+    gettext_noop("an extra penalty needs a reason: write it in %(extra_penalty_reason)s"),
+)
+COUNT_NEGATIVE = Sentence("count_negative", gettext_noop("a count is negative: write 0 or more"))
+COUNTS_DISAGREE = Sentence(
+    "counts_disagree", gettext_noop("%(fish)s fish, but %(alive)s alive and %(dead)s dead make %(total)s: count again")
+)
+MORE_SHORT_THAN_FISH = Sentence(
+    "more_short_than_fish", gettext_noop("%(short)s short fish of %(fish)s: short fish are among the fish, count again")
+)
+LARGEST_NOT_FALLING = Sentence(
+    "largest_not_falling", gettext_noop("the largest weights are not largest first: write them in falling order")
+)
+BIG_FISH_WITHOUT_FISH = Sentence(
+    "big_fish_without_fish", gettext_noop("a big fish is given, but no fish was presented: correct one of the two")
+)
+BIG_FISH_DEAD_OF_LIVE = Sentence(
+    "big_fish_dead_of_live", gettext_noop("no fish is dead, but the big fish is said to be: correct one of the two")
+)
+BIG_FISH_ALIVE_OF_DEAD = Sentence(
+    "big_fish_alive_of_dead", gettext_noop("no fish is alive, but the big fish is said to be: correct one of the two")
+)
+BIG_FISH_ALIVE_MISSING = Sentence(
+    "big_fish_alive_missing", gettext_noop("some fish are dead: say whether the big fish was alive, yes or no")
+)
+LARGEST_MISSING = Sentence(
+    "largest_missing",
+    ngettext_noop(
+        "the rules take away the %(n)s largest fish: write its weight, largest first",
+        "the rules take away the %(n)s largest fish: write their weights, largest first",
+    ),
+)
+NO_WEIGHT = Sentence(
+    "no_weight",
+    ngettext_noop(
+        "%(n)s fish is on the scale, but no weight: write what the scale showed",
+        "%(n)s fish are on the scale, but no weight: write what the scale showed",
+    ),
+)
+BIG_FISH_TOO_HEAVY = Sentence(
+    "big_fish_too_heavy",
+    gettext_noop("the big fish, %(big_fish)s, is heavier than the %(left)s that counts: read both again"),
+)
+LARGEST_ABOVE_NET = Sentence(
+    "largest_above_net", gettext_noop("the largest weights add up to more than the net weight %(net)s: read them again")
+)
+WEIGHT_WITHOUT_FISH = Sentence(
+    "weight_without_fish", gettext_noop("no fish goes on the scale under these rules: leave the weight empty")
+)
 
 ZERO = Decimal(0)
 LOST_REASONS = ("ruling", "over_limit", "short_fish", "late")
@@ -151,43 +205,36 @@ def faults(rulebook: Rulebook, slip: Slip, unsure: Collection[str] = ()) -> list
     net = net_weight(rulebook, slip)
     scale = on_scale(rulebook, slip)
     if net < 0 and sure(weighed):
-        say = "the gross weight is less than the tare: read the scale again or correct the tare"
-        wrong.append(Fault("gross", say))
+        wrong.append(GROSS_BELOW_TARE.at("gross"))
     elif sure(COUNTS) and sure(SCALE_KEYS) and sure(weighed):
         if scale > 0 and slip.gross is None:
-            wrong.append(Fault("gross", f"{_fish(scale)} on the scale, but no weight: write what the scale showed"))
+            wrong.append(NO_WEIGHT.at("gross", n=scale))
         if scale == 0 and net > 0:
-            wrong.append(Fault("gross", "no fish goes on the scale under these rules: leave the weight empty"))
+            wrong.append(WEIGHT_WITHOUT_FISH.at("gross"))
     doubt.update(fault.field for fault in wrong)
     wrong.extend(_largest_faults(rulebook, slip, net if sure(weighed) else None, scale, doubt))
     doubt.update(fault.field for fault in wrong)
     wrong.extend(_big_fish_faults(rulebook, slip, net if sure(weighed) else None, scale, doubt))
     if slip.extra_penalty is not None and not slip.extra_penalty_reason.strip() and sure(EXTRA):
-        wrong.append(Fault("extra_penalty", "an extra penalty needs a reason: write it in extra_penalty_reason"))
+        wrong.append(
+            EXTRA_PENALTY_WITHOUT_REASON.at("extra_penalty", extra_penalty_reason=FieldName("extra_penalty_reason"))
+        )
     return wrong
 
 
 def count_faults(slip: Slip, unsure: Collection[str] = ()) -> list[Fault]:
     """What is wrong with a slip's counts under any rule sheet; ``unsure`` as for ``faults``."""
     if min(slip.fish, slip.alive, slip.dead, slip.short) < 0:
-        return [Fault("fish", "a count is negative: write 0 or more")]
+        return [COUNT_NEGATIVE.at("fish")]
     wrong = []
     if slip.fish != slip.alive + slip.dead and not {"fish", "alive", "dead"}.intersection(unsure):
         wrong.append(
-            Fault(
-                "fish",
-                f"{slip.fish} fish, but {slip.alive} alive and {slip.dead} dead make {slip.alive + slip.dead}: count again",
-                ("alive", "dead"),
+            COUNTS_DISAGREE.at(
+                "fish", "alive", "dead", fish=slip.fish, alive=slip.alive, dead=slip.dead, total=slip.alive + slip.dead
             )
         )
     if slip.short > slip.fish and not {"short", "fish"}.intersection(unsure):
-        wrong.append(
-            Fault(
-                "short",
-                f"{slip.short} short fish of {slip.fish}: short fish are among the fish, count again",
-                ("fish",),
-            )
-        )
+        wrong.append(MORE_SHORT_THAN_FISH.at("short", "fish", short=slip.short, fish=slip.fish))
     return wrong
 
 
@@ -198,22 +245,12 @@ def _largest_faults(rulebook: Rulebook, slip: Slip, net: Decimal | None, scale: 
         return []
     wrong = []
     if any(later > earlier for earlier, later in pairwise(largest)):
-        wrong.append(Fault("largest_weights", "the largest weights are not largest first: write them in falling order"))
+        wrong.append(LARGEST_NOT_FALLING.at("largest_weights"))
     elif net is not None and slip.gross is not None and sum(largest, ZERO) > net:
-        wrong.append(
-            Fault(
-                "largest_weights",
-                f"the largest weights add up to more than the net weight {net}: read them again",
-            )
-        )
+        wrong.append(LARGEST_ABOVE_NET.at("largest_weights", net=net))
     taken = sum(removed(rulebook, slip))
     if len(largest) < taken < scale and doubt.isdisjoint(REMOVAL) and not lost_day(rulebook, slip):
-        wrong.append(
-            Fault(
-                "largest_weights",
-                f"the rules take away the {_fish(taken, 'largest ')}: write {'its weight' if taken == 1 else 'their weights'}, largest first",
-            )
-        )
+        wrong.append(LARGEST_MISSING.at("largest_weights", n=taken))
     return wrong
 
 
@@ -221,30 +258,25 @@ def _big_fish_faults(rulebook: Rulebook, slip: Slip, net: Decimal | None, scale:
     """``net`` is None when it is in doubt."""
     wrong = []
     if slip.big_fish is not None and slip.fish == 0 and doubt.isdisjoint(COUNTS):
-        return [Fault("big_fish", "a big fish is given, but no fish was presented: correct one of the two")]
+        return [BIG_FISH_WITHOUT_FISH.at("big_fish")]
     if "big_fish_alive" not in doubt and doubt.isdisjoint(COUNTS):
         said = _alive_fault(slip)
-        wrong += [Fault("big_fish_alive", said)] if said else []
+        wrong += [said.at("big_fish_alive")] if said else []
     if slip.big_fish is None or net is None or not doubt.isdisjoint(REMOVAL):
         return wrong
     left = net if lost_day(rulebook, slip) else net - sum(_removed_weights(rulebook, slip, net, scale), ZERO)
     if slip.big_fish > left and doubt.isdisjoint(("largest_weights", "big_fish")):
-        wrong.append(
-            Fault(
-                "big_fish",
-                f"the big fish, {slip.big_fish}, is heavier than the {left} that counts: read both again",
-            )
-        )
+        wrong.append(BIG_FISH_TOO_HEAVY.at("big_fish", big_fish=slip.big_fish, left=left))
     return wrong
 
 
-def _alive_fault(slip: Slip) -> str | None:
+def _alive_fault(slip: Slip) -> Sentence | None:
     if slip.big_fish_alive is False and slip.dead == 0:
-        return "no fish is dead, but the big fish is said to be: correct one of the two"
+        return BIG_FISH_DEAD_OF_LIVE
     if slip.big_fish_alive is True and slip.alive == 0:
-        return "no fish is alive, but the big fish is said to be: correct one of the two"
+        return BIG_FISH_ALIVE_OF_DEAD
     if slip.big_fish is not None and slip.big_fish_alive is None and slip.dead > 0:
-        return "some fish are dead: say whether the big fish was alive, yes or no"
+        return BIG_FISH_ALIVE_MISSING
     return None
 
 
@@ -288,13 +320,3 @@ def _big_fish(rulebook: Rulebook, slip: Slip, late: Decimal) -> Decimal | None:
         return slip.big_fish
     left = slip.big_fish - late
     return left if left > 0 else None
-
-
-def _fish(count: int, which: str = "") -> str:
-    return (
-        f"{count} {which}fish is"
-        if count == 1 and not which
-        else f"{count} {which}fish"
-        if which
-        else f"{count} fish are"
-    )

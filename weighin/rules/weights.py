@@ -8,6 +8,60 @@ NIST Handbook 44, appendix C).
 import re
 from decimal import ROUND_FLOOR, ROUND_HALF_UP, Decimal
 
+from weighin.rules.faults import Sentence, gettext_noop
+
+WEIGHT_TOO_LARGE = Sentence(
+    "weight_too_large", gettext_noop("%(shown)s is more than %(most)s %(unit)s: check the reading")
+)
+NOT_A_WEIGHT_UNIT = Sentence(
+    "not_a_weight_unit", gettext_noop("'%(unit)s' is not a unit of weight: choose lb, lb-oz or kg")
+)
+WEIGHT_NOT_PLAIN = Sentence(
+    "weight_not_plain", gettext_noop("'%(shown)s' is not a weight: write plain figures, such as %(example)s")
+)
+WEIGHT_NEGATIVE = Sentence("weight_negative", gettext_noop("%(shown)s is negative: a weight is 0 or more"))
+WEIGHT_HAS_COMMA = Sentence(
+    "weight_has_comma",
+    gettext_noop("'%(shown)s' has a comma: write one weight with a decimal point, such as %(example)s"),
+)
+WEIGHT_TOO_LONG = Sentence(
+    "weight_too_long",
+    gettext_noop("'%(shown)s' is too long for a weight: write %(most)s signs or fewer, such as %(example)s"),
+)
+NOT_A_WEIGHT = Sentence("not_a_weight", gettext_noop("'%(shown)s' is not a weight: write it as %(example)s"))
+WEIGHT_IN_OTHER_UNIT = Sentence(
+    "weight_in_other_unit",
+    gettext_noop("'%(shown)s' is in %(given)s: this event weighs in %(unit)s, such as %(example)s"),
+)
+WEIGHT_IN_KILOGRAMS = Sentence(
+    "weight_in_kilograms", gettext_noop("'%(shown)s' is in kg: this event weighs in pounds and ounces, such as 9-07.5")
+)
+NO_POUNDS_AND_OUNCES = Sentence(
+    "no_pounds_and_ounces",
+    gettext_noop("'%(shown)s' does not say pounds and ounces: write it as 9-07.5 or 9 lb 7.5 oz"),
+)
+NOT_POUNDS_AND_OUNCES = Sentence(
+    "not_pounds_and_ounces",
+    gettext_noop("'%(shown)s' is not a weight in pounds and ounces: write it as 9-07.5 or 9 lb 7.5 oz"),
+)
+NO_OUNCES = Sentence(
+    "no_ounces", gettext_noop("'%(shown)s' has no ounces after its pounds: write it as 9-07.5 or 9 lb 7.5 oz")
+)
+TOO_MANY_OUNCES = Sentence(
+    "too_many_ounces", gettext_noop("'%(shown)s' has 16 ounces or more: carry them over into pounds")
+)
+WEIGHT_IN_POUNDS_AND_OUNCES = Sentence(
+    "weight_in_pounds_and_ounces",
+    gettext_noop("'%(shown)s' is in pounds and ounces: this event weighs in %(unit)s, such as %(example)s"),
+)
+ODD_FRACTION = Sentence(
+    "odd_fraction",
+    gettext_noop("'%(shown)s' has a fraction that is not halves, quarters, eighths or sixteenths: write decimals"),
+)
+DECIMALS_AND_FRACTION = Sentence(
+    "decimals_and_fraction", gettext_noop("'%(shown)s' has both decimals and a fraction of an ounce: write one of them")
+)
+
 UNITS = ("lb", "lb-oz", "kg")
 OUNCE = Decimal("0.0625")
 KG_PER_LB = Decimal("0.45359237")
@@ -29,7 +83,7 @@ def read(text: str, unit: str) -> Decimal:
     ``lb``: ``9.47`` or ``9.47 lb``. ``lb-oz``: ``9-07.5``, ``9-7 1/2``, ``9 lb 7.5 oz``, ``9 lb``, ``7 oz``
     and ``0``. ``kg``: ``4.295`` or ``4.295 kg``. 0 to 999, every digit kept.
 
-    Raises ValueError with a sentence: a negative, a decimal comma, another unit, 16 oz or more,
+    Raises Wrong with a sentence: a negative, a decimal comma, another unit, 16 oz or more,
     a bare number in a pound-and-ounce event, more than 999, more than 40 signs, or anything else.
 
     >>> read("9-07.5", "lb-oz")
@@ -38,22 +92,20 @@ def read(text: str, unit: str) -> Decimal:
     Decimal('4.295')
     """
     if unit not in UNITS:
-        raise ValueError(f"'{unit}' is not a unit of weight: choose lb, lb-oz or kg")
+        raise NOT_A_WEIGHT_UNIT.wrong(unit=unit)
     written = " ".join(text.split())
     shown = written if len(written) <= 30 else written[:27] + "..."
     if not written.isascii():
-        raise ValueError(f"'{shown}' is not a weight: write plain figures, such as {_example(unit)}")
+        raise WEIGHT_NOT_PLAIN.wrong(shown=shown, example=_example(unit))
     if written.startswith(("-", "\u2212")):
-        raise ValueError(f"{shown} is negative: a weight is 0 or more")
+        raise WEIGHT_NEGATIVE.wrong(shown=shown)
     if "," in written:
-        raise ValueError(f"'{shown}' has a comma: write one weight with a decimal point, such as {_example(unit)}")
+        raise WEIGHT_HAS_COMMA.wrong(shown=shown, example=_example(unit))
     if len(text.strip()) > LONGEST:
-        raise ValueError(
-            f"'{shown}' is too long for a weight: write {LONGEST} signs or fewer, such as {_example(unit)}"
-        )
+        raise WEIGHT_TOO_LONG.wrong(shown=shown, most=LONGEST, example=_example(unit))
     weight = _read_lb_oz(written, shown) if unit == "lb-oz" else _read_plain(written, shown, unit)
     if weight > MOST:
-        raise ValueError(f"{shown} is more than {MOST} {'kg' if unit == 'kg' else 'lb'}: check the reading")
+        raise WEIGHT_TOO_LARGE.wrong(shown=shown, most=MOST, unit="kg" if unit == "kg" else "lb")
     return weight
 
 
@@ -118,40 +170,36 @@ def _read_plain(written: str, shown: str, unit: str) -> Decimal:
     found = _PLAIN.match(written)
     if found is None:
         if re.match(r"[0-9]+\s*-\s*[0-9]|.*\boz\b", written, re.IGNORECASE):
-            raise ValueError(
-                f"'{shown}' is in pounds and ounces: this event weighs in {unit}, such as {_example(unit)}"
-            )
-        raise ValueError(f"'{shown}' is not a weight: write it as {_example(unit)}")
+            raise WEIGHT_IN_POUNDS_AND_OUNCES.wrong(shown=shown, unit=unit, example=_example(unit))
+        raise NOT_A_WEIGHT.wrong(shown=shown, example=_example(unit))
     given = (found["unit"] or unit).lower().removesuffix("s")
     if given != unit:
-        raise ValueError(f"'{shown}' is in {given}: this event weighs in {unit}, such as {_example(unit)}")
+        raise WEIGHT_IN_OTHER_UNIT.wrong(shown=shown, given=given, unit=unit, example=_example(unit))
     return Decimal(found["number"])
 
 
 def _read_lb_oz(written: str, shown: str) -> Decimal:
     plain = _PLAIN.match(written)
     if plain and (plain["unit"] or "").lower() == "kg":
-        raise ValueError(f"'{shown}' is in kg: this event weighs in pounds and ounces, such as 9-07.5")
+        raise WEIGHT_IN_KILOGRAMS.wrong(shown=shown)
     if plain and not plain["unit"]:
         if Decimal(plain["number"]) == 0:
             return Decimal(0)
-        raise ValueError(f"'{shown}' does not say pounds and ounces: write it as 9-07.5 or 9 lb 7.5 oz")
+        raise NO_POUNDS_AND_OUNCES.wrong(shown=shown)
     found = _DASHED.match(written) or _WORDED.match(written)
     if found is None or not written:
-        raise ValueError(f"'{shown}' is not a weight in pounds and ounces: write it as 9-07.5 or 9 lb 7.5 oz")
+        raise NOT_POUNDS_AND_OUNCES.wrong(shown=shown)
     parts = found.groupdict()
     if parts["oz"] is None and parts["over"] is None and ("mark" not in parts or parts["mark"] is not None):
-        raise ValueError(f"'{shown}' has no ounces after its pounds: write it as 9-07.5 or 9 lb 7.5 oz")
+        raise NO_OUNCES.wrong(shown=shown)
     ounces = Decimal(parts["oz"] or 0)
     if parts["over"] is not None:
         over, under = int(parts["over"]), int(parts["under"])
         if under not in _FRACTIONS or over >= under:
-            raise ValueError(
-                f"'{shown}' has a fraction that is not halves, quarters, eighths or sixteenths: write decimals"
-            )
+            raise ODD_FRACTION.wrong(shown=shown)
         if ounces != ounces.to_integral_value():
-            raise ValueError(f"'{shown}' has both decimals and a fraction of an ounce: write one of them")
+            raise DECIMALS_AND_FRACTION.wrong(shown=shown)
         ounces += Decimal(over) / Decimal(under)
     if ounces >= 16:
-        raise ValueError(f"'{shown}' has 16 ounces or more: carry them over into pounds")
+        raise TOO_MANY_OUNCES.wrong(shown=shown)
     return Decimal(parts["lb"] or 0) + ounces * OUNCE
