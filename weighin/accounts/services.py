@@ -4,10 +4,17 @@ from django.contrib.auth.password_validation import validate_password
 from django.contrib.auth.validators import UnicodeUsernameValidator
 from django.core.exceptions import ValidationError
 
+from weighin.accounts.domain.faults import (
+    NOT_YOUR_PASSWORD,
+    ODD_USER_NAME,
+    PERSON_WITHOUT_NAME,
+    USER_NAME_TAKEN,
+    WEAK_PASSWORD,
+)
 from weighin.accounts.models import User
 from weighin.accounts.queries import person_named
 from weighin.audit.services import note, writing
-from weighin.rules.faults import Fault, Faults
+from weighin.rules.faults import Fault, Faults, Wrong
 from weighin.rules.values import line
 
 
@@ -41,7 +48,7 @@ def set_password(person: User, password: str, by: str) -> None:
 def change_password(person: User, old: str, new: str) -> None:
     """Change one's own password; the old one proves who asks. Raises Faults for ``old`` and ``password``."""
     if not person.check_password(old):
-        raise Faults([Fault("old", "this is not your password now: write the one you signed in with")])
+        raise Faults([NOT_YOUR_PASSWORD.at("old")])
     set_password(person, new, person.username)
 
 
@@ -51,22 +58,22 @@ def _username_faults(username: str) -> list[Fault]:
             raise ValidationError("")
         UnicodeUsernameValidator()(username)
     except ValidationError:
-        return [Fault("username", "write letters, figures and @ . + - _ only, without spaces, such as r.castellan")]
+        return [ODD_USER_NAME.at("username")]
     if person_named(username) is not None:
-        return [Fault("username", f"the user name {username} is taken: choose another user name")]
+        return [USER_NAME_TAKEN.at("username", username=username)]
     return []
 
 
 def _name_faults(name: str) -> list[Fault]:
     try:
-        return [] if line(name) else [Fault("name", "write the person's name as others should read it")]
-    except ValueError as error:
-        return [Fault("name", str(error))]
+        return [] if line(name) else [PERSON_WITHOUT_NAME.at("name")]
+    except Wrong as error:
+        return [error.at("name")]
 
 
 def _password_faults(password: str, person: User) -> list[Fault]:
     try:
         validate_password(password, person)
     except ValidationError as error:
-        return [Fault("password", " ".join(error.messages) + " Choose a longer one, such as four words.")]
+        return [WEAK_PASSWORD.at("password", why=" ".join(error.messages))]
     return []

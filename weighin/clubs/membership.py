@@ -5,8 +5,17 @@ from weighin.accounts.queries import person_named
 from weighin.accounts.roles import Role
 from weighin.accounts.services import make_person, set_password
 from weighin.audit.services import note, writing
+from weighin.clubs.domain.faults import (
+    LAST_DIRECTOR,
+    MEMBER_ALREADY,
+    MEMBER_GONE,
+    NO_FIRST_PASSWORD,
+    NO_SUCH_ROLE,
+    PASSWORD_OF_OTHER_CLUB_TOO,
+    USER_NAME_TAKEN_ELSEWHERE,
+)
 from weighin.clubs.models import Club, Membership
-from weighin.rules.faults import Fault, Faults
+from weighin.rules.faults import Faults, Listed
 
 
 def add_member(club: Club, username: str, password: str, name: str, role: str, by: str) -> Membership:
@@ -20,20 +29,9 @@ def add_member(club: Club, username: str, password: str, name: str, role: str, b
         if person is None:
             person = _new_person(username, password, name, by)
         elif Membership.objects.filter(user=person, club=club).exists():
-            raise Faults(
-                [
-                    Fault(
-                        "username",
-                        f"the person {person.username} is a member of {club} already: change the role instead",
-                    )
-                ]
-            )
+            raise Faults([MEMBER_ALREADY.at("username", username=person.username, club=str(club))])
         elif password:
-            message = (
-                f"the user name {person.username} is taken. Choose another user name; or, if it is this person's own from another club,"
-                " leave the first password blank"
-            )
-            raise Faults([Fault("username", message)])
+            raise Faults([USER_NAME_TAKEN_ELSEWHERE.at("username", username=person.username)])
         membership = Membership.objects.create(user=person, club=club, role=role)
         label = Role(role).label.lower()
         note(
@@ -81,8 +79,7 @@ def give_password(membership: Membership, password: str, by: str) -> None:
     """
     person = membership.user
     if person.is_superuser or person.memberships.exclude(club=membership.club_id).exists():
-        message = f"only {person} can change this password: it opens another club too"
-        raise Faults([Fault("password", message)])
+        raise Faults([PASSWORD_OF_OTHER_CLUB_TOO.at("password", person=str(person))])
     with writing():
         set_password(person, password, by)
         note(
@@ -92,14 +89,13 @@ def give_password(membership: Membership, password: str, by: str) -> None:
 
 def _new_person(username: str, password: str, name: str, by: str) -> User:
     if not password:
-        message = "write a first password; it is left blank only for a person who has a user name here already"
-        raise Faults([Fault("password", message)])
+        raise Faults([NO_FIRST_PASSWORD.at("password")])
     return make_person(username, password, name, by)
 
 
 def _known_role(role: str) -> None:
     if role not in Role.values:
-        raise Faults([Fault("role", f"choose one of {', '.join(Role.labels)}")])
+        raise Faults([NO_SUCH_ROLE.at("role", roles=Listed(tuple(Role.labels)))])
 
 
 def _locked(membership: Membership) -> Membership:
@@ -107,14 +103,11 @@ def _locked(membership: Membership) -> Membership:
     list(Membership.objects.select_for_update().filter(club=membership.club_id).values_list("pk"))
     found = Membership.objects.select_related("user", "club").filter(pk=membership.pk).first()
     if found is None:
-        raise Faults([Fault("", f"{membership.user} was taken out of the club meanwhile")])
+        raise Faults([MEMBER_GONE.at("", person=str(membership.user))])
     return found
 
 
 def _another_director(membership: Membership, field: str) -> None:
     others = Membership.objects.filter(club=membership.club, role=Role.DIRECTOR).exclude(pk=membership.pk)
     if not others.exists():
-        message = (
-            f"the club needs a director, and {membership.user} is the only one: make another member director first"
-        )
-        raise Faults([Fault(field, message)])
+        raise Faults([LAST_DIRECTOR.at(field, person=str(membership.user))])

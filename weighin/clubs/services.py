@@ -11,9 +11,21 @@ from weighin.accounts.queries import nobody_yet
 from weighin.accounts.roles import Role
 from weighin.accounts.services import make_person
 from weighin.audit.services import note, writing
+from weighin.clubs.domain.faults import (
+    CLUB_TAKEN,
+    CLUB_TAKEN_ASK,
+    CLUB_WITHOUT_NAME,
+    DIRECTOR_THERE_ALREADY,
+    ELEVATION_OUTSIDE,
+    NOT_THE_WORD,
+    SEASON_TAKEN,
+    SEASON_WITHOUT_NAME,
+    WATER_TAKEN,
+    WATER_WITHOUT_NAME,
+)
 from weighin.clubs.models import Club, Membership, Season, Water
 from weighin.environment import first_word, forget_first_word
-from weighin.rules.faults import Fault, Faults
+from weighin.rules.faults import Fault, Faults, Sentence, Wrong
 from weighin.rules.values import line
 
 RESERVED = frozenset({"new"})
@@ -29,12 +41,10 @@ def begin(username: str, password: str, name: str, club: Club | str, word: str) 
     """
     with writing():
         if not nobody_yet():
-            raise Faults(
-                [Fault("", "this site has its first director already: sign in, or ask that person for a user name")]
-            )
+            raise Faults([DIRECTOR_THERE_ALREADY.at("")])
         faults = [] if isinstance(club, Club) else _new_club_faults(club, "club")
         if not secrets.compare_digest("-".join(word.casefold().split()).encode(), first_word(settings.DATA).encode()):
-            faults.append(Fault("word", "this is not the word: look where the server was started"))
+            faults.append(NOT_THE_WORD.at("word"))
         try:
             person = make_person(username, password, name)
         except Faults as found:
@@ -63,9 +73,9 @@ def make_club(name: str, director: User) -> Club:
 def rename_club(club: Club, name: str, by: str) -> None:
     """Write the club's name anew; its address stays. Raises Faults for ``name``."""
     with writing():
-        _refuse(_name_faults(name, "name", 120, "the club's name"))
+        _refuse(_name_faults(name, "name", 120, CLUB_WITHOUT_NAME))
         if Club.objects.filter(name__iexact=_spaced(name)).exclude(pk=club.pk).exists():
-            raise Faults([Fault("name", f"there is a club {_spaced(name)} already: write another name")])
+            raise Faults([CLUB_TAKEN.at("name", name=_spaced(name))])
         before, club.name = club.name, _spaced(name)
         club.save(update_fields=["name"])
         note(
@@ -80,9 +90,9 @@ def rename_club(club: Club, name: str, by: str) -> None:
 def make_season(club: Club, name: str, by: str) -> Season:
     """Make a season. Raises Faults for ``name``, also when the club has it already."""
     with writing():
-        _refuse(_name_faults(name, "name", 80, "the season's name, such as its year"))
+        _refuse(_name_faults(name, "name", 80, SEASON_WITHOUT_NAME))
         if club.seasons.filter(name__iexact=_spaced(name)).exists():
-            raise Faults([Fault("name", f"{club} has a season {_spaced(name)} already: write another name")])
+            raise Faults([SEASON_TAKEN.at("name", name=_spaced(name), club=str(club))])
         return season_named(club, name, by)
 
 
@@ -163,28 +173,28 @@ def _spaced(name: str) -> str:
     return " ".join(name.split())
 
 
-def _name_faults(name: str, field: str, most: int, what: str) -> list[Fault]:
+def _name_faults(name: str, field: str, most: int, blank: Sentence) -> list[Fault]:
     try:
-        return [] if line(name, most) else [Fault(field, f"this is blank: write {what}")]
-    except ValueError as error:
-        return [Fault(field, str(error))]
+        return [] if line(name, most) else [blank.at(field)]
+    except Wrong as error:
+        return [error.at(field)]
 
 
 def _new_club_faults(name: str, field: str) -> list[Fault]:
-    faults = _name_faults(name, field, 120, "the club's name")
+    faults = _name_faults(name, field, 120, CLUB_WITHOUT_NAME)
     if not faults and Club.objects.filter(name__iexact=_spaced(name)).exists():
-        faults.append(Fault(field, f"there is a club {_spaced(name)} already: write another name, or ask its director"))
+        faults.append(CLUB_TAKEN_ASK.at(field, name=_spaced(name)))
     return faults
 
 
 def _water_faults(club: Club, name: str, elevation_ft: int | None, besides: Water | None = None) -> list[Fault]:
-    faults = _name_faults(name, "name", 120, "the water's name")
+    faults = _name_faults(name, "name", 120, WATER_WITHOUT_NAME)
     others = club.waters.exclude(pk=besides.pk) if besides else club.waters.all()
     if not faults and others.filter(name__iexact=_spaced(name)).exists():
-        faults.append(Fault("name", f"{club} has a water {_spaced(name)} already: write another name"))
+        faults.append(WATER_TAKEN.at("name", name=_spaced(name), club=str(club)))
     least, most = ELEVATIONS_FT
     if elevation_ft is not None and not least <= elevation_ft <= most:
-        faults.append(Fault("elevation_ft", f"{elevation_ft} ft is outside {least} to {most:,}: check the figure"))
+        faults.append(ELEVATION_OUTSIDE.at("elevation_ft", elevation=elevation_ft, least=least, most=f"{most:,}"))
     return faults
 
 

@@ -6,6 +6,16 @@ from dataclasses import dataclass
 from datetime import UTC, date, datetime, time, timedelta
 from zoneinfo import ZoneInfo
 
+from weighin.events.domain.faults import (
+    DATE_WITHOUT_TIME,
+    FAR_FROM_DAY,
+    NO_SUCH_YEAR,
+    NOT_A_DATE,
+    NOT_A_TIME,
+    NOT_A_TIME_OF_DAY,
+    TIME_SKIPPED,
+)
+
 _CLOCK = re.compile(r"(?P<hour>[0-9]{1,2}):(?P<minute>[0-9]{2})(?::(?P<second>[0-9]{2}))?\Z")
 MOST_DAYS_OFF = timedelta(days=2)
 EARLIEST, LATEST = date(1900, 1, 1), date(2200, 12, 31)
@@ -67,9 +77,7 @@ class Calendar:
         """
         moment = local.replace(tzinfo=self.zone, fold=0).astimezone(UTC)
         if moment.astimezone(self.zone).replace(tzinfo=None) != local:
-            raise ValueError(
-                f"{local:%H:%M} does not exist on {local:%Y-%m-%d}: the clocks go forward over it, write the time shown"
-            )
+            raise TIME_SKIPPED.wrong(time=f"{local:%H:%M}", day=f"{local:%Y-%m-%d}")
         return moment
 
     def read(self, number: int, text: str) -> datetime:
@@ -84,17 +92,17 @@ class Calendar:
         try:
             found = datetime.fromisoformat(written)
         except ValueError:
-            raise ValueError(f"'{written[:40]}' is not a time: write HH:MM or HH:MM:SS, such as 14:42") from None
+            raise NOT_A_TIME.wrong(written=written[:40]) from None
         if len(written) < 12:
-            raise ValueError(f"'{written[:40]}' is a date without a time: write HH:MM, such as 14:42")
-        far = f"{written[:40]} is more than two days from day {number}: check the date"
+            raise DATE_WITHOUT_TIME.wrong(written=written[:40])
+        far = FAR_FROM_DAY.wrong(written=written[:40], day=number)
         # So far off that no zone can hold it, as years 1 and 9999 are.
         if not EARLIEST <= found.date() <= LATEST:
-            raise ValueError(far)
+            raise far
         moment = self.moment(found) if found.tzinfo is None else found.astimezone(UTC)
         noon = self.moment(datetime.combine(self.days[number].date, time(12)))
         if abs(moment - noon) > MOST_DAYS_OFF + timedelta(hours=12):
-            raise ValueError(far)
+            raise far
         return moment
 
     def write(self, number: int, moment: datetime) -> str:
@@ -125,7 +133,7 @@ def read_date(text: str) -> date:
     try:
         found = date.fromisoformat(text.strip())
     except ValueError:
-        raise ValueError(f"'{text.strip()[:40]}' is not a date: write it as 2026-06-20") from None
+        raise NOT_A_DATE.wrong(written=text.strip()[:40]) from None
     check_date(found)
     return found
 
@@ -133,7 +141,7 @@ def read_date(text: str) -> date:
 def check_date(day: date) -> None:
     """Raises ValueError for a year that no event is in, which no clock could be worked out for either."""
     if not EARLIEST <= day <= LATEST:
-        raise ValueError(f"{day} is not in the years {EARLIEST.year} to {LATEST.year}: check the year")
+        raise NO_SUCH_YEAR.wrong(day=day, earliest=EARLIEST.year, latest=LATEST.year)
 
 
 def read_clock(text: str) -> time:
@@ -144,7 +152,7 @@ def read_clock(text: str) -> time:
             raise ValueError
         return time(int(found["hour"]), int(found["minute"]), int(found["second"] or 0))
     except ValueError:
-        raise ValueError(f"'{text.strip()[:40]}' is not a time of day: write HH:MM, such as 06:00 or 14:42") from None
+        raise NOT_A_TIME_OF_DAY.wrong(written=text.strip()[:40]) from None
 
 
 def write_clock(clock: time) -> str:

@@ -8,10 +8,17 @@ from zoneinfo import ZoneInfo
 
 from weighin.events import temperatures
 from weighin.events.calendar import Calendar, check_date
+from weighin.events.domain.faults import (
+    ELEVATION_TOO_LONG,
+    EVENT_WITHOUT_NAME,
+    NOT_A_TIME_ZONE,
+    ODD_NUMBER_OF_DAYS,
+    WEIGHED_BEFORE_START,
+)
 from weighin.events.models import Event, EventDay, Flight
 from weighin.events.queries import calendar_of
 from weighin.rules import values
-from weighin.rules.faults import Fault
+from weighin.rules.faults import Fault, Wrong
 
 MOST_DAYS = 60
 LONGEST_ELEVATION = 20
@@ -21,9 +28,9 @@ def event_faults(said: Mapping[str, Any]) -> list[Fault]:
     """Faults of an event's own fields, each read by itself."""
     faults = written_faults(said)
     if not said["name"].strip():
-        faults.append(Fault("name", "this is blank: write the event's name"))
+        faults.append(EVENT_WITHOUT_NAME.at("name"))
     if not 1 <= said["days"] <= MOST_DAYS:
-        faults.append(Fault("days", f"write 1 to {MOST_DAYS} days"))
+        faults.append(ODD_NUMBER_OF_DAYS.at("days", most=MOST_DAYS))
     return faults + _date_faults(said)
 
 
@@ -60,7 +67,7 @@ def elevation(text: str) -> Decimal:
     """A water's height above the sea in feet. Raises ValueError with a sentence."""
     found = values.decimal(text, least=-1500, most=30_000)
     if len(text.strip()) > LONGEST_ELEVATION:
-        raise ValueError(f"write {LONGEST_ELEVATION} figures or fewer, such as 620 or 620.5")
+        raise ELEVATION_TOO_LONG.wrong(most=LONGEST_ELEVATION)
     return found
 
 
@@ -74,7 +81,7 @@ def clock_faults(event: Event, days: Iterable[EventDay], flights: Iterable[Fligh
         of_day = [f for f in flights if f.day in (None, number)]
         clocks = [("start_time", day.start), ("due_time", day.due)]
         clocks += [("due_time", f.due_time) for f in of_day] + [("launch", f.launch) for f in of_day if f.launch]
-        faults += [Fault(field, said) for field, clock in clocks if (said := _skipped(calendar, number, clock))]
+        faults += [wrong.at(field) for field, clock in clocks if (wrong := _skipped(calendar, number, clock))]
     return list(dict.fromkeys(faults))
 
 
@@ -92,24 +99,23 @@ def start_faults(event: Event, days: Iterable[EventDay]) -> list[Fault]:
         end = released or weighed
         if end and day in calendar.fished and (entry, day) not in own and end < calendar.start(day):
             at = f"{end.astimezone(calendar.zone):%H:%M}"
-            said = f"slip {number} of day {day} was weighed or released at {at}, before that: write an earlier start"
-            return [Fault("start_time", said)]
+            return [WEIGHED_BEFORE_START.at("start_time", slip=number, day=day, at=at)]
     return []
 
 
-def _skipped(calendar: Calendar, number: int, clock: time) -> str | None:
+def _skipped(calendar: Calendar, number: int, clock: time) -> Wrong | None:
     try:
         calendar.at(number, clock)
-    except ValueError as error:
-        return str(error)
+    except Wrong as error:
+        return error
     return None
 
 
 def _date_faults(said: Mapping[str, Any]) -> list[Fault]:
     try:
         check_date(said["date"])
-    except ValueError as error:
-        return [Fault("date", str(error))]
+    except Wrong as error:
+        return [error.at("date")]
     return []
 
 
@@ -121,8 +127,8 @@ def _read_each(said: Mapping[str, Any], readers: Mapping[str, Callable[[str], An
             continue
         try:
             read(text)
-        except ValueError as error:
-            faults.append(Fault(name, str(error)))
+        except Wrong as error:
+            faults.append(error.at(name))
     return faults
 
 
@@ -130,4 +136,4 @@ def _zone(text: str) -> ZoneInfo:
     try:
         return ZoneInfo(text)
     except (ValueError, OSError, KeyError):
-        raise ValueError(f"'{text[:40]}' is not a time zone: write a name such as America/Chicago") from None
+        raise NOT_A_TIME_ZONE.wrong(written=text[:40]) from None

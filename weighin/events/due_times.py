@@ -5,10 +5,11 @@ from datetime import datetime, time, timedelta
 
 from weighin.audit.services import note
 from weighin.events.calendar import Calendar
+from weighin.events.domain.faults import DAY_MOVED_FAR, DAY_OTHER_MOMENT, FLIGHT_MOVED_FAR, FLIGHT_OTHER_MOMENT
 from weighin.events.models import Event, EventDay, Flight
 from weighin.events.queries import calendar_of
 from weighin.events.writes import raise_revision_of_due_times
-from weighin.rules.faults import Fault, Faults
+from weighin.rules.faults import Fault, Faults, Wrong
 
 MOST_MOVED = timedelta(hours=8)  # 2:40 written for 14:40 is twelve hours off
 Clocks = dict[str, time]
@@ -32,13 +33,15 @@ def later_by(event: Event, day: int, minutes: int) -> Clocks:
     moved = {flight: (moment + step).astimezone(calendar.zone).time() for flight, moment in was.items()}
     try:
         now = moments_of(event, day, moved)
-    except ValueError as error:
-        raise Faults([Fault("minutes", str(error))]) from None
+    except Wrong as error:
+        raise Faults([error.at("minutes")]) from None
     for flight, moment in now.items():
         if moment - was[flight] != step:
-            of = f"flight {flight}" if flight else "the day"
-            said = f"{moved[flight]:%H:%M} for {of} would be read as another moment, because midnight or a change of the clocks lies between"
-            raise Faults([Fault("minutes", f"{said}: write one time for all boats instead")])
+            clock = f"{moved[flight]:%H:%M}"
+            other = (
+                FLIGHT_OTHER_MOMENT.says(clock=clock, flight=flight) if flight else DAY_OTHER_MOMENT.says(clock=clock)
+            )
+            raise Faults([Fault("minutes", other)])
     return moved
 
 
@@ -107,10 +110,10 @@ def _check(event: Event, day: int, clocks: Mapping[str, time]) -> None:
     was = moments_of(event, day, due_clocks(event, day))
     try:
         now = moments_of(event, day, clocks)
-    except ValueError as error:
-        raise Faults([Fault("to", str(error))]) from None
+    except Wrong as error:
+        raise Faults([error.at("to")]) from None
     for name, moment in now.items():
         if abs(moment - was[name]) > MOST_MOVED:
-            of = f"flight {name} is" if name else "the day is"
-            said = f"{clocks[name]:%H:%M} is more than eight hours from when {of} due: write another time"
-            raise Faults([Fault("to", said)])
+            clock = f"{clocks[name]:%H:%M}"
+            far = FLIGHT_MOVED_FAR.says(clock=clock, flight=name) if name else DAY_MOVED_FAR.says(clock=clock)
+            raise Faults([Fault("to", far)])

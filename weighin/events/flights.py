@@ -6,10 +6,19 @@ from typing import Any
 from weighin.audit.changes import changes, in_words
 from weighin.audit.services import note, writing
 from weighin.events.checks import clock_faults
+from weighin.events.domain.faults import (
+    FLIGHT_DUE_ALREADY,
+    FLIGHT_DUE_THAT_DAY,
+    FLIGHT_GONE,
+    FLIGHT_TAKEN,
+    FLIGHT_WITHOUT_NAME,
+    NO_SUCH_DAY,
+    TEAMS_IN_FLIGHT,
+)
 from weighin.events.models import Event, Flight
 from weighin.events.writes import locked, raise_revision_of_due_times
 from weighin.rules import values
-from weighin.rules.faults import Fault, Faults
+from weighin.rules.faults import Fault, Faults, Wrong
 
 FIELDS = ("name", "day", "launch", "due_time")
 
@@ -41,7 +50,7 @@ def change_flight(flight: Flight, said: Mapping[str, Any], by: str) -> None:
         flights = list(held.flights.all())
         mine = next((f for f in flights if f.pk == flight.pk), None)
         if mine is None:
-            raise Faults([Fault("", f"flight {flight.name} was removed meanwhile")])
+            raise Faults([FLIGHT_GONE.at("", flight=flight.name)])
         before = {name: getattr(mine, name) for name in FIELDS}
         others = [f for f in flights if f.pk != mine.pk]
         strangers = [f for f in others if f.name != mine.name]
@@ -50,7 +59,7 @@ def change_flight(flight: Flight, said: Mapping[str, Any], by: str) -> None:
         mine.name = " ".join(said["name"].split())
         taken = next((f.name for f in strangers if values.folded(f.name) == values.folded(mine.name)), None)
         if taken:
-            raise Faults([Fault("name", f"there is a flight {taken} already: write another name")])
+            raise Faults([FLIGHT_TAKEN.at("name", flight=taken)])
         for other in others:
             if other.name == before["name"]:
                 other.name = mine.name
@@ -69,8 +78,7 @@ def remove_flight(flight: Flight, by: str) -> None:
         held = locked(flight.event)
         teams = held.entries.filter(flight_name=flight.name).count()
         if teams and not held.flights.filter(name=flight.name).exclude(pk=flight.pk).exists():
-            said = "1 team is" if teams == 1 else f"{teams} teams are"
-            raise Faults([Fault("", f"{said} in flight {flight.name}: put them into another flight first")])
+            raise Faults([TEAMS_IN_FLIGHT.at("", n=teams, flight=flight.name)])
         held.flights.filter(pk=flight.pk).delete()
         _noted(held, "flight.removed", f"Flight {flight.name} removed{_of_day(flight)}", flight, by, {})
 
@@ -79,14 +87,17 @@ def _check(event: Event, flight: Flight, others: list[Flight]) -> None:
     faults = []
     try:
         if not values.line(flight.name, 40):
-            faults.append(Fault("name", "this is blank: write the flight's name, such as 1 or A"))
-    except ValueError as error:
-        faults.append(Fault("name", str(error)))
+            faults.append(FLIGHT_WITHOUT_NAME.at("name"))
+    except Wrong as error:
+        faults.append(error.at("name"))
     days = list(event.event_days.all())
     if flight.day is not None and flight.day not in {day.number for day in days}:
-        faults.append(Fault("day", f"there is no day {flight.day} in this event: choose one of its {len(days)}"))
+        faults.append(NO_SUCH_DAY.at("day", day=flight.day, days=len(days)))
     if any(f.name == flight.name and f.day == flight.day for f in others):
-        faults.append(Fault("name", f"flight {flight.name} has a due time{_of_day(flight)} already: change that one"))
+        due = FLIGHT_DUE_ALREADY.says(flight=flight.name)
+        if flight.day is not None:
+            due = FLIGHT_DUE_THAT_DAY.says(flight=flight.name, day=flight.day)
+        faults.append(Fault("name", due))
     faults = faults or clock_faults(event, days, [*others, flight])
     if faults:
         raise Faults(faults)

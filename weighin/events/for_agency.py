@@ -5,10 +5,11 @@ from typing import Any
 
 from weighin.audit.changes import changes, in_words
 from weighin.audit.services import note, writing
+from weighin.events.domain.faults import DEAD_FISH_WITHOUT_WORDS
 from weighin.events.models import Event, Fate
 from weighin.events.writes import raise_revision
 from weighin.rules import values
-from weighin.rules.faults import Fault, Faults
+from weighin.rules.faults import Fault, Faults, Wrong
 
 OF_EVENT = ("ramp", "dead_fish", "dead_fish_words")
 MOST = {"contact": 200, "county": 80, "ramp": 120, "dead_fish_words": 200}
@@ -32,7 +33,7 @@ def write_for_agency(event: Event, said: Mapping[str, Any], by: str) -> None:
         faults: list[Fault] = []
         now = {name: _read(name, str(said.get(name) or ""), faults) for name in before}
         if now["dead_fish"] == Fate.OTHER and not now["dead_fish_words"]:
-            faults.append(Fault("dead_fish_words", "write what became of the dead fish, in a few words"))
+            faults.append(DEAD_FISH_WITHOUT_WORDS.at("dead_fish_words"))
         if faults:
             raise Faults(faults)
         found = changes(before, now)
@@ -62,6 +63,6 @@ def _read(name: str, text: str, faults: list[Fault]) -> str:
         if name == "dead_fish":
             return values.choice(text, Fate.values) if text.strip() else ""
         return values.line(text, MOST[name])
-    except ValueError as error:
-        faults.append(Fault(name, str(error)))
+    except Wrong as error:
+        faults.append(error.at(name))
         return ""

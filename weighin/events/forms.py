@@ -12,7 +12,7 @@ from weighin.events.temperatures import usual_unit
 from weighin.rules.faults import Fault
 from weighin.ui import typed
 from weighin.ui.fields import ClockField, MoneyField
-from weighin.ui.forms import ServiceForm, sentence
+from weighin.ui.forms import ServiceForm
 
 UNITS = [
     ("lb", "pounds with decimals, such as 9.47"),
@@ -43,8 +43,7 @@ def _money(label: str, help_text: str) -> MoneyField:
 
 
 def _add_faults(form: ServiceForm, faults: Iterable[Fault]) -> None:
-    for fault in faults:
-        form.add_error(fault.field, sentence(fault.message))
+    form.add_faults(faults)
 
 
 def _note(help_text: str, most: int) -> forms.CharField:

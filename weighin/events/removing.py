@@ -3,8 +3,15 @@
 from django.db.models import ProtectedError
 
 from weighin.audit.services import note, writing
+from weighin.events.domain.faults import (
+    EVENT_HOLDS_RECORDS,
+    EVENT_PUBLISHED,
+    NAME_NOT_TYPED,
+    RECORDED_MEANWHILE,
+    REMOVAL_WITHOUT_REASON,
+)
 from weighin.events.models import Event
-from weighin.rules.faults import Fault, Faults
+from weighin.rules.faults import Faults, Listed
 
 # What goes with the event. Whatever else hangs on one was recorded, and holds it.
 GOES_ALONG = ("event_days", "flights", "rule_sheet", "entries", "stations")
@@ -34,15 +41,13 @@ def remove_event(event: Event, name: str, reason: str, by: str) -> None:
         faults = []
         holds = recorded(held)
         if holds:
-            faults.append(
-                Fault("", f"{held.name} has {', '.join(holds)}: what was recorded stays, and the event with it")
-            )
+            faults.append(EVENT_HOLDS_RECORDS.at("", event=held.name, holds=Listed(tuple(holds))))
         if held.is_public:
-            faults.append(Fault("", f"{held.name} is published: it cannot be removed"))
+            faults.append(EVENT_PUBLISHED.at("", event=held.name))
         if " ".join(name.split()).casefold() != " ".join(held.name.split()).casefold():
-            faults.append(Fault("name", f"write the name of the event, {held.name}, to remove it"))
+            faults.append(NAME_NOT_TYPED.at("name", event=held.name))
         if not reason.strip():
-            faults.append(Fault("reason", "write why, in a few words: it stands in the club's history"))
+            faults.append(REMOVAL_WITHOUT_REASON.at("reason"))
         if faults:
             raise Faults(faults)
         teams = held.entries.count()
@@ -52,7 +57,6 @@ def remove_event(event: Event, name: str, reason: str, by: str) -> None:
                 getattr(held, gone).all().delete()
             held.delete()
         except ProtectedError:
-            message = f"something was recorded of {event.name} meanwhile: look at its pages, and try again"
-            raise Faults([Fault("", message)]) from None
+            raise Faults([RECORDED_MEANWHILE.at("", event=event.name)]) from None
         sentence = f"{event.name} on {event.date} removed, with {teams} team{'' if teams == 1 else 's'} entered: {reason.strip()}"
         note(by, "event.removed", sentence, club_id=club_id, event_id=event_id, subject=slug)

@@ -4,20 +4,18 @@ from collections.abc import Mapping
 
 from weighin.audit.changes import changes, in_words
 from weighin.audit.services import note, writing
+from weighin.events.domain.faults import RULES_LOCKED
 from weighin.events.models import Event, RuleSheet
 from weighin.events.queries import first_slip
 from weighin.events.writes import locked, raise_revision
 from weighin.rules import rulebook, weights
-from weighin.rules.faults import Fault, Faults
+from weighin.rules.faults import Faults
 from weighin.rules.keys import KEYS, default_of
 
 
 def locked_sentence(slip_number: int) -> str:
     """Why the rule sheet cannot be changed any more, and what can be done instead."""
-    return (
-        f"The rule sheet is locked since slip {slip_number}: all teams of an event are scored by the same rules. "
-        "A ruling on one team is written on its slip, as an extra penalty or a lost day, with its reason."
-    )
+    return RULES_LOCKED.says(slip=slip_number).shown()
 
 
 def change_rules(event: Event, written: Mapping[str, str], by: str) -> None:
@@ -26,7 +24,7 @@ def change_rules(event: Event, written: Mapping[str, str], by: str) -> None:
         held = locked(event)
         slip = first_slip(held)
         if slip is not None:
-            raise Faults([Fault("", locked_sentence(slip))])
+            raise Faults([RULES_LOCKED.at("", slip=slip)])
         read = rulebook.read(written, held.weight_unit)
         if wrong := rulebook.cut_faults(read, held.event_days.count()):
             raise Faults(wrong)

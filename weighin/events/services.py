@@ -10,19 +10,40 @@ from weighin.audit.changes import changes, in_words
 from weighin.audit.services import note, writing
 from weighin.clubs.models import Club, Season
 from weighin.events.checks import clock_faults, day_faults, event_faults, start_faults
+from weighin.events.domain.faults import (
+    BEFORE_FIRST_DAY,
+    CARE_NOTES,
+    CHECK_INS,
+    DATE_STAYS,
+    DAY_HAS_RECORDS,
+    DUE_NOTICES,
+    EVENT_TAKEN,
+    FIRST_DAY_STAYS,
+    FLIGHTS,
+    KEPT_FISH,
+    NOT_OF_CLUB,
+    OWN_WEIGHTS,
+    RELEASES,
+    SLIPS_COUNT,
+    TANK_READINGS,
+    TIME_ZONE_STAYS,
+    TREATMENTS,
+    UNIT_STAYS,
+    WEIGH_SLIPS,
+)
 from weighin.events.models import Event, EventDay, RuleSheet
 from weighin.events.rule_sheet import in_unit
 from weighin.events.slugs import free_slug
 from weighin.events.writes import locked, raise_revision_of_due_times
 from weighin.rules import rulebook
-from weighin.rules.faults import Fault, Faults
+from weighin.rules.faults import Fault, Faults, FieldName, Listed
 
 FIELDS = (
     "season", "water", "name", "date", "weight_unit", "start_time", "due_time", "time_zone", "handling",
     "elevation_ft", "lake_temp", "entry_fee", "added_money", "permit", "note",
 )  # fmt: skip
 DAY_FIELDS = ("date", "start_time", "due_time", "lake_temp", "air_temp", "weather", "status", "note")
-HELD_BY_SLIPS = ("weight_unit", "date", "time_zone")
+HELD_BY_SLIPS = {"weight_unit": UNIT_STAYS, "date": FIRST_DAY_STAYS, "time_zone": TIME_ZONE_STAYS}
 
 
 def make_event(club: Club, said: Mapping[str, Any], by: str, rules_from: Event | None = None) -> Event:
@@ -38,7 +59,7 @@ def make_event(club: Club, said: Mapping[str, Any], by: str, rules_from: Event |
             rules = dict(rules_from.rule_sheet.written)
             if rules_from.weight_unit != event.weight_unit:
                 rules, stay = in_unit(rules, rules_from.weight_unit, event.weight_unit)
-                faults += [Fault("rules_from", _own_weights(stay, rules_from.weight_unit))] if stay else []
+                faults += _own_weights("rules_from", stay, rules_from.weight_unit)
         days = [_day(event, number) for number in range(1, said["days"] + 1)] if not faults else []
         _refuse(faults or clock_faults(event, days, ()))
         if not event.elevation_ft and event.water.elevation_ft is not None:
@@ -69,7 +90,7 @@ def change_event(event: Event, said: Mapping[str, Any], by: str) -> None:
         rules, stay = held.rule_sheet.written, list[str]()
         if before["weight_unit"] != held.weight_unit:
             rules, stay = in_unit(rules, before["weight_unit"], held.weight_unit)
-        faults += [Fault("weight_unit", _own_weights(stay, before["weight_unit"]))] if stay else []
+        faults += _own_weights("weight_unit", stay, before["weight_unit"])
         _refuse(faults)
         kept = days[: said["days"]]
         for day in kept:
@@ -99,15 +120,13 @@ def change_day(event: Event, number: int, said: Mapping[str, Any], by: str) -> N
             setattr(day, name, said[name].strip() if isinstance(said[name], str) else said[name])
         faults = day_faults(said)
         if number > 1 and day.date < held.date:
-            faults.append(Fault("date", f"this is before the event's first day, {held.date}: write a later date"))
+            faults.append(BEFORE_FIRST_DAY.at("date", first=held.date))
         slips = held.slips.filter(day=number).count()
         if slips and day.date != before["date"]:
-            faults.append(Fault("date", f"{_slips(slips)} of this day are kept with their times: the date stays"))
+            faults.append(DATE_STAYS.at("date", n=slips))
         current = held.slips.filter(day=number, replaced_by=None, void=False).count()
         if current and day.status == EventDay.Status.CANCELLED:
-            faults.append(
-                Fault("status", f"{_slips(current)} of this day count: void them first, or call the day shortened")
-            )
+            faults.append(SLIPS_COUNT.at("status", n=current))
         _refuse(faults or clock_faults(held, days, held.flights.all()) or start_faults(held, days))
         day.save()
         if number == 1 and held.date != day.date:
@@ -134,7 +153,7 @@ def _keep_days(days: Iterable[EventDay]) -> None:
 def _place_faults(club: Club, said: Mapping[str, Any]) -> list[Fault]:
     """Season and water must be the club's own."""
     return [
-        Fault(name, f"{said[name]} is not of {club}: choose one of the list")
+        NOT_OF_CLUB.at(name, place=str(said[name]), club=str(club))
         for name in ("season", "water")
         if said[name].club_id != club.pk
     ]
@@ -144,9 +163,7 @@ def _name_taken(event: Event) -> list[Fault]:
     season: Season = event.season
     others = Event.objects.filter(season=season, name__iexact=event.name).exclude(pk=event.pk)
     if others.exists():
-        return [
-            Fault("name", f"{season} has an event {event.name} already: write another name, such as {event.name} 2")
-        ]
+        return [EVENT_TAKEN.at("name", event=event.name, season=str(season))]
     return []
 
 
@@ -154,37 +171,30 @@ def _slips_faults(event: Event, before: Mapping[str, Any]) -> list[Fault]:
     """Slips hold weights in the event's unit and moments of its days: those stay once there is one."""
     changed = [name for name in HELD_BY_SLIPS if getattr(event, name) != before[name]]
     kept = event.slips.count() if changed else 0
-    words = {"weight_unit": "weight unit", "date": "first day", "time_zone": "time zone"}
-    return [Fault(name, f"{_slips(kept)} of this event are kept: the {words[name]} stays") for name in changed if kept]
+    return [HELD_BY_SLIPS[name].at(name, n=kept) for name in changed if kept]
 
 
 def _days_faults(event: Event, days: int) -> list[Fault]:
     """A day on which something is written cannot go."""
     later = {"day__gt": days}
     written = {
-        "weigh slips": event.slips.filter(**later),
-        "check-ins": event.checkins.filter(**later),
-        "notices of due times": event.due_notices.filter(**later),
-        "care notes": event.care_notes.filter(**later),
-        "tank readings": event.tank_readings.filter(**later),
-        "treatments": event.treatments.filter(**later),
-        "releases": event.releases.filter(**later),
-        "kept fish": event.kept_fish.filter(**later),
-        "flights": event.flights.filter(**later),
+        WEIGH_SLIPS: event.slips.filter(**later),
+        CHECK_INS: event.checkins.filter(**later),
+        DUE_NOTICES: event.due_notices.filter(**later),
+        CARE_NOTES: event.care_notes.filter(**later),
+        TANK_READINGS: event.tank_readings.filter(**later),
+        TREATMENTS: event.treatments.filter(**later),
+        RELEASES: event.releases.filter(**later),
+        KEPT_FISH: event.kept_fish.filter(**later),
+        FLIGHTS: event.flights.filter(**later),
     }
     last = {what: rows.aggregate(last=Max("day"))["last"] for what, rows in written.items()}
-    return [
-        Fault("days", f"there are {what} for day {day}: the event has at least {day} days, or remove them first")
-        for what, day in last.items()
-        if day is not None
-    ]
+    return [DAY_HAS_RECORDS.at("days", what=what.says(), day=day) for what, day in last.items() if day is not None]
 
 
-def _own_weights(names: list[str], unit: str) -> str:
-    return (
-        f"the rule sheet has weights of its own in {unit} ({', '.join(names)}):"
-        " write them back to their defaults first, then change the unit"
-    )
+def _own_weights(field: str, names: list[str], unit: str) -> list[Fault]:
+    keys = Listed(tuple(FieldName(name) for name in names))
+    return [OWN_WEIGHTS.at(field, unit=unit, keys=keys)] if names else []
 
 
 def _noted(event: Event, act: str, subject: str, found: Mapping[str, list[Any]], by: str) -> None:
@@ -199,10 +209,6 @@ def _noted(event: Event, act: str, subject: str, found: Mapping[str, list[Any]],
 
 def _counted(days: int) -> str:
     return "1 day" if days == 1 else f"{days} days"
-
-
-def _slips(count: int) -> str:
-    return "1 slip" if count == 1 else f"{count} slips"
 
 
 def _refuse(faults: list[Fault]) -> None:

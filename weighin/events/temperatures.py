@@ -4,6 +4,9 @@ import re
 from dataclasses import dataclass
 from decimal import Decimal
 
+from weighin.events.domain.faults import AIR_OUTSIDE_RANGE, NO_UNIT, NOT_A_TEMPERATURE, WATER_OUTSIDE_RANGE
+from weighin.rules.faults import Sentence
+
 _WRITTEN = re.compile(r"(?P<figure>[+-]?[0-9]{1,4}(?:\.[0-9]{1,6})?)\s*°?\s*(?P<unit>[FfCc])\Z")
 WATER_C = (Decimal(0), Decimal(45))
 AIR_C = (Decimal(-40), Decimal(60))
@@ -45,26 +48,23 @@ def water(text: str) -> Temperature:
     >>> water("82 F").celsius.quantize(Decimal("0.1"))
     Decimal('27.8')
     """
-    return _read(text, WATER_C, "water")
+    return _read(text, WATER_C, WATER_OUTSIDE_RANGE)
 
 
 def air(text: str) -> Temperature:
     """An air temperature, -40 to 60 °C. Raises ValueError with a sentence otherwise."""
-    return _read(text, AIR_C, "air")
+    return _read(text, AIR_C, AIR_OUTSIDE_RANGE)
 
 
-def _read(text: str, limits: tuple[Decimal, Decimal], what: str) -> Temperature:
+def _read(text: str, limits: tuple[Decimal, Decimal], outside: Sentence) -> Temperature:
     written = text.strip()
     found = _WRITTEN.match(written) if len(written) <= LONGEST else None
     if found is None:
         bare = re.fullmatch(r"[+-]?[0-9.]+\s*°?", written)
-        say = "has no unit" if bare else "is not a temperature"
-        raise ValueError(f"'{written[:40]}' {say}: write it with its unit, such as 82 F or 27.8 C")
+        raise (NO_UNIT if bare else NOT_A_TEMPERATURE).wrong(written=written[:40])
     temperature = Temperature(Decimal(found["figure"]), found["unit"].upper())
     least, most = limits
     if not least <= temperature.celsius <= most:
-        raise ValueError(
-            f"{written} is outside the range of {what}, {least} to {most} °C "
-            f"({least * 9 / 5 + 32:.0f} to {most * 9 / 5 + 32:.0f} °F): check the figure and its unit"
-        )
+        least_f, most_f = (f"{limit * 9 / 5 + 32:.0f}" for limit in limits)
+        raise outside.wrong(written=written, least=least, most=most, least_f=least_f, most_f=most_f)
     return temperature

@@ -3,8 +3,9 @@
 from django.dispatch import Signal
 
 from weighin.audit.statements import run
+from weighin.events.domain.faults import EVENT_CLOSED
 from weighin.events.models import Event
-from weighin.rules.faults import Fault, Faults
+from weighin.rules.faults import Faults
 
 # Sent with ``event`` inside the write that may have moved when boats are due; a receiver refuses it by raising Faults
 due_times_changed = Signal()
@@ -18,7 +19,7 @@ def locked(event: Event) -> Event:
         .get(pk=event.pk)
     )
     if found.closed_at is not None:
-        raise Faults([Fault("", f"{found.name} is closed: open it again on its results page first, with a reason")])
+        raise Faults([EVENT_CLOSED.at("", event=found.name)])
     return found
 
 

@@ -1,11 +1,11 @@
 """Forms that hand their data to a service and show its faults at their fields."""
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterable
 from typing import Any
 
 from django import forms
 
-from weighin.rules.faults import Faults
+from weighin.rules.faults import Fault, Faults
 
 
 class ServiceForm(forms.Form):
@@ -18,11 +18,16 @@ class ServiceForm(forms.Form):
         try:
             self.kept = service(self.cleaned_data)
         except Faults as faults:
-            labels = {name: str(field.label) for name, field in self.fields.items() if field.label}
-            for fault in (fault.in_labels(labels) for fault in faults.faults):
-                self.add_error(fault.field if fault.field in self.fields else None, sentence(fault.message))
+            self.add_faults(faults.faults)
             return False
         return True
+
+    def add_faults(self, faults: Iterable[Fault]) -> None:
+        """Put each fault at its field, with other fields by their labels; one of no field here stands above all."""
+        labels = {name: str(field.label) for name, field in self.fields.items() if field.label}
+        for fault in faults:
+            said = sentence(fault.in_labels(labels).message)
+            self.add_error(fault.field if fault.field in self.fields else None, said)
 
 
 def sentence(message: str) -> str:
