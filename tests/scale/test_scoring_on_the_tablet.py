@@ -8,7 +8,8 @@ from typing import Any
 import javascript
 
 from weighin.rules import rulebook, scoring, weights
-from weighin.rules.keys import KEYS, Key
+from weighin.rules.key import Key
+from weighin.rules.keys import KEYS
 from weighin.rules.rulebook import Rulebook
 from weighin.rules.slips import Slip
 

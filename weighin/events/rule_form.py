@@ -1,6 +1,5 @@
 """The rule sheet as a form: every key in its section, its meaning beside it, its default shown."""
 
-import re
 from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass
 from typing import Any
@@ -8,7 +7,8 @@ from typing import Any
 from django import forms
 
 from weighin.rules import rulebook
-from weighin.rules.keys import KEYS, Key
+from weighin.rules.key import Key
+from weighin.rules.keys import KEYS
 from weighin.rules.weights import word
 from weighin.ui import typed
 from weighin.ui.fields import TypedField
@@ -24,7 +24,7 @@ UNITS = {
     "care_max_bag_minutes": "min",
     "care_max_held_minutes": "min",
 }
-KEY_NAME = re.compile(r"[a-z]+(?:_[a-z]+)+")
+
 SHORT = {"whole", "number", "weight", "money", "percent"}
 
 
@@ -52,10 +52,8 @@ def sections(written: Mapping[str, str], unit: str) -> list[tuple[str, list[Rule
 
 
 def choice_words(key: Key) -> list[tuple[str, str]]:
-    """The choices of a key, each with the part of the key's meaning that speaks of it."""
-    parts = re.split(rf"\b({'|'.join(key.choices)}): ", key.meaning)
-    meanings = dict(zip(parts[1::2], parts[2::2], strict=True))
-    return [(choice, f"{choice.replace('_', ' ')}: {meanings[choice].strip(' .')}") for choice in key.choices]
+    """The choices of a key, each with what it means."""
+    return [(choice, f"{choice.replace('_', ' ')}: {key.meanings[choice]}") for choice in key.choices]
 
 
 class RulesForm(ServiceForm):
@@ -66,14 +64,6 @@ class RulesForm(ServiceForm):
         for _, lines in sections(written, unit):
             for line in lines:
                 self.fields[line.key.name] = _field(line, unit)
-
-    def add_error(self, field: str | None, error: Any) -> None:
-        """A fault's message with keys such as ``cut_keep`` by the names that stand on the form."""
-        if isinstance(error, str):
-            error = KEY_NAME.sub(
-                lambda found: f"“{self.fields[found[0]].label}”" if found[0] in self.fields else found[0], error
-            )
-        super().add_error(field, error)
 
     def by_section(self) -> Iterator[tuple[str, list[forms.BoundField]]]:
         """The bound fields, section by section."""

@@ -11,7 +11,8 @@ from typing import Any
 
 from weighin.rules import values, weights
 from weighin.rules.faults import Fault, Faults, FieldName, Sentence, Wrong, gettext_noop, ngettext_noop
-from weighin.rules.keys import BY_NAME, KEYS, Key, default_of
+from weighin.rules.key import Key
+from weighin.rules.keys import BY_NAME, KEYS, default_of
 
 MORE_THAN_ONE_VALUE = Sentence(
     "more_than_one_value",
