@@ -4,9 +4,23 @@ from collections.abc import Iterable, Mapping, Sequence, Set
 from dataclasses import dataclass
 from typing import Protocol
 
+from weighin.roster.domain.faults import (
+    ANGLER_TAKEN,
+    ANGLER_TWICE,
+    ANGLER_WITHOUT_NAME,
+    BOAT_TAKEN,
+    NO_FLIGHT_YET,
+    NO_SUCH_FLIGHT,
+    NO_SUCH_STATUS,
+    NOT_A_BOAT_NUMBER,
+    ODD_LOT,
+    TEAM_WITHOUT_ANGLER,
+    TEAM_WITHOUT_NAME,
+    TOO_MANY_ANGLERS,
+)
 from weighin.roster.names import folded_name
 from weighin.rules import values
-from weighin.rules.faults import Fault
+from weighin.rules.faults import Fault, Listed, Sentence, Wrong
 from weighin.rules.results import ROSTER_STATUSES
 
 MOST = 2_000_000_000
@@ -64,23 +78,21 @@ def entry_faults(row: EntryRow, boats: Mapping[int, str], people: Mapping[str, i
     """
     faults = []
     if not 1 <= row.boat <= MOST:
-        faults.append(Fault("boat", f"{row.boat} is no boat number: write a whole number from 1 on"))
+        faults.append(NOT_A_BOAT_NUMBER.at("boat", boat=row.boat))
     elif row.boat in boats:
-        faults.append(Fault("boat", f"boat {row.boat} is {boats[row.boat]}: give this team another number"))
-    faults += _line_faults("name", row.name, "the team's name")
+        faults.append(BOAT_TAKEN.at("boat", boat=row.boat, team=boats[row.boat]))
+    faults += _line_faults("name", row.name, TEAM_WITHOUT_NAME)
     if row.flight_name and row.flight_name not in flights:
-        listed = ", ".join(sorted(flights)) or "none is set up yet"
-        faults.append(
-            Fault("flight_name", f"there is no flight {row.flight_name} ({listed}): choose one, or set it up")
-        )
+        listed = Listed(tuple(sorted(flights))) if flights else NO_FLIGHT_YET.says()
+        faults.append(NO_SUCH_FLIGHT.at("flight_name", flight=row.flight_name, listed=listed))
     if row.status not in ROSTER_STATUSES:
-        faults.append(Fault("status", f"choose one of {', '.join(ROSTER_STATUSES)}"))
+        faults.append(NO_SUCH_STATUS.at("status", statuses=Listed(ROSTER_STATUSES)))
     if row.lot is not None and not 0 <= row.lot <= MOST:
-        faults.append(Fault("lot", f"write a whole number from 0 to {MOST:,}"))
+        faults.append(ODD_LOT.at("lot", most=f"{MOST:,}"))
     try:
         values.lines(row.note)
-    except ValueError as error:
-        faults.append(Fault("note", str(error)))
+    except Wrong as error:
+        faults.append(error.at("note"))
     return faults + _angler_faults(row, people)
 
 
@@ -92,26 +104,24 @@ def known_people(rows: Iterable[tuple[str, int]]) -> dict[str, int]:
 def _angler_faults(row: EntryRow, people: Mapping[str, int]) -> list[Fault]:
     faults, own = [], set()
     if len(row.anglers) > MOST_ANGLERS:
-        faults.append(Fault("angler_3", f"a team has {MOST_ANGLERS} anglers at most"))
+        faults.append(TOO_MANY_ANGLERS.at("angler_3", most=MOST_ANGLERS))
     if not any(name.strip() for name in row.anglers):
-        faults.append(Fault("angler_1", "this is blank: write at least one angler"))
+        faults.append(TEAM_WITHOUT_ANGLER.at("angler_1"))
     for number, name in enumerate(row.anglers, start=1):
         folded, field = folded_name(name), f"angler_{number}"
         if not folded:
             continue
-        faults += _line_faults(field, name, "the angler's name")
+        faults += _line_faults(field, name, ANGLER_WITHOUT_NAME)
         if folded in people:
-            faults.append(
-                Fault(field, f"{name.strip()} fishes in boat {people[folded]} already: an angler fishes in one team")
-            )
+            faults.append(ANGLER_TAKEN.at(field, name=name.strip(), boat=people[folded]))
         elif folded in own:
-            faults.append(Fault(field, f"{name.strip()} stands twice in this team: write each angler once"))
+            faults.append(ANGLER_TWICE.at(field, name=name.strip()))
         own.add(folded)
     return faults
 
 
-def _line_faults(field: str, text: str, what: str) -> list[Fault]:
+def _line_faults(field: str, text: str, blank: Sentence) -> list[Fault]:
     try:
-        return [] if values.line(text) else [Fault(field, f"this is blank: write {what}")]
-    except ValueError as error:
-        return [Fault(field, str(error))]
+        return [] if values.line(text) else [blank.at(field)]
+    except Wrong as error:
+        return [error.at(field)]

@@ -10,6 +10,7 @@ from weighin.audit.services import note, writing
 from weighin.clubs.models import Season
 from weighin.events.models import Event
 from weighin.events.writes import locked, raise_revision, raise_revision_of_due_times
+from weighin.roster.domain.faults import BOAT_HAS_RECORDS, BOAT_ON_SLIPS, OF_BOAT, TEAM_TAKEN
 from weighin.roster.entries import FIELDS, EntryRow, entry_faults, known_people
 from weighin.roster.models import Angler, Entry, Team
 from weighin.roster.names import folded_name, look_of
@@ -88,8 +89,7 @@ def remove_entry(entry: Entry, by: str) -> None:
         try:
             Entry.objects.get(pk=entry.pk).delete()
         except ProtectedError:
-            message = f"boat {entry.boat} has slips or care notes: make it withdrawn or disqualified instead"
-            raise Faults([Fault("", message)]) from None
+            raise Faults([BOAT_HAS_RECORDS.at("", boat=entry.boat)]) from None
         Team.objects.filter(pk=team, entries__isnull=True).delete()
         raise_revision(held)
         _note(held, "entry.removed", f"Boat {entry.boat}, {entry.name}, taken out", entry.boat, by, {})
@@ -106,8 +106,9 @@ def _faults(event: Event, rows: Sequence[EntryRow], besides: Entry | None = None
     faults = []
     for row in rows:
         found = entry_faults(row, boats, people, flights)
-        where = f"boat {row.boat}: " if len(rows) > 1 else ""
-        faults += [Fault(fault.field, where + fault.message) for fault in found]
+        if len(rows) > 1:
+            found = [OF_BOAT.at(fault.field, boat=row.boat, wrong=fault.said) for fault in found]
+        faults += found
         boats.setdefault(row.boat, row.name)
         people.update(known_people((name, row.boat) for name in row.anglers if name.strip()))
     return faults
@@ -118,11 +119,7 @@ def _same_team(event: Event, name: str) -> list[Fault]:
     entry = next((one for one in event.entries.select_related("team") if look_of(one.name) == look), None)
     if entry is None:
         return []
-    return [
-        Fault(
-            "name", f"boat {entry.boat} is {entry.name} already: write this team so that the season can tell them apart"
-        )
-    ]
+    return [TEAM_TAKEN.at("name", boat=entry.boat, team=entry.name)]
 
 
 def _boat_on_slips(event: Event, entry: Entry, boat: int) -> list[Fault]:
@@ -130,8 +127,7 @@ def _boat_on_slips(event: Event, entry: Entry, boat: int) -> list[Fault]:
     if boat == entry.boat:
         return []
     if entry.slips.exists() or event.slips.filter(well_boat=entry.boat).exists():
-        message = f"boat {entry.boat} stands on weigh slips, which are never altered: the number stays"
-        return [Fault("boat", message)]
+        return [BOAT_ON_SLIPS.at("boat", boat=entry.boat)]
     return []
 
 

@@ -17,6 +17,13 @@ from weighin.scale.roll.words import refusal, unheard_said
 from weighin.scale.stations import withdraw_all
 from weighin.standings.days import days_of, stage_of
 from weighin.standings.document import event_part, result_part, stands
+from weighin.standings.domain.faults import (
+    DOUBLED_DAY,
+    NEW_VERSION_WITHOUT_REASON,
+    NOTHING_CHANGED,
+    NOTHING_TO_PUBLISH,
+    REOPENED_WITHOUT_REASON,
+)
 from weighin.standings.holdback import told_holdback
 from weighin.standings.models import Holdback, OfficialResult
 from weighin.standings.queries import standings_of
@@ -50,9 +57,9 @@ def publish_result(
             and (last.overruled is None or last.stage == stage)
             and stands(last, standings, (length, head))
         ):
-            raise Faults([Fault("", f"nothing changed since version {last.version}: there is nothing new to publish")])
+            raise Faults([NOTHING_CHANGED.at("", version=last.version)])
         if last is not None and not reason.strip():
-            raise Faults([Fault("reason", f"version {last.version} is out: write why there is a new one")])
+            raise Faults([NEW_VERSION_WITHOUT_REASON.at("reason", version=last.version)])
         version = (OfficialResult.objects.filter(event=locked).aggregate(most=Max("version"))["most"] or 0) + 1
         document: dict[str, Any] = {
             "event": event_part(locked, length > 0),
@@ -157,7 +164,7 @@ def set_closed(
     is ``accounted`` for, when nobody says that boats of today came back (``unheard``).
     """
     if not closed and not reason.strip():
-        raise Faults([Fault("reopen_reason", "write why the event is opened again")])
+        raise Faults([REOPENED_WITHOUT_REASON.at("reopen_reason")])
     with writing():
         if closed:
             # Held, so that no word of a boat comes in between
@@ -191,9 +198,9 @@ def set_closed(
 def _refuse(waiting: list[Any], length: int | None) -> None:
     if waiting:
         boats = ", ".join(sorted({str(slips[0].entry.boat) for slips in waiting}, key=int))
-        raise Faults([Fault("", f"boat {boats} has two slips for one day: settle which one counts first")])
+        raise Faults([DOUBLED_DAY.at("", boats=boats)])
     if length == 0:
-        raise Faults([Fault("", "no slip is kept yet: there is no result to publish")])
+        raise Faults([NOTHING_TO_PUBLISH.at("")])
 
 
 def _refuse_out(event: Event) -> None:

@@ -6,6 +6,7 @@ from typing import Any
 from django import forms
 from django.core.exceptions import ValidationError
 
+from weighin.rules.faults import Wrong
 from weighin.ui import typed
 
 
@@ -43,5 +44,5 @@ def _understood(read: Callable[[str], str], value: Any) -> Any:
         return value
     try:
         return read(value)
-    except ValueError as fault:
+    except Wrong as fault:
         raise ValidationError(f"{fault}.") from None

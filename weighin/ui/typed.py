@@ -6,6 +6,14 @@ was typed, so that the reader names the fault.
 
 import re
 
+from weighin.rules.faults import Sentence, gettext_noop
+
+AMOUNT_WITH_SIGN = Sentence(
+    "amount_with_sign", gettext_noop("%(written)s has a sign: write an amount of 0 or more, without a sign")
+)
+AMOUNT_NEGATIVE = Sentence(
+    "amount_negative", gettext_noop("%(written)s is negative: write an amount of 0 or more, without a sign")
+)
 _CLOCK = re.compile(
     r"(?P<hour>[0-9]{1,2})(?:[:.]?(?P<minute>[0-9]{2}))?(?:[:.](?P<second>[0-9]{2}))?\s*(?P<half>[ap])?\.?(?:m\.?)?\Z",
     re.IGNORECASE,
@@ -68,15 +76,14 @@ def percent(text: str) -> str:
 def money(text: str) -> str:
     """An amount without its currency sign and the commas between thousands.
 
-    Raises ValueError for one with a plus, a minus or brackets: what is owed or given back is written elsewhere.
+    Raises Wrong for one with a plus, a minus or brackets: what is owed or given back is written elsewhere.
 
     >>> money("$120"), money("1,354.00"), money("60 dollars")
     ('120', '1354.00', '60')
     """
     written = text.strip()
     if _SIGN.match(written):
-        how = "has a sign" if "+" in written else "is negative"
-        raise ValueError(f"{written[:40]} {how}: write an amount of 0 or more, without a sign")
+        raise (AMOUNT_WITH_SIGN if "+" in written else AMOUNT_NEGATIVE).wrong(written=written[:40])
     found = _MONEY.match(written)
     if found is None or not re.fullmatch(r"[0-9]*(?:,[0-9]{3})*(?:\.[0-9]*)?", found["figure"]):
         return text
