@@ -2,6 +2,9 @@
 
 from dataclasses import dataclass
 
+from django.utils.dateformat import format as date_format
+from django.utils.translation import gettext, gettext_lazy
+
 from weighin.events.models import Event
 from weighin.events.queries import rules_of
 from weighin.roster.models import Entry
@@ -9,9 +12,9 @@ from weighin.scale.hints import clock_rules
 from weighin.scale.queries import table_of
 
 CHECKS = (
-    "Well checked, pump runs, no fish aboard",
-    "Ice in as the briefing says",
-    "Fish stay in the well until a bag is called",
+    gettext_lazy("Well checked, pump runs, no fish aboard"),
+    gettext_lazy("Ice in as the briefing says"),
+    gettext_lazy("Fish stay in the well until a bag is called"),
 )
 
 
@@ -37,23 +40,25 @@ def boat_cards(event: Event, day: int, address: str) -> list[BoatCard]:
     of_day = calendar.days[day]
     launches = {(f.name, f.day): f.launch for f in event.flights.all() if f.launch}
     rules = clock_rules(rules_of(event))
-    which = f", day {day}" if len(calendar.days) > 1 else ""
+    when = date_format(of_day.date, "l j F Y")
+    if len(calendar.days) > 1:
+        when = gettext("%(date)s, day %(day)s") % {"date": when, "day": day}
     cards = []
     for entry in entries:
         flight = table.boats.get(entry.boat, "")
         launch = launches.get((flight, day)) or launches.get((flight, None)) or of_day.start
         due = calendar.due(day, flight).astimezone(calendar.zone)
-        times = [("Flight", flight)] if flight else []
-        times += [("Launch", f"{launch:%H:%M}"), ("Be in by", f"{due:%H:%M}")]
+        times = [(gettext("Flight"), flight)] if flight else []
+        times += [(gettext("Launch"), f"{launch:%H:%M}"), (gettext("Be in by"), f"{due:%H:%M}")]
         cards.append(
             BoatCard(
                 club=str(event.club),
                 where=f"{event.name}, {event.water.name}",
-                when=f"{of_day.date:%A} {of_day.date.day} {of_day.date:%B %Y}{which}",
+                when=when,
                 boat=entry.boat,
                 team=entry.name,
                 times=tuple(times),
-                says=f"Show this at check-in and at the table. {rules}",
+                says=gettext("Show this at check-in and at the table.") + " " + rules,
                 address=address,
             )
         )

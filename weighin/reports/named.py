@@ -4,6 +4,7 @@ from typing import Any
 
 from django.core.management.base import CommandError
 from django.db.models import Q, QuerySet
+from django.utils.translation import gettext
 
 from weighin.clubs.models import Club, Season
 
@@ -11,7 +12,7 @@ from weighin.clubs.models import Club, Season
 def season_named(club: str, season: str) -> Season:
     """The season of a club, each by its slug or name. Raises CommandError with those there are."""
     of = named(Club.objects.all(), "club", club)
-    found: Season = named(Season.objects.filter(club=of), f"season of {of}", season)
+    found: Season = named(Season.objects.filter(club=of), gettext("season of %(of)s") % {"of": of}, season)
     found.club = of
     return found
 
@@ -21,6 +22,9 @@ def named(among: QuerySet[Any], what: str, words: str) -> Any:
     found = among.filter(slug=words).first() or among.filter(name=words).first()
     found = found or among.filter(Q(name__iexact=words) | Q(slug__iexact=words)).first()
     if found is None:
-        there = ", ".join(f"{row.slug} ({row.name})" for row in among[:20]) or "none yet"
-        raise CommandError(f"There is no {what} called {words}. Known are: {there}.")
+        there = ", ".join(f"{row.slug} ({row.name})" for row in among[:20]) or gettext("none yet")
+        raise CommandError(
+            gettext("There is no %(what)s called %(words)s. Known are: %(there)s.")
+            % {"what": what, "words": words, "there": there}
+        )
     return found

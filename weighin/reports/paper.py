@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 
 from django.http import Http404, HttpRequest, HttpResponse
 from django.urls import reverse
+from django.utils.translation import gettext
 from django.views.decorators.http import require_safe
 
 from weighin.accounts.roles import Can
@@ -28,8 +29,14 @@ def slip_print(request: HttpRequest, event: Event, number: int) -> HttpResponse:
     """One slip; ``?paper=`` says on what."""
     slip = slips_of(event).filter(number=number).first()
     if slip is None:
-        raise Http404(f"There is no slip {number} in this event.")
-    return _slips(request, event, [slip], f"Slip {number} of {event.name}", f"slip-{number}")
+        raise Http404(gettext("There is no slip %(number)s in this event.") % {"number": number})
+    return _slips(
+        request,
+        event,
+        [slip],
+        gettext("Slip %(number)s of %(name)s") % {"number": number, "name": event.name},
+        f"slip-{number}",
+    )
 
 
 @require_safe
@@ -39,8 +46,14 @@ def day_slips(request: HttpRequest, event: Event) -> HttpResponse:
     day = _day(request, event)
     slips = list(slips_of(event).current().filter(day=day).order_by("number"))
     if not slips:
-        raise Http404(f"No slip of day {day} is kept yet: there is nothing to print.")
-    return _slips(request, event, slips, f"Slips of {event.name}, day {day}", f"slips-day-{day}")
+        raise Http404(gettext("No slip of day %(day)s is kept yet: there is nothing to print.") % {"day": day})
+    return _slips(
+        request,
+        event,
+        slips,
+        gettext("Slips of %(name)s, day %(day)s") % {"name": event.name, "day": day},
+        f"slips-day-{day}",
+    )
 
 
 @require_safe
@@ -53,8 +66,10 @@ def boat_cards(request: HttpRequest, event: Event) -> HttpResponse:
     day = _day(request, event)
     cards = cards_of(event, day, _site(request) + reverse("public:event", args=[event.slug]))
     if not cards:
-        raise Http404("No team is entered yet: there is no card to print.")
-    content = cards_pdf(f"Boat cards of {event.name}, day {day}", cards, _paper(request))
+        raise Http404(gettext("No team is entered yet: there is no card to print."))
+    content = cards_pdf(
+        gettext("Boat cards of %(name)s, day %(day)s") % {"name": event.name, "day": day}, cards, _paper(request)
+    )
     return download(content, "application/pdf", f"{event.slug}-boat-cards-{day}.pdf")
 
 
@@ -66,7 +81,7 @@ def pad_print(request: HttpRequest, event: Event, pad_pk: int) -> HttpResponse:
 
     pad = event.paper_pads.filter(pk=pad_pk).first()
     if pad is None:
-        raise Http404("There is no such pad in this event.")
+        raise Http404(gettext("There is no such pad in this event."))
     return download(
         pad_pdf(event, pad, _paper(request, "letter-sheet")), "application/pdf", f"{event.slug}-pad-{pad.first}.pdf"
     )
@@ -84,14 +99,14 @@ def _paper(request: HttpRequest, usual: str = "quarter-letter") -> Paper:
 
     asked = request.GET.get("paper", usual)
     if asked not in PAPERS:
-        raise Http404(f"There is no such paper: choose {', '.join(PAPERS)}.")
+        raise Http404(gettext("There is no such paper: choose %(papers)s.") % {"papers": ", ".join(PAPERS)})
     return PAPERS[asked]
 
 
 def _day(request: HttpRequest, event: Event) -> int:
     asked = request.GET.get("day", "1")
     if not (asked.isascii() and asked.isdigit() and len(asked) < 4 and event.event_days.filter(number=asked).exists()):
-        raise Http404("There is no such day in this event.")
+        raise Http404(gettext("There is no such day in this event."))
     return int(asked)
 
 

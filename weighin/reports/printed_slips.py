@@ -3,6 +3,9 @@
 from collections.abc import Iterable
 from dataclasses import dataclass
 
+from django.utils.dateformat import format as date_format
+from django.utils.translation import gettext
+
 from weighin.events.models import Event
 from weighin.rules.weights import word
 from weighin.scale.explaining import scored
@@ -56,15 +59,19 @@ def printed_slips(event: Event, slips: Iterable[WeighSlip], site: str) -> list[P
 def _printed(event: Event, slip: WeighSlip, table: Table, waiting: bool, site: str, paper: str) -> PrintedSlip:
     unit, calendar = event.weight_unit, table.calendar
     made = scored(slip, table)
-    date = calendar.days[slip.day].date
-    day = f", day {slip.day}" if len(calendar.days) > 1 else ""
-    moment = clock(slip.weighed or slip.received_at, calendar, slip.day)
+    when = date_format(calendar.days[slip.day].date, "l j F Y")
+    if len(calendar.days) > 1:
+        when = gettext("%(date)s, day %(day)s") % {"date": when, "day": slip.day}
+    when = (gettext("%(date)s, weighed %(time)s") if slip.weighed else gettext("%(date)s, kept %(time)s")) % {
+        "date": when,
+        "time": clock(slip.weighed or slip.received_at, calendar, slip.day),
+    }
     readings = [f"{label} {value}" for label, value in recorded(slip, ON_THE_SCALE, calendar, unit)]
     return PrintedSlip(
         number=slip.number,
         club=str(event.club),
         where=f"{event.name}, {event.water.name}",
-        when=f"{date:%A} {date.day} {date:%B %Y}{day}, {'weighed' if slip.weighed else 'kept'} {moment}",
+        when=when,
         boat=slip.entry.boat,
         team=slip.entry.name,
         fish=() if slip.void else _fish(slip),
@@ -73,7 +80,7 @@ def _printed(event: Event, slip: WeighSlip, table: Table, waiting: bool, site: s
         total=weight(made.score.total, unit) if made else "",
         unit=word(unit),
         big_fish=made.big_fish if made else "",
-        readings="" if slip.void else "; ".join(readings) or "Nothing was put on the scale",
+        readings="" if slip.void else "; ".join(readings) or gettext("Nothing was put on the scale"),
         official=slip.official or slip.recorded_by,
         address=f"{site}/events/{event.slug}/slips/{slip.number}/",
         check=check_figures(slip.link),
@@ -82,19 +89,29 @@ def _printed(event: Event, slip: WeighSlip, table: Table, waiting: bool, site: s
 
 
 def _fish(slip: WeighSlip) -> tuple[str, ...]:
-    return (f"{slip.fish} fish", f"{slip.alive} alive, {slip.dead} dead", f"{slip.short} short")
+    return (
+        gettext("%(fish)s fish") % {"fish": slip.fish},
+        gettext("%(alive)s alive, %(dead)s dead") % {"alive": slip.alive, "dead": slip.dead},
+        gettext("%(short)s short") % {"short": slip.short},
+    )
 
 
 def _heed(slip: WeighSlip, waiting: bool) -> str:
     after = replaced_by(slip)
     said = []
     if after is not None:
-        done = "taken out" if after.void else "replaced"
-        said.append(f"Does not count: {done} by slip {after.number}. {after.reason}")
+        done = (
+            gettext("Does not count: taken out by slip %(number)s.")
+            if after.void
+            else gettext("Does not count: replaced by slip %(number)s.")
+        )
+        said += [done % {"number": after.number}, after.reason]
     if slip.replaces is not None and slip.void:
-        said.append(f"Takes slip {slip.replaces.number} out: the boat has no weight from it. {slip.reason}")
+        takes_out = gettext("Takes slip %(number)s out: the boat has no weight from it.")
+        said += [takes_out % {"number": slip.replaces.number}, slip.reason]
     elif slip.replaces is not None:
-        said.append(f"Replaces slip {slip.replaces.number}, so the angler signs again. {slip.reason}")
+        replaces = gettext("Replaces slip %(number)s, so the angler signs again.")
+        said += [replaces % {"number": slip.replaces.number}, slip.reason]
     if waiting and after is None and not slip.void:
-        said.append("This boat has two slips for the day: neither counts until the director settles it.")
+        said.append(gettext("This boat has two slips for the day: neither counts until the director settles it."))
     return " ".join(said)

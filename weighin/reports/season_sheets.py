@@ -2,16 +2,18 @@
 
 from collections.abc import Iterator, Sequence
 
+from django.utils.translation import gettext, gettext_lazy
+
 from weighin.mortality.chance import funnel_of
 from weighin.mortality.days import good_and_bad
 from weighin.mortality.lake import in_unit
 from weighin.mortality.practices import Compared, compared, comparisons_said
 from weighin.mortality.season import SeasonMortality
 from weighin.mortality.season_page import season_lines
-from weighin.mortality.words import listed
+from weighin.mortality.words import listed, some_of
 from weighin.reports.sheet import Sheet, SheetColumn, Value
 
-LEVEL = "Ranges are 95 %; rates and their limits are shares, shown in per cent."
+LEVEL = gettext_lazy("Ranges are 95 %; rates and their limits are shares, shown in per cent.")
 
 
 def season_sheets(found: SeasonMortality) -> list[Sheet]:
@@ -34,12 +36,16 @@ def _season(found: SeasonMortality) -> Sheet:
     ]
     pooled = found.pooled
     if pooled is not None:
-        for name, rate in (("these very events", pooled.these_events), ("events like these", pooled.such_events)):
+        for name, rate in (
+            (gettext("these very events"), pooled.these_events),
+            (gettext("events like these"), pooled.such_events),
+        ):
             rows.append(
                 [
-                    f"Range for {name}",
-                    f"{rate.clusters} clusters, design effect {rate.design_effect:.4f}",
-                    f"{found.dead} of {found.presented}",
+                    gettext("Range for %(name)s") % {"name": name},
+                    gettext("%(clusters)s clusters, design effect %(design_effect)s")
+                    % {"clusters": rate.clusters, "design_effect": f"{rate.design_effect:.4f}"},
+                    some_of(found.dead, found.presented),
                     None,
                     None,
                     rate.rate,
@@ -48,16 +54,16 @@ def _season(found: SeasonMortality) -> Sheet:
                 ]
             )
     return Sheet(
-        title="Season",
+        title=gettext("Season"),
         columns=(
-            SheetColumn("What happened"),
-            SheetColumn("Of which fish"),
-            SheetColumn("Dead of fish", True),
-            SheetColumn("In words", True),
-            SheetColumn("95 % range in words", True),
-            SheetColumn("Rate", True, percent=True),
-            SheetColumn("Low", True, percent=True),
-            SheetColumn("High", True, percent=True),
+            SheetColumn(gettext("What happened")),
+            SheetColumn(gettext("Of which fish")),
+            SheetColumn(gettext("Dead of fish"), True),
+            SheetColumn(gettext("In words"), True),
+            SheetColumn(gettext("95 % range in words"), True),
+            SheetColumn(gettext("Rate"), True, percent=True),
+            SheetColumn(gettext("Low"), True, percent=True),
+            SheetColumn(gettext("High"), True, percent=True),
         ),
         rows=rows,
     )
@@ -66,22 +72,22 @@ def _season(found: SeasonMortality) -> Sheet:
 def events_sheet(found: SeasonMortality) -> Sheet:
     """A row an event, oldest first: counts, rate, limits, temperature."""
     return Sheet(
-        title="Events",
+        title=gettext("Events"),
         columns=(
-            SheetColumn("Event"),
-            SheetColumn("Date"),
-            SheetColumn("Water"),
-            SheetColumn(f"Lake, °{found.unit}", True),
-            SheetColumn("Livewells", True),
-            SheetColumn("Fish", True),
-            SheetColumn("Dead at the table", True),
-            SheetColumn("Dead at release", True),
-            SheetColumn("Kept", True),
-            SheetColumn("Rate", True, percent=True),
-            SheetColumn("Low", True, percent=True),
-            SheetColumn("High", True, percent=True),
-            SheetColumn("Design effect", True),
-            SheetColumn("Stop level", True, percent=True),
+            SheetColumn(gettext("Event")),
+            SheetColumn(gettext("Date")),
+            SheetColumn(gettext("Water")),
+            SheetColumn(gettext("Lake, °%(unit)s") % {"unit": found.unit}, True),
+            SheetColumn(gettext("Livewells"), True),
+            SheetColumn(gettext("Fish"), True),
+            SheetColumn(gettext("Dead at the table"), True),
+            SheetColumn(gettext("Dead at release"), True),
+            SheetColumn(gettext("Kept"), True),
+            SheetColumn(gettext("Rate"), True, percent=True),
+            SheetColumn(gettext("Low"), True, percent=True),
+            SheetColumn(gettext("High"), True, percent=True),
+            SheetColumn(gettext("Design effect"), True),
+            SheetColumn(gettext("Stop level"), True, percent=True),
         ),
         rows=[
             [
@@ -103,8 +109,10 @@ def events_sheet(found: SeasonMortality) -> Sheet:
             for line in found.events
         ],
         after=(
-            LEVEL,
-            "Rate: dead at the table or at release, of all fish brought to the scales; livewells are the clusters.",
+            str(LEVEL),
+            gettext(
+                "Rate: dead at the table or at release, of all fish brought to the scales; livewells are the clusters."
+            ),
         ),
     )
 
@@ -116,34 +124,34 @@ def _livewells(found: SeasonMortality) -> Sheet:
         for number, well in enumerate(line.wells, start=1)
     ]
     return Sheet(
-        title="Livewells",
+        title=gettext("Livewells"),
         columns=(
-            SheetColumn("Event"),
-            SheetColumn("Livewell", True),
-            SheetColumn("Fish", True),
-            SheetColumn("Dead at the table", True),
-            SheetColumn("Dead by release", True),
-            SheetColumn("Kept", True),
+            SheetColumn(gettext("Event")),
+            SheetColumn(gettext("Livewell"), True),
+            SheetColumn(gettext("Fish"), True),
+            SheetColumn(gettext("Dead at the table"), True),
+            SheetColumn(gettext("Dead by release"), True),
+            SheetColumn(gettext("Kept"), True),
         ),
         rows=rows,
-        after=("Livewells are numbered within the event; boats and names are left out.",),
+        after=(gettext("Livewells are numbered within the event; boats and names are left out."),),
     )
 
 
 def _temperatures(found: SeasonMortality) -> Sheet:
     return Sheet(
-        title="Temperature",
+        title=gettext("Temperature"),
         columns=(
-            SheetColumn("Row"),
-            SheetColumn(f"Lake, °{found.unit}", True),
-            SheetColumn("Dead", True),
-            SheetColumn("Fish", True),
-            SheetColumn("Rate", True, percent=True),
-            SheetColumn("Low", True, percent=True),
-            SheetColumn("High", True, percent=True),
+            SheetColumn(gettext("Row")),
+            SheetColumn(gettext("Lake, °%(unit)s") % {"unit": found.unit}, True),
+            SheetColumn(gettext("Dead"), True),
+            SheetColumn(gettext("Fish"), True),
+            SheetColumn(gettext("Rate"), True, percent=True),
+            SheetColumn(gettext("Low"), True, percent=True),
+            SheetColumn(gettext("High"), True, percent=True),
         ),
         rows=list(_temperature_rows(found)),
-        after=(found.warmth.said, found.warmth.test_said, LEVEL),
+        after=(found.warmth.said, found.warmth.test_said, str(LEVEL)),
     )
 
 
@@ -158,35 +166,51 @@ def _temperature_rows(found: SeasonMortality) -> Iterator[list[Value]]:
 def _luck(found: SeasonMortality) -> Sheet:
     drawn = funnel_of(found)
     columns = [
-        SheetColumn("Event"),
+        SheetColumn(gettext("Event")),
         *(
             SheetColumn(head, figures=True, percent=head not in ("Fish", "Dead"))
-            for head in ("Fish", "Dead", "Rate", "Chance alone, low", "Chance alone, high")
+            for head in (
+                gettext("Fish"),
+                gettext("Dead"),
+                gettext("Rate"),
+                gettext("Chance alone, low"),
+                gettext("Chance alone, high"),
+            )
         ),
-        SheetColumn("Outside"),
+        SheetColumn(gettext("Outside")),
     ]
     rows: list[list[Value]] = [
         [line.event.name, line.found.presented, line.found.dead, line.found.initial, within.low, within.high, line in drawn.outside]
         for line, within in drawn.events
     ] if drawn else []  # fmt: skip
-    said = drawn.said if drawn else "Too few events, or none or all of the fish dead: nothing can be said of chance."
-    return Sheet("By chance alone", columns, rows, after=(said, LEVEL))
+    said = (
+        drawn.said
+        if drawn
+        else gettext("Too few events, or none or all of the fish dead: nothing can be said of chance.")
+    )
+    return Sheet(gettext("By chance alone"), columns, rows, after=(said, str(LEVEL)))
 
 
 def _days(found: SeasonMortality) -> Sheet:
     parted = good_and_bad(found)
-    columns = ("Measured on the day", "Lowest rates", "Of which", "Highest rates", "Of which (highest)")
+    columns = (
+        gettext("Measured on the day"),
+        gettext("Lowest rates"),
+        gettext("Of which"),
+        gettext("Highest rates"),
+        gettext("Of which (highest)"),
+    )
     return Sheet(
-        title="Good and bad days",
+        title=gettext("Good and bad days"),
         columns=[SheetColumn(head) for head in columns],
         rows=[[row.name, *row.best, *row.worst] for row in parted.rows] if parted else [],
         after=(
             [
-                f"Lowest: {listed([line.event.name for line in parted.best])}.",
-                f"Highest: {listed([line.event.name for line in parted.worst])}.",
+                gettext("Lowest: %(name)s.") % {"name": listed([line.event.name for line in parted.best])},
+                gettext("Highest: %(name)s.") % {"name": listed([line.event.name for line in parted.worst])},
             ]
             if parted
-            else ["Too few events, or all of one rate."]
+            else [gettext("Too few events, or all of one rate.")]
         ),
     )
 
@@ -194,25 +218,26 @@ def _days(found: SeasonMortality) -> Sheet:
 def _practices(found: SeasonMortality) -> Sheet:
     practices = compared(found)
     return Sheet(
-        title="Practices",
+        title=gettext("Practices"),
         columns=(
-            SheetColumn("Practice"),
-            SheetColumn("Days"),
-            SheetColumn("Boats with"),
-            SheetColumn("Livewells", True),
-            SheetColumn("Dead", True),
-            SheetColumn("Fish", True),
-            SheetColumn("Rate", True, percent=True),
-            SheetColumn("Low", True, percent=True),
-            SheetColumn("High", True, percent=True),
-            SheetColumn("Odds ratio", True),
-            SheetColumn("Odds, low", True),
-            SheetColumn("Odds, high", True),
+            SheetColumn(gettext("Practice")),
+            SheetColumn(gettext("Days")),
+            SheetColumn(gettext("Boats with")),
+            SheetColumn(gettext("Livewells"), True),
+            SheetColumn(gettext("Dead"), True),
+            SheetColumn(gettext("Fish"), True),
+            SheetColumn(gettext("Rate"), True, percent=True),
+            SheetColumn(gettext("Low"), True, percent=True),
+            SheetColumn(gettext("High"), True, percent=True),
+            SheetColumn(gettext("Odds ratio"), True),
+            SheetColumn(gettext("Odds, low"), True),
+            SheetColumn(gettext("Odds, high"), True),
         ),
         rows=list(_practice_rows(practices)),
         after=(
-            "Odds compare boats of the same event (Mantel-Haenszel); adjusted in one logistic model. All are observations, not "
-            "experiments.",
+            gettext(
+                "Odds compare boats of the same event (Mantel-Haenszel); adjusted in one logistic model. All are observations, not experiments."
+            ),
             comparisons_said(practices),
         ),
     )
@@ -238,28 +263,34 @@ def _practice_rows(practices: Sequence[Compared]) -> Iterator[list[Value]]:
                     ]
         if one.odds is not None:
             odds: list[Value] = [one.odds.value, one.odds.low, one.odds.high]
-            yield [one.practice.name, f"odds ratio, {one.events} events", "", *[None] * 6, *odds]
+            yield [
+                one.practice.name,
+                gettext("odds ratio, %(events)s events") % {"events": one.events},
+                "",
+                *[None] * 6,
+                *odds,
+            ]
         if one.adjusted is not None:
             odds = [one.adjusted.value, one.adjusted.low, one.adjusted.high]
-            yield [one.practice.name, "odds ratio, adjusted for the others", "", *[None] * 6, *odds]
+            yield [one.practice.name, gettext("odds ratio, adjusted for the others"), "", *[None] * 6, *odds]
 
 
 def _studies(found: SeasonMortality) -> Sheet:
     return Sheet(
-        title="Holding studies",
+        title=gettext("Holding studies"),
         columns=(
-            SheetColumn("Event"),
-            SheetColumn("Hours"),
-            SheetColumn("Held", True),
-            SheetColumn("Dead", True),
-            SheetColumn("Missing", True),
-            SheetColumn("Pens", True),
-            SheetColumn("Reference held", True),
-            SheetColumn("Reference dead", True),
-            SheetColumn("Basis"),
-            SheetColumn("Delayed", True, percent=True),
-            SheetColumn("Low", True, percent=True),
-            SheetColumn("High", True, percent=True),
+            SheetColumn(gettext("Event")),
+            SheetColumn(gettext("Hours")),
+            SheetColumn(gettext("Held"), True),
+            SheetColumn(gettext("Dead"), True),
+            SheetColumn(gettext("Missing"), True),
+            SheetColumn(gettext("Pens"), True),
+            SheetColumn(gettext("Reference held"), True),
+            SheetColumn(gettext("Reference dead"), True),
+            SheetColumn(gettext("Basis")),
+            SheetColumn(gettext("Delayed"), True, percent=True),
+            SheetColumn(gettext("Low"), True, percent=True),
+            SheetColumn(gettext("High"), True, percent=True),
         ),
         rows=[
             [
@@ -280,6 +311,8 @@ def _studies(found: SeasonMortality) -> Sheet:
             if (study := line.study) is not None
         ],
         after=(
-            "Held and reference are fish looked at in the end, missing ones left out. No study: not known, never 0.",
+            gettext(
+                "Held and reference are fish looked at in the end, missing ones left out. No study: not known, never 0."
+            ),
         ),
     )

@@ -5,6 +5,8 @@ from dataclasses import dataclass, field
 from datetime import date, datetime
 from decimal import Decimal
 
+from django.utils.functional import Promise
+
 Value = str | int | float | bool | Decimal | date | datetime | None
 
 
@@ -15,7 +17,7 @@ class SheetColumn:
     ``percent``: numbers in it are shares, which a spreadsheet shows in per cent.
     """
 
-    head: str
+    head: str | Promise
     figures: bool = False
     width: float = 1.0
     percent: bool = False

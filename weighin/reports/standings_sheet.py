@@ -4,6 +4,8 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from decimal import Decimal
 
+from django.utils.translation import gettext
+
 from weighin.reports.event_json import WholeEvent
 from weighin.reports.sheet import Sheet, SheetColumn, Value
 from weighin.rules import weights
@@ -25,18 +27,21 @@ class State:
     stage: str
 
     @property
-    def prize(self) -> str:
-        return "" if self.official else " if it ended now"
+    def prizes(self) -> tuple[str, str]:
+        """The heads over a prize, and over one of the big fish pot."""
+        if self.official:
+            return gettext("Prize"), gettext("Big fish prize")
+        return gettext("Prize if it ended now"), gettext("Big fish prize if it ended now")
 
 
 def state_of(whole: WholeEvent) -> State:
     """``provisional``, ``official, version 2, after day 1 of 2``."""
     official = next(iter(official_results(whole.event)), None)
     if official is not None and stands(official, whole.standings, whole.ledger):
-        parts = ["official", f"version {official.version}", official.stage]
+        parts = [gettext("official"), gettext("version %(version)s") % {"version": official.version}, official.stage]
         return State(True, ", ".join(filter(None, parts)), official.stage)
     stage = stage_of(days_of(whole.standings))
-    return State(False, ", ".join(filter(None, ("provisional", stage))), stage)
+    return State(False, ", ".join(filter(None, (gettext("provisional"), stage))), stage)
 
 
 def standings_sheet(whole: WholeEvent, state: State | None = None) -> Sheet:
@@ -47,24 +52,29 @@ def standings_sheet(whole: WholeEvent, state: State | None = None) -> Sheet:
     standings = whole.standings
     unit = whole.event.weight_unit
     state = state or state_of(whole)
-    days = day_columns(standings)
+    days, (prize, pot_prize) = day_columns(standings), state.prizes
     return Sheet(
-        title=f"Standings, {whole.event.name}, {state.words}",
+        title=gettext("Standings, %(name)s, %(words)s") % {"name": whole.event.name, "words": state.words},
         columns=(
-            SheetColumn("Place", True, 1.15),
-            SheetColumn("Boat", True, 0.6),
-            SheetColumn("Team", width=2.2),
-            SheetColumn("Fish", True, 0.6),
-            SheetColumn("Dead", True, 0.72),
-            *(SheetColumn(f"Day {day}, {unit}", True, 0.8) for day in days),
-            SheetColumn(f"Weighed, {unit}", True, 1.05),
-            SheetColumn("Taken off, and what for", width=2.6),
-            SheetColumn(f"Bonus, {unit}", True, 0.85),
-            SheetColumn(f"Total{f' {state.stage}' if state.stage else ''}, {unit}", True, 0.95),
-            SheetColumn(f"Big fish, {unit}", True, 0.95),
-            SheetColumn(f"Prize{state.prize}", True, 1),
-            SheetColumn(f"Big fish prize{state.prize}", True, 0.95),
-            SheetColumn("Points", True, 0.75),
+            SheetColumn(gettext("Place"), True, 1.15),
+            SheetColumn(gettext("Boat"), True, 0.6),
+            SheetColumn(gettext("Team"), width=2.2),
+            SheetColumn(gettext("Fish"), True, 0.6),
+            SheetColumn(gettext("Dead"), True, 0.72),
+            *(SheetColumn(gettext("Day %(day)s, %(unit)s") % {"day": day, "unit": unit}, True, 0.8) for day in days),
+            SheetColumn(gettext("Weighed, %(unit)s") % {"unit": unit}, True, 1.05),
+            SheetColumn(gettext("Taken off, and what for"), width=2.6),
+            SheetColumn(gettext("Bonus, %(unit)s") % {"unit": unit}, True, 0.85),
+            SheetColumn(
+                (gettext("Total %(stage)s, %(unit)s") if state.stage else gettext("Total, %(unit)s"))
+                % {"stage": state.stage, "unit": unit},
+                True,
+                0.95,
+            ),
+            SheetColumn(gettext("Big fish, %(unit)s") % {"unit": unit}, True, 0.95),
+            SheetColumn(prize, True, 1),
+            SheetColumn(pot_prize, True, 0.95),
+            SheetColumn(gettext("Points"), True, 0.75),
         ),
         rows=list(_rows(standings)),
     )
@@ -76,7 +86,11 @@ def _rows(standings: Standings) -> Iterator[list[Value]]:
     for row in outcome.ranked:
         result, boat = row.result, row.result.team.boat
         yield [
-            statuses[boat] if row.place is None else f"{row.place} tied" if row.tied else row.place,
+            statuses[boat]
+            if row.place is None
+            else gettext("%(place)s tied") % {"place": row.place}
+            if row.tied
+            else row.place,
             boat,
             result.team.name,
             result.fish if result.days else None,
@@ -104,7 +118,7 @@ def _weight(value: Decimal | None, unit: str) -> Value:
 def _taken_off(standings: Standings, row: Ranked) -> Iterator[str]:
     several, unit = bool(day_columns(standings)), standings.event.weight_unit
     for day in row.result.days:
-        start = f"day {day.day}: " if several else ""
+        start = f"{gettext('day %(day)s:') % {'day': day.day}} " if several else ""
         if day.score.lost:
             yield f"{start}{lost_in_words(day.score.lost)} ({_less(day.score.net, unit)})"
         for line in day.score.deductions:
@@ -118,4 +132,8 @@ def _less(amount: Decimal, unit: str) -> str:
 def ties_in_words(standings: Standings) -> list[str]:
     """A sentence for each team whose total another team has too."""
     level = levels(standings.outcome.ranked)
-    return [f"Boat {boat}, {standings.entries[boat].name}: {words}" for boat, words in level.items()]
+    return [
+        gettext("Boat %(boat)s, %(name)s: %(words)s")
+        % {"boat": boat, "name": standings.entries[boat].name, "words": words}
+        for boat, words in level.items()
+    ]

@@ -7,6 +7,7 @@ from django.contrib import messages
 from django.http import Http404, HttpRequest, HttpResponse
 from django.shortcuts import redirect, render
 from django.urls import reverse
+from django.utils.translation import gettext
 from django.views.decorators.http import require_http_methods, require_safe
 
 from weighin.accounts.roles import Can
@@ -35,7 +36,7 @@ from weighin.reports.season_files import season_file as write_season_file
 def event_file(request: HttpRequest, event: Event, form: str) -> HttpResponse:
     """The event as JSON, CSV, XLSX or PDF."""
     if form not in TYPES:
-        raise Http404("There is no such file: choose json, csv, xlsx or pdf.")
+        raise Http404(gettext("There is no such file: choose json, csv, xlsx or pdf."))
     return download(write_event_file(event, form), TYPES[form], f"{event.slug}.{form}")
 
 
@@ -45,7 +46,7 @@ def season_file(request: HttpRequest, club: Club, season_slug: str, form: str) -
     """The season's summary as JSON, XLSX or PDF."""
     season = club.seasons.filter(slug=season_slug).first()
     if season is None or form not in ("json", "xlsx", "pdf"):
-        raise Http404("There is no such file: choose json, xlsx or pdf.")
+        raise Http404(gettext("There is no such file: choose json, xlsx or pdf."))
     content, content_type = write_season_file(season, form)
     return download(content, content_type, f"{club.slug}-{season.slug}-summary.{form}")
 
@@ -63,7 +64,7 @@ def season_open_data(request: HttpRequest, club: Club, season_slug: str) -> Http
     """The season's fish as open data, without anybody's name."""
     season = club.seasons.filter(slug=season_slug).first()
     if season is None:
-        raise Http404("There is no such season.")
+        raise Http404(gettext("There is no such season."))
     return download(write_open_data(season), OPEN_DATA_TYPE, f"{club.slug}-{season.slug}-open-data.zip")
 
 
@@ -94,7 +95,7 @@ def catch_details(request: HttpRequest, event: Event) -> HttpResponse:
     form = ForAgencyForm(request.POST or None, initial=written_for_agency(event))
     by = request.user.get_username()
     if request.method == "POST" and form.attempt(lambda data: write_for_agency(event, data, by)):
-        messages.info(request, "The report's details are saved.")
+        messages.info(request, gettext("The report's details are saved."))
         return redirect("reports:event_catch", event.slug)
     return render(request, "reports/catch_details.html", {"event": event, "form": form})
 
@@ -105,7 +106,7 @@ def season_catch(request: HttpRequest, club: Club, season_slug: str, form: str =
     """A season's catch report in an agency's layout, as a page or a file."""
     season = club.seasons.filter(slug=season_slug).first()
     if season is None:
-        raise Http404("There is no such season.")
+        raise Http404(gettext("There is no such season."))
     asked = asked_for(request.GET)
     figures = season_figures(season, asked.large)
     if form:
@@ -117,7 +118,7 @@ def season_catch(request: HttpRequest, club: Club, season_slug: str, form: str =
 
 def _catch_file(figures: CatchFigures | None, asked: Asked, form: str, name: str) -> HttpResponse:
     if figures is None or form not in CATCH_FORMS:
-        raise Http404("There is no such file: the report needs a slip, and comes as csv, xlsx or pdf.")
+        raise Http404(gettext("There is no such file: the report needs a slip, and comes as csv, xlsx or pdf."))
     return download(catch_file(figures, asked.layout, form), TYPES[form], f"{name}-catch-report.{form}")
 
 

@@ -23,9 +23,9 @@ def write_xlsx(sheets: Sequence[Sheet]) -> bytes:
         page = book.create_sheet(_title(sheet.title, titles))
         page.freeze_panes = "A2"
         for position, column in enumerate(sheet.columns, start=1):
-            longest = max([len(column.head), *(len(as_written(row[position - 1])) for row in sheet.rows)])
+            longest = max([len(str(column.head)), *(len(as_written(row[position - 1])) for row in sheet.rows)])
             page.column_dimensions[get_column_letter(position)].width = min(60, max(8, longest + 2))
-        page.append([_cell(page, column.head, column, HEAD) for column in sheet.columns])
+        page.append([_cell(page, str(column.head), column, HEAD) for column in sheet.columns])
         for row in sheet.rows:
             page.append([_cell(page, value, column) for value, column in zip(row, sheet.columns, strict=True)])
         for sentence in (*sheet.before, *sheet.after):

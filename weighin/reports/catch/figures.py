@@ -6,6 +6,8 @@ from datetime import date
 from decimal import Decimal
 from zoneinfo import ZoneInfo
 
+from django.utils.translation import gettext
+
 from weighin.clubs.models import Season
 from weighin.events.models import Event, EventDay
 from weighin.events.queries import is_cancelled
@@ -188,10 +190,13 @@ def _times(standings: Standings, schedule: Schedule, days: Iterable[EventDay]) -
         spans: dict[str, list[str]] = {}
         for flight in flights:
             span = schedule.span(day.number, flight)
-            clocks = f"{span.start.astimezone(zone):%H:%M} to {span.stop.astimezone(zone):%H:%M}"
+            clocks = gettext("%(start)s to %(stop)s") % {
+                "start": f"{span.start.astimezone(zone):%H:%M}",
+                "stop": f"{span.stop.astimezone(zone):%H:%M}",
+            }
             spans.setdefault(clocks, []).append(flight)
         told = [
-            clocks if len(spans) == 1 else f"{clocks} ({', '.join(name or 'no flight' for name in names)})"
+            clocks if len(spans) == 1 else f"{clocks} ({', '.join(name or gettext('no flight') for name in names)})"
             for clocks, names in spans.items()
         ]
         lines.append(f"{day.date.isoformat()}, {'; '.join(told)}")

@@ -2,6 +2,8 @@
 
 from dataclasses import replace
 
+from django.utils.translation import gettext
+
 from weighin.reports.catch.figures import CatchFigures
 from weighin.reports.catch.layouts import Layout, report_sheet
 from weighin.reports.csv_file import write_csv
@@ -18,7 +20,7 @@ def catch_file(figures: CatchFigures, layout: Layout, form: str) -> bytes:
 def _csv(figures: CatchFigures, layout: Layout) -> bytes:
     """The notes stand below the figures as rows: a CSV file has no other place for them."""
     sheet = report_sheet(figures, layout)
-    return write_csv(replace(sheet, rows=[*sheet.rows, *(("Note", words) for words in sheet.after)]))
+    return write_csv(replace(sheet, rows=[*sheet.rows, *((gettext("Note"), words) for words in sheet.after)]))
 
 
 def _xlsx(figures: CatchFigures, layout: Layout) -> bytes:
@@ -30,11 +32,22 @@ def _pdf(figures: CatchFigures, layout: Layout) -> bytes:
     from weighin.reports.pdf.document import PdfDocument
 
     sheet = report_sheet(figures, layout)
-    document = PdfDocument(title=sheet.title, subject=layout.name, foot=f"{sheet.title}; layout: {layout.name}")
+    document = PdfDocument(
+        title=sheet.title,
+        subject=str(layout.name),
+        foot=gettext("%(title)s; layout: %(name)s") % {"title": sheet.title, "name": layout.name},
+    )
     document.small(figures.club)
     document.heading(sheet.title, first=True)
     due = layout.due(figures.last_day)
-    document.says(f"Layout: {layout.name}." + (f" Due within {layout.due_days} days, by {due}." if due else ""))
+    document.says(
+        gettext("Layout: %(name)s.") % {"name": layout.name}
+        + (
+            " " + gettext("Due within %(due_days)s days, by %(due)s.") % {"due_days": layout.due_days, "due": due}
+            if due
+            else ""
+        )
+    )
     document.sheet(sheet)
-    document.to_sign("The figures above are right to the best of my knowledge.")
+    document.to_sign(gettext("The figures above are right to the best of my knowledge."))
     return document.build()

@@ -3,6 +3,8 @@
 from dataclasses import dataclass
 from decimal import Decimal
 
+from django.utils.translation import gettext
+
 ANGLER_DAY_HOURS = Decimal(10)
 
 
@@ -37,7 +39,7 @@ def indicators(
     (321, Decimal('2.42'), Decimal('4.32'))
     """
     if min(angler_hours, pounds) < 0 or min(fished, successful, fish, weighed, large) < 0 or successful > fished:
-        raise ValueError("a count is negative, or more succeeded than fished: check the figures")
+        raise ValueError(gettext("a count is negative, or more succeeded than fished: check the figures"))
     days = angler_hours / ANGLER_DAY_HOURS
     return Indicators(
         percent_success=Decimal(100) * successful / fished if fished else None,

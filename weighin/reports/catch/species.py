@@ -4,7 +4,13 @@ from collections.abc import Iterable
 from dataclasses import dataclass, replace
 from decimal import Decimal
 
-KNOWN = {"black_crappie": "black crappie", "white_crappie": "white crappie", "other_species": "other species"}
+from django.utils.translation import gettext, gettext_noop
+
+KNOWN = {
+    "black_crappie": gettext_noop("black crappie"),
+    "white_crappie": gettext_noop("white crappie"),
+    "other_species": gettext_noop("other species"),
+}
 
 
 @dataclass(frozen=True)
@@ -43,7 +49,7 @@ def by_species(bags: Iterable[Bag], rule_sheet: str, unnamed_dead: int = 0) -> t
     mixed batches at the release, of no boat's own bag: they are taken off the released fish of the mixed line, which goes
     below zero where every other fish was told apart; of an event with one species they are that species.
     """
-    found = {name: SpeciesCatch(name) for name in KNOWN.values()}
+    found = {name: SpeciesCatch(gettext(name)) for name in KNOWN.values()}
     rest = SpeciesCatch(rule_sheet, mixed=True)
     for bag in bags:
         told = {name: count for name, count in bag.told.items() if count}
@@ -77,7 +83,7 @@ def by_species(bags: Iterable[Bag], rule_sheet: str, unnamed_dead: int = 0) -> t
     else:
         rest = _less(rest, unnamed_dead)
     if named:
-        rest = replace(rest, name=f"{rule_sheet}, not told apart")
+        rest = replace(rest, name=gettext("%(species)s, not told apart") % {"species": rule_sheet})
     empty = not (rest.fish or rest.pounds or rest.dead or rest.kept or rest.released)
     return tuple(named) if named and empty else (*named, rest)
 

@@ -3,6 +3,7 @@
 from collections.abc import Callable, Sequence
 from functools import partial
 
+from django.utils.translation import gettext
 from reportlab.lib.units import mm
 
 from weighin.reports.boat_cards import CHECKS, BoatCard
@@ -18,7 +19,7 @@ def cards_pdf(title: str, cards: Sequence[BoatCard], paper: Paper) -> bytes:
 
 
 def _draw(leaf: Leaf, card: BoatCard) -> None:
-    leaf.head(card.club, (card.where, card.when), "Boat card")
+    leaf.head(card.club, (card.where, card.when), gettext("Boat card"))
     boat = str(card.boat)
     big = 120.0
     while text_width(boat, big, STRONG) > leaf.width:
@@ -43,12 +44,15 @@ def _draw(leaf: Leaf, card: BoatCard) -> None:
         leaf.y -= 13
         leaf.canvas.setLineWidth(0.8)
         leaf.canvas.rect(leaf.left, leaf.y - 2, 3.4 * mm, 3.4 * mm)
-        leaf.text(words, 8.5, x=leaf.left + 6 * mm)
+        leaf.text(str(words), 8.5, x=leaf.left + 6 * mm)
     leaf.qr(card.address)
     x = leaf.left + QR + 4 * mm
     leaf.y = leaf.bottom + QR
     leaf.words(
-        f"{card.says} The code opens the event’s page once it is published.", SMALLEST, x=x, width=leaf.right - x
+        f"{card.says} " + gettext("The code opens the event’s page once it is published."),
+        SMALLEST,
+        x=x,
+        width=leaf.right - x,
     )
 
 

@@ -2,6 +2,8 @@
 
 from collections.abc import Iterable
 
+from django.utils.dateformat import format as date_format
+from django.utils.translation import gettext
 from reportlab.lib.styles import ParagraphStyle
 from reportlab.platypus import KeepInFrame, Paragraph, Table, TableStyle
 
@@ -20,21 +22,31 @@ INNER, TALL = WIDTH - 12, 682.0  # the frame of a page within its padding, point
 def briefing_pdf(briefing: Briefing, permit: str = "") -> bytes:
     """The briefing of a day; ``permit`` is printed for members only."""
     event, day = briefing.event, briefing.day
-    date = f"{day.date:%A} {day.date.day} {day.date:%B %Y}"
-    which = f", day {day.number}" if len(briefing.days) > 1 else ""
-    document = PdfDocument(
-        title=f"Briefing of {event.name}{which}",
-        subject=f"{event.club.name}, {event.water.name}, {day.date.isoformat()}",
-        foot=f"{event.name}{which}: briefing for every boat",
+    date = date_format(day.date, "l j F Y")
+    several = len(briefing.days) > 1
+    of = {"event": event.name, "day": day.number}
+    title = gettext("Briefing of %(event)s, day %(day)s") if several else gettext("Briefing of %(event)s")
+    foot = (
+        gettext("%(event)s, day %(day)s: briefing for every boat")
+        if several
+        else gettext("%(event)s: briefing for every boat")
     )
-    document.small(f"{event.name}{which}. {event.water.name}, {date}. {event.club.name}.")
+    name = gettext("%(event)s, day %(day)s") % of if several else event.name
+    document = PdfDocument(
+        title=title % of,
+        subject=f"{event.club.name}, {event.water.name}, {day.date.isoformat()}",
+        foot=foot % of,
+    )
+    document.small(f"{name}. {event.water.name}, {date}. {event.club.name}.")
     document.parts.append(Paragraph(escaped(briefing.finding), HEADLINE))
-    document.parts.append(_part("The day", (*briefing.times, *([Line("Permit", permit)] if permit else []))))
+    document.parts.append(
+        _part(gettext("The day"), (*briefing.times, *([Line(gettext("Permit"), permit)] if permit else [])))
+    )
     if briefing.figures:
-        document.parts.append(_part("The day’s figures", briefing.figures))
+        document.parts.append(_part(gettext("The day’s figures"), briefing.figures))
         document.parts.append(Paragraph(escaped(briefing.supposed), SUPPOSED))
-    document.parts.append(_part("Care", briefing.care))
-    document.parts.append(_part("Rules in short", briefing.rules))
+    document.parts.append(_part(gettext("Care"), briefing.care))
+    document.parts.append(_part(gettext("Rules in short"), briefing.rules))
     document.parts.append(_cautions(briefing.cautions))
     document.parts = [KeepInFrame(INNER, TALL, document.parts, mode="shrink")]  # one sheet, whatever the rules
     return document.build()
@@ -50,7 +62,7 @@ def _part(name: str, lines: Iterable[Line]) -> Table:
 def _cautions(cautions: Iterable[tuple[str, str]]) -> Table:
     """Two columns of cautions, each with its bold first sentence."""
     said = [Paragraph(f'<font name="{STRONG}">{escaped(bold)}</font> {escaped(rest)}', LINE) for bold, rest in cautions]
-    rows: list[list[object]] = [[Paragraph("Cautions", LABEL), ""]]
+    rows: list[list[object]] = [[Paragraph(gettext("Cautions"), LABEL), ""]]
     rows += [[said[i], said[i + 1] if i + 1 < len(said) else ""] for i in range(0, len(said), 2)]
     return _ruled(rows, [INNER / 2, INNER / 2])
 

@@ -8,6 +8,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, field
 from typing import Any
 
+from django.utils.translation import gettext
 from reportlab.lib import colors
 from reportlab.lib.pagesizes import letter
 from reportlab.lib.styles import ParagraphStyle
@@ -80,7 +81,9 @@ class PdfDocument:
 
     def to_sign(self, words: str) -> None:
         """A sentence with lines below it for a signature, a name in print and a date, kept on one page."""
-        labels = [Paragraph(label, SMALL) for label in ("Signature", "Name in print", "Date")]
+        labels = [
+            Paragraph(label, SMALL) for label in (gettext("Signature"), gettext("Name in print"), gettext("Date"))
+        ]
         lines = Table(
             [["", "", ""], labels], colWidths=[WIDTH * share for share in (0.45, 0.35, 0.2)], rowHeights=[34, None]
         )
@@ -121,7 +124,7 @@ def ruled_table(sheet: Sheet) -> Table:
     register_fonts()
     total = sum(column.width for column in sheet.columns)
     widths = _for_words(sheet, [WIDTH * column.width / total for column in sheet.columns])
-    head = [Paragraph(escaped(c.head), HEAD_RIGHT if c.figures else HEAD) for c in sheet.columns]
+    head = [Paragraph(escaped(str(c.head)), HEAD_RIGHT if c.figures else HEAD) for c in sheet.columns]
     rows: list[list[Any]] = [
         [
             Paragraph(escaped(as_written(value)), CELL_RIGHT if column.figures else CELL)
@@ -149,7 +152,9 @@ def ruled_table(sheet: Sheet) -> Table:
 
 def _for_words(sheet: Sheet, widths: list[float]) -> list[float]:
     """The widths with room for the longest word of every head and figure, taken from the columns that have room."""
-    heads = [max(stringWidth(word, HEAD.fontName, HEAD.fontSize) for word in c.head.split()) for c in sheet.columns]
+    heads = [
+        max(stringWidth(word, HEAD.fontName, HEAD.fontSize) for word in str(c.head).split()) for c in sheet.columns
+    ]
     cells = [
         max(
             (stringWidth(as_written(row[n]), CELL.fontName, CELL.fontSize) for row in sheet.rows if c.figures),
@@ -189,7 +194,12 @@ def _numbered(foot: str) -> type[Canvas]:
                 self.setFont(FIGURES, 7.5)
                 self.setFillColor(INK_2)
                 self.drawString(MARGIN, 10 * mm, foot[:120])
-                self.drawRightString(letter[0] - MARGIN, 10 * mm, f"page {self._pageNumber} of {len(self._kept)}")
+                self.drawRightString(
+                    letter[0] - MARGIN,
+                    10 * mm,
+                    gettext("page %(pagenumber)s of %(kept)s")
+                    % {"pagenumber": self._pageNumber, "kept": len(self._kept)},
+                )
                 super().showPage()
             super().save()
 

@@ -6,6 +6,7 @@ from contextlib import contextmanager
 from django.utils import timezone
 from django.utils.functional import Promise
 from django.utils.text import capfirst
+from django.utils.translation import gettext
 from reportlab.lib.styles import ParagraphStyle
 from reportlab.platypus import KeepTogether, Paragraph
 
@@ -33,15 +34,16 @@ def season_pdf(found: SeasonMortality) -> bytes:
     season, club = found.season, found.season.club
     printed = timezone.now()
     document = PdfDocument(
-        title=f"Fish that died, {club.name}, season {season.name}",
-        subject="Release mortality of a season's tournaments",
-        foot=f"{club.name}, season {season.name}: fish that died; printed {printed:%Y-%m-%d}",
+        title=gettext("Fish that died, %(name)s, season %(name_2)s") % {"name": club.name, "name_2": season.name},
+        subject=gettext("Release mortality of a season's tournaments"),
+        foot=gettext("%(name)s, season %(name_2)s: fish that died; printed %(printed)s")
+        % {"name": club.name, "name_2": season.name, "printed": f"{printed:%Y-%m-%d}"},
     )
-    document.small(f"{club.name}, season {season.name}: fish that died")
+    document.small(gettext("%(name)s, season %(name_2)s: fish that died") % {"name": club.name, "name_2": season.name})
     document.heading(season_words.title(found), first=True)
     if found.headline is None:
         document.says(
-            "No event of the season has a slip with fish yet, so there is no rate to give and none is made up."
+            gettext("No event of the season has a slip with fish yet, so there is no rate to give and none is made up.")
         )
     else:
         with together(document):
@@ -54,13 +56,17 @@ def season_pdf(found: SeasonMortality) -> bytes:
         _practices(document, practices)
         _advice(document, advice(found, practices))
         with together(document):
-            document.heading("Each rate, and the fish it is a share of")
-            document.sheet(rates_sheet("What happened", season_lines(found)))
+            document.heading(gettext("Each rate, and the fish it is a share of"))
+            document.sheet(rates_sheet(gettext("What happened"), season_lines(found)))
         with together(document):
             _later(document, found)
-        _pairs(document, "What was not recorded", season_words.missing_said(found))
-    _pairs(document, "Caveats, in plain words", season_caveats(len(found.fished), len(found.studies), found.species))
-    _pairs(document, "How it was worked out", METHODS, SMALL)
+        _pairs(document, gettext("What was not recorded"), season_words.missing_said(found))
+    _pairs(
+        document,
+        gettext("Caveats, in plain words"),
+        season_caveats(len(found.fished), len(found.studies), found.species),
+    )
+    _pairs(document, gettext("How it was worked out"), METHODS, SMALL)
     return document.build()
 
 
@@ -70,7 +76,7 @@ def _finding(document: PdfDocument, found: SeasonMortality) -> None:
         document,
         season_strip(found),
         STRIP,
-        f"The dot is the rate seen, the bar its 95 % range. {season_words.range_explained(found)}",
+        gettext("The dot is the rate seen, the bar its 95 % range.") + " " + season_words.range_explained(found),
     )
     document.text(season_words.stop_said(found))
 
@@ -85,19 +91,24 @@ def _warmth(document: PdfDocument, found: SeasonMortality) -> None:
     at_stop = warmth.at_stop(found.stop) if found.stop is not None else ""
     if at_stop:
         document.text(at_stop)
-    caption = "Each dot is an event at its lake temperature (of several days their mean), the upright its 95 % range."
+    caption = gettext(
+        "Each dot is an event at its lake temperature (of several days their mean), the upright its 95 % range."
+    )
     if warmth.fit:
         caption += (
-            " The curve goes by fish, so that larger events weigh more; its shaded 95 % range counts each event as one. "
+            " "
+            + gettext(
+                "The curve goes by fish, so that larger events weigh more; its shaded 95 % range counts each event as one."
+            )
+            + " "
             + warmth.test_said
         )
     _chart(document, figure, ACROSS, caption)
 
 
 def _events(document: PdfDocument, found: SeasonMortality) -> None:
-    caption = (
-        "Each dot is the share dead by release, the line its 95 % range allowing for whole livewells dying together; the "
-        "highest rate first."
+    caption = gettext(
+        "Each dot is the share dead by release, the line its 95 % range allowing for whole livewells dying together; the highest rate first."
     )
     with together(document):
         document.heading(season_words.events_title(found))
@@ -105,23 +116,23 @@ def _events(document: PdfDocument, found: SeasonMortality) -> None:
     rows = [event_row(line, found.unit) for line in found.worst_first]
     document.sheet(
         Sheet(
-            title="Events",
+            title=gettext("Events"),
             columns=(
-                SheetColumn("Event", width=2.4),
-                SheetColumn("Day", width=1.5),
-                SheetColumn("Water", width=1.8),
-                SheetColumn("Lake", True, 1),
-                SheetColumn("Livewells", True, 1),
-                SheetColumn("Dead of fish", True, 1.2),
-                SheetColumn("Rate", True, 1.2),
-                SheetColumn("95 % range", True, 1.6),
+                SheetColumn(gettext("Event"), width=2.4),
+                SheetColumn(gettext("Day"), width=1.5),
+                SheetColumn(gettext("Water"), width=1.8),
+                SheetColumn(gettext("Lake"), True, 1),
+                SheetColumn(gettext("Livewells"), True, 1),
+                SheetColumn(gettext("Dead of fish"), True, 1.2),
+                SheetColumn(gettext("Rate"), True, 1.2),
+                SheetColumn(gettext("95 % range"), True, 1.6),
             ),
             rows=[
                 [
                     row["event"].name,
                     f"{row['event'].date.day} {row['event'].date:%b %Y}",
                     row["event"].water.name,
-                    row["lake"] or "not recorded",
+                    row["lake"] or gettext("not recorded"),
                     row["livewells"],
                     row["count"],
                     row["rate"],
@@ -138,34 +149,43 @@ def _good_and_bad(document: PdfDocument, found: SeasonMortality) -> None:
     if parted is None:
         return
     with together(document):
-        document.heading("What stood beside the lowest and the highest rates")
+        document.heading(gettext("What stood beside the lowest and the highest rates"))
         document.sheet(
             Sheet(
-                title="Good and bad days",
+                title=gettext("Good and bad days"),
                 columns=(
-                    SheetColumn("Measured on the day", width=2),
-                    SheetColumn(f"{number(len(parted.best)).capitalize()} lowest", True, 1),
-                    SheetColumn("of which", width=2.2),
-                    SheetColumn(f"{number(len(parted.worst)).capitalize()} highest", True, 1),
-                    SheetColumn("of which", width=2.2),
+                    SheetColumn(gettext("Measured on the day"), width=2),
+                    SheetColumn(gettext("%(best)s lowest") % {"best": number(len(parted.best)).capitalize()}, True, 1),
+                    SheetColumn(gettext("of which"), width=2.2),
+                    SheetColumn(
+                        gettext("%(worst)s highest") % {"worst": number(len(parted.worst)).capitalize()}, True, 1
+                    ),
+                    SheetColumn(gettext("of which"), width=2.2),
                 ),
                 rows=[[row.name, *row.best, *row.worst] for row in parted.rows],
                 after=(
-                    f"Lowest: {listed([line.event.name for line in parted.best])}. Highest: "
-                    f"{listed([line.event.name for line in parted.worst])}. Figures go by fish or boat-days; ranges are 95 % and "
-                    "count each event as one.",
+                    gettext(
+                        "Lowest: %(name)s. Highest: %(name_2)s. Figures go by fish or boat-days; ranges are 95 %% and count each event as one."
+                    )
+                    % {
+                        "name": listed([line.event.name for line in parted.best]),
+                        "name_2": listed([line.event.name for line in parted.worst]),
+                    },
                 ),
             )
         )
-        document.text(f"These went together; none is shown to have made the other. {CHOSEN}")
+        document.text(gettext("These went together; none is shown to have made the other.") + " " + CHOSEN)
 
 
 def _practices(document: PdfDocument, practices: Sequence[Compared]) -> None:
     if not practices:
         return
-    document.heading("Care practices compared")
+    document.heading(gettext("Care practices compared"))
     document.text(
-        f"{comparisons_said(practices)} Teams chose for themselves: this is an observation and no experiment.".strip()
+        (
+            gettext("%(comparisons_said)s Teams chose for themselves: this is an observation and no experiment.")
+            % {"comparisons_said": comparisons_said(practices)}
+        ).strip()
     )
     _chart(document, practices_figure(practices), ACROSS, str(PRACTICES_CAPTION))
     for one in practices:
@@ -178,7 +198,10 @@ def _practices(document: PdfDocument, practices: Sequence[Compared]) -> None:
                         SheetColumn(capfirst(one.practice.practised), width=2),
                         SheetColumn(capfirst(one.practice.otherwise), width=2),
                     ),
-                    rows=[[f"{side.days.capitalize()} days", *side_cells(side)] for side in one.sides],
+                    rows=[
+                        [gettext("%(days)s days") % {"days": side.days.capitalize()}, *side_cells(side)]
+                        for side in one.sides
+                    ],
                 )
             )
             document.text(f"{one.said} {one.untold_said}".strip())
@@ -188,7 +211,7 @@ def _practices(document: PdfDocument, practices: Sequence[Compared]) -> None:
 def _advice(document: PdfDocument, pieces: Sequence[Advice]) -> None:
     if not pieces:
         return
-    document.heading("What the figures speak for")
+    document.heading(gettext("What the figures speak for"))
     for place, piece in enumerate(pieces, start=1):
         with together(document):
             _strong(document, f"{place}. {piece.act}", f"{piece.figure} {piece.expected}")
@@ -197,11 +220,12 @@ def _advice(document: PdfDocument, pieces: Sequence[Advice]) -> None:
 
 
 def _later(document: PdfDocument, found: SeasonMortality) -> None:
-    document.heading("After release")
+    document.heading(gettext("After release"))
     if not found.studies:
         document.text(
-            "No event held fish back to see: what died after release is not known. That is not none, and nothing here stands "
-            "in for it."
+            gettext(
+                "No event held fish back to see: what died after release is not known. That is not none, and nothing here stands in for it."
+            )
         )
     for line in found.studies:
         document.text(season_words.study_said(line))
@@ -210,13 +234,13 @@ def _later(document: PdfDocument, found: SeasonMortality) -> None:
 def rates_sheet(head: str, lines: list[Line]) -> Sheet:
     """Rates with their denominators as a table."""
     return Sheet(
-        title="Rates",
+        title=gettext("Rates"),
         columns=(
             SheetColumn(head, width=2),
-            SheetColumn("Of which fish", width=3),
-            SheetColumn("Fish", True, 1.2),
-            SheetColumn("Rate", True, 0.9),
-            SheetColumn("95 % range", True, 1.4),
+            SheetColumn(gettext("Of which fish"), width=3),
+            SheetColumn(gettext("Fish"), True, 1.2),
+            SheetColumn(gettext("Rate"), True, 0.9),
+            SheetColumn(gettext("95 % range"), True, 1.4),
         ),
         rows=[[line.name, line.of_which, line.count, line.rate, line.limits] for line in lines],
     )

@@ -9,6 +9,7 @@ from dataclasses import replace
 from functools import partial
 from textwrap import wrap
 
+from django.utils.translation import gettext, gettext_lazy
 from reportlab.lib.units import mm
 from reportlab.pdfgen.canvas import Canvas
 
@@ -25,8 +26,11 @@ OF_A_ROW, LONGEST_NAME = 250, 120
 BETWEEN = 6 * mm
 GOES_ON = 14.0
 Line = tuple[str, str]
-SCAN = "The code opens this slip on the site, for the club’s members. Wrong? Tell the table now: a mended slip replaces this one, and both stay in the book."
-AGREE = "Paper and ledger agree when its page shows"
+SCAN = gettext_lazy(
+    "The code opens this slip on the site, for the club’s members. Wrong? Tell the table now: a mended slip replaces "
+    "this one, and both stay in the book."
+)
+AGREE = gettext_lazy("Paper and ledger agree when its page shows")
 
 
 def slips_pdf(title: str, slips: Sequence[PrintedSlip], paper: Paper) -> bytes:
@@ -76,13 +80,17 @@ def _draw(leaf: Leaf, *, slip: PrintedSlip, rows: list[Line], size: float, numbe
         _row(leaf, row, size)
     if number < of:
         leaf.y = leaf.bottom
-        leaf.text(f"Slip {slip.number} goes on: leaf {number} of {of}. Check {slip.check}", SMALLEST)
+        leaf.text(
+            gettext("Slip %(number)s goes on: leaf %(number_2)s of %(of)s. Check %(check)s")
+            % {"number": slip.number, "number_2": number, "of": of, "check": slip.check},
+            SMALLEST,
+        )
     else:
-        _foot(leaf, slip, f"Leaf {number} of {of}. " if of > 1 else "")
+        _foot(leaf, slip, gettext("Leaf %(number)s of %(of)s.") % {"number": number, "of": of} + " " if of > 1 else "")
 
 
 def _head(leaf: Leaf, slip: PrintedSlip, number: int) -> None:
-    leaf.head(slip.club, (slip.where, slip.when), f"Slip {slip.number}")
+    leaf.head(slip.club, (slip.where, slip.when), gettext("Slip %(number)s") % {"number": slip.number})
     if slip.heed and number == 1:
         leaf.y -= 3
         leaf.words(slip.heed, HEED, STRONG)
@@ -142,7 +150,7 @@ def _foot(leaf: Leaf, slip: PrintedSlip, leaf_words: str) -> None:
     if slip.total:
         leaf.rule(0.6, double=True)
         leaf.y -= 31
-        leaf.text("Total", 12)
+        leaf.text(gettext("Total"), 12)
         leaf.text(slip.unit, 11, right=True)
         figures = leaf.right - text_width(slip.unit, 11) - 4
         leaf.text(slip.total, 32, STRONG, x=figures, right=True)
@@ -164,7 +172,7 @@ def _sign(leaf: Leaf, official: str) -> None:
     half = (leaf.width - BETWEEN) / 2
     base = leaf.bottom + QR + GAP + _signed_height(official, half)
     leaf.canvas.setLineWidth(0.9)
-    for x, words in ((leaf.left, "Angler"), (leaf.left + half + BETWEEN, official)):
+    for x, words in ((leaf.left, gettext("Angler")), (leaf.left + half + BETWEEN, official)):
         leaf.canvas.line(x, base, x + half, base)
         leaf.y = base - 2
         leaf.words(words, SMALLEST, x=x, width=half)
@@ -176,7 +184,7 @@ def _as_rows(words: str) -> list[Line]:
 
 def _official(slip: PrintedSlip) -> str:
     name = slip.official
-    return f"Official, {name if len(name) <= LONGEST_NAME else name[:LONGEST_NAME] + '…'}"
+    return gettext("Official, %(name)s") % {"name": name if len(name) <= LONGEST_NAME else name[:LONGEST_NAME] + "…"}
 
 
 def _signed_height(official: str, width: float) -> float:
@@ -184,5 +192,6 @@ def _signed_height(official: str, width: float) -> float:
 
 
 def _readings(slip: PrintedSlip) -> str:
-    written = f"As written: {slip.readings}." if slip.readings else ""
-    return f"{written} From {slip.paper}.".strip() if slip.paper else written
+    written = gettext("As written: %(readings)s.") % {"readings": slip.readings} if slip.readings else ""
+    source = gettext("From %(paper)s.") % {"paper": slip.paper} if slip.paper else ""
+    return f"{written} {source}".strip()

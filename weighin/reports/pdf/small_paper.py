@@ -9,6 +9,8 @@ from collections.abc import Callable, Iterable
 from dataclasses import dataclass
 
 import segno
+from django.utils.functional import Promise
+from django.utils.translation import gettext, gettext_lazy
 from reportlab.lib.pagesizes import A4, letter
 from reportlab.lib.styles import ParagraphStyle
 from reportlab.lib.units import mm
@@ -31,14 +33,16 @@ class Paper:
     width: float
     height: float
     across: int = 1
-    words: str = ""
+    words: str | Promise = ""
 
 
 PAPERS = {
     "a6": Paper(105 * mm, 148 * mm, words="A6"),
-    "quarter-letter": Paper(letter[0] / 2, letter[1] / 2, words="quarter letter"),
-    "a4": Paper(A4[0] / 2, A4[1] / 2, across=2, words="A6, four to an A4 sheet"),
-    "letter-sheet": Paper(letter[0] / 2, letter[1] / 2, across=2, words="quarter letter, four to a letter sheet"),
+    "quarter-letter": Paper(letter[0] / 2, letter[1] / 2, words=gettext_lazy("quarter letter")),
+    "a4": Paper(A4[0] / 2, A4[1] / 2, across=2, words=gettext_lazy("A6, four to an A4 sheet")),
+    "letter-sheet": Paper(
+        letter[0] / 2, letter[1] / 2, across=2, words=gettext_lazy("quarter letter, four to a letter sheet")
+    ),
 }
 
 
@@ -162,7 +166,7 @@ def printed(title: str, paper: Paper, leaves: Iterable[Callable[[Leaf], None]]) 
         draw(Leaf(canvas, paper))
         canvas.restoreState()
     if not place:
-        raise ValueError("there is nothing to print")
+        raise ValueError(gettext("there is nothing to print"))
     canvas.save()
     return out.getvalue()
 

@@ -3,6 +3,8 @@
 from dataclasses import replace
 
 from django.utils import timezone
+from django.utils.dateformat import format as date_format
+from django.utils.translation import gettext
 
 from weighin.reports.event_json import WholeEvent
 from weighin.reports.pdf.document import PdfDocument, facts
@@ -19,39 +21,51 @@ def standings_pdf(whole: WholeEvent) -> bytes:
     state = found.words
     printed = timezone.now().astimezone(zone)
     document = PdfDocument(
-        title=f"Standings of {event.name}, {state}",
+        title=gettext("Standings of %(name)s, %(state)s") % {"name": event.name, "state": state},
         subject=f"{event.club.name}, {event.water.name}, {event.date.isoformat()}",
-        foot=f"{event.name}, {state}; {length} slips, ledger head {head[:16]}; printed {printed:%Y-%m-%d %H:%M}",
+        foot=gettext("%(name)s, %(state)s; %(length)s slips, ledger head %(head)s; printed %(printed)s")
+        % {
+            "name": event.name,
+            "state": state,
+            "length": length,
+            "head": head[:16],
+            "printed": f"{printed:%Y-%m-%d %H:%M}",
+        },
     )
-    document.small(f"{event.club.name}, season {event.season.name}")
-    document.heading(f"{event.name}: standings, {state}", first=True)
+    document.small(gettext("%(name)s, season %(name_2)s") % {"name": event.club.name, "name_2": event.season.name})
+    document.heading(gettext("%(name)s: standings, %(state)s") % {"name": event.name, "state": state}, first=True)
     counted = days_said(days_of(standings), zone)
-    counted = counted or f"{len(standings.weighed)} of {len(standings.entered)} boats weighed."
+    counted = counted or gettext("%(weighed)s of %(entered)s boats weighed.") % {
+        "weighed": len(standings.weighed),
+        "entered": len(standings.entered),
+    }
     document.says(
-        f"{event.water.name}, {event.date:%A} {event.date.day} {event.date:%B %Y}. "
-        f"{counted} Weights in {event.weight_unit}."
+        f"{event.water.name}, {date_format(event.date, 'l j F Y')}. {counted} "
+        + gettext("Weights in %(unit)s.") % {"unit": event.weight_unit}
     )
     document.sheet(standings_sheet(whole, replace(found, stage="")))  # the heading says the stage
     purse = standings.outcome.purse
-    document.heading("Money")
+    document.heading(gettext("Money"))
     document.parts.append(
         facts(
             [
-                ("Paid entries", str(purse.paid_entries)),
-                ("Purse", f"{purse.purse:,.2f}"),
-                ("Places paid", str(purse.places_paid)),
-                ("Big fish pot", f"{purse.big_fish_pot:,.2f}"),
-                ("Not claimed", f"{purse.unclaimed + purse.big_fish_pot_unclaimed:,.2f}"),
+                (gettext("Paid entries"), str(purse.paid_entries)),
+                (gettext("Purse"), f"{purse.purse:,.2f}"),
+                (gettext("Places paid"), str(purse.places_paid)),
+                (gettext("Big fish pot"), f"{purse.big_fish_pot:,.2f}"),
+                (gettext("Not claimed"), f"{purse.unclaimed + purse.big_fish_pot_unclaimed:,.2f}"),
             ]
         )
     )
     ties = ties_in_words(standings)
     if ties:
-        document.heading("Level totals")
+        document.heading(gettext("Level totals"))
         for sentence in ties:
             document.text(sentence)
     document.space()
     document.small(
-        "Each total can be opened into the lines that made it on the event's page, which is also the form for screen readers."
+        gettext(
+            "Each total can be opened into the lines that made it on the event's page, which is also the form for screen readers."
+        )
     )
     return document.build()

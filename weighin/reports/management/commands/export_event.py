@@ -5,6 +5,7 @@ from pathlib import Path
 from typing import Any
 
 from django.core.management.base import BaseCommand, CommandError, CommandParser
+from django.utils.translation import gettext
 
 from weighin.events.access import find
 from weighin.reports.event_files import TYPES, event_file
@@ -17,18 +18,22 @@ class Command(BaseCommand):
     def add_arguments(self, parser: CommandParser) -> None:
         parser.add_argument("slug")
         parser.add_argument("--format", choices=sorted(TYPES), required=True)
-        parser.add_argument("--out", type=Path, help="the file to write; without it the standard output")
+        parser.add_argument("--out", type=Path, help=gettext("the file to write; without it the standard output"))
 
     def handle(self, *args: Any, **options: Any) -> None:
         event = find(options["slug"])
         if event is None:
             raise CommandError(
-                f"There is no event {options['slug']}: look at the addresses of the event pages for its slug."
+                gettext("There is no event %(options)s: look at the addresses of the event pages for its slug.")
+                % {"options": options["slug"]}
             )
         for boat, day in waiting_of(event) if options["format"] == "xlsx" else ():
             self.stderr.write(
-                f"Boat {boat} has two slips on day {day} that wait to be settled: settle them before this workbook is "
-                "brought in again, or the second is a fault there."
+                gettext(
+                    "Boat %(boat)s has two slips on day %(day)s that wait to be settled: settle them before this workbook is brought "
+                    "in again, or the second is a fault there."
+                )
+                % {"boat": boat, "day": day}
             )
         content = event_file(event, options["format"])
         if options["out"] is None:
@@ -40,5 +45,11 @@ class Command(BaseCommand):
         try:
             options["out"].write_bytes(content)
         except OSError as error:
-            raise CommandError(f"{options['out']} cannot be written ({error.strerror}): name another file.") from None
-        self.stdout.write(f"Wrote {options['out']} ({len(content):,} bytes).")
+            raise CommandError(
+                gettext("%(options)s cannot be written (%(strerror)s): name another file.")
+                % {"options": options["out"], "strerror": error.strerror}
+            ) from None
+        self.stdout.write(
+            gettext("Wrote %(options)s (%(content)s bytes).")
+            % {"options": options["out"], "content": f"{len(content):,}"}
+        )

@@ -5,6 +5,7 @@ from pathlib import Path
 from typing import Any
 
 from django.core.management.base import BaseCommand, CommandError, CommandParser
+from django.utils.translation import gettext
 
 from weighin.mortality.federation import federation
 from weighin.reports.federation import FORMS, federation_file
@@ -12,14 +13,14 @@ from weighin.reports.federation import FORMS, federation_file
 
 class Command(BaseCommand):
     help = (
-        "Write all clubs' dead fish put together, without names, of the calendar years that are over. Figures that would tell "
-        "of one club are put together or left out, and a year's figures are fixed at the first run after its end. For whoever "
-        "runs the site; no club's page shows it."
+        "Write all clubs' dead fish put together, without names, of the calendar years that are over. Figures that would "
+        "tell of one club are put together or left out, and a year's figures are fixed at the first run after its end. "
+        "For whoever runs the site; no club's page shows it."
     )
 
     def add_arguments(self, parser: CommandParser) -> None:
         parser.add_argument("--format", choices=FORMS, default="json")
-        parser.add_argument("--out", type=Path, help="the file to write; without it the standard output")
+        parser.add_argument("--out", type=Path, help=gettext("the file to write; without it the standard output"))
 
     def handle(self, *args: Any, **options: Any) -> None:
         found = federation()
@@ -33,5 +34,13 @@ class Command(BaseCommand):
         try:
             options["out"].write_bytes(content)
         except OSError as error:
-            raise CommandError(f"{options['out']} cannot be written ({error.strerror}): name another file.") from None
-        self.stdout.write(f"Wrote {options['out']} ({len(content):,} bytes). {found.says}")
+            raise CommandError(
+                gettext("%(options)s cannot be written (%(strerror)s): name another file.")
+                % {"options": options["out"], "strerror": error.strerror}
+            ) from None
+        self.stdout.write(
+            gettext("Wrote %(options)s (%(content)s bytes).")
+            % {"options": options["out"], "content": f"{len(content):,}"}
+            + " "
+            + found.says
+        )

@@ -4,6 +4,7 @@ from pathlib import Path
 from typing import Any
 
 from django.core.management.base import BaseCommand, CommandError, CommandParser
+from django.utils.translation import gettext
 
 from weighin.reports.named import named, season_named
 from weighin.reports.open_data.package import season_open_data
@@ -11,22 +12,32 @@ from weighin.reports.open_data.package import season_open_data
 
 class Command(BaseCommand):
     help = (
-        "Write a season, or one of its events, as open data: a ZIP of CSV files with their description (CSV on the Web). No "
-        "names, boat numbers, times or weights are in it, and what fewer than five boats stand behind is left blank."
+        "Write a season, or one of its events, as open data: a ZIP of CSV files with their description (CSV on the Web). "
+        "No names, boat numbers, times or weights are in it, and what fewer than five boats stand behind is left blank."
     )
 
     def add_arguments(self, parser: CommandParser) -> None:
-        parser.add_argument("club", help="the club's slug or name")
-        parser.add_argument("season", help="the season's slug or name")
-        parser.add_argument("--event", help="only this event, by its slug or name")
-        parser.add_argument("--out", type=Path, required=True, help="the .zip file to write")
+        parser.add_argument("club", help=gettext("the club's slug or name"))
+        parser.add_argument("season", help=gettext("the season's slug or name"))
+        parser.add_argument("--event", help=gettext("only this event, by its slug or name"))
+        parser.add_argument("--out", type=Path, required=True, help=gettext("the .zip file to write"))
 
     def handle(self, *args: Any, **options: Any) -> None:
         season = season_named(options["club"], options["season"])
-        only = named(season.events.all(), f"event in {season}", options["event"]).pk if options["event"] else None
+        only = (
+            named(season.events.all(), gettext("event in %(season)s") % {"season": season}, options["event"]).pk
+            if options["event"]
+            else None
+        )
         content = season_open_data(season, only)
         try:
             options["out"].write_bytes(content)
         except OSError as error:
-            raise CommandError(f"{options['out']} cannot be written ({error.strerror}): name another file.") from None
-        self.stdout.write(f"Wrote {options['out']} ({len(content):,} bytes).")
+            raise CommandError(
+                gettext("%(options)s cannot be written (%(strerror)s): name another file.")
+                % {"options": options["out"], "strerror": error.strerror}
+            ) from None
+        self.stdout.write(
+            gettext("Wrote %(options)s (%(content)s bytes).")
+            % {"options": options["out"], "content": f"{len(content):,}"}
+        )

@@ -5,6 +5,7 @@ from pathlib import Path
 from typing import Any
 
 from django.core.management.base import BaseCommand, CommandError, CommandParser
+from django.utils.translation import gettext
 
 from weighin.reports.named import season_named
 from weighin.reports.season_files import FORMS, season_file
@@ -14,10 +15,10 @@ class Command(BaseCommand):
     help = "Write a season's mortality summary as JSON, XLSX (the rows behind each figure) or PDF."
 
     def add_arguments(self, parser: CommandParser) -> None:
-        parser.add_argument("club", help="the club's slug or name")
-        parser.add_argument("season", help="the season's slug or name")
+        parser.add_argument("club", help=gettext("the club's slug or name"))
+        parser.add_argument("season", help=gettext("the season's slug or name"))
         parser.add_argument("--format", choices=FORMS, required=True)
-        parser.add_argument("--out", type=Path, help="the file to write; without it the standard output")
+        parser.add_argument("--out", type=Path, help=gettext("the file to write; without it the standard output"))
 
     def handle(self, *args: Any, **options: Any) -> None:
         season = season_named(options["club"], options["season"])
@@ -31,5 +32,11 @@ class Command(BaseCommand):
         try:
             options["out"].write_bytes(content)
         except OSError as error:
-            raise CommandError(f"{options['out']} cannot be written ({error.strerror}): name another file.") from None
-        self.stdout.write(f"Wrote {options['out']} ({len(content):,} bytes).")
+            raise CommandError(
+                gettext("%(options)s cannot be written (%(strerror)s): name another file.")
+                % {"options": options["out"], "strerror": error.strerror}
+            ) from None
+        self.stdout.write(
+            gettext("Wrote %(options)s (%(content)s bytes).")
+            % {"options": options["out"], "content": f"{len(content):,}"}
+        )
