@@ -12,6 +12,7 @@ from openpyxl import load_workbook
 
 from . import workbook
 from .amounts import given, weight, weights, whole, yes
+from .chance import Chance
 from .generate import random_event
 from .one_slip import count
 from .reading import current_slips, keyed, read_days, read_event
@@ -23,6 +24,18 @@ MANY = 150
 def test_a_seed_always_gives_the_same_event() -> None:
     assert random_event(7) == random_event(7)
     assert random_event(7) != random_event(8)
+
+
+def test_a_draw_more_shifts_no_other_value(monkeypatch: pytest.MonkeyPatch) -> None:
+    before = [random_event(seed) for seed in range(12)]
+    of = Chance.of
+
+    def after_a_draw(chance: Chance, *names: object) -> Chance:
+        chance.random()
+        return of(chance, *names)
+
+    monkeypatch.setattr(Chance, "of", after_a_draw)
+    assert [random_event(seed) for seed in range(12)] == before
 
 
 def test_every_case_of_the_contract_is_among_them() -> None:

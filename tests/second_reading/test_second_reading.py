@@ -27,6 +27,7 @@ from .comparison import differences
 from .generate import random_event
 from .plain_event import plain_event
 from .plant import FAULTS, ROW_3_OF_SLIPS, TOGETHER, PlantedFault, Planting
+from .planted_readings import PLANTED
 from .reading import current_slips, read_event
 from .rule_sheet import KEYS
 
@@ -78,6 +79,14 @@ def written(seed: int, folder: Path) -> Path:
 def test_the_product_reads_an_event_as_the_second_reading_does(seed: int, tmp_path: Path) -> None:
     found = exported(imported(written(seed, tmp_path)), tmp_path / "event.json")
     wrong = differences(read_event(random_event(seed)), found)
+    assert not wrong, "\n".join(wrong)
+
+
+@pytest.mark.parametrize("name", PLANTED)
+def test_the_product_reads_a_planted_event_as_the_second_reading_does(name: str, tmp_path: Path) -> None:
+    workbook.write(PLANTED[name].sheets, tmp_path / "planted.xlsx")
+    found = exported(imported(tmp_path / "planted.xlsx"), tmp_path / "event.json")
+    wrong = differences(read_event(PLANTED[name].sheets), found)
     assert not wrong, "\n".join(wrong)
 
 
