@@ -38,7 +38,7 @@ def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
 
 @pytest.fixture(autouse=True)
 def _empty_cache() -> None:
-    from weighin.scale import desk
+    from weighin.records.queries import desk
 
     cache.clear()
     desk.forget()

@@ -46,7 +46,7 @@ GATES = {
 }
 
 # What the quick run tries where it costs most: the ledger's triggers and locks, and one page driven from end to end.
-POSTGRES_SAMPLE = ["tests/faults", "tests/scale/test_scale_locks.py"]
+POSTGRES_SAMPLE = ["tests/faults", "tests/slips/test_slips_locks.py"]
 BROWSER_SAMPLE = ["tests/browser/test_table.py"]
 
 

@@ -22,24 +22,24 @@ OPEN = {
     "public:openapi",
     "accounts:sign_in",
     "clubs:begin",
-    "fishcare:planner",
-    "scale:paired_table",
-    "scale:paired_table_worker",
-    "fishcare:paired_ramp",
-    "fishcare:paired_ramp_worker",
+    "planning:planner",
+    "stations:paired_table",
+    "stations:paired_table_worker",
+    "care:paired_ramp",
+    "care:paired_ramp_worker",
 }
 # Addresses that ask only for somebody who has signed in.
 SIGNED_IN = {"accounts:sign_out", "accounts:password", "clubs:new", "events:mine"}
-# Addresses of stations, which ask for a token or a log-in themselves; tests/scale/test_station_access.py tries them.
+# Addresses of stations, which ask for a token or a log-in themselves; tests/stations/test_station_access.py tries them.
 BY_TOKEN = {
-    "scale:api_station",
-    "scale:api_slips",
-    "scale:api_checkins",
-    "scale:api_scales",
-    "scale:api_scales_now",
-    "scale:api_readings",
-    "fishcare:api_care",
-    "fishcare:api_ramp",
+    "stations:api_station",
+    "stations:api_slips",
+    "stations:api_checkins",
+    "stations:api_scales",
+    "stations:api_scales_now",
+    "stations:api_readings",
+    "care:api_care",
+    "care:api_ramp",
 }
 
 

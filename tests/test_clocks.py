@@ -15,10 +15,10 @@ from django.utils import timezone
 from weighin.audit.models import HistoryEntry
 from weighin.audit.services import note, writing
 from weighin.events.models import Event
-from weighin.scale.models import Station
 from weighin.standings.document import event_part, result_part
 from weighin.standings.models import OfficialResult
 from weighin.standings.queries import standings_of
+from weighin.stations.models import Station
 
 pytestmark = pytest.mark.django_db
 EVENING = datetime(2026, 4, 2, 1, 40, tzinfo=UTC)  # 8:40 in the evening of the 1st in Chicago

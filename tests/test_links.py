@@ -9,7 +9,7 @@ import pytest
 import world
 from django.test import Client
 from django.urls import resolve
-from scale.table import open_event, record
+from slips.table import open_event, record
 
 from weighin.accounts.roles import Role
 from weighin.audit.models import HistoryEntry

@@ -17,7 +17,8 @@ from weighin.rules.faults import Sentence, placeholders
 ROOT = Path(__file__).resolve().parent.parent
 TOP = {"README.md", "DEVELOPERS.md", "manage.py", "weighin", "templates", "tests", "demo", "requirements.txt"}
 ORDER = [
-    {"public", "operations"}, {"reports"}, {"mortality"}, {"standings", "fishcare"}, {"scale"}, {"roster"}, {"events"},
+    {"scale"}, {"public", "operations"}, {"reports"}, {"mortality"}, {"standings"}, {"care"}, {"holding"}, {"tanks"},
+    {"planning"}, {"stations"}, {"line"}, {"slips"}, {"scales"}, {"checkin"}, {"roster"}, {"records"}, {"events"},
     {"clubs"}, {"accounts"}, {"audit"}, {"ui"}, {"rules", "livewell", "survival"},
 ]  # fmt: skip
 JUNK_DRAWERS = {"utils", "util", "helpers", "helper", "common", "core", "misc"}

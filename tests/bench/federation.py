@@ -13,7 +13,7 @@ def make(first: int, slips: int) -> None:
     from weighin.clubs.models import Club, Season, Water
     from weighin.events.models import Event, EventDay, RuleSheet
     from weighin.roster.models import Entry, Team
-    from weighin.scale.models import WeighSlip
+    from weighin.slips.models import WeighSlip
 
     rng = Random(first)
     seasons = []
@@ -44,7 +44,7 @@ def make(first: int, slips: int) -> None:
 
 
 def _slip(rng: Random, event: object, entry: object, place: int) -> object:
-    from weighin.scale.models import WeighSlip
+    from weighin.slips.models import WeighSlip
 
     fish = rng.choice([0, 5, 6, 7, 7, 7])
     dead = min(fish, rng.choice([0, 0, 0, 0, 1, 2]))

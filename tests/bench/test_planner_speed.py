@@ -4,7 +4,7 @@ import pytest
 from django.test import Client
 
 from bench.floor import best, floor
-from weighin.fishcare.planner.forms import PlannerForm
+from weighin.planning.forms import PlannerForm
 
 pytestmark = pytest.mark.bench
 

@@ -74,7 +74,7 @@ def sent(site: Site, *boats: int) -> list[tuple[int, bool, dict[str, Any]]]:
     """(boat, whether it stands, what it says) of every message that was kept, from the database itself."""
     with sqlite3.connect(site.data / "weighin.sqlite3") as database:
         found = database.execute(
-            "select e.boat, s.stands, s.said from fishcare_sentnote s join roster_entry e on e.id = s.entry_id "
+            "select e.boat, s.stands, s.said from care_sentnote s join roster_entry e on e.id = s.entry_id "
             "join events_event v on v.id = s.event_id where v.slug = ? order by s.number",
             [SLUG],
         ).fetchall()
@@ -86,7 +86,7 @@ def notes(site: Site, *boats: int) -> dict[int, dict[str, Any]]:
     with sqlite3.connect(site.data / "weighin.sqlite3") as database:
         database.row_factory = sqlite3.Row
         found = database.execute(
-            "select e.boat, n.* from fishcare_carenote n join roster_entry e on e.id = n.entry_id "
+            "select e.boat, n.* from care_carenote n join roster_entry e on e.id = n.entry_id "
             "join events_event v on v.id = n.event_id where v.slug = ?",
             [SLUG],
         ).fetchall()

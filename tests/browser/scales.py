@@ -63,7 +63,7 @@ def open_scales(site: Site, folder: Path, boats: int = 14, **rules: str) -> None
 def token(site: Site, name: str = "Table 1") -> str:
     """Pair a station and give its token."""
     code = (
-        "from weighin.events.models import Event; from weighin.scale.stations import make_station; "
+        "from weighin.events.models import Event; from weighin.stations.services.stations import make_station; "
         f"print(make_station(Event.objects.get(slug={SLUG!r}), {name!r}, ['weigh', 'checkin'], 'test')[1])"
     )
     done = site.manage("shell", "--verbosity", "0", "-c", code)
@@ -75,7 +75,7 @@ def rows(site: Site) -> list[tuple[str, int, str]]:
     """(id, boat, weight) of every slip of the event, from the database itself."""
     with sqlite3.connect(site.data / "weighin.sqlite3") as database:
         return database.execute(
-            "select s.id, e.boat, s.gross from scale_weighslip s join roster_entry e on e.id = s.entry_id "
+            "select s.id, e.boat, s.gross from slips_weighslip s join roster_entry e on e.id = s.entry_id "
             "join events_event v on v.id = s.event_id where v.slug = ? order by s.number",
             [SLUG],
         ).fetchall()

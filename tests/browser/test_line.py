@@ -14,7 +14,7 @@ from datetime import timedelta
 from unittest.mock import patch
 from zoneinfo import ZoneInfo
 from django.utils import timezone
-from scale.in_line import checked_in, line_event, said
+from line.in_line import checked_in, line_event, said
 from weighin.accounts.models import User
 from weighin.clubs.models import Membership
 now = timezone.now()

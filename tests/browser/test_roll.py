@@ -20,7 +20,7 @@ def lines(site: Site, *boats: int) -> list[tuple[int, datetime | None]]:
     """Boat and time of coming in of every line that the database holds of these boats."""
     with sqlite3.connect(site.data / "weighin.sqlite3") as database:
         found = database.execute(
-            "select e.boat, c.checked_in from scale_checkin c join roster_entry e on e.id = c.entry_id "
+            "select e.boat, c.checked_in from checkin_checkin c join roster_entry e on e.id = c.entry_id "
             "join events_event v on v.id = c.event_id where v.slug = ? order by e.boat, c.number",
             [SLUG],
         ).fetchall()

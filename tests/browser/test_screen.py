@@ -14,7 +14,7 @@ sys.path.insert(0, "tests")
 from datetime import timedelta
 from zoneinfo import ZoneInfo
 from django.utils import timezone
-from scale.in_line import checked_in, line_event, said
+from line.in_line import checked_in, line_event, said
 from weighin.standings.services import hold_back, set_public
 now = timezone.now()
 event = line_event(8, name="Today", date=now.astimezone(ZoneInfo("America/Chicago")).date().isoformat())

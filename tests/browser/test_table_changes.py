@@ -222,7 +222,7 @@ def test_boats_called_stand_in_a_row_and_a_press_writes_the_number(window: Any, 
     site, secret = own_lake
     code = (
         "from datetime import timedelta; from django.utils import timezone; "
-        "from weighin.events.models import Event; from weighin.scale.models import LineWord; "
+        "from weighin.events.models import Event; from weighin.line.models import LineWord; "
         "event = Event.objects.get(slug='today-on-the-slough-2026'); "
         "[LineWord.objects.create(event=event, entry=event.entries.get(boat=boat), day=1, said=said, "
         "at=timezone.now() - timedelta(minutes=minutes), recorded_by='quill') "

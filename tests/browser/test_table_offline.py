@@ -128,7 +128,7 @@ def test_something_else_that_answers_is_no_link(tablet: Any, lake: tuple[Site, s
 def test_a_paired_tablet_hides_its_token_and_says_when_it_is_withdrawn(tablet: Any, lake: tuple[Site, str]) -> None:
     assert lake[1] not in tablet.url and tablet.url.endswith(PAIRED)
     code = (
-        "from weighin.events.models import Event; from weighin.scale.stations import withdraw_station; "
+        "from weighin.events.models import Event; from weighin.stations.services.stations import withdraw_station; "
         f"withdraw_station(Event.objects.get(slug={SLUG!r}), 'Table 9', 'test')"
     )
     secret = token(lake[0], "Table 9")

@@ -21,7 +21,7 @@ Object.defineProperty(navigator, "serial", { configurable: true, value: {
 window.saysTheScale = (text) => window.line.enqueue(new TextEncoder().encode(text));
 """
 MAKE = (
-    "from weighin.events.models import Event; from weighin.scale.scales.services import write_scale; "
+    "from weighin.events.models import Event; from weighin.scales.services.scales import write_scale; "
     f"write_scale(Event.objects.get(slug={SLUG!r}), {{'name': 'Table 1', 'division': '0.01', 'layout': 'headers', "
     "'baud': '4800', 'parity': 'E', 'data_bits': '7'}, 'test')"
 )

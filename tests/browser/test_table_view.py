@@ -164,8 +164,8 @@ def test_the_tablet_hears_that_two_slips_were_settled(tablet: Any, lake: tuple[S
     state(tablet, 38, "second slip")
     assert "1 needs you" in tablet.inner_text("#where-kept")
     code = (
-        "from weighin.events.models import Event; from weighin.scale.models import WeighSlip; "
-        "from weighin.scale.services import settle; event = Event.objects.get(slug='today-on-the-slough-2026'); "
+        "from weighin.events.models import Event; from weighin.slips.models import WeighSlip; "
+        "from weighin.slips.services.slips import settle; event = Event.objects.get(slug='today-on-the-slough-2026'); "
         "rows = list(WeighSlip.objects.current().filter(event=event, entry__boat=38).order_by('number')); "
         "settle(rows[0], 'the first was read back', 'test')"
     )

@@ -5,7 +5,7 @@ from django.core.management import call_command
 
 from weighin.accounts.models import User
 from weighin.events.models import Event
-from weighin.scale.models import WeighSlip
+from weighin.slips.models import WeighSlip
 from weighin.standings.models import OfficialResult
 
 pytestmark = pytest.mark.django_db

@@ -6,13 +6,17 @@ from pathlib import Path
 import pytest
 from django.core.management import call_command
 
+from weighin.checkin.models import CheckIn
+from weighin.checkin.queries.roll import roll_of, still_out
 from weighin.events.models import Event
-from weighin.fishcare.holding.queries import study_of
-from weighin.fishcare.models import FloaterWalk, HoldingPen, KeptFish, PenCheck, Release, StudyPen, Treatment
-from weighin.fishcare.releases.queries import releases_of
+from weighin.holding.models import HoldingPen, PenCheck, StudyPen
+from weighin.holding.queries import study_of
+from weighin.line.models import LineWord
 from weighin.mortality.queries import event_mortality
-from weighin.scale.models import CheckIn, LineWord, PaperPad, Scale, ScaleCheck
-from weighin.scale.roll.queries import roll_of, still_out
+from weighin.scales.models import Scale, ScaleCheck
+from weighin.slips.models import PaperPad
+from weighin.tanks.models import FloaterWalk, KeptFish, Release, Treatment
+from weighin.tanks.queries.releases import releases_of
 
 pytestmark = pytest.mark.django_db
 ROWS = json.loads((Path(__file__).resolve().parents[2] / "demo" / "shore.json").read_text(encoding="utf-8"))

@@ -3,9 +3,9 @@
 from datetime import datetime
 
 import pytest
+from checkin.clock import Clock, clock
 from django.urls import reverse
-from scale.clock import Clock, clock
-from scale.table import open_event, record
+from slips.table import open_event, record
 from world import member
 
 __all__ = ["clock"]

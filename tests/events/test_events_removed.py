@@ -12,8 +12,8 @@ from weighin.events.models import Event
 from weighin.events.removing import recorded, remove_event
 from weighin.roster.models import Entry, Team
 from weighin.rules.faults import Faults
-from weighin.scale.pads.services import hand_out
-from weighin.scale.stations import make_station
+from weighin.slips.services.pads import hand_out
+from weighin.stations.services.stations import make_station
 
 
 def page_of(event: Event) -> str:

@@ -11,7 +11,7 @@ from world import plain
 
 from weighin.clubs.models import Club, Season
 from weighin.events.models import Event
-from weighin.fishcare.models import Release
+from weighin.tanks.models import Release
 
 pytestmark = pytest.mark.django_db
 

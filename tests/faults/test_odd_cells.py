@@ -12,7 +12,7 @@ from world import event_of, plain
 from weighin.events.models import Event
 from weighin.operations.workbook.reading import read_workbook
 from weighin.rules.faults import Faults
-from weighin.scale.services import record_slip
+from weighin.slips.services.slips import record_slip
 
 FAR = ("0001-01-01T00:00+14:00", "9999-12-31T23:59-12:00", "9999-12-31 23:59", "0001-01-01 00:00")
 

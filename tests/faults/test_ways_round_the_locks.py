@@ -11,7 +11,7 @@ from django.db.transaction import atomic
 from world import plain
 
 from weighin.audit.models import AppendOnly, AppendOnlyError
-from weighin.scale.models import WeighSlip
+from weighin.slips.models import WeighSlip
 from weighin.standings.services import publish_result
 
 pytestmark = pytest.mark.django_db
@@ -62,13 +62,13 @@ def statements() -> list[str]:
     columns = [field.column for field in WeighSlip._meta.fields]
     worse = ["'99'" if column == "gross" else column for column in columns]
     if connection.vendor == "sqlite":
-        replace = f"REPLACE INTO scale_weighslip ({', '.join(columns)}) SELECT {', '.join(worse)} FROM scale_weighslip"
+        replace = f"REPLACE INTO slips_weighslip ({', '.join(columns)}) SELECT {', '.join(worse)} FROM slips_weighslip"
         return [
             replace,
-            "UPDATE OR REPLACE scale_weighslip SET gross = '99'",
+            "UPDATE OR REPLACE slips_weighslip SET gross = '99'",
             "REPLACE INTO audit_historyentry SELECT * FROM audit_historyentry",
         ]
-    return ["TRUNCATE scale_weighslip CASCADE", "TRUNCATE audit_historyentry", "TRUNCATE clubs_club CASCADE"]
+    return ["TRUNCATE slips_weighslip CASCADE", "TRUNCATE audit_historyentry", "TRUNCATE clubs_club CASCADE"]
 
 
 @pytest.mark.django_db(transaction=True)

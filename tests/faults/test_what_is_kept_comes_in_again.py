@@ -9,18 +9,18 @@ import pytest
 from django.db import transaction
 from world import plain
 
+from weighin.care.services.notes import write_care_note
 from weighin.events.access import find
 from weighin.events.models import Event
 from weighin.events.services import DAY_FIELDS, FIELDS, change_day, change_event
-from weighin.fishcare.services import write_care_note
 from weighin.operations.workbook.keeping import keep_event
 from weighin.operations.workbook.reading import read_workbook
 from weighin.reports.event_files import event_file
 from weighin.roster.entries import EntryValues
 from weighin.roster.services import change_entry
 from weighin.rules.faults import Faults
-from weighin.scale.models import WeighSlip
-from weighin.scale.services import correct_slip, move_slip, record_slip, settle, void_slip
+from weighin.slips.models import WeighSlip
+from weighin.slips.services.slips import correct_slip, move_slip, record_slip, settle, void_slip
 from weighin.standings.services import publish_result, set_closed
 
 pytestmark = pytest.mark.django_db

@@ -8,11 +8,12 @@ from django.core.management import CommandError, call_command
 from second_reading.plain_event import plain_event
 from second_reading.workbook import write
 
+from weighin.checkin.models import CheckIn
 from weighin.operations.workbook.reading import read_workbook
 from weighin.reports.event_workbook import write_event_workbook
 from weighin.roster.names import look_of
-from weighin.scale.models import CheckIn, WeighSlip
-from weighin.scale.services import record_slip
+from weighin.slips.models import WeighSlip
+from weighin.slips.services.slips import record_slip
 from weighin.standings.queries import standings_of
 
 pytestmark = pytest.mark.django_db

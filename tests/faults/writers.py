@@ -11,9 +11,9 @@ from world import large
 
 from weighin.events.models import Event
 from weighin.rules.faults import Faults
-from weighin.scale.ledger import breaks
-from weighin.scale.models import WeighSlip
-from weighin.scale.services import correct_slip, record_slip
+from weighin.slips.models import WeighSlip
+from weighin.slips.queries.ledger import breaks
+from weighin.slips.services.slips import correct_slip, record_slip
 
 WRITERS, EACH = 8, 6
 CAUGHT = {"day": "1", "fish": "1", "alive": "1", "dead": "0", "gross": "1.25"}

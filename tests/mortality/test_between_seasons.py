@@ -24,7 +24,7 @@ from weighin.mortality.federation import TOGETHER, Federation, edition, summary
 from weighin.mortality.season import season_mortality
 from weighin.mortality.trend import club_trend
 from weighin.reports.federation import KEYS, federation_document
-from weighin.scale.services import record_slip
+from weighin.slips.services.slips import record_slip
 from weighin.survival.change import change
 from weighin.survival.clusters import Clustered, clustered
 from weighin.survival.nested import SAME_DAY

@@ -7,18 +7,18 @@ import world
 from django.utils import timezone
 from mortality.seasons import fished, pen, season_of
 
+from weighin.care.queries.care import care_rows
+from weighin.care.queries.season import care_record
 from weighin.clubs.models import Season
 from weighin.events.models import Event
-from weighin.fishcare.bags.services import hand_over, let_go
-from weighin.fishcare.queries import care_rows
-from weighin.fishcare.season.queries import care_record
 from weighin.mortality.event_sums import event_sums
 from weighin.mortality.panel import event_panel
 from weighin.mortality.queries import event_mortality
 from weighin.mortality.season import season_mortality
 from weighin.reports.event_json import event_document, whole_event
-from weighin.scale.services import record_slip
+from weighin.slips.services.slips import record_slip
 from weighin.survival.clusters import clustered
+from weighin.tanks.services.bags import hand_over, let_go
 
 pytestmark = pytest.mark.django_db
 BATCH = {"day": "1", "by": "batch", "time": "15:40", "place": "The point"}

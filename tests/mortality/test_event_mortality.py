@@ -7,12 +7,12 @@ from mortality.seasons import fished, pen
 
 from weighin.accounts.roles import Role
 from weighin.events.models import Event
-from weighin.fishcare.models import Release
 from weighin.mortality.panel import event_panel
 from weighin.mortality.queries import delayed_mortality, event_mortality, mortality_part
-from weighin.scale.services import record_slip
+from weighin.slips.services.slips import record_slip
 from weighin.survival.clusters import clustered
 from weighin.survival.delayed import abbott, compound
+from weighin.tanks.models import Release
 
 pytestmark = pytest.mark.django_db
 TEN = [(7, 0)] * 7 + [(7, 1), (7, 2), (7, 5)]

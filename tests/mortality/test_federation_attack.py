@@ -19,8 +19,8 @@ from weighin.mortality.event_sums import EventSum
 from weighin.mortality.federation import FEWEST_CLUBS, PROTECTION, Edition, edition, federation, summary
 from weighin.mortality.models import PublishedOnce
 from weighin.reports.federation import federation_document
-from weighin.scale.models import WeighSlip
-from weighin.scale.services import void_slip
+from weighin.slips.models import WeighSlip
+from weighin.slips.services.slips import void_slip
 
 db = pytest.mark.django_db
 

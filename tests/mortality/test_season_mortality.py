@@ -8,7 +8,7 @@ from weighin.accounts.roles import Role
 from weighin.clubs.models import Club, Season
 from weighin.events.models import Event
 from weighin.mortality.season import season_mortality
-from weighin.scale.services import record_slip
+from weighin.slips.services.slips import record_slip
 from weighin.survival.clusters import clustered
 from weighin.survival.logistic import fit_logistic
 from weighin.survival.nested import SAME_DAY, nested

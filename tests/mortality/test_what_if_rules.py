@@ -13,7 +13,7 @@ from weighin.events.models import Event
 from weighin.mortality.what_if.replay import EventReplay, replay_season
 from weighin.mortality.what_if.sheet import OtherSheet
 from weighin.rules.faults import Faults
-from weighin.scale.services import record_slip
+from weighin.slips.services.slips import record_slip
 from weighin.standings.queries import season_standings, standings_of
 
 pytestmark = pytest.mark.django_db

@@ -14,16 +14,16 @@ import world
 from django.core.management import CommandError, call_command
 from django.db import connection
 from django.db.models import F
-from scale.speaking import Speaker, message
-from scale.table import open_event
 from served import Site
+from slips.table import open_event
+from stations.speaking import Speaker, message
 
 from weighin.audit.models import HistoryEntry
 from weighin.events.models import Event
 from weighin.operations import backups
 from weighin.operations.backups import BackupRefused, back_up
-from weighin.scale.models import WeighSlip
-from weighin.scale.stations import withdraw_station
+from weighin.slips.models import WeighSlip
+from weighin.stations.services.stations import withdraw_station
 
 pytestmark = pytest.mark.django_db(transaction=True)
 SAID = {
@@ -58,7 +58,7 @@ def test_a_backup_is_one_whole_file_for_its_owner_only(data: Path, capsys: Any) 
     assert stat.S_IMODE((data / "one.sqlite3").stat().st_mode) == 0o600
     with sqlite3.connect(data / "one.sqlite3") as copy:
         assert copy.execute("PRAGMA integrity_check").fetchone() == ("ok",)
-        assert copy.execute("SELECT count(*) FROM scale_weighslip").fetchone() == (WeighSlip.objects.count(),)
+        assert copy.execute("SELECT count(*) FROM slips_weighslip").fetchone() == (WeighSlip.objects.count(),)
 
 
 @sqlite_only
@@ -77,7 +77,7 @@ def test_what_is_restored_is_what_was_backed_up_and_what_was_there_is_kept(data:
     with sqlite3.connect(aside) as copy:
         assert copy.execute("SELECT slug FROM events_event").fetchone() == ("another-name",)
     with pytest.raises(Exception, match="only ever added"):
-        connection.cursor().execute("UPDATE scale_weighslip SET fish = 9")
+        connection.cursor().execute("UPDATE slips_weighslip SET fish = 9")
 
 
 @sqlite_only
@@ -189,7 +189,7 @@ def test_an_altered_slip_is_found_before_the_good_rows_are_gone(data: Path) -> N
     with sqlite3.connect(file) as copy:
         for (trigger,) in copy.execute("SELECT name FROM sqlite_master WHERE type = 'trigger'").fetchall():
             copy.execute(f"DROP TRIGGER {trigger}")
-        copy.execute("UPDATE scale_weighslip SET fish = fish + 1, alive = alive + 1 WHERE position = 1")
+        copy.execute("UPDATE slips_weighslip SET fish = fish + 1, alive = alive + 1 WHERE position = 1")
     copy.close()
     seal(file)
     kept = list(WeighSlip.objects.order_by("pk").values_list("fish", flat=True))

@@ -14,7 +14,7 @@ from weighin.audit.models import HistoryEntry
 from weighin.audit.triggers import install, remove
 from weighin.clubs.models import Club
 from weighin.events.models import Event
-from weighin.scale.models import WeighSlip
+from weighin.slips.models import WeighSlip
 from weighin.standings.models import OfficialResult
 from weighin.standings.services import publish_result
 

@@ -68,18 +68,18 @@ def test_a_folder_and_a_database_that_others_can_read(data: Path, settings: Any,
 
 
 def test_slips_that_nothing_guards() -> None:
-    remove(connection, "scale_weighslip")
-    assert faults() == ["Nothing guards scale_weighslip from being changed: run 'manage.py migrate' again."]
-    install(connection, "scale_weighslip")
+    remove(connection, "slips_weighslip")
+    assert faults() == ["Nothing guards slips_weighslip from being changed: run 'manage.py migrate' again."]
+    install(connection, "slips_weighslip")
     assert faults() == []
 
 
 def test_an_altered_slip() -> None:
     world.plain()
-    remove(connection, "scale_weighslip")
+    remove(connection, "slips_weighslip")
     with connection.cursor() as cursor:
-        cursor.execute("UPDATE scale_weighslip SET fish = 1 WHERE position = 2")
-    install(connection, "scale_weighslip")
+        cursor.execute("UPDATE slips_weighslip SET fish = 1 WHERE position = 2")
+    install(connection, "slips_weighslip")
     assert faults() == ["The ledger of plain-event-2026 does not hold: 'manage.py check_ledger' says where."]
 
 

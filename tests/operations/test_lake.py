@@ -4,21 +4,21 @@ import uuid
 from datetime import timedelta
 
 import pytest
+from checkin.clock import Clock, clock
 from django.urls import reverse
 from django.utils import timezone
-from scale.clock import Clock, clock
-from scale.speaking import Speaker, message, new_id
-from scale.table import open_event, record
+from slips.table import open_event, record
+from stations.speaking import Speaker, message, new_id
 from world import member
 
 from weighin.accounts.roles import Can
+from weighin.checkin.models import CheckIn
 from weighin.events.models import Event
+from weighin.line.queries import day_of
+from weighin.line.services import say
 from weighin.operations.lake import lake_needs
-from weighin.scale.line.queries import day_of
-from weighin.scale.line.services import say
-from weighin.scale.models import CheckIn
-from weighin.scale.pads.services import hand_out
-from weighin.scale.scales.services import write_check, write_scale
+from weighin.scales.services.scales import write_check, write_scale
+from weighin.slips.services.pads import hand_out
 
 __all__ = ["clock"]
 
@@ -101,12 +101,12 @@ def test_the_days_page_shows_them_and_leads_to_the_lake(event: Event) -> None:
     html = member(event.club).get(reverse("operations:day", args=[event.slug])).content.decode()
     assert "Paper slips missing: 101 to 103." in html
     for name in (
-        "scale:roll",
-        "scale:line",
-        "scale:scales",
-        "scale:stations",
-        "scale:pads",
-        "fishcare:ramp",
-        "fishcare:account",
+        "checkin:roll",
+        "line:line",
+        "slips:scales",
+        "stations:stations",
+        "slips:pads",
+        "care:ramp",
+        "tanks:account",
     ):
         assert f'href="{reverse(name, args=[event.slug])}"' in html

@@ -53,7 +53,7 @@ def test_its_tanks_are_offered_with_their_volume_and_no_load() -> None:
     director = world.member(event.club)
     director.post(reverse("operations:next_event", args=[event.slug]), {"name": "Autumn event", "season": event.season_id, "date": "2026-10-03"})  # fmt: skip
     made = Event.objects.get(name="Autumn event")
-    page = director.get(reverse("fishcare:tanks_new", args=[made.slug]) + "?tank=blue").content.decode()
+    page = director.get(reverse("tanks:tanks_new", args=[made.slug]) + "?tank=blue").content.decode()
     assert '<option value="Blue">' in page and 'value="150"' in page and 'value="40"' not in page
 
 

@@ -1,8 +1,8 @@
 """What stands open is asked in one place: what must be settled, and what may be overruled."""
 
 import pytest
-from scale.speaking import Speaker, new_id
-from scale.table import open_event, record
+from slips.table import open_event, record
+from stations.speaking import Speaker, new_id
 
 from weighin.operations.open_questions import CLOSE, open_questions
 from weighin.operations.publishing import publish

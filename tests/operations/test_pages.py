@@ -15,7 +15,7 @@ from second_reading.workbook import write
 
 from weighin.clubs.models import Club
 from weighin.events.models import Event
-from weighin.scale.services import record_slip
+from weighin.slips.services.slips import record_slip
 
 
 @pytest.fixture(autouse=True)

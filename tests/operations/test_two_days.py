@@ -7,10 +7,10 @@ from pathlib import Path
 from typing import Any
 
 import pytest
+from checkin.clock import Clock, clock
 from django.core.management import call_command
 from django.test import Client
 from pypdf import PdfReader
-from scale.clock import Clock, clock
 
 from weighin.audit.models import HistoryEntry
 from weighin.events.models import Event

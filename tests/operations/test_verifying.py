@@ -11,7 +11,7 @@ from django.db import connection
 
 from weighin.audit.triggers import install, remove
 from weighin.events.models import Event
-from weighin.scale.models import WeighSlip
+from weighin.slips.models import WeighSlip
 from weighin.standings.services import publish_result
 
 pytestmark = pytest.mark.django_db
@@ -74,10 +74,10 @@ def test_a_changed_file_is_told_by_what_was_changed(file: Path, capsys: Any, cha
 
 
 def test_an_altered_ledger_is_said_whatever_the_file(file: Path, capsys: Any) -> None:
-    remove(connection, "scale_weighslip")
+    remove(connection, "slips_weighslip")
     with connection.cursor() as cursor:
-        cursor.execute("UPDATE scale_weighslip SET note = 'x' WHERE position = 1")
-    install(connection, "scale_weighslip")
+        cursor.execute("UPDATE slips_weighslip SET note = 'x' WHERE position = 1")
+    install(connection, "slips_weighslip")
     code, said = verified(file, capsys)
     assert code == 1 and "was altered" in said
 

@@ -13,8 +13,8 @@ from django.utils import timezone
 
 from weighin.audit.models import HistoryEntry
 from weighin.events.models import Event
-from weighin.scale.models import WeighSlip
-from weighin.scale.services import correct_slip, record_slip, void_slip
+from weighin.slips.models import WeighSlip
+from weighin.slips.services.slips import correct_slip, record_slip, void_slip
 from weighin.standings.holdback import held_since, moment_of
 from weighin.standings.models import Holdback
 from weighin.standings.services import hold_back, lift_holdback, publish_result, set_public

@@ -10,15 +10,17 @@ import pytest
 import world
 from django.test import Client
 from django.urls import URLPattern, URLResolver, get_resolver
-from scale.speaking import Speaker, message, new_id
-from scale.table import open_event
+from slips.table import open_event
+from stations.speaking import Speaker, message, new_id
 
+from weighin.care.domain.message import NOTE
+from weighin.checkin.domain.message import CHECKIN
 from weighin.events.models import Event
-from weighin.fishcare.note_messages import NOTE
 from weighin.public.openapi import document
-from weighin.scale.scales.services import write_scale
-from weighin.scale.services import void_slip
-from weighin.scale.wire import CHECKIN, SLIP, SPECIES
+from weighin.records.parsing.wire import SPECIES
+from weighin.scales.services.scales import write_scale
+from weighin.slips.domain.message import SLIP
+from weighin.slips.services.slips import void_slip
 from weighin.standings.services import publish_result
 
 DOCUMENT = document()

@@ -11,8 +11,8 @@ from django.urls import reverse
 from weighin.clubs.services import change_water
 from weighin.events.models import Event
 from weighin.roster.models import Angler
-from weighin.scale.models import WeighSlip
-from weighin.scale.services import correct_slip
+from weighin.slips.models import WeighSlip
+from weighin.slips.services.slips import correct_slip
 from weighin.standings.services import publish_result, set_public
 
 pytestmark = pytest.mark.django_db

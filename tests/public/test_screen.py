@@ -10,8 +10,8 @@ from django.utils import timezone
 
 from weighin.events.models import Event
 from weighin.public.screen import screen_of
-from weighin.scale.models import WeighSlip
-from weighin.scale.services import correct_slip
+from weighin.slips.models import WeighSlip
+from weighin.slips.services.slips import correct_slip
 from weighin.standings.services import hold_back, set_public
 
 pytestmark = pytest.mark.django_db

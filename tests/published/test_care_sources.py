@@ -53,13 +53,13 @@ def test_nobody_calls_growth_recovery() -> None:
 
 def test_kansas_asks_for_more_than_shade_and_salt() -> None:
     """K.A.R. 115-7-8 and the agency's page, read: electrolyte, circulation, hard bottom, September 1 to June 15."""
-    tanks = TOLD[ROOT / "templates/fishcare/planner/tanks.html"]
+    tanks = TOLD[ROOT / "templates/planning/planner/tanks.html"]
     assert "electrolyte" in tanks and "September 1 to June 15" in tanks
-    release = TOLD[ROOT / "templates/fishcare/releases/releases.html"]
+    release = TOLD[ROOT / "templates/care/releases.html"]
     assert "circulates" in release and "bottom is hard" in release
 
 
 def test_ammonia_says_whether_it_is_nitrogen() -> None:
     """17.031 / 14.007: as NH3 a kit's total ammonia nitrogen reads 22 % more."""
-    said = TOLD[ROOT / "weighin/fishcare/tanks/words.py"]
+    said = TOLD[ROOT / "weighin/tanks/pages/tank_words.py"]
     assert round(17.031 / 14.007, 2) == 1.22 and "as NH₃ it is 22 % more, the careful side" in said

@@ -14,7 +14,7 @@ from typing import Any
 
 import pytest
 
-from weighin.scale.line import Run, simulate
+from weighin.line.domain.simulation import Run, simulate
 
 SERVICE_MIN = 2.5
 WARM_UP = 2_000

@@ -10,7 +10,7 @@ from decimal import Decimal
 import pytest
 
 from weighin.rules import weights
-from weighin.scale.tolerance import judged, maintenance_divisions
+from weighin.scales.domain.tolerance import judged, maintenance_divisions
 
 
 @pytest.mark.parametrize(

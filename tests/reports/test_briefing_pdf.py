@@ -9,7 +9,7 @@ from django.urls import reverse
 from pypdf import PdfReader
 
 from weighin.events.models import Event, EventDay
-from weighin.fishcare.briefing.brief import briefing_of
+from weighin.planning.pages.briefing import briefing_of
 from weighin.reports.pdf.briefing_pdf import briefing_pdf
 
 

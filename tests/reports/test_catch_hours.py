@@ -9,12 +9,12 @@ import pytest
 import world
 from django.urls import reverse
 
+from weighin.checkin.models import CheckIn, DueNotice
 from weighin.events.due_times import due_clocks
 from weighin.events.models import Event, EventDay, Flight
 from weighin.reports.catch.figures import event_catch
 from weighin.reports.catch.layouts import notes
 from weighin.roster.models import Angler
-from weighin.scale.models import CheckIn, DueNotice
 
 pytestmark = pytest.mark.django_db
 Rows = list[dict[str, str]]
@@ -183,5 +183,5 @@ def test_a_boat_without_names_counts_two_and_the_report_says_so() -> None:
         "counted for 1 of 3 boats without names"
         in client.get(reverse("reports:event_catch", args=[event.slug])).content.decode()
     )
-    page = client.get(reverse("fishcare:event_planner", args=[event.slug])).content.decode()
+    page = client.get(reverse("planning:event_planner", args=[event.slug])).content.decode()
     assert "5 contestants (1 boat without names, counted as two anglers each)" in page

@@ -17,10 +17,10 @@ from weighin.reports.pdf.slip_pdf import slips_pdf
 from weighin.reports.pdf.small_paper import PAPERS, QR
 from weighin.reports.printed_slips import PrintedSlip, printed_slips
 from weighin.roster.models import Entry
-from weighin.scale.ledger import check_figures
-from weighin.scale.queries import current_slips
-from weighin.scale.queries import slips as slips_of
-from weighin.scale.services import correct_slip, record_slip, void_slip
+from weighin.slips.queries.ledger import check_figures
+from weighin.slips.queries.slips import current_slips
+from weighin.slips.queries.slips import slips as slips_of
+from weighin.slips.services.slips import correct_slip, record_slip, void_slip
 
 SITE = "http://lake.test:8000"
 MM = 72 / 25.4
@@ -110,7 +110,7 @@ def test_its_code_is_the_address_of_the_same_slip_and_large_enough(event: Event,
     expected = [[bool(m) for m in row] for row in segno.make(found.address, error="m", micro=False).matrix]
     assert dark(content, 0, found.address) == expected
     assert QR >= 20 * MM
-    assert found.address == SITE + reverse("scale:slip", args=[event.slug, found.number])
+    assert found.address == SITE + reverse("slips:slip", args=[event.slug, found.number])
 
 
 def test_forty_deductions_a_long_team_and_long_reasons_fit_on_leaves(db: None) -> None:
@@ -202,7 +202,7 @@ def test_the_check_figures_come_from_the_link_and_stand_on_the_slips_page_too(ev
     slip = current_slips(event)[0]
     assert re.fullmatch(r"\d{4} \d{4}", check_figures(slip.link))
     assert int(check_figures(slip.link).replace(" ", "")) == int(slip.link, 16) % 10**8
-    page = world.member(event.club).get(reverse("scale:slip", args=[event.slug, slip.number])).content.decode()
+    page = world.member(event.club).get(reverse("slips:slip", args=[event.slug, slip.number])).content.decode()
     assert check_figures(slip.link) in page
     assert reverse("reports:slip_pdf", args=[event.slug, slip.number]) in page
 
@@ -268,7 +268,7 @@ def test_a_reason_and_figures_as_long_as_may_be_written_fit_on_four_leaves(paper
 
 def test_the_pages_of_teams_and_slips_lead_to_what_is_printed_of_a_day(event: Event) -> None:
     client = world.member(event.club, Role.CLUB_REVIEWER)
-    for page, name in (("roster:teams", "boat_cards"), ("scale:slips", "slips_pdf")):
+    for page, name in (("roster:teams", "boat_cards"), ("slips:slips", "slips_pdf")):
         shown = client.get(reverse(page, args=[event.slug])).content.decode()
         links = re.findall(f'href="({reverse(f"reports:{name}", args=[event.slug])}[^"]+)"', shown)
         assert len(links) == 4, page  # two days that were fished, on two papers

@@ -15,8 +15,8 @@ from weighin.roster.models import Angler, Entry, Team
 from weighin.roster.services import add_entries, change_entry, enter_team, remove_entry
 from weighin.rules.faults import Faults
 from weighin.rules.rulebook import defaults
-from weighin.scale.ledger import breaks
-from weighin.scale.queries import slips
+from weighin.slips.queries.ledger import breaks
+from weighin.slips.queries.slips import slips
 
 pytestmark = pytest.mark.django_db
 PAIR = EntryValues(7, "Lindell & Amaro", ("Mara Lindell", "Ines Amaro"), paid=True)

@@ -20,7 +20,7 @@ from django.core.management import CommandError, call_command
 from django.db import transaction
 
 from weighin.events.models import Event
-from weighin.scale.services import record_slip
+from weighin.slips.services.slips import record_slip
 
 from . import workbook
 from .comparison import differences

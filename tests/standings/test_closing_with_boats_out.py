@@ -4,19 +4,19 @@ from typing import Any
 
 import pytest
 import world
+from checkin.clock import Clock, clock
 from django.urls import reverse
-from scale.clock import Clock, clock
-from scale.speaking import Speaker, new_id
-from scale.table import open_event, record
+from slips.table import open_event, record
+from stations.speaking import Speaker, new_id
 
 from weighin.audit.models import HistoryEntry
+from weighin.checkin.models import CheckIn
+from weighin.checkin.queries.roll import roll_of, still_out
 from weighin.events.models import Event
 from weighin.events.services import FIELDS, change_event
 from weighin.events.writes import raise_revision
 from weighin.roster.models import Entry
 from weighin.rules.faults import Faults
-from weighin.scale.models import CheckIn
-from weighin.scale.roll.queries import roll_of, still_out
 from weighin.standings.models import OfficialResult
 from weighin.standings.services import publish_result, set_closed
 

@@ -8,8 +8,8 @@ from django.urls import reverse
 from weighin.audit.models import AppendOnlyError, HistoryEntry
 from weighin.events.models import Event
 from weighin.rules.faults import Faults
-from weighin.scale.models import WeighSlip
-from weighin.scale.services import correct_slip, record_slip
+from weighin.slips.models import WeighSlip
+from weighin.slips.services.slips import correct_slip, record_slip
 from weighin.standings.models import OfficialResult
 from weighin.standings.services import publish_result, set_closed
 

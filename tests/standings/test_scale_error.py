@@ -6,11 +6,11 @@ from decimal import Decimal
 import pytest
 import world
 from django.test import Client
-from scale.table import open_event, record
+from slips.table import open_event, record
 
 from weighin.accounts.roles import Role
 from weighin.events.models import Event
-from weighin.scale.scales.services import write_check, write_scale
+from weighin.scales.services.scales import write_check, write_scale
 from weighin.standings.queries import standings_of
 from weighin.standings.scale_error import within_error
 

@@ -10,8 +10,8 @@ from django.test.utils import CaptureQueriesContext
 from django.urls import reverse
 
 from weighin.events.models import Event
-from weighin.scale.models import WeighSlip
-from weighin.scale.services import correct_slip
+from weighin.slips.models import WeighSlip
+from weighin.slips.services.slips import correct_slip
 from weighin.standings.explaining import ledger_lines
 from weighin.standings.queries import standings_of
 from weighin.standings.services import publish_result
@@ -83,7 +83,7 @@ def test_a_correction_shows_at_once_although_pages_are_kept() -> None:
     assert "1.77" not in client.get(where).content.decode()
     with CaptureQueriesContext(connection) as found:
         client.get(where)
-    assert not [query for query in found if "scale_weighslip" in query["sql"]], "a kept page reads no slips"
+    assert not [query for query in found if "slips_weighslip" in query["sql"]], "a kept page reads no slips"
     slip = WeighSlip.objects.current().get(event=event, entry__boat=4, day=1)
     correct_slip(
         slip,

@@ -7,11 +7,11 @@ import pytest
 import world
 from django.test import Client
 from django.urls import reverse
-from scale.table import open_event, posted
+from slips.table import open_event, posted
 
 from weighin.accounts.roles import Role
 from weighin.events.models import Event
-from weighin.scale.models import WeighSlip
+from weighin.slips.models import WeighSlip
 from weighin.ui import typed
 
 
@@ -113,7 +113,7 @@ def test_a_slip_takes_them() -> None:
     event = open_event()
     client: Client = world.member(event.club, Role.WEIGH_OFFICIAL)
     sent = posted(checked_in="2:55 pm", weighed="3:10pm", gross="8.50 lb", excused_minutes="5 min")
-    assert client.post(reverse("scale:slips_new", args=[event.slug]), sent).status_code == 302
+    assert client.post(reverse("slips:slips_new", args=[event.slug]), sent).status_code == 302
     slip = WeighSlip.objects.get()
     assert (slip.gross, slip.excused_minutes) == ("8.50 lb", "5")
     assert slip.weighed is not None and slip.weighed.isoformat() == "2026-06-20T20:10:00+00:00"

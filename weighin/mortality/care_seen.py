@@ -5,8 +5,8 @@ from dataclasses import dataclass
 from datetime import datetime
 from decimal import Decimal
 
+from weighin.care.models import CareNote
 from weighin.clubs.models import Season
-from weighin.fishcare.models import CareNote
 
 COLUMNS = (
     "event_id", "day", "entry__boat", "ice_lb", "aeration", "most_on_board", "livewell_do",

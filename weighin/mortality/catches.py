@@ -9,11 +9,11 @@ from fractions import Fraction
 
 from django.db.models.functions import Coalesce
 
+from weighin.care.domain.checks import Times, minutes_in_bag
 from weighin.clubs.models import Season
 from weighin.events.models import Event
-from weighin.fishcare.at_release import Batch, at_release, batches_of
-from weighin.fishcare.checks import Times, minutes_in_bag
-from weighin.scale.models import WeighSlip
+from weighin.slips.models import WeighSlip
+from weighin.tanks.queries.at_release import Batch, at_release, batches_of
 
 COLUMNS = (
     "event_id",

@@ -11,10 +11,10 @@ from django.db.models.functions import Coalesce
 
 from weighin.events.models import Event
 from weighin.events.queries import is_cancelled
-from weighin.fishcare.at_release import Batches, at_release, batches_of
 from weighin.mortality.lake import lake_of
 from weighin.rules.keys import BY_NAME
-from weighin.scale.models import WeighSlip
+from weighin.slips.models import WeighSlip
+from weighin.tanks.queries.at_release import Batches, at_release, batches_of
 
 AT_ONCE = 5000  # rows held while reading
 

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from django.utils.translation import gettext
 
 from weighin.events.models import Event
-from weighin.scale.models import WeighSlip
+from weighin.slips.models import WeighSlip
 from weighin.survival.clusters import CORRELATION
 from weighin.survival.nested import nested
 

@@ -14,8 +14,7 @@ from django.utils.translation import gettext, ngettext
 
 from weighin.events.models import Event
 from weighin.events.queries import rules_of
-from weighin.fishcare.at_release import batches_of
-from weighin.fishcare.holding.study import HoldingStudy, holding_study
+from weighin.holding.domain.study import HoldingStudy, holding_study
 from weighin.mortality.catches import Catch, Livewell, catch_of, livewells, parted, with_releases
 from weighin.mortality.caveats import event_caveats
 from weighin.mortality.figures import rate_strip, watch_figure
@@ -38,10 +37,11 @@ from weighin.mortality.words import (
     seen,
     some_of,
 )
-from weighin.scale.queries import current_slips
+from weighin.slips.queries.slips import current_slips
 from weighin.survival.clusters import Clustered, clustered
 from weighin.survival.delayed import compound
 from weighin.survival.estimates import Estimate
+from weighin.tanks.queries.at_release import batches_of
 
 
 @dataclass(frozen=True)

@@ -7,8 +7,8 @@ from dataclasses import dataclass, replace
 from django.db.models import TextChoices
 from django.utils.translation import gettext, gettext_lazy, gettext_noop, ngettext
 
-from weighin.fishcare.checks import Times, minutes_held
-from weighin.fishcare.models import CareNote
+from weighin.care.domain.checks import Times, minutes_held
+from weighin.care.models import CareNote
 from weighin.mortality.care_seen import CareSeen
 from weighin.mortality.catches import Catch
 from weighin.mortality.odds_words import odds_said

@@ -6,12 +6,12 @@ from datetime import datetime
 from typing import Any
 
 from weighin.events.models import Event
-from weighin.fishcare.holding.study import HoldingStudy, holding_study
-from weighin.fishcare.models import HoldingPen
+from weighin.holding.domain.study import HoldingStudy, holding_study
+from weighin.holding.models import HoldingPen
 from weighin.mortality.catches import Catch, event_catches, livewells
 from weighin.mortality.words import rate_said
-from weighin.scale.models import WeighSlip
-from weighin.scale.queries import current_slips, doubled
+from weighin.slips.models import WeighSlip
+from weighin.slips.queries.slips import current_slips, doubled
 from weighin.survival.clusters import clustered
 from weighin.survival.delayed import total
 

@@ -8,9 +8,8 @@ from functools import cached_property
 from weighin.clubs.models import Season
 from weighin.events.models import Event
 from weighin.events.queries import is_cancelled, rules_of
-from weighin.fishcare.at_release import Batch, batches_of
-from weighin.fishcare.holding.study import HoldingStudy, holding_study
-from weighin.fishcare.models import HoldingPen
+from weighin.holding.domain.study import HoldingStudy, holding_study
+from weighin.holding.models import HoldingPen
 from weighin.mortality.care_seen import Notes, season_notes
 from weighin.mortality.catches import Catch, Livewell, livewells, parted, season_catches, with_releases
 from weighin.mortality.lake import Lake, lake_of, unit_of
@@ -22,6 +21,7 @@ from weighin.rules.rulebook import Rulebook, defaults
 from weighin.standings.queries import without_result
 from weighin.survival.clusters import CORRELATION, Clustered, clustered
 from weighin.survival.nested import SAME_DAY, Nested, nested
+from weighin.tanks.queries.at_release import Batch, batches_of
 
 FEWEST_EVENTS = 3  # for a range over events: what two say of others is anything
 

@@ -23,8 +23,8 @@ from weighin.audit.in_use import InUse, alone
 from weighin.audit.life import begin_another_life
 from weighin.audit.services import note, writing
 from weighin.events.models import Event
-from weighin.scale.models import Station
-from weighin.scale.stations import stations_as_before
+from weighin.stations.models import Station
+from weighin.stations.services.stations import stations_as_before
 
 OWNER_ONLY = 0o600
 PAUSE = 0.25
@@ -56,7 +56,7 @@ class Backup:
 COUNTED = {
     "clubs": "SELECT count(*) FROM clubs_club",
     "events": "SELECT count(*) FROM events_event",
-    "slips": "SELECT count(*) FROM scale_weighslip",
+    "slips": "SELECT count(*) FROM slips_weighslip",
     "official results": "SELECT count(*) FROM standings_officialresult",
 }
 
@@ -231,7 +231,7 @@ def _refuse_broken(database: sqlite3.Connection, file: Path) -> None:
 def _refuse_strange(database: sqlite3.Connection, file: Path) -> None:
     try:
         kept = set(database.execute("SELECT app, name FROM django_migrations"))
-        database.execute("SELECT 1 FROM scale_weighslip LIMIT 1")
+        database.execute("SELECT 1 FROM slips_weighslip LIMIT 1")
     except sqlite3.DatabaseError:
         raise BackupRefused(f"{file} is no backup of this site: nothing of it was taken.") from None
     loader = MigrationLoader(None, ignore_no_migrations=True)

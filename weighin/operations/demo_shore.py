@@ -9,23 +9,23 @@ from pathlib import Path
 from typing import Any
 
 from weighin.audit.services import writing
+from weighin.checkin.services.lines import keep_line, open_desk
+from weighin.checkin.services.messages import CheckInMessages
 from weighin.events.models import Event
 from weighin.events.queries import calendar_of
-from weighin.fishcare.holding.books import CHECKS, PENS
-from weighin.fishcare.holding.reading import read_check, read_study_pen
-from weighin.fishcare.keeping import Book, add
-from weighin.fishcare.models import StudyPen
-from weighin.fishcare.releases.books import KEPT, RELEASES, WALKS
-from weighin.fishcare.releases.reading import read_kept, read_release, read_walk
-from weighin.fishcare.scene import Scene, scene_of
-from weighin.fishcare.tanks.books import TREATMENTS
-from weighin.fishcare.tanks.reading import read_treatment
-from weighin.scale.checkin_messages import CheckInMessages
-from weighin.scale.line.services import say
-from weighin.scale.pads.queries import missing_numbers
-from weighin.scale.pads.services import hand_out, say_unused
-from weighin.scale.roll.lines import keep_line, open_desk
-from weighin.scale.scales.services import write_check, write_scale
+from weighin.holding.models import StudyPen
+from weighin.holding.parsing import read_check, read_study_pen
+from weighin.holding.services.books import CHECKS, PENS
+from weighin.line.services import say
+from weighin.records.domain.scene import Scene
+from weighin.records.queries.scene import scene_of
+from weighin.records.services.rows import Book, add
+from weighin.scales.services.scales import write_check, write_scale
+from weighin.slips.queries.pads import missing_numbers
+from weighin.slips.services.pads import hand_out, say_unused
+from weighin.tanks.parsing.releases import read_kept, read_release, read_walk
+from weighin.tanks.parsing.tanks import read_treatment
+from weighin.tanks.services.books import KEPT, RELEASES, TREATMENTS, WALKS
 
 Read = Callable[[Mapping[str, str], Scene], Mapping[str, Any]]
 SHORE = uuid.UUID(

@@ -16,7 +16,8 @@ from django.utils import timezone
 from weighin.audit.triggers import ACTS, append_only_tables
 from weighin.events.models import Event
 from weighin.operations.ledgers import ledger_of
-from weighin.scale.models import CLOCK_MAY_DIFFER, WeighSlip
+from weighin.records.domain.clock import CLOCK_MAY_DIFFER
+from weighin.slips.models import WeighSlip
 
 LEAST_FREE = 200 * 1024 * 1024
 MEGABYTE = 1024 * 1024

@@ -3,14 +3,15 @@
 from django.urls import reverse
 
 from weighin.accounts.roles import Can
+from weighin.checkin.pages.words import in_doubt_said
+from weighin.checkin.queries.roll import in_doubt, still_out
 from weighin.events.models import Event
 from weighin.events.queries import calendar_of
-from weighin.scale.line.queries import line_of
-from weighin.scale.pads.queries import in_runs, missing_numbers
-from weighin.scale.queries import current_slips
-from weighin.scale.roll.queries import in_doubt, still_out
-from weighin.scale.roll.words import in_doubt_said
-from weighin.scale.scales.queries import checks_of, doubts_of, due_today, scales_of
+from weighin.line.queries import line_of
+from weighin.scales.queries import checks_of, due_today, scales_of
+from weighin.slips.queries.pads import in_runs, missing_numbers
+from weighin.slips.queries.scale_doubts import doubts_of
+from weighin.slips.queries.slips import current_slips
 
 NAMED = 5
 
@@ -26,28 +27,28 @@ def lake_needs(event: Event, cans: set[Can]) -> list[tuple[str, str]]:
         found.append(
             (
                 f"{'Boat' if len(out) == 1 else 'Boats'} still out: {named}. Who has word of {'it' if len(out) == 1 else 'them'}?",
-                _at(event, "scale:roll"),
+                _at(event, "checkin:roll"),
             )
         )
     for boat in in_doubt(event) if Can.CORRECT_SLIP in cans else ():
-        where = reverse("scale:roll_boat", args=[event.slug, boat.day, boat.entry.boat])
+        where = reverse("checkin:roll_boat", args=[event.slug, boat.day, boat.entry.boat])
         found.append((f"{in_doubt_said(boat)} Which counts?", where))
     if line_of(event).hold is not None:
-        found.append(("The line is held: somebody by name lets it go on.", _at(event, "scale:line")))
+        found.append(("The line is held: somebody by name lets it go on.", _at(event, "line:line")))
     scales, checks = scales_of(event), checks_of(event)
     for scale in due_today(event, calendar_of(event), scales, checks):
-        found.append((f"Scale {scale.name} has no check today: lay a test weight on it.", _at(event, "scale:scales")))
+        found.append((f"Scale {scale.name} has no check today: lay a test weight on it.", _at(event, "slips:scales")))
     doubted = len(doubts_of(event, current_slips(event)).marks)
     if doubted and Can.MANAGE_EVENT in cans:
         found.append(
             (
                 f"{doubted} {'slip is' if doubted == 1 else 'slips are'} in doubt: a scale failed its test.",
-                _at(event, "scale:scales"),
+                _at(event, "slips:scales"),
             )
         )
     missing = missing_numbers(event)
     if missing and Can.MANAGE_EVENT in cans:
-        found.append((f"Paper slips missing: {in_runs(missing)}.", _at(event, "scale:pads")))
+        found.append((f"Paper slips missing: {in_runs(missing)}.", _at(event, "slips:pads")))
     return found
 
 

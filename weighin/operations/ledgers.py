@@ -3,8 +3,8 @@
 from dataclasses import dataclass
 
 from weighin.events.models import Event
-from weighin.scale.ledger import breaks
-from weighin.scale.models import WeighSlip
+from weighin.slips.models import WeighSlip
+from weighin.slips.queries.ledger import breaks
 from weighin.standings.models import OfficialResult
 
 

@@ -12,12 +12,12 @@ from typing import TypeVar
 from django.urls import reverse
 from django.utils import timezone
 
+from weighin.care.models import CareNote
+from weighin.checkin.pages.words import named, weighed_said
+from weighin.checkin.queries.roll import in_doubt, still_out, unheard
 from weighin.events.models import Event, Handling
-from weighin.fishcare.models import CareNote
-from weighin.scale.pads.queries import in_runs, missing_numbers
-from weighin.scale.roll.queries import in_doubt, still_out, unheard
-from weighin.scale.roll.words import named, weighed_said
-from weighin.scale.scales.queries import doubts_of
+from weighin.slips.queries.pads import in_runs, missing_numbers
+from weighin.slips.queries.scale_doubts import doubts_of
 from weighin.standings.days import DayCount, days_of, fished
 from weighin.standings.queries import Standings, standings_of
 
@@ -69,15 +69,15 @@ def _roll(event: Event, act: str) -> Iterator[Question]:
     for day, boats in _by_day(out, lambda boat: boat.day):
         verb = "is" if len(boats) == 1 else "are"
         words = f"Day {day}: {named(boats)} {verb} still out by the roll."
-        yield Question("boats_out", day, words, _at(event, "scale:roll"), "Check boats in on the roll", True)
+        yield Question("boats_out", day, words, _at(event, "checkin:roll"), "Check boats in on the roll", True)
     if act == CLOSE:
         silent = unheard(event)
         for day, boats in _by_day((boat for boat in silent if boat.slips), lambda boat: boat.day):
             words = f"Day {day}: {weighed_said(boats)}. A slip does not prove that a boat is in."
-            yield Question("not_noted_in", day, words, _at(event, "scale:roll"), "Check boats in on the roll")
+            yield Question("not_noted_in", day, words, _at(event, "checkin:roll"), "Check boats in on the roll")
         for day, boats in _by_day((boat for boat in silent if not boat.slips), lambda boat: boat.day):
             words = f"Day {day}: nobody kept the roll, and of {named(boats)} there is neither a word nor a slip."
-            yield Question("nobody_kept_the_roll", day, words, _at(event, "scale:roll"), "Keep the roll")
+            yield Question("nobody_kept_the_roll", day, words, _at(event, "checkin:roll"), "Keep the roll")
 
 
 def _slips(event: Event, act: str, standings: Standings) -> Iterator[Question]:
@@ -86,10 +86,10 @@ def _slips(event: Event, act: str, standings: Standings) -> Iterator[Question]:
         words = f"Day {day}: boat {boat} has {_number(len(slips))} slips. Neither counts until one is chosen."
         if len(slips) > 2:
             words = words.replace("Neither counts", "None counts")
-        where = reverse("scale:slip", args=[event.slug, slips[0].number])
+        where = reverse("slips:slip", args=[event.slug, slips[0].number])
         yield Question("second_slip", day, words, where, "Choose the slip that counts", True)
     if act == PUBLISH and not standings.slips:
-        where = _at(event, "scale:slips_new")
+        where = _at(event, "slips:slips_new")
         yield Question(
             "no_slips", None, "No slip is kept: there is no result yet.", where, "Write the first slip", True
         )
@@ -107,7 +107,7 @@ def _days(event: Event, days: list[DayCount], now: datetime) -> Iterator[Questio
             yield Question("day_not_fished", day.number, words, set_up, "Cancel the day, if it was")
         elif now < day.due and not day.is_in:
             words = f"Day {day.number} is not over: {len(day.weighed)} of {_count(len(day.boats), 'boat')} weighed."
-            yield Question("day_not_over", day.number, words, _at(event, "scale:slips"), "See the slips")
+            yield Question("day_not_over", day.number, words, _at(event, "slips:slips"), "See the slips")
         elif day.missing:
             verb = "is" if len(day.missing) == 1 else "are"
             words = (
@@ -120,7 +120,7 @@ def _days(event: Event, days: list[DayCount], now: datetime) -> Iterator[Questio
 def _lateness(event: Event) -> Iterator[Question]:
     """Boats whose slip counts other minutes late than the roll tells."""
     for day, boats in _by_day(in_doubt(event), lambda boat: boat.day):
-        where = reverse("scale:roll_boat", args=[event.slug, day, boats[0].entry.boat])
+        where = reverse("checkin:roll_boat", args=[event.slug, day, boats[0].entry.boat])
         words = f"Day {day}: slip and check-in disagree on how late {named(boats)} came."
         yield Question("lateness_in_doubt", day, words, where, "Say which time counts")
 
@@ -130,7 +130,7 @@ def _scales(event: Event, standings: Standings) -> Iterator[Question]:
     marks = doubts_of(event, slips).marks
     for day, doubted in _by_day((slip for slip in slips if slip.pk in marks), lambda slip: slip.day):
         words = f"Day {day}: {_count(len(doubted), 'slip')} in doubt, since a scale failed its test."
-        yield Question("scale_in_doubt", day, words, _at(event, "scale:scales"), "See the failed checks")
+        yield Question("scale_in_doubt", day, words, _at(event, "slips:scales"), "See the failed checks")
 
 
 def _care(event: Event, standings: Standings, days: list[DayCount]) -> Iterator[Question]:
@@ -150,11 +150,11 @@ def _care(event: Event, standings: Standings, days: list[DayCount]) -> Iterator[
             words = (
                 f"Day {day.number}: nobody recorded when the fish of {_boats(s.entry.boat for s in alive)} went back."
             )
-            yield Question("release_not_recorded", day.number, words, _at(event, "fishcare:releases"), "Record the releases")  # fmt: skip
+            yield Question("release_not_recorded", day.number, words, _at(event, "care:releases"), "Record the releases")  # fmt: skip
         lacking = sorted(boat for boat in day.weighed if (day.number, boat) not in noted)
         if lacking:
             words = f"Day {day.number}: no care note of {_boats(lacking)}, {len(lacking)} of {_count(len(day.weighed), 'weighed boat')}."
-            yield Question("care_not_recorded", day.number, words, _at(event, "fishcare:notes"), "Write the care notes")
+            yield Question("care_not_recorded", day.number, words, _at(event, "care:notes"), "Write the care notes")
 
 
 def _money(event: Event, standings: Standings) -> Iterator[Question]:
@@ -176,7 +176,7 @@ def _paper(event: Event) -> Iterator[Question]:
     missing = missing_numbers(event)
     if missing:
         words = f"Paper slips missing: {in_runs(missing)}."
-        yield Question("paper_missing", None, words, _at(event, "scale:pads"), "Find or spoil them")
+        yield Question("paper_missing", None, words, _at(event, "slips:pads"), "Find or spoil them")
 
 
 def _by_day(rows: Iterable[Row], day_of: Callable[[Row], int]) -> Iterator[tuple[int, list[Row]]]:

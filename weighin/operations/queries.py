@@ -13,7 +13,7 @@ from weighin.mortality.stop_level import StopLevel, stop_level
 from weighin.operations.lake import lake_needs
 from weighin.operations.open_questions import PUBLISH, open_questions
 from weighin.reports.event_json import WholeEvent, whole_event
-from weighin.scale.models import WeighSlip
+from weighin.slips.models import WeighSlip
 from weighin.standings.days import DayCount, days_of, days_said, fished, is_over
 from weighin.standings.document import stands
 from weighin.standings.models import OfficialResult
@@ -89,7 +89,7 @@ def _needs(event: Event, day: Day, cans: set[Can]) -> list[tuple[str, str]]:
         needs.append(
             (
                 "No slip is kept: write the first one when the scales open.",
-                reverse("scale:slips_new", args=[event.slug]),
+                reverse("slips:slips_new", args=[event.slug]),
             )
         )
     if day.changed_since and Can.PUBLISH in cans:
@@ -117,7 +117,7 @@ def _needs(event: Event, day: Day, cans: set[Can]) -> list[tuple[str, str]]:
                 f"{count} {unit} lacks its fish-care note."
                 if count == 1
                 else f"{count} {unit}s lack their fish-care notes.",
-                reverse("fishcare:notes", args=[event.slug]),
+                reverse("care:notes", args=[event.slug]),
             )
         )
     return needs

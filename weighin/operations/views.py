@@ -25,8 +25,8 @@ from weighin.operations.open_questions import CLOSE, PUBLISH, open_questions
 from weighin.operations.queries import day_of
 from weighin.roster.models import Entry
 from weighin.rules.faults import Faults
-from weighin.scale.ledger import breaks
-from weighin.scale.queries import slips
+from weighin.slips.queries.ledger import breaks
+from weighin.slips.queries.slips import slips
 from weighin.standings.days import days_of, stage_of
 from weighin.standings.queries import official_results, standings_of
 

@@ -1,6 +1,6 @@
 """JSON schemas of what a phone for boat checks and care notes is told."""
 
-from weighin.fishcare.ramp.queries import FIELDS
+from weighin.care.queries.ramp import FIELDS
 from weighin.public.schemas import Schema, an_object, ref, tablet
 
 OF_THE_TABLE = ("slips", "checkins", "called", "believable")

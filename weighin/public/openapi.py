@@ -5,8 +5,8 @@ from typing import Any
 from weighin.public.care_schemas import care_schemas
 from weighin.public.scale_schemas import scale_schemas
 from weighin.public.schemas import Schema, answers, body, schemas
-from weighin.scale.wire import MOST_BYTES
-from weighin.scale.wrong_tokens import FREE_TRIES
+from weighin.records.parsing.wire import MOST_BYTES
+from weighin.stations.services.wrong_tokens import FREE_TRIES
 
 VERSION = "1"
 STATION: list[dict[str, list[str]]] = [{"token": []}, {"session": []}]

@@ -1,7 +1,7 @@
 """JSON schemas of what is asked and told about scales."""
 
 from weighin.public.schemas import KINDS, Schema, an_object, field_schema, or_null, ref
-from weighin.scale.scales.readings import NOW, READING
+from weighin.scales.services.readings import NOW, READING
 
 
 def scale_schemas() -> dict[str, Schema]:

@@ -3,10 +3,12 @@
 from collections.abc import Mapping
 from typing import Any
 
-from weighin.fishcare.note_messages import NOTE
-from weighin.scale.reading import MOST_SIGNS
-from weighin.scale.stations import CANS
-from weighin.scale.wire import CHECKIN, MOST_ITEMS, OF_A_VOID, SLIP, SPECIES, Field
+from weighin.care.domain.message import NOTE
+from weighin.checkin.domain.message import CHECKIN
+from weighin.records.parsing.fields import MOST_SIGNS
+from weighin.records.parsing.wire import MOST_ITEMS, SPECIES, Field
+from weighin.slips.domain.message import OF_A_VOID, SLIP
+from weighin.stations.domain.cans import CANS
 
 Schema = dict[str, Any]
 

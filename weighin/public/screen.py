@@ -4,10 +4,10 @@ from dataclasses import dataclass
 from datetime import datetime
 
 from weighin.events.models import Event
+from weighin.line.queries import Line, line_of
 from weighin.mortality.queries import Mortality, event_mortality
 from weighin.rules.ranking import Ranked
-from weighin.scale.line.queries import Line, line_of
-from weighin.scale.models import WeighSlip
+from weighin.slips.models import WeighSlip
 from weighin.standings.days import days_of, stage_of
 from weighin.standings.holdback import held_since
 from weighin.standings.queries import Standings, official_results, standings_of, worked_out

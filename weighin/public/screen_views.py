@@ -11,9 +11,9 @@ from django.views.decorators.http import condition, require_safe
 
 from weighin.events.access import find_public, public
 from weighin.events.models import Event
+from weighin.line.queries import line_of
 from weighin.public.screen import screen_of
 from weighin.public.views import revision_tag
-from weighin.scale.line.queries import line_of
 from weighin.standings.holdback import held_since
 
 DUSK, DAWN = 20, 6  # hours at the lake between which the screen is dark

@@ -15,8 +15,8 @@ from weighin.accounts.models import User
 from weighin.events.access import find_public, public
 from weighin.events.models import Event
 from weighin.events.queries import public_events, rules_of
-from weighin.fishcare.briefing.views import briefing_asked
 from weighin.mortality.panel import panel
+from weighin.planning.views.briefing import briefing_asked
 from weighin.public.openapi import document
 from weighin.reports.briefing import briefing_file as write_briefing_file
 from weighin.reports.event_json import event_document, whole_event

@@ -5,11 +5,11 @@ from dataclasses import dataclass
 from django.utils.dateformat import format as date_format
 from django.utils.translation import gettext, gettext_lazy
 
+from weighin.checkin.queries.arrivals import table_of
 from weighin.events.models import Event
 from weighin.events.queries import rules_of
 from weighin.roster.models import Entry
-from weighin.scale.hints import clock_rules
-from weighin.scale.queries import table_of
+from weighin.slips.domain.hints import clock_rules
 
 CHECKS = (
     gettext_lazy("Well checked, pump runs, no fish aboard"),

@@ -6,7 +6,7 @@ from django.views.decorators.http import require_safe
 from weighin.accounts.roles import Can
 from weighin.events.access import allow
 from weighin.events.models import Event
-from weighin.fishcare.briefing.views import briefing_asked
+from weighin.planning.views.briefing import briefing_asked
 from weighin.reports.views import download
 
 

@@ -4,10 +4,10 @@ from dataclasses import dataclass
 from datetime import datetime
 from typing import Any
 
+from weighin.care.queries.care import CareRow, care_part, care_rows
 from weighin.events.models import Event
-from weighin.fishcare.queries import CareRow, care_part, care_rows
 from weighin.mortality.queries import Mortality, event_mortality, mortality_part
-from weighin.scale.queries import ledger_head
+from weighin.slips.queries.slips import ledger_head
 from weighin.standings.document import event_part, purse_part, standings_part
 from weighin.standings.queries import Standings, standings_of
 

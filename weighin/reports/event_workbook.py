@@ -12,9 +12,11 @@ from openpyxl.styles import Font
 from openpyxl.utils import get_column_letter
 from openpyxl.worksheet._write_only import WriteOnlyWorksheet
 
+from weighin.care.models import CareNote
+from weighin.checkin.models import CheckIn
+from weighin.checkin.queries.arrivals import current_checkins, table_of
 from weighin.events.calendar import Calendar, write_clock
 from weighin.events.models import Event
-from weighin.fishcare.models import CareNote
 from weighin.reports.workbook_columns import (
     CHECK_INS,
     DAYS,
@@ -29,8 +31,8 @@ from weighin.reports.workbook_columns import (
     SheetSpec,
 )
 from weighin.rules.keys import KEYS
-from weighin.scale.models import CheckIn, WeighSlip
-from weighin.scale.queries import current_checkins, slips, table_of
+from weighin.slips.models import WeighSlip
+from weighin.slips.queries.slips import slips
 from weighin.standings.queries import official_results
 
 TEXT = "@"

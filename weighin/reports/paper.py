@@ -16,8 +16,8 @@ from weighin.events.models import Event
 from weighin.reports.boat_cards import boat_cards as cards_of
 from weighin.reports.printed_slips import printed_slips
 from weighin.reports.views import download
-from weighin.scale.models import WeighSlip
-from weighin.scale.queries import slips as slips_of
+from weighin.slips.models import WeighSlip
+from weighin.slips.queries.slips import slips as slips_of
 
 if TYPE_CHECKING:
     from weighin.reports.pdf.small_paper import Paper

@@ -6,15 +6,17 @@ from dataclasses import dataclass
 from django.utils.dateformat import format as date_format
 from django.utils.translation import gettext
 
+from weighin.checkin.queries.arrivals import table_of
 from weighin.events.models import Event
+from weighin.records.domain.clock import clock
+from weighin.records.domain.table import Table
 from weighin.rules.weights import word
-from weighin.scale.explaining import scored
-from weighin.scale.fields import ON_THE_SCALE, clock, recorded
-from weighin.scale.ledger import check_figures
-from weighin.scale.models import WeighSlip
-from weighin.scale.pads.queries import papers_of
-from weighin.scale.queries import doubled, replaced_by, table_of
-from weighin.scale.reading import Table
+from weighin.slips.domain.explaining import scored
+from weighin.slips.domain.fields import ON_THE_SCALE, recorded
+from weighin.slips.models import WeighSlip
+from weighin.slips.queries.ledger import check_figures
+from weighin.slips.queries.pads import papers_of
+from weighin.slips.queries.slips import doubled, replaced_by
 from weighin.ui.templatetags.ui import weight
 
 

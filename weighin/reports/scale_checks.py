@@ -11,10 +11,12 @@ from weighin.events.models import Event
 from weighin.events.queries import calendar_of
 from weighin.reports.sheet import Sheet, SheetColumn
 from weighin.reports.views import download
-from weighin.scale.queries import current_slips
-from weighin.scale.scales.judging import verdict_of
-from weighin.scale.scales.queries import checks_of, doubts_of, scales_of
-from weighin.scale.scales.words import error_in_words, failure_in_words
+from weighin.scales.domain.judging import verdict_of
+from weighin.scales.domain.words import error_in_words
+from weighin.scales.pages import failure_in_words
+from weighin.scales.queries import checks_of, scales_of
+from weighin.slips.queries.scale_doubts import doubts_of
+from weighin.slips.queries.slips import current_slips
 
 COLUMNS = (
     SheetColumn(gettext_lazy("Scale"), width=1.2),

@@ -10,7 +10,7 @@ from weighin.rules.results import DayResult
 from weighin.rules.scoring import ZERO
 from weighin.rules.weights import show
 from weighin.rules.words import explain, lost_in_words, status_in_words, tie_in_words
-from weighin.scale.models import WeighSlip
+from weighin.slips.models import WeighSlip
 from weighin.standings.queries import Standings
 
 PRIZE, PRIZE_NOW = "Prize", "Prize if it ended now"

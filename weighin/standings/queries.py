@@ -6,9 +6,11 @@ from datetime import datetime
 from decimal import Decimal
 from typing import Any
 
+from weighin.checkin.queries.arrivals import table_of
 from weighin.clubs.models import Season
 from weighin.events.models import Event
 from weighin.events.queries import is_cancelled, rules_of
+from weighin.records.domain.table import Table
 from weighin.roster.models import Angler, Entry
 from weighin.rules.points import Appearance, SeasonRow, season_points
 from weighin.rules.results import Team
@@ -16,9 +18,9 @@ from weighin.rules.rulebook import Rulebook
 from weighin.rules.tournament import DaySlip, Outcome, run
 from weighin.rules.weights import as_pounds
 from weighin.rules.words import days_lost_said, status_in_words
-from weighin.scale.models import WeighSlip
-from weighin.scale.queries import current_slips, first_readings, table_of
-from weighin.scale.reading import Table, rules_slip
+from weighin.slips.domain.values import rules_slip
+from weighin.slips.models import WeighSlip
+from weighin.slips.queries.slips import current_slips, first_readings
 from weighin.standings.models import OfficialResult
 
 

@@ -10,8 +10,8 @@ from decimal import Decimal
 from itertools import pairwise
 
 from weighin.rules.ranking import Ranked
-from weighin.scale.scales.queries import Doubts, doubts_of
-from weighin.scale.scales.words import size_in_words
+from weighin.scales.domain.words import size_in_words
+from weighin.slips.queries.scale_doubts import Doubts, doubts_of
 from weighin.standings.queries import Standings
 
 

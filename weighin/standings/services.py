@@ -9,12 +9,11 @@ from django.db.models import F, Max
 from django.utils import timezone
 
 from weighin.audit.services import note, writing
+from weighin.checkin.pages.words import refusal, unheard_said
+from weighin.checkin.queries.roll import still_out, unheard
 from weighin.events.models import Event
 from weighin.rules.faults import Fault, Faults
-from weighin.scale.queries import ledger_head
-from weighin.scale.roll.queries import still_out, unheard
-from weighin.scale.roll.words import refusal, unheard_said
-from weighin.scale.stations import withdraw_all
+from weighin.slips.queries.slips import ledger_head
 from weighin.standings.days import days_of, stage_of
 from weighin.standings.document import event_part, result_part, stands
 from weighin.standings.domain.faults import (
@@ -27,6 +26,7 @@ from weighin.standings.domain.faults import (
 from weighin.standings.holdback import told_holdback
 from weighin.standings.models import Holdback, OfficialResult
 from weighin.standings.queries import standings_of
+from weighin.stations.services.stations import withdraw_all
 
 
 def publish_result(

@@ -17,7 +17,7 @@ from weighin.clubs.access import allow_in_club, can_in, require
 from weighin.clubs.models import Club
 from weighin.events.access import allow
 from weighin.events.models import Event
-from weighin.scale.queries import last_number, ledger_head
+from weighin.slips.queries.slips import last_number, ledger_head
 from weighin.standings import services
 from weighin.standings.days import days_of, stage_of
 from weighin.standings.document import stands

@@ -10,15 +10,17 @@ from datetime import datetime, timedelta
 
 from django.utils.translation import gettext, ngettext
 
+from weighin.checkin.domain.arrival import Arrival, arrival_counted
 from weighin.events.calendar import Calendar
 from weighin.mortality.words import counted
+from weighin.records.domain.table import Table
 from weighin.rules import rulebook, weights
 from weighin.rules.rulebook import Rulebook
 from weighin.rules.scoring import on_scale
 from weighin.rules.slips import Slip
 from weighin.rules.tournament import DaySlip
-from weighin.scale.models import WeighSlip
-from weighin.scale.reading import Arrival, Table, arrival_counted, rules_slip
+from weighin.slips.domain.values import rules_slip
+from weighin.slips.models import WeighSlip
 
 RULES = (
     "dead_fish_penalty",

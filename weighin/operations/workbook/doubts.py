@@ -6,7 +6,7 @@ from datetime import datetime
 from weighin.events.calendar import read_clock
 from weighin.operations.workbook.rows import Report, Row
 from weighin.reports.workbook_columns import SheetSpec
-from weighin.scale.reading import WEIGHTS
+from weighin.slips.domain.values import WEIGHTS
 
 CLOCK_KEYS = frozenset({"date", "days", "start_time", "due_time", "time_zone"})
 DAY_KEYS = frozenset({"start_time", "due_time"})

@@ -1,28 +1,22 @@
 """Keep a plan that was read without faults: the whole event in one transaction, or nothing."""
 
 from weighin.audit.services import note, writing
+from weighin.care.models import CareNote, SentNote
+from weighin.checkin.models import CheckIn, DueNotice
+from weighin.checkin.services.messages import keep_checkins
 from weighin.clubs.models import Club
 from weighin.clubs.services import club_named, season_named, water_named
 from weighin.events.models import Event, EventDay, Flight, RuleSheet
 from weighin.events.slugs import free_slug
-from weighin.fishcare.models import (
-    CareNote,
-    FloaterWalk,
-    HoldingPen,
-    KeptFish,
-    Release,
-    SentNote,
-    StudyPen,
-    TankReading,
-    Treatment,
-)
+from weighin.holding.models import HoldingPen, StudyPen
+from weighin.line.models import LineTerms, LineWord
 from weighin.operations.workbook.plan import Plan
 from weighin.roster.models import Entry
 from weighin.roster.services import add_entries
 from weighin.rules.faults import Fault, Faults
-from weighin.scale.checkin_messages import keep_checkins
-from weighin.scale.models import CheckIn, DueNotice, LineTerms, LineWord, WeighSlip
-from weighin.scale.services import keep as keep_slips
+from weighin.slips.models import WeighSlip
+from weighin.slips.services.slips import keep as keep_slips
+from weighin.tanks.models import FloaterWalk, KeptFish, Release, TankReading, Treatment
 
 
 def existing_event(plan: Plan) -> Event | None:

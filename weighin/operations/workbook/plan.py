@@ -7,7 +7,7 @@ from typing import Any
 
 from weighin.events.calendar import Calendar
 from weighin.rules.rulebook import Rulebook
-from weighin.scale.reading import SlipValues
+from weighin.slips.domain.values import SlipValues
 
 
 @dataclass

@@ -5,8 +5,11 @@ from datetime import datetime
 from pathlib import Path
 from typing import Any
 
-from weighin.fishcare.models import HoldingPen
-from weighin.fishcare.reading import read_note, read_pen, read_tank
+from weighin.care.parsing import read_note
+from weighin.checkin.domain.arrival import arrivals_by_boat_and_day
+from weighin.checkin.parsing import read_checkin
+from weighin.holding.models import HoldingPen
+from weighin.holding.parsing import read_pen
 from weighin.operations.workbook.book import SheetRows, open_book
 from weighin.operations.workbook.doubts import CLOCK_KEYS, Doubts
 from weighin.operations.workbook.entries import EveryBoat, read_entries
@@ -14,6 +17,8 @@ from weighin.operations.workbook.head import calendar_of, read_days, read_event,
 from weighin.operations.workbook.plan import Plan
 from weighin.operations.workbook.rows import Report, Row, table_rows
 from weighin.operations.workbook.slip_rows import check_cut, read_slips
+from weighin.records.domain.table import Table
+from weighin.records.parsing.fields import boat_and_day
 from weighin.reports.workbook_columns import (
     CHECK_INS,
     EVENT,
@@ -29,8 +34,7 @@ from weighin.reports.workbook_columns import (
 )
 from weighin.rules.faults import Faults
 from weighin.rules.values import folded
-from weighin.scale.checkin_messages import read_checkin
-from weighin.scale.reading import Table, arrivals_by_boat_and_day, boat_and_day
+from weighin.tanks.parsing.tanks import read_tank
 
 TEAMS_KEY = folded(TEAMS.title)
 MOMENTS = {"launched", "first_fish"}

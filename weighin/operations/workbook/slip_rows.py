@@ -12,13 +12,15 @@ from weighin.operations.workbook.book import SheetRows
 from weighin.operations.workbook.doubts import Doubts
 from weighin.operations.workbook.plan import EntryPlan
 from weighin.operations.workbook.rows import Report, Row, table_rows
+from weighin.records.domain.table import Table
 from weighin.reports.workbook_columns import SLIPS
 from weighin.rules import values
 from weighin.rules.faults import Fault, Faults
 from weighin.rules.results import ENTERED, Team
 from weighin.rules.tournament import DaySlip, fish_on
-from weighin.scale.cut import refusal, stays_said
-from weighin.scale.reading import SlipValues, Table, read_slip, rules_slip
+from weighin.slips.domain.values import SlipValues, rules_slip
+from weighin.slips.parsing import read_slip
+from weighin.slips.queries.cut import refusal, stays_said
 
 CareTimes = Mapping[tuple[int, int], Mapping[str, datetime]]
 MOST = 2_000_000_000

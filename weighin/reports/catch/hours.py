@@ -7,10 +7,10 @@ from decimal import Decimal
 
 from django.utils import timezone
 
+from weighin.checkin.models import CheckIn
 from weighin.events.calendar import Calendar
 from weighin.events.models import Event, EventDay, Flight
 from weighin.roster.models import Entry
-from weighin.scale.models import CheckIn
 from weighin.standings.queries import Standings
 
 SHORTENED = Decimal("0.5")  # common practice, no source: a shortened day whose times nobody moved counts half its hours

@@ -8,7 +8,7 @@ from weighin.events.models import Event
 from weighin.reports.pdf.fonts import FIGURES, STRONG, register_fonts
 from weighin.reports.pdf.small_paper import SMALLEST, Leaf, Paper, printed, text_width
 from weighin.rules.weights import word
-from weighin.scale.models import PaperPad
+from weighin.slips.models import PaperPad
 
 ROWS = (
     (gettext_lazy("Boat"), gettext_lazy("Day")),

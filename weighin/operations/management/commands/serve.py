@@ -19,7 +19,7 @@ from weighin import environment
 from weighin.accounts.queries import nobody_yet
 from weighin.operations.lan import code, own_addresses
 from weighin.operations.workbook.book import MOST_BYTES
-from weighin.scale.straight import straight
+from weighin.stations.station.straight import straight
 
 THREADS = 8
 COLLECT_AFTER = (10_000, 20, 20)  # Python's own 700 looks for rubbish several times an answer, and finds none

@@ -9,7 +9,7 @@ from django.utils.translation import gettext
 
 from weighin.events.access import find
 from weighin.reports.event_files import TYPES, event_file
-from weighin.scale.queries import waiting_of
+from weighin.slips.queries.slips import waiting_of
 
 
 class Command(BaseCommand):

@@ -1,4 +1,4 @@
-/* Lines of an indicator, read as weighin/scale/indicator reads them, by the patterns that the site gives as data.
+/* Lines of an indicator, read as weighin/scales/domain reads them, by the patterns that the site gives as data.
 
    weighinLines.read(layout, line)        {text, unit, state, stable, raw} or null for what is no line of the layout
    weighinLines.listener(layout, once)    hear(text) gives the readings of every whole line; a weight is believed when it

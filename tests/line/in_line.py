@@ -1,0 +1,59 @@
+"""Boats in a line: an event without slips, check-ins, and words said in the line."""
+
+import uuid
+from datetime import datetime
+from typing import Any
+
+import world
+from django.db.models import Max
+from second_reading.plain_event import plain_event
+
+from weighin.checkin.models import CheckIn
+from weighin.events.models import Event
+from weighin.line.models import LineWord
+from weighin.line.services import say
+from weighin.roster.models import Entry
+from weighin.slips.services.slips import record_slip
+
+
+def line_event(boats: int = 5, name: str = "Line event", **keys: str) -> Event:
+    """One day, 20 June 2026, in Chicago, with so many boats and no slip; other keys of the Event sheet as given."""
+    sheets = plain_event()
+    said = {"event": name, "days": "1", "date": "2026-06-20", "time_zone": "America/Chicago", **keys}
+    sheets["Event"] = [{**row, "value": said.get(row["key"], row["value"])} for row in sheets["Event"]]
+    for gone in ("Days", "Flights", "Rules", "Slips", "Fish care", "Tanks", "Holding"):
+        sheets[gone] = []
+    sheets["Teams"] = [
+        {"boat": str(n), "team": f"{name} pair {n}", "angler_1": f"{name} angler {n}"} for n in range(1, boats + 1)
+    ]
+    return world.event_of(sheets)
+
+
+def checked_in(event: Event, boat: int, at: datetime, **values: Any) -> CheckIn:
+    """Boat ``boat`` came to the check-in table."""
+    number = (CheckIn.objects.filter(event=event).aggregate(most=Max("number"))["most"] or 0) + 1
+    entry = Entry.objects.get(event=event, boat=boat)
+    line = CheckIn(
+        event=event, entry=entry, number=number, day=1, checked_in=at, received_at=at, recorded_by="ramp", **values
+    )
+    line.save()
+    return line
+
+
+def said(event: Event, word: str, boat: int | None = None, by: str = "anna", **more: Any) -> LineWord:
+    """Say something in the line of day 1, with an id of its own."""
+    return say(event, 1, word, by, word_id=more.pop("word_id", uuid.uuid4()), boat=boat, **more)
+
+
+def weighed(event: Event, boat: int, at: datetime, **more: str) -> Any:
+    """Keep a slip of seven live fish."""
+    written = {
+        "boat": str(boat),
+        "day": "1",
+        "fish": "7",
+        "alive": "7",
+        "dead": "0",
+        "gross": "8.50",
+        "official": "R. Quill",
+    }
+    return record_slip(event, {**written, "weighed": at.isoformat(), **more}, "scales")

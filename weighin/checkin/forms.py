@@ -1,0 +1,105 @@
+"""The forms of the roll: a word of a boat, a tow, a notice that moves the due times."""
+
+import uuid
+from typing import Any
+
+from django import forms
+
+from weighin.checkin.models import CheckIn, DueNotice
+from weighin.events.calendar import Calendar
+from weighin.records.forms.written import Written, WrittenForm, choice, clock, count, figure, line
+
+
+class _KeyedForm(WrittenForm):
+    """A form that names what it writes before it is sent, so that a form sent twice is kept once."""
+
+    id = forms.CharField(required=False, widget=forms.HiddenInput)
+    optional: tuple[str, ...] = ()
+
+    def __init__(self, data: Any = None, *, initial: dict[str, Any] | None = None):
+        super().__init__(data, initial={"id": str(uuid.uuid4()), **(initial or {})})
+        for name in self.optional:
+            self.fields[name].required = False
+
+    @property
+    def key(self) -> uuid.UUID:
+        """The id of what this form writes; a fresh one where the page's came to harm."""
+        return read_key(self.data.get("id", ""))
+
+
+class WordForm(_KeyedForm):
+    """Where a boat is, as far as it is known."""
+
+    optional = ("time", "word", "excused_minutes")
+
+    whereabouts = choice("Where is the boat?", list(CheckIn.Whereabouts.choices))
+    time = clock("At", help_text="When it came in, or when the word came. Blank is now.")
+    word = line(
+        "The last word", maxlength="500", help_text="From whom, and where the boat is. Members read it, nobody else."
+    )
+    excused_minutes = figure("Minutes excused", unit="min", help_text="For a tow there is a page of its own.")
+    official = line("Written by", maxlength="500")
+
+
+class CorrectWordForm(WordForm):
+    """A line written again, with the reason."""
+
+    reason = line("Why it is corrected", maxlength="500", help_text="Stands in the history for good.")
+
+    def __init__(self, data: Any = None, *, old: CheckIn, calendar: Calendar, official: str):
+        moment = old.checked_in or old.told_at
+        first = {
+            "whereabouts": old.whereabouts or (CheckIn.Whereabouts.IN_BY_WATER if old.checked_in else ""),
+            "time": calendar.write(old.day, moment) if moment else "",
+            "word": old.word,
+            "excused_minutes": old.excused_minutes,
+            "official": official,
+        }
+        super().__init__(data, initial=first)
+        self.fields["time"].help_text = "Blank leaves it as it was."
+
+
+class TowForm(_KeyedForm):
+    """A boat towed another in."""
+
+    towing = count("Boat that towed", list="boats")
+    towed = count("Boat that was towed", list="boats")
+    excuse = choice(
+        "Who is excused?",
+        [("towing", "The boat that towed"), ("towed", "The boat that was towed"), ("both", "Both")],
+        help_text="The boat that gives the tow, by common practice; the other as your rules say.",
+    )
+    minutes = figure("Minutes excused", unit="min", help_text="In the place of any excused before.")
+    reason = line("Why", maxlength="400", help_text="What happened, and where. Stands in the history for good.")
+    official = line("Written by", maxlength="500")
+
+
+class NoticeForm(_KeyedForm):
+    """Every due time of a day moved, and the word that went out."""
+
+    optional = ("minutes", "to", "given", "shortened")
+
+    seen = forms.CharField(required=False, widget=forms.HiddenInput)
+    minutes = line(
+        "By minutes", unit="min", size="5", help_text="Later; with a minus earlier. Flights keep their distance."
+    )
+    to = clock("Or all boats at", help_text="One time for every flight.")
+    given = clock("The boats were told at", help_text="Blank is now.")
+    how = choice("How", list(DueNotice.How.choices))
+    given_by = line("Who told them", maxlength="120")
+    reason = Written(label="Why", widget=forms.Textarea(attrs={"rows": 2, "maxlength": "500"}))
+    shortened = forms.BooleanField(label="Call the day shortened", required=False)
+
+
+class SettleTimeForm(WrittenForm):
+    """Why a boat's slip or its check-in gives way to the other."""
+
+    reason = line("Why", maxlength="500", help_text="Stands in the history for good.")
+
+
+def read_key(text: str) -> uuid.UUID:
+    """An id that a page sent along; a fresh one where it is none."""
+    try:
+        return uuid.UUID(text)
+    except (ValueError, AttributeError):
+        return uuid.uuid4()

@@ -1,0 +1,34 @@
+"""The current check-ins of an event, and what they say of each boat's coming in."""
+
+from collections.abc import Iterable
+from dataclasses import replace
+from datetime import datetime
+
+from django.db.models import QuerySet
+
+from weighin.checkin.domain.arrival import Arrival, arrival_of
+from weighin.checkin.models import CheckIn
+from weighin.events.models import Event
+from weighin.records.domain.table import Table
+from weighin.records.queries.desk import reading_table
+from weighin.roster.models import Entry
+
+
+def table_of(event: Event, entries: Iterable[Entry] | None = None, until: datetime | None = None) -> Table:
+    """What the scale table must know of the event to read and score its slips; ``until`` as for ``current_slips``."""
+    return replace(reading_table(event, entries), arrivals=arrivals_of(event, until))
+
+
+def arrivals_of(event: Event, until: datetime | None = None) -> dict[tuple[int, int], Arrival]:
+    """What the check-in table says of each (boat, day) by its current lines; the one place that finds it for a slip."""
+    kept: dict[tuple[int, int], list[CheckIn]] = {}
+    for line in current_checkins(event, until):
+        kept.setdefault((line.entry.boat, line.day), []).append(line)
+    found = {(boat, day): arrival_of(day, mine) for (boat, day), mine in kept.items()}
+    return {key: arrival for key, arrival in found.items() if arrival is not None}
+
+
+def current_checkins(event: Event, until: datetime | None = None) -> QuerySet[CheckIn]:
+    """The check-ins that nothing replaces and that are no voids, in the order in which they were written."""
+    lines = CheckIn.objects.current() if until is None else CheckIn.objects.current_at(until)
+    return lines.filter(event=event).select_related("entry").order_by("number")

@@ -1,0 +1,138 @@
+"""The forms of a holding study: a pen, a look into it, a finished row, and how large the study should be."""
+
+from collections.abc import Mapping
+from typing import Any
+
+from django import forms
+
+from weighin.holding.models import HoldingPen
+from weighin.records.domain.scene import Scene
+from weighin.records.forms.rows import RowForm, moment_fields, shows
+from weighin.records.forms.written import Written, WrittenForm, choice, count, figure, line
+from weighin.rules import values
+from weighin.rules.faults import Fault, Faults
+from weighin.survival.study_size import MOST_PENS, expected, pens_for_width
+
+KINDS = list(HoldingPen.Kind.choices)
+MOST_DRAWN = 2000
+
+
+class PenForm(RowForm):
+    """Fish put into a pen."""
+
+    moments = ("started",)
+
+    kind = choice("Which fish", KINDS)
+    pen = line("Pen", maxlength="80", help_text="The number on it.")
+    group = line("Study", maxlength="80", help_text="Pens of one study have one name, such as the day.")
+    held = count("Fish put in", unit="fish", help_text="Living ones, counted twice.")
+    planned_hours = count("Watched for", unit="hours")
+    started_date, started_time = moment_fields("Put in")
+    species = line("Species", maxlength="80")
+    source = line(
+        "Where from", maxlength="200", help_text="How they were drawn; for reference fish, how they were caught."
+    )
+    note = Written(label="Note", widget=forms.Textarea(attrs={"rows": 2, "maxlength": "500"}))
+
+    def suit(self, scene: Scene) -> None:
+        self.initial.setdefault("planned_hours", "72")
+        self.initial.setdefault("group", scene.event.name[:80])
+
+
+class CheckForm(RowForm):
+    """A look into a pen: what was found since the look before."""
+
+    moments = ("at",)
+    temperatures = ("water_temp",)
+
+    dead = count("Dead", unit="fish", help_text="Since the last look; take them out. 0 when there is none.")
+    missing = count("Missing", unit="fish", help_text="Counted in, not to be found.")
+    escaped = count("Escaped", unit="fish", help_text="Seen to get out, or a hole was found.")
+    at_date, at_time = moment_fields("Looked at")
+    water_temp = figure("Water in the pen")
+    shows = shows()
+    do = figure("Oxygen in the pen", unit="mg/L")
+    note = Written(label="Note", widget=forms.Textarea(attrs={"rows": 2, "maxlength": "500"}))
+
+
+class RecordForm(RowForm):
+    """A finished pen written down as a whole, as from a paper sheet."""
+
+    temperatures = ("water_temp",)
+
+    kind = choice("Which fish", KINDS)
+    group = line("Study", maxlength="80")
+    pen = line("Pen", maxlength="80")
+    held = count("Fish put in", unit="fish")
+    dead = count("Dead", unit="fish")
+    missing = count("Missing or escaped", unit="fish")
+    hours = figure("Watched for", unit="hours", help_text="Up to the last look, not what was planned.")
+    started = line("Put in", maxlength="40", help_text="A date, such as 2026-06-20 15:30.")
+    species = line("Species", maxlength="80")
+    source = line("Where from", maxlength="200")
+    water_temp = figure("Water in the pen")
+    shows = shows()
+    note = Written(label="Note", widget=forms.Textarea(attrs={"rows": 2, "maxlength": "500"}))
+
+    @classmethod
+    def as_written(cls, row: Any, scene: Scene) -> dict[str, str]:
+        return {**super().as_written(row, scene), "started": row.started}
+
+
+class EndForm(WrittenForm):
+    """Ending a pen asks for nothing but the act."""
+
+
+class SizeForm(WrittenForm):
+    """What a study should be able to tell, and the draw of its boats. All in the address, nothing kept."""
+
+    delayed = figure(
+        "Deaths expected after release", unit="%", help_text="Of fish that swam off. Unknown for crappie: try several."
+    )
+    reference = figure("Deaths of reference fish expected", unit="%")
+    width = figure("Range wanted, from low to high", unit="points", help_text="30: such as from 8 to 38 %.")
+    fish = count("Fish in a pen", unit="fish")
+    correlation = figure(
+        "How alike fish of one pen fare", help_text="0 not at all, 1 wholly; 0.05 unless you know better."
+    )
+
+    FIRST = {"delayed": "20", "reference": "5", "width": "30", "fish": "20", "correlation": "0.05"}
+
+    def sized(self) -> dict[str, Any] | None:
+        """Pens of each kind for the width wanted and for others, and what three would tell; None with faults."""
+        return self.__dict__["kept"] if self.attempt(size_of) else None
+
+
+def size_of(written: Mapping[str, str]) -> dict[str, Any]:
+    """The size of a study from the form's texts. Raises Faults with field names."""
+    limits = {"delayed": (0, 90), "reference": (0, 90), "width": (1, 99), "fish": (1, 1000), "correlation": (0, 1)}
+    found: dict[str, float] = {}
+    faults = []
+    for name, (least, most) in limits.items():
+        try:
+            text = str(written.get(name, "")).strip()
+            if not text:
+                raise ValueError("this is blank: write it here")
+            found[name] = float(values.decimal(text, least=least, most=most))
+        except ValueError as error:
+            faults.append(Fault(name, str(error)))
+    if faults:
+        raise Faults(faults)
+    plan = {
+        "delayed": found["delayed"] / 100,
+        "reference": found["reference"] / 100,
+        "fish_per_pen": found["fish"],
+        "correlation": found["correlation"],
+    }
+    try:
+        pens = pens_for_width(width=found["width"] / 100, **plan)
+    except ValueError:
+        said = f"it would take more than {MOST_PENS} pens of each kind: allow a wider range, or more fish in a pen"
+        raise Faults([Fault("width", said)]) from None
+    return {
+        "pens": pens,
+        "fish": int(pens * found["fish"]),
+        "width": found["width"],
+        "expected": expected(pens=pens, **plan),
+        "least": expected(pens=3, **plan),
+    }

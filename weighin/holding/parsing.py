@@ -1,0 +1,157 @@
+"""Read pens, their checks and finished rows as a person writes them."""
+
+from collections.abc import Mapping
+from datetime import date, datetime
+from functools import partial
+from typing import Any
+
+from weighin.events import temperatures
+from weighin.events.calendar import Calendar, read_clock
+from weighin.holding.models import HoldingPen, PenCheck, StudyPen
+from weighin.records.domain.scene import Scene
+from weighin.records.parsing.moments import read_moment
+from weighin.records.parsing.rows import Reader
+from weighin.rules import values
+from weighin.rules.faults import Fault, Faults
+
+PEN_FIELDS = (
+    "group",
+    "kind",
+    "pen",
+    "source",
+    "species",
+    "started",
+    "hours",
+    "held",
+    "dead",
+    "missing",
+    "water_temp",
+    "note",
+)
+
+
+def read_pen(written: Mapping[str, str | None], calendar: Calendar) -> dict[str, Any]:
+    """A holding pen's values, the fields of ``HoldingPen``. Raises Faults with field names."""
+    reader = Reader(written)
+    pen: dict[str, Any] = {
+        "group": reader.required("group", lambda text: values.line(text, 80), ""),
+        "kind": reader.required("kind", lambda text: values.choice(text, HoldingPen.Kind.values), ""),
+        "hours": reader.figure("hours", required=True),
+    }
+    for name, length in (("pen", 80), ("source", 200), ("species", 80)):
+        pen[name] = reader.value(name, partial(values.line, most=length), "")
+    pen["started"] = reader.checked("started", lambda text: _started(text, calendar))
+    for name in ("held", "dead"):
+        pen[name] = reader.required(name, lambda text: values.whole(text, most=100_000), 0)
+    pen["missing"] = reader.value("missing", lambda text: values.whole(text, most=100_000), 0)
+    pen["water_temp"] = reader.checked("water_temp", temperatures.water)
+    pen["note"] = reader.value("note", values.lines, "")
+    counted = {"held", "dead", "missing"}.isdisjoint(fault.field for fault in reader.faults)
+    if counted and pen["dead"] + pen["missing"] > pen["held"]:
+        larger, other = ("dead", "missing") if pen["dead"] >= pen["missing"] else ("missing", "dead")
+        counts = f"{pen['dead']} dead and {pen['missing']} missing are more than the {pen['held']} held"
+        reader.fault(larger, f"{counts}: count again", other, "held")
+    reader.finish()
+    return pen
+
+
+def _started(text: str, calendar: Calendar) -> None:
+    """A date, a date-time, or a time of the event's first day."""
+    try:
+        if len(text) > 40:
+            raise ValueError
+        datetime.fromisoformat(text)
+    except ValueError:
+        try:
+            read_clock(text)
+        except ValueError:
+            raise ValueError(
+                f"'{text[:40]}' is neither a date nor a time: write it as {date(2026, 6, 20)} or {date(2026, 6, 20)} 15:30"
+            ) from None
+
+
+STUDY_PEN_FIELDS = ("group", "kind", "pen", "source", "species", "started", "planned_hours", "held", "note")
+CHECK_FIELDS = ("at", "dead", "missing", "escaped", "water_temp", "do", "note")
+RECORD_FIELDS = PEN_FIELDS
+MOST_FISH = 100_000
+MOST_HOURS = 1000
+IS_ENDED = "this pen is ended: take its finished row out first, then its checks can be changed"
+
+
+def read_study_pen(written: Mapping[str, str], scene: Scene, pen: StudyPen | None = None) -> dict[str, Any]:
+    """A pen under way, the fields of ``StudyPen``; ``pen`` is the one that is changed. Raises Faults with field names."""
+    reader = Reader(written)
+    if pen is not None and pen.record_id:
+        raise Faults([Fault("", IS_ENDED)])
+    found: dict[str, Any] = {
+        "group": reader.required("group", partial(values.line, most=80), ""),
+        "kind": reader.required("kind", lambda text: values.choice(text, HoldingPen.Kind.values), ""),
+        "pen": reader.required("pen", partial(values.line, most=80), ""),
+        "source": reader.value("source", partial(values.line, most=200), ""),
+        "species": reader.value("species", partial(values.line, most=80), ""),
+        "started": read_moment(reader, "started", scene),
+        "planned_hours": reader.required("planned_hours", partial(values.whole, least=1, most=MOST_HOURS), 0),
+        "held": reader.required("held", partial(values.whole, least=1, most=MOST_FISH), 0),
+        "note": reader.value("note", values.lines, ""),
+    }
+    same = StudyPen.objects.filter(event=scene.event, group__iexact=found["group"], pen__iexact=found["pen"])
+    if pen is not None:
+        same = same.exclude(pk=pen.pk)
+        _fits_checks(reader, found, pen)
+    if _is_new(same, pen, written):
+        reader.fault("pen", f"there is a pen {found['pen']} in this group already: give this one another name")
+    reader.finish()
+    return found
+
+
+def read_check(
+    written: Mapping[str, str], scene: Scene, pen: StudyPen, check: PenCheck | None = None
+) -> dict[str, Any]:
+    """A look into ``pen``, the fields of ``PenCheck``. Raises Faults with field names."""
+    now = StudyPen.objects.get(pk=pen.pk)
+    if now.record_id:
+        raise Faults([Fault("", IS_ENDED)])
+    reader = Reader(written)
+    found: dict[str, Any] = {
+        "pen": now,
+        "at": read_moment(reader, "at", scene),
+        "dead": reader.required("dead", partial(values.whole, most=MOST_FISH), 0),
+        "missing": reader.value("missing", partial(values.whole, most=MOST_FISH), 0),
+        "escaped": reader.value("escaped", partial(values.whole, most=MOST_FISH), 0),
+        "water_temp": reader.checked("water_temp", temperatures.water),
+        "do": reader.figure("do", most=60),
+        "note": reader.value("note", values.lines, ""),
+    }
+    if found["at"] and found["at"] < now.started:
+        reader.fault("at_time", "this is before the fish were put in: correct the time", "at_date")
+    others = [other for other in now.checks.all() if check is None or other.pk != check.pk]
+    others = [other for other in others if str(other.pk) != written.get("own_key")]
+    before = sum(other.dead + other.missing + other.escaped for other in others)
+    here = found["dead"] + found["missing"] + found["escaped"]
+    if before + here > now.held:
+        left = now.held - before
+        reader.fault("dead", f"{here} fish are more than the {left} that were still in the pen: count again", "missing")
+    reader.finish()
+    return found
+
+
+def read_record(written: Mapping[str, str], scene: Scene) -> dict[str, Any]:
+    """A finished pen written down as a whole, the fields of ``HoldingPen``. Raises Faults with field names."""
+    found = read_pen(written, scene.calendar)
+    if float(found["hours"]) == 0:
+        raise Faults([Fault("hours", "fish held for 0 hours show nothing: write how long they were watched")])
+    return found
+
+
+def _fits_checks(reader: Reader, found: Mapping[str, Any], pen: StudyPen) -> None:
+    checks = list(pen.checks.all())
+    gone = sum(check.dead + check.missing + check.escaped for check in checks)
+    if found["held"] and gone > found["held"]:
+        reader.fault("held", f"the checks count {gone} dead, missing or escaped: as many were held at least")
+    if found["started"] and checks and found["started"] > min(check.at for check in checks):
+        reader.fault("started_time", "a check of this pen is before that: correct one of the two", "started_date")
+
+
+def _is_new(same: Any, pen: StudyPen | None, written: Mapping[str, str]) -> bool:
+    """Whether another pen has the name; the same form sent again is no other pen."""
+    return any(str(other.pk) != written.get("own_key") for other in same)

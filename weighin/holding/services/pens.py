@@ -1,0 +1,59 @@
+"""End a pen: its checks are added up into the finished row that mortality figures and workbook know."""
+
+from typing import Any
+
+from weighin.audit.services import note, writing
+from weighin.events.models import Event
+from weighin.events.writes import raise_revision
+from weighin.holding.models import HoldingPen, StudyPen
+from weighin.holding.queries import pen_so_far
+from weighin.records.queries.scene import scene_of
+from weighin.rules.faults import Fault, Faults
+
+NO_CHECK = "nobody has looked into this pen yet: write a check first, also when no fish was dead"
+
+
+def end_pen(event: Event, pk: Any, by: str) -> HoldingPen:
+    """Write a pen's finished row from its checks. Raises Faults when it is ended already or was never looked into."""
+    with writing():
+        held = (
+            Event.objects.select_for_update(of=("self",))
+            .select_related("season", "water", "rule_sheet")
+            .get(pk=event.pk)
+        )
+        row = StudyPen.objects.filter(event=held, pk=pk).first()
+        if row is None or row.record_id:
+            raise Faults([Fault("", "this pen is ended already, or was taken out")])
+        pen = pen_so_far(row)
+        if not pen.checks:
+            raise Faults([Fault("", NO_CHECK)])
+        zone = scene_of(held).calendar.zone
+        escaped = f"{pen.escaped} of the missing escaped. " if pen.escaped else ""
+        record = HoldingPen.objects.create(
+            event=held,
+            group=row.group,
+            kind=row.kind,
+            pen=row.pen,
+            source=row.source,
+            species=row.species,
+            started=f"{row.started.astimezone(zone):%Y-%m-%d %H:%M}",
+            hours=pen.hours,
+            held=row.held,
+            dead=pen.dead,
+            missing=pen.missing,
+            water_temp=next((check.water_temp for check in reversed(pen.checks) if check.water_temp), ""),
+            note=f"{escaped}{row.note}"[:500].strip(),
+        )
+        row.record = record
+        row.save(update_fields=["record"])
+        raise_revision(held)
+        note(
+            by,
+            "study_pen.ended",
+            f"Holding pen ended: {row}, {pen.dead} of {row.held} dead and {pen.missing} missing in {pen.hours} hours",
+            club_id=held.season.club_id,
+            event_id=held.pk,
+            subject=str(row),
+            details={"held": row.held, "dead": pen.dead, "missing": pen.missing, "hours": pen.hours},
+        )
+    return record

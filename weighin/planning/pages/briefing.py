@@ -1,0 +1,288 @@
+"""What a briefing says of one day of an event, from its water, temperature, times and rules."""
+
+from dataclasses import dataclass, replace
+
+from weighin.events.calendar import write_clock
+from weighin.events.models import Event, EventDay, Handling
+from weighin.events.queries import calendar_of, rules_of
+from weighin.livewell.carbon_dioxide import HAULING_LIMIT_MG_L
+from weighin.livewell.cooling import ROUNDING
+from weighin.livewell.units import fahrenheit
+from weighin.planning import queries as for_event
+from weighin.planning.domain.degrees import warmth
+from weighin.planning.domain.limits import within
+from weighin.planning.domain.plan import Answer, work_out
+from weighin.planning.domain.quantities import ELEVATION, FISH, ICE, VOLUME, shown
+from weighin.planning.domain.species import fish_of, marks_of
+from weighin.planning.forms import PlannerForm
+from weighin.planning.pages.cautions import cautions_for
+from weighin.planning.pages.limit_words import INSTEAD, changed_in_words, refusal
+from weighin.planning.pages.words import SOME_ICE_KG, between, clock, whole_minutes
+from weighin.records.domain.words import minutes
+from weighin.rules.rulebook import Rulebook
+from weighin.rules.values import plain
+from weighin.rules.words import sheet_in_words
+
+IN_SHORT = ("Fish", "Dead fish", "Short fish", "Over the limit", "Late")
+HAULING_MG_L = f"{HAULING_LIMIT_MG_L:.0f}"
+
+
+@dataclass(frozen=True)
+class Line:
+    """A line of the briefing: what it is about, and its sentences."""
+
+    label: str
+    words: str
+
+
+@dataclass(frozen=True)
+class Briefing:
+    """One day's briefing. ``finding`` is what matters most; ``permit`` is for members only."""
+
+    event: Event
+    day: EventDay
+    days: tuple[int, ...]
+    finding: str
+    times: tuple[Line, ...]
+    figures: tuple[Line, ...]
+    supposed: str
+    care: tuple[Line, ...]
+    rules: tuple[Line, ...]
+    cautions: tuple[tuple[str, str], ...]
+
+
+def briefing_of(event: Event, number: int | None = None) -> Briefing | None:
+    """The briefing of a day, of the first that was not cancelled when ``number`` is left out; None without such a day."""
+    days = [day for day in event.event_days.all() if day.status != EventDay.Status.CANCELLED]
+    day = next((each for each in days if number is None or each.number == number), None)
+    if day is None:
+        return None
+    rules = rules_of(event)
+    units = for_event.units_of(event)
+    values = for_event.planner_values(event, day)
+    form = PlannerForm({}, first={**values, "change": "never"}, units=units, step_c=for_event.step_of(event))
+    known = event.handling == Handling.HOLD_RELEASE and "lake" in values and form.is_valid()
+    instead = _instead(form, rules, units) if known else None
+    answer = form.answer if known and instead is None else None
+    return Briefing(
+        event=event,
+        day=day,
+        days=tuple(each.number for each in days),
+        finding=instead[0] if instead else _finding(event, answer, units),
+        times=_times(event, day),
+        figures=_figures(answer, rules, units) if answer else tuple(instead[1]) if instead else (),
+        supposed=_supposed(answer, units, "air" in values) if answer else "",
+        care=_care(event, rules, answer, by_length=instead is not None),
+        rules=_in_short(rules),
+        cautions=cautions_for(event.handling, rules),
+    )
+
+
+def _instead(form: PlannerForm, rules: Rulebook, units: str) -> tuple[str, list[Line]] | None:
+    """Why fish are measured and released today instead of being held: by the rule sheet, or since the lake is too warm."""
+    lake_c, from_f = form.written["lake"].si, rules.measured_lengths_above
+    if from_f is not None and fahrenheit(lake_c) >= float(from_f) - ROUNDING:
+        finding = f"The lake is at {warmth(lake_c, units)}: today fish are measured and released at once."
+        return finding, [Line("Why", f"The rule sheet says so from {plain(from_f)} °F on. No fish is held.")]
+    if form.refused is None:
+        return None
+    finding, (why, instead) = refusal(form.refused.question, units)
+    return f"{finding} {INSTEAD}", [Line("Why", why), Line("Instead", instead)]
+
+
+def _finding(event: Event, answer: Answer | None, units: str) -> str:
+    if event.handling == Handling.IMMEDIATE_RELEASE:
+        return "Every fish is measured and goes back at once."
+    if event.handling == Handling.HARVEST:
+        return "The fish are kept: this is no live-release day."
+    if answer is None:
+        return "Cold, aerated water, few fish aboard and a short time in the bag keep fish alive."
+    asked = answer.question
+    lake, hold = warmth(asked.lake_c, units), warmth(asked.hold_c, units)
+    if answer.ice_kg.stated < SOME_ICE_KG:
+        return f"The lake is at {lake}: no ice is needed. Few fish aboard, the pump on, a short time in the bag."
+    if asked.hold_c > asked.lake_c + ROUNDING:
+        return f"The lake is at {lake}: ice only when the well passes {hold}, and the pump never stops."
+    return f"The lake is at {lake}: hold the well at {hold}, and the pump never stops."
+
+
+def _times(event: Event, day: EventDay) -> tuple[Line, ...]:
+    calendar = calendar_of(event)
+    this = calendar.days[day.number]
+    names = sorted({name for name, number in calendar.flights if number in (None, day.number)})
+    due = [(name, calendar.flights.get((name, day.number), calendar.flights.get((name, None)))) for name in names]
+    flights = ", ".join(f"flight {name} {write_clock(at)}" for name, at in due if at is not None)
+    return (
+        Line("Start", write_clock(this.start)),
+        Line("Due", f"{flights}; all others {write_clock(this.due)}" if flights else write_clock(this.due)),
+    )
+
+
+def _figures(answer: Answer, rules: Rulebook, units: str) -> tuple[Line, ...]:
+    asked = answer.question
+    rest, fresh = answer.stops[0], answer.stops[1]
+    lines = [
+        Line(
+            "The lake",
+            f"{warmth(asked.lake_c, units)} at {shown(asked.elevation_m, ELEVATION, units)}: full water holds {asked.lake_mg_l:.1f} mg/L of "
+            f"oxygen. We keep {plain(rules.care_min_do)} or more.",
+        ),
+        _ice(answer, units),
+        Line(
+            "If the pump stops",
+            f"From full water to 5 mg/L: {between(rest.minutes[0])} with fish at rest, {between(fresh.minutes[0])} freshly "
+            "caught. Look at it often.",
+        ),
+        _changes(answer),
+    ]
+    return (*lines, _bag(answer, rules)) if answer.bag else tuple(lines)
+
+
+def _bag(answer: Answer, rules: Rulebook) -> Line:
+    """How long a closed bag lasts beside what the rules allow, which is longer only where tanks stand along the line."""
+    assert answer.bag is not None
+    lasts, most = answer.bag.at_rest, plain(rules.care_max_bag_minutes)
+    words = (
+        f"The water of a closed bag falls to 5 mg/L in about {whole_minutes(lasts.stated)} min at rest ({between(lasts)}), "
+        "sooner freshly caught"
+    )
+    if lasts.low >= float(rules.care_max_bag_minutes):
+        return Line("In the bag", f"{words}. The rules allow {most} minutes.")
+    return Line(
+        "In the bag",
+        f"{words}: no longer outside aerated water. The rules’ {most} minutes from bag to scales count on aerated tanks along "
+        "the line, with the bag standing in them open or perforated. Without tanks fish stay in the livewell until the "
+        "boat is called.",
+    )
+
+
+def _ice(answer: Answer, units: str) -> Line:
+    low, stated, high = (shown(end, ICE, units) for end in answer.ice_kg.ends)
+    looks = [look for look in answer.icings if look.ice_kg.stated >= SOME_ICE_KG]
+    if not looks and answer.ice_kg.high < SOME_ICE_KG:
+        return Line("Ice", "None is called for on these figures.")
+    if not looks:
+        most = shown(answer.ice_kg.high, ICE, units, 1)
+        return Line("Ice", f"None on the middle figures; up to {most} in a well that warms fast.")
+    first, then = looks[0], ", then a little every hour" if len(looks) > 1 else ""
+    return Line(
+        "Ice",
+        f"About {stated}, between {low} and {high}: {shown(first.ice_kg.stated, ICE, units, 1)} at {clock(answer, first.hour)}{then}. "
+        "Never all at once. Frozen tap water carries chlorine: in sealed bottles.",
+    )
+
+
+def _changes(answer: Answer) -> Line:
+    """Both sides of changing the water with their figures, and what keeps within the hauling advice."""
+    asked = answer.question
+    never = work_out(replace(asked, change_every_h=None, vented=False)).carbon_at_rest.stated.highest
+    words = f"Filled once and never changed (common practice) it comes to about {never:.0f} mg/L at rest"
+    if asked.change_every_h is None and not asked.vented:
+        return Line("Carbon dioxide", f"{words}; hauling advice is under {HAULING_MG_L}.")
+    planned = answer.carbon_at_rest.stated.highest
+    side = "over" if never >= HAULING_LIMIT_MG_L else "under"
+    words += f", {side} the {HAULING_MG_L} of hauling advice; with {_water(answer)} to {planned:.0f}."
+    if planned >= HAULING_LIMIT_MG_L:
+        better = within(asked)
+        words += (
+            f" Still too much: {changed_in_words(better.blanks)}." if better else " Still too much: hold fewer fish."
+        )
+    return Line("Carbon dioxide", f"{words} Freshly caught fish give off more.")
+
+
+def _water(answer: Answer) -> str:
+    """How the plan's water is renewed."""
+    asked = answer.question
+    change = (
+        f"half of it changed every {f'{asked.change_every_h:g}'.replace('.5', '½')} h" if asked.change_every_h else ""
+    )
+    return " and ".join(part for part in (change, "the lid open" if asked.vented else "") if part)
+
+
+def _supposed(answer: Answer, units: str, air_known: bool) -> str:
+    asked = answer.question
+    air = warmth(asked.air_c, units) if air_known else f"{warmth(asked.air_c, units)} (not written down; supposed)"
+    return (
+        f"For a well of {shown(asked.volume_l, VOLUME, units)} with {asked.fish} fish of {shown(asked.mass_g, FISH, units, 1)}, "
+        f"filled at the start, the air at {air}, the pump running without a break. Ranges are those of published curves and of "
+        "warming and pumps that nobody measured on your boat: plan your own well, and measure."
+    )
+
+
+def _care(event: Event, rules: Rulebook, answer: Answer | None, by_length: bool) -> tuple[Line, ...]:
+    marks = marks_of(rules.species)
+    key = (Line("Which fish", marks),) if marks else ()
+    if event.handling == Handling.HARVEST:
+        return (Line("At the table", "Keep the fish cool and clean. Kept and given-away fish are written down."), *key)
+    air = "No fish is out of the water for more than 20 to 30 seconds. Wet hands; no dry towel, no hot deck."
+    nets = (
+        "Rubber or knotless nets. A deep hook is cut off short, not pulled, and that fish is culled early where the law allows "
+        "culling. Say how many fish were culled: dead ones count as dead."
+    )
+    if event.handling == Handling.IMMEDIATE_RELEASE or by_length:
+        deep = _deep(rules)
+        return (Line("On the water", f"Measure wet, mouth closed and flat on the board. {air} {nets}{deep}"), *key)
+    aboard = "Few fish aboard" if rules.boat_limit is None else f"At most {rules.boat_limit} fish aboard at once"
+    held = rules.care_max_held_minutes
+    again = ", and iced again" if answer and answer.ice_kg.stated >= SOME_ICE_KG else ""
+    renewed = bool(answer and (answer.question.change_every_h or answer.question.vented))
+    fill = (
+        f"Fill with the cool water of the morning; later {_water(answer)}{again}"
+        if answer is not None and renewed
+        else "Fill once with the cool water of the morning"
+    )
+    return (
+        Line(
+            "At the ramp",
+            f"The pump runs, the lid shuts, a thermometer works, no fish is aboard. {fill}; with the lake at "
+            f"{_ice_from(rules, answer)} °F or warmer, ice goes in; the well at most {plain(rules.care_max_cooling_f)} °F below the lake.",
+        ),
+        Line(
+            "On the water",
+            f"{aboard}; cull only where the law allows it, and early. The pump without a break, not on a timer (common practice). {air} {nets}"
+            f"{_heat(rules, answer)}{_deep(rules)}"
+            + (f" No fish is held longer than {minutes(held)}." if held is not None else ""),
+        ),
+        Line(
+            "At check-in",
+            "Wait for a bag: it is handed out only when the line can take it. Two gallons of water in it, at most 15 lb of fish "
+            "(Kansas), and into the tanks along the line.",
+        ),
+        Line(
+            "At the table",
+            "Alive, unless the rules say otherwise: stays upright unaided, beats its gills evenly, tries to swim off when touched; judged in "
+            "aerated water, before it leaves sight. Any difference is settled before the fish are released.",
+        ),
+        *key,
+        Line(
+            "Release",
+            "From a tank or by boat, where it is at least 3 ft deep, the water circulates and the bottom is hard (Kansas); dead fish are counted again and go where the agency says.",
+        ),
+    )
+
+
+def _ice_from(rules: Rulebook, answer: Answer | None) -> str:
+    """From which lake temperature ice goes in, °F: the rule sheet's, for walleye their own where it is lower."""
+    kind = fahrenheit(answer.question.care_c) if answer else float(rules.care_warm_f)
+    return plain(rules.care_warm_f) if kind >= float(rules.care_warm_f) else f"{kind:.0f}"
+
+
+def _heat(rules: Rulebook, answer: Answer | None) -> str:
+    kind = fish_of(rules.species)
+    if answer is None or answer.question.lake_c < kind.heat_from_c - ROUNDING:
+        return ""
+    return f" {kind.heat[0]} Hold fewer."
+
+
+def _deep(rules: Rulebook) -> str:
+    if rules.deep_fish_kept_ft is None:
+        return ""
+    return (
+        f" Fish from {plain(rules.deep_fish_kept_ft)} ft or deeper are kept where the law allows it, not released: from deep water "
+        "few live."
+    )
+
+
+def _in_short(rules: Rulebook) -> tuple[Line, ...]:
+    """The parts of the rule sheet that matter on the water."""
+    return tuple(Line(name, " ".join(sentences)) for name, sentences in sheet_in_words(rules) if name in IN_SHORT)

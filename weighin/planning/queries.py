@@ -1,0 +1,156 @@
+"""What is known of an event's water, times and tanks, as the planner's first values."""
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+from datetime import timedelta
+from urllib.parse import urlencode
+
+from weighin.events import temperatures
+from weighin.events.calendar import write_clock
+from weighin.events.models import Event, EventDay
+from weighin.events.queries import calendar_of, rules_of
+from weighin.livewell.cooling import OKLAHOMA_STEP_C, STRICTEST_STEP_C
+from weighin.livewell.ice import kg_for_drop
+from weighin.livewell.loading import HANDBOOK_KG_PER_L
+from weighin.livewell.salt import kg_for_percent
+from weighin.livewell.units import DEGREES_F_PER_C
+from weighin.planning.domain.quantities import FISH, ICE, METRIC, US, VOLUME, Written, figure, read, rewritten, shown
+from weighin.planning.domain.species import Fish, fish_of
+from weighin.roster.queries import crew_of, named_anglers
+
+HOLDING_HOURS = "2"  # how long a tank is planned for until somebody says otherwise
+LEAST_STEP_C = 0.01  # a rule sheet that allows no cooling at all
+SALT_PERCENT = 0.5  # Kansas, release tanks above 75 °F
+EXAMPLE_TANK = "100 gal"  # the size Oklahoma's guidance speaks of
+CONTESTANTS_A_TANK = (("Oklahoma’s guidance, tanks of 100 gal", 20), ("Kansas’s rule above 75 °F", 25))
+
+
+@dataclass(frozen=True)
+class TankLine:
+    """A tank with its figures in the page's units, and the query that plans it."""
+
+    name: str
+    volume: str
+    weighs: str
+    most_fish: str
+    salt: str
+    ice: str
+    query: str
+
+
+def planner_values(event: Event, day: EventDay | None = None) -> dict[str, str]:
+    """The blanks an event can fill on a day: lake, air, elevation, times, fish; blanks it cannot are left out.
+
+    Left out, the day is the first that was not cancelled.
+    """
+    if day is None:
+        days = list(event.event_days.all())
+        day = next((each for each in days if each.status != EventDay.Status.CANCELLED), days[0] if days else None)
+    rules = rules_of(event)
+    kind = fish_of(rules.species)
+    start = (day.start_time if day else None) or event.start_time
+    elevation = event.elevation_ft or event.water.elevation_ft
+    found = {
+        "lake": _degrees((day.lake_temp if day else "") or event.lake_temp),
+        "air": _degrees(day.air_temp if day else ""),
+        "elevation": "" if elevation in ("", None) else f"{elevation} ft",
+        "filled": write_clock(start.replace(second=0)),
+        "hours": _hours(event, day),
+        "fish": str(rules.fish_limit),
+        "kind": kind.name,
+        "each": kind.each,
+    }
+    return {name: value for name, value in found.items() if value}
+
+
+def step_of(event: Event) -> float:
+    """The most a livewell may be below the lake, °C: by the rule sheet, but never more than any source allows."""
+    return min(max(float(rules_of(event).care_max_cooling_f) / DEGREES_F_PER_C, LEAST_STEP_C), OKLAHOMA_STEP_C)
+
+
+def units_of(event: Event) -> str:
+    """The units the event is weighed in."""
+    return METRIC if event.weight_unit == "kg" else US
+
+
+def contestants(event: Event) -> tuple[int, int]:
+    """The anglers of the boats that fish, and how many of those boats name none: they count as ``crew_of`` says."""
+    boats = named_anglers(event, fishing=True).values()
+    return sum(map(crew_of, boats)), sum(not named for named in boats)
+
+
+def tanks_asked(anglers: int) -> list[tuple[str, int]]:
+    """How many tanks the agencies' figures come to for so many contestants."""
+    return [(words, -(-anglers // each)) for words, each in CONTESTANTS_A_TANK]
+
+
+def tank_lines(event: Event, system: str, lake_c: float | None) -> list[TankLine]:
+    """The event's tanks that have a volume, each once; one of Oklahoma's size where none is recorded."""
+    volumes = {tank: f"{volume} gal" for tank, volume in _tanks(event)} or {"A tank": EXAMPLE_TANK}
+    kind = fish_of(rules_of(event).species)
+    return [_tank(name, volume, system, lake_c, kind) for name, volume in volumes.items()]
+
+
+def _tanks(event: Event) -> Iterable[tuple[str, str]]:
+    readings = event.tank_readings.exclude(volume_gal="").order_by("tank", "id")
+    return readings.values_list("tank", "volume_gal")
+
+
+def _tank(name: str, volume: str, system: str, lake_c: float | None, kind: Fish) -> TankLine:
+    written = read(volume, VOLUME, US)
+    litres = written.si
+    ice = "" if lake_c is None else _ice(litres, lake_c, system)
+    return TankLine(
+        name=name,
+        volume=shown(litres, VOLUME, system),
+        weighs=shown(litres, ICE, system),
+        most_fish=shown(litres * HANDBOOK_KG_PER_L * 1000, FISH, system),
+        salt=shown(kg_for_percent(litres, SALT_PERCENT), ICE, system, 1) if litres > 0 else "",
+        ice=ice,
+        query=_query(written, system, kind),
+    )
+
+
+def _query(volume: Written, system: str, kind: Fish) -> str:
+    """The plan of a tank that is full by the handbook: the lid open, fish aboard from the start."""
+    each = read(kind.each, FISH, US)
+    fish = int(volume.si * HANDBOOK_KG_PER_L * 1000 / each.si)
+    values = {
+        "units": system,
+        "well": rewritten(volume, VOLUME, system),
+        "fish": str(min(max(fish, 1), 1000)),
+        "kind": kind.name,
+        "each": rewritten(each, FISH, system),
+        "hours": HOLDING_HOURS,
+        "lid": "open",
+    }
+    return urlencode(values)
+
+
+def _ice(litres: float, lake_c: float, system: str) -> str:
+    """Ice for one strictest step below the lake."""
+    if litres <= 0 or not STRICTEST_STEP_C <= lake_c <= 40:
+        return ""
+    return (
+        figure(kg_for_drop(litres, lake_c, lake_c - STRICTEST_STEP_C), ICE, system) + f"\u00a0{ICE.unit(system).word}"
+    )
+
+
+def _degrees(text: str) -> str:
+    if not text:
+        return ""
+    try:
+        return temperatures.air(text).written()
+    except ValueError:
+        return ""
+
+
+def _hours(event: Event, day: EventDay | None) -> str:
+    if day is None:
+        return ""
+    calendar = calendar_of(event)
+    try:
+        long = calendar.due(day.number) - calendar.start(day.number)
+    except ValueError:  # the clocks skip one of the times that night
+        return ""
+    return f"{round(long / timedelta(hours=1), 2):g}" if long > timedelta(0) else ""

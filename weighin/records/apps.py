@@ -1,0 +1,6 @@
+from django.apps import AppConfig
+
+
+class RecordsConfig(AppConfig):
+    name = "weighin.records"
+    default_auto_field = "django.db.models.BigAutoField"

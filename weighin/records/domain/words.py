@@ -1,0 +1,18 @@
+"""Measured figures as pages write them."""
+
+from decimal import Decimal
+
+from weighin.events import temperatures
+from weighin.ui.templatetags.ui import SPACE
+from weighin.ui.templatetags.ui import minutes as any_minutes
+
+
+def minutes(value: Decimal | None) -> str:
+    """Minutes as pages write them, kept on one line, whole hours without the minutes: 8 h."""
+    return any_minutes(value).removesuffix(f" 0{SPACE}min").replace(" ", SPACE)
+
+
+def degrees(written: str) -> str:
+    """A temperature as a thermometer says it: ``72 F`` as 72 °F."""
+    seen = temperatures.water(written)
+    return f"{seen.figure:f}{SPACE}°{seen.unit}"

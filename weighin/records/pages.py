@@ -1,0 +1,34 @@
+"""A kind of row as its pages know it: its book, form, reader and template."""
+
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass
+from typing import Any
+
+from weighin.events.models import Event
+from weighin.records.domain.scene import Scene
+from weighin.records.forms.rows import RowForm
+from weighin.records.queries.scene import scene_of
+from weighin.records.services.rows import Book
+
+Address = tuple[str, list[Any]]
+
+
+@dataclass(frozen=True)
+class Desk:
+    """A kind of row on paper: where it is kept, its form, its reader, its template and the list it belongs to.
+
+    ``read`` turns the form's texts into values for a locked event; ``template`` extends ``records/row.html``.
+    """
+
+    book: Book[Any]
+    form: type[RowForm]
+    read: Callable[[Event, Mapping[str, str]], Mapping[str, Any]]
+    template: str
+    back: str
+
+
+def of_event(
+    read: Callable[[Mapping[str, str], Scene], Mapping[str, Any]],
+) -> Callable[[Event, Mapping[str, str]], Mapping[str, Any]]:
+    """A reader that asks for a scene, as one of the event itself."""
+    return lambda event, written: read(written, scene_of(event))

@@ -1,0 +1,34 @@
+"""Read a moment written as a date and a time, which may come days after the event."""
+
+from datetime import date, datetime, timedelta
+
+from weighin.events.calendar import read_clock
+from weighin.records.domain.scene import Scene
+from weighin.records.parsing.rows import Reader
+
+LONGEST_AFTER = timedelta(days=60)  # nothing is found of an event later than that
+
+
+def read_moment(reader: Reader, name: str, scene: Scene) -> datetime | None:
+    """The fields ``name_date`` and ``name_time``, from the event's first day to 60 days after its last."""
+    day = reader.required(f"{name}_date", _date, None)
+    clock = reader.required(f"{name}_time", read_clock, None)
+    if day is None or clock is None:
+        return None
+    dates = [found.date for found in scene.calendar.days.values()]
+    if not min(dates) - timedelta(days=1) <= day <= max(dates) + LONGEST_AFTER:
+        said = f"{day} is not in the time of this event ({min(dates)} and the weeks after): check it"
+        reader.fault(f"{name}_date", said)
+        return None
+    try:
+        return scene.calendar.moment(datetime.combine(day, clock))
+    except ValueError as error:
+        reader.fault(f"{name}_time", str(error))
+        return None
+
+
+def _date(text: str) -> date:
+    try:
+        return date.fromisoformat(text)
+    except ValueError:
+        raise ValueError(f"'{text[:40]}' is not a date: write it as 2026-06-20") from None

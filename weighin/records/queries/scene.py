@@ -1,0 +1,34 @@
+"""What the pages of an event's tanks, releases and studies must know of it: its days, rules, water and the time now."""
+
+from collections.abc import Iterable
+from datetime import datetime
+
+from django.utils import timezone
+
+from weighin.events.models import Event
+from weighin.events.queries import calendar_of, lake_temperatures, rules_of
+from weighin.records.domain.scene import Scene
+from weighin.rules import values
+
+
+def scene_of(event: Event, now: datetime | None = None) -> Scene:
+    """The scene of an event, in three queries."""
+    return Scene(
+        event=event,
+        calendar=calendar_of(event),
+        rules=rules_of(event),
+        lakes=lake_temperatures(event),
+        elevation_ft=elevation_of(event),
+        now=now or timezone.now(),
+    )
+
+
+def elevation_of(event: Event) -> float | None:
+    """The lake's elevation in ft: the event's, else its water's, else None."""
+    written: Iterable[str] = (event.elevation_ft, str(event.water.elevation_ft or ""))
+    for text in written:
+        try:
+            return float(values.decimal(text, least=-1500, most=18_000))
+        except ValueError:
+            continue
+    return None

@@ -1,1 +1,0 @@
-"""What an indicator says over its serial line, read without Django: layouts, lines, readings."""

@@ -1,1 +1,0 @@
-"""Pairing on the page: stations made with a code to photograph, and withdrawn."""

@@ -1,0 +1,15 @@
+from django.apps import AppConfig
+
+
+class SlipsConfig(AppConfig):
+    name = "weighin.slips"
+    default_auto_field = "django.db.models.BigAutoField"
+
+    def ready(self) -> None:
+        from weighin.checkin.domain import evidence
+        from weighin.events.writes import due_times_changed
+        from weighin.slips.queries.for_the_roll import FOR_THE_ROLL
+        from weighin.slips.services.soundness import refuse_unsound
+
+        due_times_changed.connect(refuse_unsound)
+        evidence.register(FOR_THE_ROLL)

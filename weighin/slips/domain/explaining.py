@@ -1,0 +1,171 @@
+"""The lines that made one slip's score, as in a ledger: what the scale showed, every deduction, the total."""
+
+from dataclasses import dataclass
+from decimal import Decimal
+
+from weighin.checkin.domain.arrival import arrival_counted
+from weighin.records.domain.clock import clock
+from weighin.records.domain.table import Table
+from weighin.rules import scoring, words
+from weighin.rules.faults import Faults
+from weighin.rules.rulebook import Rulebook
+from weighin.rules.scoring import ZERO, Score
+from weighin.rules.slips import Slip
+from weighin.rules.values import plain
+from weighin.rules.weights import show, word
+from weighin.slips.domain.values import SlipValues, rules_slip
+from weighin.slips.models import WeighSlip
+from weighin.ui.templatetags.ui import taken_off, weight
+
+
+@dataclass(frozen=True)
+class ScoreLine:
+    """One line: its words and its figures; ``nothing`` marks a line that says what was not taken off."""
+
+    words: str
+    figures: str
+    nothing: bool = False
+
+
+@dataclass(frozen=True)
+class Scored:
+    """A slip with its score and the lines whose figures add up to the total."""
+
+    slip: Slip
+    score: Score
+    lines: tuple[ScoreLine, ...]
+    big_fish: str
+
+    @property
+    def taken_off(self) -> Decimal:
+        """The weight of all deductions, or of the whole day when it is lost."""
+        if self.score.lost:
+            return self.score.net
+        return sum((line.amount for line in self.score.deductions), ZERO)
+
+
+def scored(slip: WeighSlip | SlipValues, table: Table) -> Scored | None:
+    """The slip scored by the event's rules; None for a void, or when the rules cannot score it."""
+    if slip.void:
+        return None
+    try:
+        seen = rules_slip(slip, table)
+        score = scoring.score(table.rules, seen)
+    except Faults:
+        return None
+    lines = (
+        *_weighed(table.rules, seen, score),
+        *_made(table.rules, seen, score, _by(slip, table)),
+        *_nothing(slip, table, seen, score),
+    )
+    return Scored(seen, score, lines, big_fish_in_words(table.rules, seen, score))
+
+
+def big_fish_in_words(rules: Rulebook, slip: Slip, score: Score) -> str:
+    """What the big fish counts, or why it does not; empty without one."""
+    if slip.big_fish is None:
+        return ""
+    unit = rules.unit
+    alive = slip.dead == 0 if slip.big_fish_alive is None else slip.big_fish_alive
+    start = f"Big fish, {'alive' if alive else 'dead'}, {show(slip.big_fish, unit)} {word(unit)}"
+    if score.big_fish is not None:
+        less = score.big_fish != slip.big_fish
+        return (
+            f"{start}: counts {show(score.big_fish, unit)}, less what coming in late costs."
+            if less
+            else f"{start}: counts."
+        )
+    dead = not alive and not (rules.dead_are_weighed and rules.dead_fish_big_fish)
+    why = (
+        "the day is lost"
+        if score.lost
+        else "a dead fish cannot be the big fish"
+        if dead
+        else "coming in late wears it down"
+    )
+    return f"{start}: does not count, {why}."
+
+
+def _weighed(rules: Rulebook, slip: Slip, score: Score) -> list[ScoreLine]:
+    unit = rules.unit
+    if slip.fish == 0 or score.on_scale == 0:
+        return [ScoreLine("No fish" if slip.fish == 0 else "Nothing on the scale", weight(score.net, unit))]
+    tare = rules.bag_tare if slip.tare is None else slip.tare
+    fish = f"{score.on_scale} fish"
+    if not tare:
+        return [ScoreLine(f"Weighed, {fish}", weight(score.net, unit))]
+    return [
+        ScoreLine(f"The scale showed, {fish} and the bag", weight(slip.gross, unit)),
+        ScoreLine("The bag", taken_off(tare, unit)),
+    ]
+
+
+def _made(rules: Rulebook, slip: Slip, score: Score, by: str) -> list[ScoreLine]:
+    unit = rules.unit
+    if score.lost:
+        because = f": {slip.disqualified_reason}" if score.lost == "ruling" else by if score.lost == "late" else ""
+        return [
+            ScoreLine(
+                _capital(words.lost_in_words(score.lost)) + because, taken_off(score.net, unit) or weight(ZERO, unit)
+            )
+        ]
+    lines = [
+        ScoreLine(
+            _capital(words.explain(line, rules, score)) + (by if line.reason == "late" else ""),
+            taken_off(line.amount, unit) or weight(ZERO, unit),
+        )
+        for line in score.deductions
+    ]
+    if score.bonus:
+        lines.append(ScoreLine("Bonus for live fish", weight(score.bonus, unit)))
+    sum_of = score.net + score.bonus - sum((line.amount for line in score.deductions), ZERO)
+    if sum_of != score.total:
+        lines.append(ScoreLine("A day is never below 0", weight(score.total - sum_of, unit)))
+    return lines
+
+
+def _nothing(slip: WeighSlip | SlipValues, table: Table, seen: Slip, score: Score) -> list[ScoreLine]:
+    """The line that says what cost nothing, so that a blank is not taken for forgotten."""
+    if score.lost:
+        return []
+    taken = {line.reason for line in score.deductions}
+    parts = []
+    if seen.fish:
+        parts += [
+            f"no {name} fish"
+            for name, reason in (("dead", "dead_fish"), ("short", "short_fish"))
+            if not _has(seen, name, reason, taken)
+        ]
+    if "late" not in taken:
+        parts.append(on_time(slip, table))
+    said = "; ".join(part for part in parts if part)
+    return [ScoreLine(_capital(said), weight(ZERO, table.rules.unit), nothing=True)] if said else []
+
+
+def _has(seen: Slip, name: str, reason: str, taken: set[str]) -> bool:
+    return reason in taken or bool(getattr(seen, name))
+
+
+def _by(slip: WeighSlip | SlipValues, table: Table) -> str:
+    """Says that the lateness is the check-in table's and not the slip's own; else empty."""
+    boat = slip.boat if isinstance(slip, SlipValues) else slip.entry.boat
+    own = slip.checked_in is not None or slip.minutes_late is not None
+    return "" if own or (boat, slip.day) not in table.arrivals else ", by the check-in table"
+
+
+def on_time(slip: WeighSlip | SlipValues, table: Table) -> str:
+    """When the boat checked in and was due, in words; empty when the check-in is not recorded."""
+    boat = slip.boat if isinstance(slip, SlipValues) else slip.entry.boat
+    counted = arrival_counted(slip, table.arrivals.get((boat, slip.day)))
+    by = _by(slip, table)
+    if counted.checked_in is None:
+        return f"{counted.minutes_late} min late, in the grace{by}" if counted.minutes_late else ""
+    due = table.calendar.due(slip.day, table.boats.get(boat, ""))
+    words_for_it = f"checked in {clock(counted.checked_in, table.calendar, slip.day)}{by}, due {clock(due, table.calendar, slip.day)}"
+    if counted.excused_minutes and counted.checked_in > due:
+        return f"{words_for_it}, {plain(Decimal(counted.excused_minutes))} min excused"
+    return words_for_it
+
+
+def _capital(text: str) -> str:
+    return text[:1].upper() + text[1:]

@@ -1,0 +1,63 @@
+"""The ledger of slips: what of a slip is chained, and the check that nothing was altered."""
+
+from collections.abc import Iterable
+from datetime import UTC, datetime
+from typing import Any
+
+from weighin.audit.chain import START, link
+from weighin.slips.models import WeighSlip
+
+PLAIN = (
+    "number", "day", "fish", "alive", "dead", "short", "gross", "tare", "big_fish", "big_fish_alive", "largest_weights",
+    "black_crappie", "white_crappie", "other_species", "well_boat", "minutes_late", "excused_minutes", "dead_at_release",
+    "kept", "extra_penalty", "extra_penalty_reason", "disqualified_reason", "official", "note", "reason", "void",
+    "recorded_by", "position",
+)  # fmt: skip
+MOMENTS = ("checked_in", "bag_issued", "weighed", "bag_emptied", "released", "received_at")
+
+
+def content(slip: WeighSlip, boat: int) -> dict[str, Any]:
+    """Everything of a slip that the chain protects, in plain values."""
+    kept: dict[str, Any] = {name: getattr(slip, name) for name in PLAIN}
+    kept.update({name: _moment(getattr(slip, name)) for name in MOMENTS})
+    kept.update(id=str(slip.pk), boat=boat, replaces=str(slip.replaces_id) if slip.replaces_id else None)
+    if slip.sent_at is not None:
+        kept["sent_at"] = _moment(slip.sent_at)
+    return kept
+
+
+def check_figures(link: str) -> str:
+    """Eight figures of a slip's link, to tell by eye that a printed slip and the ledger agree.
+
+    They change with anything that the slip or one before it says. They are no proof: whoever wants one compares the
+    whole link.
+
+    >>> check_figures("0" * 62 + "ff")
+    '0000 0255'
+    """
+    figures = f"{int(link, 16) % 100_000_000:08d}"
+    return f"{figures[:4]} {figures[4:]}"
+
+
+def breaks(slips: Iterable[WeighSlip]) -> list[str]:
+    """What does not fit in an event's ledger, in words; empty when nothing was altered, removed or put between.
+
+    ``slips`` are all of the event's in order of position, with their entries.
+    """
+    found = []
+    before, position = START, 0
+    for slip in slips:
+        position += 1
+        if slip.position != position:
+            found.append(f"position {position} is missing: slip {slip.number} stands at {slip.position}")
+            position = slip.position
+        if link(before, content(slip, slip.entry.boat)) != slip.link:
+            found.append(
+                f"slip {slip.number} (position {slip.position}) does not fit: it, or one before it, was altered"
+            )
+        before = slip.link
+    return found
+
+
+def _moment(moment: datetime | None) -> str | None:
+    return None if moment is None else moment.astimezone(UTC).isoformat()

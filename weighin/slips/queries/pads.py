@@ -1,0 +1,75 @@
+"""Numbers of paper slips: entered, spoiled, blank, and missing."""
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+from uuid import UUID
+
+from weighin.events.models import Event
+from weighin.slips.models import PaperNumber, PaperPad, WeighSlip
+
+
+@dataclass(frozen=True)
+class PadState:
+    """A pad with what became of its numbers; ``missing`` are those nothing is said of yet."""
+
+    pad: PaperPad
+    said: tuple[PaperNumber, ...]
+    missing: tuple[int, ...]
+
+    @property
+    def missing_words(self) -> str:
+        """Which numbers are missing, in a sentence; empty without any."""
+        if not self.missing:
+            return ""
+        number, are = ("Number", "is") if len(self.missing) == 1 else ("Numbers", "are")
+        return f"{number} {in_runs(self.missing)} of pad {self.pad.name} {are} missing."
+
+
+def pads_of(event: Event) -> list[PadState]:
+    """Every pad by its first number."""
+    said = {row.number: row for row in PaperNumber.objects.current().filter(event=event)}
+    return [
+        PadState(
+            pad,
+            tuple(said[number] for number in range(pad.first, pad.last + 1) if number in said),
+            tuple(number for number in range(pad.first, pad.last + 1) if number not in said),
+        )
+        for pad in PaperPad.objects.filter(event=event)
+    ]
+
+
+def missing_numbers(event: Event) -> list[int]:
+    """The numbers handed out of which nothing is said yet: neither entered, nor spoiled, nor back blank."""
+    return [number for state in pads_of(event) for number in state.missing]
+
+
+def slip_numbers(event: Event, said: Iterable[PaperNumber]) -> dict[int, int]:
+    """Paper number -> the slip that was entered from it."""
+    ids = {row.slip_id: row.number for row in said if row.slip_id}
+    found = WeighSlip.objects.filter(event=event, pk__in=ids).values_list("pk", "number")
+    return {ids[pk]: number for pk, number in found}
+
+
+def papers_of(event: Event, slips: Iterable[WeighSlip]) -> dict[UUID, str]:
+    """Slip id -> the paper it was entered from, in words, such as ``paper slip 103 of pad Blue``."""
+    said = PaperNumber.objects.current().filter(event=event, slip_id__in=[slip.pk for slip in slips])
+    found = dict(said.values_list("slip_id", "number"))
+    pads = list(PaperPad.objects.filter(event=event)) if found else []
+    names = {number: pad.name for pad in pads for number in found.values() if pad.first <= number <= pad.last}
+    return {pk: f"paper slip {number} of pad {names[number]}" for pk, number in found.items()}
+
+
+def in_runs(numbers: Iterable[int]) -> str:
+    """Numbers in words, those that follow each other as a run.
+
+    >>> in_runs([1, 2, 3, 7, 9, 10])
+    '1 to 3, 7, 9 and 10'
+    """
+    runs: list[list[int]] = []
+    for number in sorted(numbers):
+        if runs and runs[-1][1] == number - 1:
+            runs[-1][1] = number
+        else:
+            runs.append([number, number])
+    said = [words for a, b in runs for words in ([f"{a} to {b}"] if b > a + 1 else [f"{n}" for n in range(a, b + 1)])]
+    return " and ".join(part for part in (", ".join(said[:-1]), *said[-1:]) if part)

@@ -1,0 +1,54 @@
+"""Once a slip's fish are back in the water nobody can lay them on the scale again: only a director rules on their weight.
+
+Any discrepancy is settled before the fish are released; afterwards only a ruling can settle it (common practice).
+"""
+
+from typing import Any
+
+from weighin.rules import weights
+from weighin.rules.faults import Fault
+from weighin.slips.domain.values import SlipValues, read_largest
+from weighin.slips.models import WeighSlip
+from weighin.slips.queries.slips import beside, history_of
+
+WEIGHTS = ("gross", "tare", "big_fish")
+
+
+def needs_ruling(old: WeighSlip, values: SlipValues, unit: str) -> Fault | None:
+    """Why only a director may keep ``values`` in place of ``old``; None while the fish can still be weighed.
+
+    The fish count as released once any slip of the chain or the release record says so. A void and a move to another boat take the weight away.
+    """
+    moved = values.boat != old.entry.boat
+    if not (values.void or moved or _weights(old, unit) != _weights(values, unit)) or not _released(old):
+        return None
+    return Fault("replaces", after_release(old))
+
+
+def settled_by_director(old: WeighSlip) -> Fault | None:
+    """Why a station may neither correct nor take out ``old``: it is one of a doubled day, or its fish are released."""
+    if len(beside(old)) > 1:
+        said = f"boat {old.entry.boat} has two slips for day {old.day}: only a director says which one counts"
+        return Fault("replaces", said)
+    released = f"the fish of slip {old.number} are released: only a director may correct it or take it out"
+    return Fault("replaces", released) if _released(old) else None
+
+
+def after_release(old: WeighSlip) -> str:
+    """The sentence that refuses it."""
+    return (
+        f"the fish of slip {old.number} are released and cannot be weighed again: "
+        "only a director may change their weight or take the slip out"
+    )
+
+
+def _released(slip: WeighSlip) -> bool:
+    if slip.released is not None or any(one.released is not None for one in history_of(slip)):
+        return True
+    bags = slip.event.handed_bags.filter(entry_id=slip.entry_id, day=slip.day)
+    return bags.filter(release__isnull=False).exists()
+
+
+def _weights(slip: WeighSlip | SlipValues, unit: str) -> tuple[Any, ...]:
+    read = [weights.read(text, unit) if (text := getattr(slip, name)) else None for name in WEIGHTS]
+    return (*read, read_largest(slip.largest_weights, unit) if slip.largest_weights else ())

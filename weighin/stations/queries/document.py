@@ -1,0 +1,164 @@
+"""Everything a tablet needs to work alone for a day, in plain JSON values; slips in the form in which they are sent."""
+
+from collections.abc import Mapping
+from dataclasses import asdict
+from datetime import datetime, tzinfo
+from decimal import Decimal
+from typing import Any
+
+from django.utils import timezone
+
+from weighin.audit.life import database_life
+from weighin.checkin.domain.message import CHECKIN
+from weighin.checkin.models import CheckIn
+from weighin.events.calendar import Calendar
+from weighin.events.models import Event, EventDay
+from weighin.events.queries import calendar_of, rules_of
+from weighin.line.models import LineWord
+from weighin.records.parsing.wire import SPECIES, Field, is_plain_weight
+from weighin.records.services.receiving import Sender
+from weighin.roster.models import Entry
+from weighin.rules import weights
+from weighin.rules.species import believable
+from weighin.slips.domain.message import SLIP
+from weighin.slips.models import WeighSlip
+
+
+def tablet_document(event: Event, sender: Sender) -> dict[str, Any]:
+    """Event, days, rule sheet, roster, current slips (both of a doubled day), current check-ins, boats called, and the site's clock."""
+    calendar = calendar_of(event)
+    slips, checkins = (
+        model.objects.current()
+        .filter(event=event)
+        .select_related("entry", "replaces")
+        .order_by("day", "entry__boat", "number")
+        for model in (WeighSlip, CheckIn)
+    )
+    return {
+        **event_document(event, sender, calendar, list(event.entries.prefetch_related("anglers"))),
+        "slips": [as_sent(slip, SLIP, calendar.zone, event.weight_unit) for slip in slips],
+        "checkins": [as_sent(line, CHECKIN, calendar.zone, event.weight_unit) for line in checkins],
+        "called": called_boats(event, calendar.zone),
+        "believable": _believable(event),
+    }
+
+
+def event_document(event: Event, sender: Sender, calendar: Calendar, entries: list[Entry]) -> dict[str, Any]:
+    """What every tablet needs of an event: its days, rule sheet and roster, who asks, and the site's clock."""
+    return {
+        "event": _event_part(event),
+        "days": [_day_part(day, calendar, entries) for day in event.event_days.all()],
+        "rules": rules_of(event).written(),
+        "roster": [_entry_part(entry) for entry in entries],
+        "station": {"name": sender.name, "can": sorted(sender.cans)},
+        "revision": event.revision,
+        "life": database_life(),
+        "server_time": timezone.now().astimezone(calendar.zone).isoformat(timespec="milliseconds"),
+    }
+
+
+def _believable(event: Event) -> dict[str, str] | None:
+    """What one fish of the event's kind may weigh, as text in the event's unit; null where the kind is not known."""
+    asked = believable(rules_of(event).species, event.weight_unit)
+    return None if asked is None else {name: str(value) for name, value in asdict(asked).items()}
+
+
+def called_boats(event: Event, zone: tzinfo) -> list[dict[str, Any]]:
+    """The boats whose bag is out, as the line says, with the moment it went out and the one when they stood at the scales."""
+    called: dict[tuple[int, int], dict[str, Any]] = {}
+    words = event.line_words.filter(entry__isnull=False).order_by("at", "id")
+    for day, boat, said, at in words.values_list("day", "entry__boat", "said", "at"):
+        moment = at.astimezone(zone).isoformat()
+        if said == LineWord.Said.BAG_ISSUED:
+            called[day, boat] = {"day": day, "boat": boat, "bag_issued": moment, "at_scales": None}
+        elif said == LineWord.Said.AT_SCALES and (day, boat) in called:
+            called[day, boat]["at_scales"] = moment
+        elif said in (LineWord.Said.BAG_BACK, LineWord.Said.LEFT):
+            called.pop((day, boat), None)
+    return list(called.values())
+
+
+def as_sent(row: Any, fields: Mapping[str, Field], zone: tzinfo, unit: str) -> dict[str, Any]:
+    """A kept row as a station would send it, with its number as ``slip``. Null = not recorded."""
+    return {"slip": row.number, **values_as_sent(row, fields, zone, unit)}
+
+
+def values_as_sent(row: Any, fields: Mapping[str, Field], zone: tzinfo, unit: str) -> dict[str, Any]:
+    """The values of these fields as a station would send them. Null = not recorded."""
+    return {name: _value(row, name, field, zone, unit) for name, field in fields.items()}
+
+
+def _value(row: Any, name: str, field: Field, zone: tzinfo, unit: str) -> Any:
+    if name == "id":
+        return str(row.pk)
+    if name == "boat":
+        return row.entry.boat
+    if name == "replaces":
+        return row.replaces.number if row.replaces else None
+    if name == "species":
+        return {said: getattr(row, kept) for said, kept in SPECIES.items()}
+    value = getattr(row, name)
+    if value is None or value == "":
+        return [] if field.kind == "weights" else None
+    if isinstance(value, datetime):
+        return value.astimezone(zone).isoformat()
+    if field.kind == "weight":
+        return _plain_weight(value, unit)
+    if field.kind == "weights":
+        return [_plain_weight(one.strip(), unit) for one in value.split(",")]
+    return _number(value) if field.kind == "figure" else value
+
+
+def _plain_weight(text: str, unit: str) -> str:
+    """A weight as written; one written in another way, such as ``9 lb 7.5 oz``, as stations write it."""
+    return text if is_plain_weight(text) else weights.show(weights.read(text, unit), unit)
+
+
+def _number(text: str) -> int | float:
+    figure = Decimal(text)
+    return int(figure) if figure == figure.to_integral_value() else float(figure)
+
+
+def _event_part(event: Event) -> dict[str, Any]:
+    return {
+        "slug": event.slug,
+        "name": event.name,
+        "club": event.club.name,
+        "season": event.season.name,
+        "water": event.water.name,
+        "date": event.date.isoformat(),
+        "weight_unit": event.weight_unit,
+        "time_zone": event.time_zone,
+        "handling": event.handling,
+        "lake_temp": event.lake_temp or None,
+        "closed": event.closed_at is not None,
+    }
+
+
+def _day_part(day: EventDay, calendar: Calendar, entries: list[Entry]) -> dict[str, Any]:
+    """A day with the moments at which it starts and each flight is due."""
+    flights = sorted({entry.flight_name for entry in entries if entry.flight_name})
+
+    def due(flight: str = "") -> str:
+        return calendar.due(day.number, flight).astimezone(calendar.zone).isoformat()
+
+    return {
+        "day": day.number,
+        "date": day.date.isoformat(),
+        "status": day.status,
+        "start": calendar.start(day.number).astimezone(calendar.zone).isoformat(),
+        "due": due(),
+        "flights": {flight: due(flight) for flight in flights},
+        "lake_temp": day.lake_temp or None,
+    }
+
+
+def _entry_part(entry: Entry) -> dict[str, Any]:
+    """A team; its note is nobody's business at the table."""
+    return {
+        "boat": entry.boat,
+        "team": entry.name,
+        "anglers": [angler.name for angler in entry.anglers.all()],
+        "flight": entry.flight_name or None,
+        "status": entry.status,
+    }

@@ -1,0 +1,80 @@
+"""Slips copied off a tablet that had to be given up: the texts of its codes, put together and taken in like any others.
+
+A code holds one slip as it would be sent, in JSON. A slip too long for one code stands in several, each a line
+``weighin 1/2 3f0c9a1e|text|``: its place, their number, the first figures of the slip's id, and its part of the text.
+"""
+
+import re
+from dataclasses import dataclass
+from typing import Any
+
+from weighin.events.models import Event
+from weighin.records.parsing.wire import Answer, BodyRefused, read_body
+from weighin.records.services.receiving import Sender, receive
+from weighin.rules.faults import Fault, Faults
+from weighin.slips.services.messages import SlipMessages
+
+PART = re.compile(r"weighin ([1-9])/([1-9]) ([0-9a-f]{8})\|(.*)\|")
+BEGINS = re.compile(r"\s*(\{|weighin [1-9]/)")
+
+
+@dataclass(frozen=True)
+class Taken:
+    """What became of one copied slip."""
+
+    boat: str
+    answer: Answer
+
+
+def take_copied(event: Event, text: str, sender: Sender) -> list[Taken]:
+    """Take in every slip of the text; the id that the tablet gave a slip keeps it from counting twice.
+
+    Raises Faults at ``text`` when it cannot be read; nothing is written then. A slip that is refused is told in its answer.
+    """
+    whole = _put_together(_lines(text))
+    try:
+        items, _ = read_body(f'{{"slips": [{", ".join(whole)}]}}'.encode(), "slips")
+    except (BodyRefused, UnicodeEncodeError) as refused:
+        raise Faults([Fault("text", f"this is not what a tablet shows: {refused}")]) from None
+    answers = receive(SlipMessages(), event.pk, items, sender)
+    return [Taken(_boat(item), answer) for item, answer in zip(items, answers, strict=True)]
+
+
+def _lines(text: str) -> list[str]:
+    """One slip or part a line; what was broken off in copying is joined on."""
+    found: list[str] = []
+    for line in text.splitlines():
+        if BEGINS.match(line):
+            found.append(line.strip())
+        elif line.strip() and found:
+            found[-1] += line.strip("\r\n")
+        elif line.strip():
+            raise Faults([Fault("text", f"this does not begin with a slip: '{line.strip()[:30]}'. Copy it again")])
+    if not found:
+        raise Faults([Fault("text", "there is nothing here yet: copy the text that the tablet shows")])
+    return found
+
+
+def _put_together(lines: list[str]) -> list[str]:
+    whole: list[str] = []
+    parts: dict[tuple[str, int], dict[int, str]] = {}
+    for line in lines:
+        found = PART.fullmatch(line.strip())
+        if found is None and line.startswith("weighin"):
+            raise Faults([Fault("text", f"the part '{line[:30]}' is not whole: copy it again, its last sign is |")])
+        if found is None:
+            whole.append(line)
+            continue
+        place, number, slip, text = int(found[1]), int(found[2]), found[3], found[4]
+        parts.setdefault((slip, number), {})[place] = text
+    for (slip, number), texts in parts.items():
+        missing = [str(place) for place in range(1, number + 1) if place not in texts]
+        if missing:
+            named = " and ".join(missing)
+            raise Faults([Fault("text", f"of the slip {slip} part {named} of {number} is missing: copy that too")])
+        whole.append("".join(texts[place] for place in range(1, number + 1)))
+    return whole
+
+
+def _boat(item: dict[str, Any]) -> str:
+    return str(item.get("boat", "?"))[:12]

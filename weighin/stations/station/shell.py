@@ -1,0 +1,228 @@
+"""What stations ask over HTTP: who they are, the body's form, and the answers in JSON.
+
+A station shows its token, and needs no CSRF token then; a page at the table has its log-in session and does.
+"""
+
+import json
+import logging
+from collections.abc import Callable, Mapping, Sequence
+from dataclasses import dataclass, replace
+from datetime import timedelta
+from functools import lru_cache, wraps
+from hashlib import sha256
+from typing import Any
+
+from django.core.exceptions import RequestDataTooBig
+from django.db import DatabaseError
+from django.http import HttpRequest, HttpResponse, RawPostDataException, UnreadablePostError
+from django.http.response import HttpResponseBase
+from django.middleware.csrf import CsrfViewMiddleware
+from django.urls import reverse
+from django.utils import timezone
+from django.utils.decorators import decorator_from_middleware
+from django.views.decorators.csrf import csrf_exempt
+
+from weighin.accounts.roles import Can
+from weighin.audit.life import database_life
+from weighin.clubs.access import cans_in
+from weighin.events.access import find
+from weighin.events.models import Event
+from weighin.records.domain.clock import clock_off
+from weighin.records.parsing.wire import MOST_BYTES, Answer, BodyRefused, read_body
+from weighin.records.services.receiving import Kind, Sender, receive
+from weighin.stations.domain import cans
+from weighin.stations.queries.senders import OF_A_MEMBER, sender_of
+from weighin.stations.services import stations
+from weighin.stations.services.wrong_tokens import seconds_to_wait
+
+FORM = "2"  # goes up when the document for tablets changes its form
+BEARER = "bearer "
+ASKS = {"WWW-Authenticate": 'Bearer realm="weighin"'}
+WORDS = cans.CANS
+ANY = "/0/"
+LOG = logging.getLogger(__name__)
+RETRY_SECONDS = 5
+NO_DATABASE = "The site's database does not work just now: keep what was not answered and send it again."
+
+
+class Refused(Exception):
+    """An answer that is not 200: its status and one clear line."""
+
+    def __init__(self, status: int, line: str, **headers: str):
+        super().__init__(line)
+        self.status, self.line, self.headers = status, line, headers
+
+
+def in_json(told: Any, headers: Mapping[str, str], status: int = 200) -> HttpResponse:
+    """An answer in JSON."""
+    body = json.dumps(told, ensure_ascii=False, separators=(",", ":")).encode()
+    return HttpResponse(body, status=status, content_type="application/json", headers=headers)
+
+
+def _line(status: int, line: str, **headers: str) -> HttpResponse:
+    return in_json({"error": line}, {"Cache-Control": "no-store", **headers}, status)
+
+
+class _CsrfInJson(CsrfViewMiddleware):
+    """Django's check; a refusal is one line of JSON, as everywhere here."""
+
+    def _reject(self, request: HttpRequest, reason: str) -> HttpResponse:
+        return _line(403, "The page's security token is missing or old: load the page again, then send this again.")
+
+
+_with_csrf = decorator_from_middleware(_CsrfInJson)
+
+
+@dataclass(frozen=True)
+class Caller:
+    """Who asks, of which event, and what it may do."""
+
+    event_id: int
+    event_slug: str
+    sender: Sender
+
+
+View = Callable[[HttpRequest, Caller], HttpResponseBase]
+Take = Callable[[Sequence[Mapping[str, Any]], Sender], list[Answer]]
+
+
+def address_of(method: str, can: str | None) -> Callable[[View], Callable[..., HttpResponseBase]]:
+    """Decorate a view of ``event_slug``: it gets the caller. ``can`` is what it must be able to do; None = see the event.
+
+    Answers 401 without a token or log-in, 403 when the token is of another event or cannot do this, 404 to people of
+    other clubs, 405 for another method, 429 for too many wrong tokens; each with one line of JSON.
+    """
+
+    def decorate(view: View) -> Callable[..., HttpResponseBase]:
+        def by_session(request: HttpRequest, event_slug: str) -> HttpResponseBase:
+            return _answered(lambda: view(request, _member(request, event_slug, can)))
+
+        protected = _with_csrf(by_session)
+
+        @csrf_exempt
+        @wraps(view)
+        def station_view(request: HttpRequest, event_slug: str) -> HttpResponseBase:
+            if request.method not in (method, "HEAD" if method == "GET" else method):
+                return _line(405, f"Only {method} is answered here.", Allow=method)
+            if "HTTP_AUTHORIZATION" in request.META:
+                return _answered(lambda: view(request, _station(request, event_slug, can)))
+            return protected(request, event_slug)
+
+        station_view.by_token = True  # type: ignore[attr-defined]
+        return station_view
+
+    return decorate
+
+
+def take_in(request: HttpRequest, caller: Caller, kind: Kind, key: str, page: str = "") -> HttpResponse:
+    """Read the body, keep its items one by one, and answer for each. ``page`` is the address of one kept item."""
+    return answer_each(request, caller, key, lambda items, sender: receive(kind, caller.event_id, items, sender), page)
+
+
+def answer_each(request: HttpRequest, caller: Caller, key: str, take: Take, page: str = "") -> HttpResponse:
+    """Read the body, let ``take`` have its items, and give its answers."""
+    items, sent = read_body(body_of(request), key)
+    answers = take(items, replace(caller.sender, sent_at=sent))
+    revision = answers[-1].revision or Event.objects.values_list("revision", flat=True).get(pk=caller.event_id)
+    told: dict[str, Any] = {key: [_told(request, caller, answer, page) for answer in answers], "revision": revision}
+    off = clock_off(timezone.now(), sent)
+    if off is not None:
+        told["clock"] = {"off_seconds": round(off.total_seconds()), "message": _clock_in_words(off)}
+    return in_json(told, {"Cache-Control": "no-store"})
+
+
+def _told(request: HttpRequest, caller: Caller, answer: Answer, page: str) -> dict[str, Any]:
+    if not page or answer.number is None:
+        return answer.told(None)
+    site = f"{request.scheme}://{request.get_host()}"
+    return answer.told(site + _page_of_any(page, caller.event_slug).replace(ANY, f"/{answer.number}/"))
+
+
+@lru_cache(maxsize=100)
+def _page_of_any(page: str, event_slug: str) -> str:
+    return reverse(page, args=(event_slug, 0))
+
+
+def body_of(request: HttpRequest) -> bytes:
+    """What was sent. Raises BodyRefused when it is too much, or did not come through."""
+    length = request.META.get("CONTENT_LENGTH") or "0"
+    if length.isdigit() and int(length) > MOST_BYTES:
+        raise BodyRefused(f"The body has more than {MOST_BYTES // 1024} KiB: send fewer at once.")
+    try:
+        return request.body
+    except (RawPostDataException, UnreadablePostError, RequestDataTooBig):
+        raise BodyRefused("The body did not come through whole: send it again as application/json.") from None
+
+
+def _clock_in_words(off: timedelta) -> str:
+    seconds = round(abs(off).total_seconds())
+    size = f"{seconds // 60} min {seconds % 60} s" if seconds < 7200 else f"{seconds / 3600:.1f} hours"
+    way = "ahead of" if off > timedelta(0) else "behind"
+    return f"This device's clock is {size} {way} the site's: set it. What it sent is marked."
+
+
+def _station(request: HttpRequest, slug: str, can: str | None) -> Caller:
+    """The caller by its token. Raises Refused."""
+    said = request.META["HTTP_AUTHORIZATION"]
+    if not said.casefold().startswith(BEARER):
+        raise Refused(401, "Send the station's token as 'Authorization: Bearer TOKEN'.", **ASKS)
+    found = stations.station_of(said[len(BEARER) :].strip())
+    if found is None:
+        wait = seconds_to_wait(request.META.get("REMOTE_ADDR", ""))
+        if wait:
+            line = f"Too many wrong tokens from this address: wait {wait} s. A right token is answered all the while."
+            raise Refused(429, line, **{"Retry-After": str(wait)})
+        raise Refused(401, "This token is not known here: pair the station again.", **ASKS)
+    if found.event_slug != slug:
+        raise Refused(403, "This token is for another event: pair the station with this one.")
+    if found.closed:
+        raise Refused(401, f"{found.event_name} is closed, and its stations' tokens with it.", **ASKS)
+    if found.withdrawn:
+        raise Refused(401, f"The token of station {found.name} was withdrawn: ask a director to pair it again.", **ASKS)
+    if can is not None and can not in found.cans:
+        raise Refused(403, f"Station {found.name} cannot {WORDS[can]}: ask a director to pair it for that.")
+    return Caller(found.event_id, slug, Sender(f"station {found.name}", found.cans | {"correct"}))
+
+
+def _member(request: HttpRequest, slug: str, can: str | None) -> Caller:
+    """The caller by the log-in session. Raises Refused."""
+    if not request.user.is_authenticated:
+        line = "Sign in, or send the station's token as 'Authorization: Bearer TOKEN'."
+        raise Refused(401, line, **ASKS)
+    event = find(slug)
+    cans = cans_in(request.user, event.club) if event else frozenset()
+    if event is None or not cans:
+        raise Refused(404, "There is no such event, or you are not a member of its club.")
+    needed = Can.VIEW_EVENT if can is None else OF_A_MEMBER[can]
+    if needed not in cans:
+        raise Refused(403, f"Your role in {event.club} cannot {needed.label}: ask a director of the club.")
+    return Caller(event.pk, slug, sender_of(request.user, event))
+
+
+def document_tag(event: Event, sender: Sender) -> str:
+    """The entity tag of what a tablet or phone works from; weak, as the answer also tells the time."""
+    parts = (
+        FORM,
+        event.pk,
+        event.revision,
+        database_life(),
+        event.name,
+        event.club.name,
+        event.water.name,
+        sender.name,
+        *sorted(sender.cans),
+    )
+    return 'W/"' + sha256("\n".join(map(str, parts)).encode()).hexdigest()[:24] + '"'
+
+
+def _answered(answer: Callable[[], HttpResponseBase]) -> HttpResponseBase:
+    try:
+        return answer()
+    except Refused as refused:
+        return _line(refused.status, refused.line, **refused.headers)
+    except BodyRefused as refused:
+        return _line(400, str(refused))
+    except DatabaseError as fault:
+        # One line: a tablet asks again every few seconds, and a traceback each time would fill the disk
+        LOG.error("The database failed a station's request: %s", " ".join(str(fault).split())[:300])
+        return _line(503, NO_DATABASE, **{"Retry-After": str(RETRY_SECONDS)})

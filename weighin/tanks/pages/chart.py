@@ -1,0 +1,118 @@
+"""The tanks' day as charts: oxygen, temperature and load, each with a panel for every tank on one time axis."""
+
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass
+
+from weighin.records.domain.scene import Scene
+from weighin.rules.values import plain
+from weighin.tanks.domain.judging import HOTTEST_F
+from weighin.tanks.domain.measured import Measured
+from weighin.tanks.models import Treatment
+from weighin.tanks.queries.tanks import Tank
+from weighin.ui import charts
+from weighin.ui.charts import DayLine, Drawings, Panel
+
+MOST_TANKS = 8  # more panels than this nobody compares
+
+
+@dataclass(frozen=True)
+class DayCharts:
+    """What can be drawn of a day; None where no tank has two readings of it."""
+
+    oxygen: Drawings | None
+    temperature: Drawings | None
+    load: Drawings | None
+
+    @property
+    def any(self) -> bool:
+        return bool(self.oxygen or self.temperature or self.load)
+
+
+@dataclass(frozen=True)
+class Quantity:
+    """Something read of a tank: its unit, its value, and the limit drawn with it."""
+
+    unit: str
+    value: Callable[[Measured], float | None]
+    limit: float | None = None
+    limit_words: str = ""
+    lake: float | None = None
+
+
+def day_charts(tanks: Sequence[Tank], scene: Scene, day: int) -> DayCharts:
+    """The charts of a day, the tanks by name."""
+    shown = sorted(tanks, key=lambda tank: tank.name.casefold())[:MOST_TANKS]
+    unit, lake, keep = scene.unit, scene.lake(day), scene.rules.care_min_do
+    oxygen = Quantity("mg/L", lambda m: m.do, float(keep), f"keep {plain(keep)} or more")
+    hottest = HOTTEST_F if unit == "F" else round((HOTTEST_F - 32) / 1.8, 1)
+    warmth = Quantity(
+        f"°{unit}",
+        lambda m: m.fahrenheit if unit == "F" else m.celsius,
+        hottest,
+        f"never above {hottest:g} °{unit} (Kansas)",
+        None if lake is None else float(lake.fahrenheit if unit == "F" else lake.celsius),
+    )
+    load = Quantity("lb/gal", _pounds_a_gallon, 1.0, "full, by the handbook")
+    return DayCharts(
+        oxygen=_chart(shown, scene, day, oxygen, oxygen_title(shown, scene)),
+        temperature=_chart(shown, scene, day, warmth, "Temperature of the tanks over the day"),
+        load=_chart(shown, scene, day, load, "Fish in the tanks over the day"),
+    )
+
+
+def oxygen_title(tanks: Sequence[Tank], scene: Scene) -> str:
+    """The finding: the lowest oxygen of the day and where it was read."""
+    readings = [(m.do, tank.name, m) for tank in tanks for m in tank.readings if m.do is not None]
+    if not readings:
+        return "Oxygen in the tanks over the day"
+    figure, name, reading = min(readings, key=lambda found: found[0])
+    return (
+        f"The lowest oxygen read was {figure:g} mg/L, in {name} at {reading.at.astimezone(scene.calendar.zone):%H:%M}"
+    )
+
+
+def _chart(tanks: Sequence[Tank], scene: Scene, day: int, quantity: Quantity, title: str) -> Drawings | None:
+    drawn = [(tank, points) for tank in tanks if len(points := _points(tank, scene, day, quantity.value)) > 1]
+    if not drawn:
+        return None
+    minutes = [minute for _, points in drawn for minute, _ in points]
+    panels = [_panel(tank, points, quantity, min(minutes), max(minutes)) for tank, points in drawn]
+    return charts.drawn(
+        charts.over_the_day,
+        panels,
+        title=title,
+        description="A panel for each tank: its readings over the day, and the limit as a dashed line.",
+        moments=_moments(drawn[0][0], scene, day, min(minutes), max(minutes)),
+    )
+
+
+def _panel(tank: Tank, points: tuple[tuple[float, float], ...], quantity: Quantity, first: float, last: float) -> Panel:
+    """A limit far from anything read is left out, so that the readings keep their height."""
+    values = [value for _, value in points] + ([] if quantity.lake is None else [quantity.lake])
+    reach = max(values) - min(values)
+    limit = quantity.limit
+    near = limit is not None and min(values) - 2 * reach - 2 <= limit <= max(values) + 2 * reach + 2
+    lines = [DayLine(tank.name, f"{round(points[-1][1], 2):g} {quantity.unit}", points)]
+    if quantity.lake is not None:
+        level = ((first, quantity.lake), (last, quantity.lake))
+        lines.append(DayLine("the lake", f"{quantity.lake:g} {quantity.unit}", level, compared=True))
+    return Panel(quantity.unit, tuple(lines), limit if near else None, quantity.limit_words if near else "")
+
+
+def _points(
+    tank: Tank, scene: Scene, day: int, value: Callable[[Measured], float | None]
+) -> tuple[tuple[float, float], ...]:
+    """(minute, value) of a tank, each minute once: of two readings in one minute the later."""
+    found = {scene.minute_of(day, m.at): figure for m in tank.readings if (figure := value(m)) is not None}
+    return tuple(sorted(found.items()))
+
+
+def _moments(tank: Tank, scene: Scene, day: int, first: float, last: float) -> list[tuple[float, str]]:
+    """What was put into the tank of the first panel, where the chart draws its uprights."""
+    said = {Treatment.What.WATER: "water", Treatment.What.ICE: "ice", Treatment.What.SALT: "salt"}
+    found = [(scene.minute_of(day, t.started), said.get(Treatment.What(t.what), t.named)) for t in tank.treatments]
+    return [(minute, words) for minute, words in found if first <= minute <= last]
+
+
+def _pounds_a_gallon(reading: Measured) -> float | None:
+    return reading.load / reading.volume if reading.load is not None and reading.volume else None

@@ -1,0 +1,90 @@
+"""Read releases, floater walks and kept fish as a person writes them."""
+
+from collections.abc import Mapping
+from functools import partial
+from typing import Any
+
+from weighin.events import temperatures
+from weighin.records.domain.scene import Scene
+from weighin.records.parsing.moments import read_moment
+from weighin.records.parsing.rows import Reader
+from weighin.rules import values
+from weighin.tanks.models import FloaterWalk, KeptFish, Release
+
+RELEASE_FIELDS = (
+    "day", "time", "by", "place", "depth_ft", "water_temp", "tank_temp", "distance_mi", "fish", "dead", "note",
+)  # fmt: skip
+WALK_FIELDS = ("hours", "walked", "shore", "length_mi", "dead", "note")
+KEPT_FIELDS = ("day", "went", "boat", "fish", "alive", "came_back", "receiver", "note")
+MOST_FISH = 100_000
+
+
+def read_release(written: Mapping[str, str], scene: Scene) -> dict[str, Any]:
+    """A release's values, the fields of ``Release``. Raises Faults with field names."""
+    reader, calendar = Reader(written), scene.calendar
+    day = reader.day(calendar)
+    found: dict[str, Any] = {
+        "day": day,
+        "time": reader.required("time", lambda text: calendar.read(day, text), None) if day in calendar.days else None,
+        "by": reader.required("by", lambda text: values.choice(text, Release.By.values), ""),
+        "place": reader.required("place", partial(values.line, most=80), ""),
+        "depth_ft": reader.figure("depth_ft", most=2000),
+        "distance_mi": reader.figure("distance_mi", most=500),
+        "fish": reader.required("fish", partial(values.whole, least=1, most=MOST_FISH), 0),
+        "dead": reader.value("dead", partial(values.whole, most=MOST_FISH), 0),
+        "note": reader.value("note", values.lines, ""),
+    }
+    for name in ("water_temp", "tank_temp"):
+        found[name] = reader.checked(name, temperatures.water)
+    if found["fish"] and found["dead"] > found["fish"]:
+        reader.fault(
+            "dead", f"{found['dead']} dead are more than the {found['fish']} fish brought: count again", "fish"
+        )
+    reader.finish()
+    return found
+
+
+def read_walk(written: Mapping[str, str], scene: Scene) -> dict[str, Any]:
+    """A floater walk's values, the fields of ``FloaterWalk``. Raises Faults with field names."""
+    reader = Reader(written)
+    found: dict[str, Any] = {
+        "hours": reader.required("hours", _hours, 0),
+        "walked": read_moment(reader, "walked", scene),
+        "shore": reader.required("shore", values.line, ""),
+        "length_mi": reader.figure("length_mi", most=500),
+        "dead": reader.required("dead", partial(values.whole, most=MOST_FISH), 0),
+        "note": reader.value("note", values.lines, ""),
+    }
+    reader.finish()
+    return found
+
+
+def read_kept(written: Mapping[str, str], scene: Scene) -> dict[str, Any]:
+    """Kept fish, the fields of ``KeptFish``. Raises Faults with field names."""
+    reader = Reader(written)
+    found: dict[str, Any] = {
+        "day": reader.day(scene.calendar),
+        "went": reader.required("went", lambda text: values.choice(text, KeptFish.Went.values), ""),
+        "fish": reader.required("fish", partial(values.whole, least=1, most=MOST_FISH), 0),
+        "alive": reader.required("alive", values.yes_no, False),
+        "came_back": reader.value("came_back", partial(values.whole, most=MOST_FISH), 0),
+        "receiver": reader.value("receiver", values.line, ""),
+        "note": reader.value("note", values.lines, ""),
+        "boat": reader.value("boat", partial(values.whole, least=1, most=2_000_000_000)),
+    }
+    boats = set(scene.event.entries.values_list("boat", flat=True)) if found["boat"] else set()
+    if found["boat"] and found["boat"] not in boats:
+        reader.fault("boat", f"there is no boat {found['boat']} in this event: correct the number or leave it blank")
+    if found["came_back"] and found["went"] != KeptFish.Went.LENT:
+        reader.fault("came_back", "only fish that were lent come back: leave it blank, or choose lent", "went")
+    elif found["fish"] and found["came_back"] > found["fish"]:
+        reader.fault("came_back", f"{found['came_back']} came back of {found['fish']}: count again", "fish")
+    reader.finish()
+    return found
+
+
+def _hours(text: str) -> int:
+    found = values.whole(text, most=1000)
+    if found not in FloaterWalk.After.values:
+        raise ValueError(f"{found} is not one of the hours: choose 24, 48 or 72")
+    return found

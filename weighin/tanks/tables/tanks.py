@@ -1,0 +1,146 @@
+"""Readings and treatments in rows."""
+
+from collections.abc import Iterable
+from typing import Any
+
+import django_tables2 as tables
+from django.urls import reverse
+from django.utils.html import format_html
+from django.utils.safestring import SafeString
+
+from weighin.events.calendar import Calendar
+from weighin.records.domain.clock import clock
+from weighin.records.domain.scene import Scene
+from weighin.records.domain.words import degrees
+from weighin.records.tables import RowsTable, with_note
+from weighin.tanks.domain.measured import measured
+from weighin.tanks.models import TankReading, Treatment
+from weighin.ui.tables import FigureColumn, NameColumn, RuledTable
+from weighin.ui.templatetags.ui import SPACE
+
+
+class TanksTable(RuledTable):
+    """Readings of the holding tanks, as measured."""
+
+    tank = NameColumn()
+    day = FigureColumn()
+    time = tables.Column(verbose_name="At")
+    temp = FigureColumn(verbose_name="Water")
+    do = FigureColumn(verbose_name="Oxygen, mg/L")
+    ph = FigureColumn(verbose_name="pH")
+    total_ammonia = FigureColumn(verbose_name="Total ammonia, mg/L")
+    salt_percent = FigureColumn(verbose_name="Salt, %")
+    fish_lb = FigureColumn(verbose_name="Fish, lb")
+    volume_gal = FigureColumn(verbose_name="Tank, gal")
+    note = tables.Column(attrs={"td": {"class": "small"}})
+
+    caption = "Readings of the holding tanks"
+    named_by = "tank"
+    look = "dense packs early"
+
+    class Meta:
+        orderable = False
+
+    def __init__(self, readings: Iterable[TankReading], calendar: Calendar, **kwargs: Any):
+        super().__init__(list(readings), exclude=("day",) if len(calendar.days) == 1 else (), **kwargs)
+        self.calendar = calendar
+
+    def render_time(self, record: TankReading) -> str:
+        return clock(record.time, self.calendar, record.day)
+
+    def render_temp(self, value: str) -> str:
+        return degrees(value)
+
+
+class ReadingsTable(TanksTable):
+    """Every reading, the newest first, with how full of oxygen the water was."""
+
+    do = FigureColumn(verbose_name="Oxygen, mg/L")
+    saturation = FigureColumn(empty_values=(), verbose_name="of full")
+    total_ammonia = FigureColumn(verbose_name="Ammonia, mg/L")
+    unionised = FigureColumn(empty_values=(), verbose_name="un-ionised")
+    do_it = tables.Column(empty_values=(), verbose_name="", attrs={"cell": {"class": "do"}})
+
+    class Meta:
+        orderable = False
+        exclude = ("note", "volume_gal")
+        sequence = (
+            "tank",
+            "day",
+            "time",
+            "temp",
+            "do",
+            "saturation",
+            "ph",
+            "total_ammonia",
+            "unionised",
+            "...",
+            "do_it",
+        )
+        empty_text = "No tank is read yet. A reading stands here as soon as one is kept."
+
+    def __init__(self, readings: Iterable[TankReading], scene: Scene, may_write: bool, **kwargs: Any):
+        super().__init__(readings, scene.calendar, **kwargs)
+        self.scene = scene
+        if not may_write:
+            self.columns.hide("do_it")
+
+    def render_tank(self, record: TankReading) -> SafeString:
+        return with_note(record.tank, record.note)
+
+    def render_saturation(self, record: TankReading) -> str:
+        found = measured(record, self.scene).saturation
+        return "" if found is None else f"{100 * found:.0f}{SPACE}%"
+
+    def render_unionised(self, record: TankReading) -> str:
+        found = measured(record, self.scene).unionised
+        return "" if found is None else f"{found:.3f}"
+
+    def render_do_it(self, record: TankReading) -> SafeString:
+        url = reverse("tanks:tank_reading", args=[self.scene.event.slug, record.pk])
+        at = clock(record.time, self.calendar, record.day)
+        return format_html(
+            '<a href="{}">change<span class="for-ears"> the reading of {} at {}</span></a>', url, record.tank, at
+        )
+
+
+class TreatmentsTable(RowsTable):
+    """What was put into the tanks, the newest first."""
+
+    tank = NameColumn()
+    day = FigureColumn()
+    started = tables.Column(verbose_name="From")
+    ended = tables.Column(verbose_name="Until")
+    what = tables.Column(accessor="named", verbose_name="What")
+    dose = tables.Column(verbose_name="How much")
+    label_seen = tables.Column(verbose_name="Label", empty_values=())
+
+    caption = "What was put into the tanks"
+    named_by = "tank"
+    address = "tanks:treatment"
+
+    class Meta(RowsTable.Meta):
+        prefix = "put-in-"
+        sequence = ("...", "do_it")
+        empty_text = (
+            "Nothing was put in, as far as is written: salt, ice, oxygen, products and changes of water stand here."
+        )
+
+    def render_tank(self, record: Treatment) -> SafeString:
+        return with_note(record.tank, record.note)
+
+    def render_started(self, record: Treatment) -> str:
+        return clock(record.started, self.scene.calendar, record.day)
+
+    def render_ended(self, record: Treatment) -> str:
+        return clock(record.ended, self.scene.calendar, record.day) if record.ended else ""
+
+    def render_label_seen(self, record: Treatment) -> str:
+        if not record.is_product:
+            return ""
+        return {True: "seen", False: "not seen", None: "not said"}[record.label_seen]
+
+
+def newest_first(readings: Iterable[TankReading], calendar: Calendar) -> list[TankReading]:
+    """Readings by day and time, the newest first."""
+    return sorted(readings, key=lambda r: (r.day, r.time, r.pk), reverse=True)

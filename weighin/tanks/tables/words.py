@@ -1,0 +1,29 @@
+"""Figures of releases in words, as the tables show them."""
+
+from collections.abc import Sequence
+
+from weighin.events import temperatures
+from weighin.records.domain.scene import Scene
+from weighin.tanks.models import Release
+from weighin.ui.templatetags.ui import SPACE
+
+
+def too_far_apart(release: Release, scene: Scene) -> str:
+    """How far the fish's water was from the lake's, when that is more than the rule sheet allows; else empty."""
+    if not release.water_temp or not release.tank_temp:
+        return ""
+    lake, tank = temperatures.water(release.water_temp), temperatures.water(release.tank_temp)
+    off = lake.fahrenheit - tank.fahrenheit
+    if abs(off) <= scene.rules.care_max_cooling_f:
+        return ""
+    size = abs(off) if lake.unit == "F" else abs(off) * 5 / 9
+    return f"{round(float(size), 1):g}{SPACE}°{lake.unit} {'colder' if off > 0 else 'warmer'} than the lake"
+
+
+def span(figures: Sequence[float], unit: str) -> str:
+    """The least and most of several figures: 4 ft, 4 to 12 ft; empty without any."""
+    if not figures:
+        return ""
+    least, most = min(figures), max(figures)
+    ends = f"{least:g}" if least == most else f"{least:g} to {most:g}"
+    return f"{ends}{SPACE}{unit}"
