@@ -16,7 +16,7 @@ def _flush_without_triggers(self: Any) -> None:
 
     Flushing sends post_migrate, which makes them again.
     """
-    from weighin.audit.triggers import append_only_tables, remove
+    from weighin.audit.database.triggers import append_only_tables, remove
 
     for alias in self._databases_names(include_mirrors=False):
         for table in append_only_tables():

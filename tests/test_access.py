@@ -11,7 +11,7 @@ from django.test import Client
 from django.urls import URLPattern, URLResolver, get_resolver, reverse
 from django.urls.converters import UUIDConverter
 
-from weighin.accounts.roles import TABLE, Can, Role
+from weighin.accounts.domain.roles import TABLE, Can, Role
 from weighin.events.models import Event
 from weighin.standings.services import publish_result
 

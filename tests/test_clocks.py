@@ -15,9 +15,9 @@ from django.utils import timezone
 from weighin.audit.models import HistoryEntry
 from weighin.audit.services import note, writing
 from weighin.events.models import Event
-from weighin.standings.document import event_part, result_part
 from weighin.standings.models import OfficialResult
-from weighin.standings.queries import standings_of
+from weighin.standings.queries.document import event_part, result_part
+from weighin.standings.queries.standings import standings_of
 from weighin.stations.models import Station
 
 pytestmark = pytest.mark.django_db

@@ -11,7 +11,7 @@ from django.test import Client
 from django.urls import resolve
 from slips.table import open_event, record
 
-from weighin.accounts.roles import Role
+from weighin.accounts.domain.roles import Role
 from weighin.audit.models import HistoryEntry
 from weighin.standings.services import publish_result
 

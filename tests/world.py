@@ -7,13 +7,13 @@ from django.test import Client
 from second_reading.plain_event import plain_event
 from second_reading.workbook import write
 
+from weighin.accounts.domain.roles import Role
 from weighin.accounts.models import User
-from weighin.accounts.roles import Role
 from weighin.clubs.models import Club, Membership
 from weighin.events.access import find
 from weighin.events.models import Event
-from weighin.operations.workbook.keeping import keep_event
-from weighin.operations.workbook.reading import read_workbook
+from weighin.operations.parsing.workbook.reading import read_workbook
+from weighin.operations.services.event_import import keep_event
 
 Sheets = dict[str, list[dict[str, str]]]
 

@@ -45,7 +45,9 @@ INSTALLED_APPS = [
     "weighin.care",
     "weighin.standings",
     "weighin.mortality",
+    "weighin.advice",
     "weighin.reports",
+    "weighin.agency",
     "weighin.public",
     "weighin.operations",
 ]
@@ -53,9 +55,9 @@ INSTALLED_APPS = [
 MIDDLEWARE = [
     "django.middleware.security.SecurityMiddleware",
     "whitenoise.middleware.WhiteNoiseMiddleware",
-    "weighin.ui.policy.ConstantPolicy",
-    "weighin.accounts.private.PrivatePages",
-    "weighin.ui.not_allowed.NotAllowedPage",
+    "weighin.ui.middleware.policy.ConstantPolicy",
+    "weighin.accounts.middleware.private_pages.PrivatePages",
+    "weighin.ui.middleware.not_allowed.NotAllowedPage",
     "django.contrib.sessions.middleware.SessionMiddleware",
     "django.middleware.common.CommonMiddleware",
     "django.middleware.csrf.CsrfViewMiddleware",
@@ -84,7 +86,7 @@ TEMPLATES = [
         },
     }
 ]
-FORM_RENDERER = "weighin.ui.renderer.BookForms"
+FORM_RENDERER = "weighin.ui.forms.renderer.BookForms"
 
 AUTH_USER_MODEL = "accounts.User"
 LOGIN_URL = "accounts:sign_in"
@@ -109,7 +111,7 @@ STATIC_URL = "/static/"
 STATIC_ROOT = environment.folder(DATA / "static")
 STORAGES = {
     "default": {"BACKEND": "django.core.files.storage.FileSystemStorage", "OPTIONS": {"location": DATA / "files"}},
-    "staticfiles": {"BACKEND": "weighin.ui.statics.FingerprintedFiles"},
+    "staticfiles": {"BACKEND": "weighin.ui.storage.FingerprintedFiles"},
 }
 # ``serve`` collects and fingerprints the static files; all else finds them where they lie.
 WHITENOISE_USE_FINDERS = True

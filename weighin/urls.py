@@ -2,7 +2,7 @@
 
 from django.urls import URLPattern, URLResolver, include, path
 
-handler400 = "weighin.ui.refusals.bad_request"
+handler400 = "weighin.ui.views.refusals.bad_request"
 urlpatterns: list[URLPattern | URLResolver] = [
     path("", include("weighin.stations.urls")),
     path("", include("weighin.slips.urls")),
@@ -20,6 +20,8 @@ urlpatterns: list[URLPattern | URLResolver] = [
     path("", include("weighin.holding.urls")),
     path("", include("weighin.care.urls")),
     path("", include("weighin.mortality.urls")),
+    path("", include("weighin.advice.urls")),
     path("", include("weighin.reports.urls")),
+    path("", include("weighin.agency.urls")),
     path("", include("weighin.operations.urls")),
 ]

@@ -6,7 +6,7 @@ from django.test import Client
 from django.urls import reverse
 
 from weighin.accounts.models import User
-from weighin.accounts.services import make_person
+from weighin.accounts.services.people import make_person
 from weighin.audit.models import HistoryEntry
 from weighin.rules.faults import Faults
 

@@ -4,8 +4,8 @@ import pytest
 from django.test import Client
 from django.urls import reverse
 
-from weighin.accounts import throttle
 from weighin.accounts.models import User
+from weighin.accounts.services import throttle
 
 pytestmark = pytest.mark.django_db
 SIGN_IN = reverse("accounts:sign_in")

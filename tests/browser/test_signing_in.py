@@ -2,7 +2,7 @@
 
 import pytest
 
-from weighin.accounts.roles import Role
+from weighin.accounts.domain.roles import Role
 
 
 @pytest.mark.parametrize("username", ["director", "scales", "fishcare", "reviewer"])

@@ -7,7 +7,7 @@ from zoneinfo import ZoneInfo
 import pytest
 
 from weighin.care.domain.checks import CHECKS, Care, Observed, Times, care
-from weighin.events import temperatures
+from weighin.events.domain import temperatures
 from weighin.rules import rulebook
 
 START = datetime(2026, 6, 20, 6, 0, tzinfo=UTC)

@@ -13,7 +13,7 @@ from django.urls import reverse
 from django.utils import timezone
 from slips.table import open_event, record
 
-from weighin.accounts.roles import Role
+from weighin.accounts.domain.roles import Role
 from weighin.care.models import CareNote
 from weighin.care.services.notes import write_care_note
 from weighin.events.models import Event

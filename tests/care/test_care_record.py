@@ -11,7 +11,7 @@ from django.urls import reverse
 from slips.table import open_event, record
 from tanks.shore import text
 
-from weighin.accounts.roles import Role
+from weighin.accounts.domain.roles import Role
 from weighin.care.domain.honours import honours
 from weighin.care.queries.season import care_record, mean_time
 from weighin.care.services.notes import write_care_note

@@ -15,15 +15,15 @@ from second_reading.plain_event import plain_event
 from second_reading.workbook import write
 from slips.table import open_event
 
-from weighin.accounts.roles import Role
+from weighin.accounts.domain.roles import Role
 from weighin.care.models import CareNote
 from weighin.care.services.notes import write_care_note
 from weighin.events.access import find
 from weighin.events.models import Event
-from weighin.mortality.queries import event_mortality
-from weighin.operations.workbook.keeping import keep_event
-from weighin.operations.workbook.reading import read_workbook
-from weighin.reports.event_workbook import write_event_workbook
+from weighin.mortality.queries.event import event_mortality
+from weighin.operations.parsing.workbook.reading import read_workbook
+from weighin.operations.services.event_import import keep_event
+from weighin.reports.writers.event_workbook import write_event_workbook
 from weighin.rules.faults import Faults
 
 

@@ -8,7 +8,7 @@ from slips.table import open_event
 from stations.speaking import Speaker, new_id
 from tanks.shore import acts, page, send, text
 
-from weighin.accounts.roles import Role
+from weighin.accounts.domain.roles import Role
 from weighin.care.models import CareNote
 from weighin.care.queries.care import waiting_notes
 from weighin.events.models import Event

@@ -7,7 +7,7 @@ import world
 from slips.table import open_event
 from stations.speaking import Speaker, fields, message, new_id
 
-from weighin.accounts.roles import Role
+from weighin.accounts.domain.roles import Role
 from weighin.audit.models import HistoryEntry
 from weighin.care.domain.message import NOTE
 from weighin.care.models import CareNote, SentNote

@@ -14,8 +14,8 @@ from weighin.checkin.models import CheckIn, DueNotice
 from weighin.checkin.queries.roll import still_out
 from weighin.checkin.services import roll as services
 from weighin.checkin.services.notices import move_due, seen_as
-from weighin.events.due_times import due_clocks
 from weighin.events.models import Event
+from weighin.events.services.due_times import due_clocks
 from weighin.rules.faults import Faults
 from weighin.standings.services import set_closed
 

@@ -17,12 +17,12 @@ from weighin.checkin.models import DueNotice
 from weighin.checkin.pages.words import shortened_said
 from weighin.checkin.queries.roll import roll_of
 from weighin.checkin.services.notices import move_due, moved_said, seen_as
-from weighin.events.due_times import due_clocks
 from weighin.events.models import Event, EventDay
-from weighin.events.queries import calendar_of
-from weighin.operations.workbook.keeping import may_replace
+from weighin.events.queries.events import calendar_of
+from weighin.events.services.due_times import due_clocks
+from weighin.operations.services.event_import import may_replace
 from weighin.rules.faults import Faults
-from weighin.standings.queries import standings_of
+from weighin.standings.queries.standings import standings_of
 from weighin.standings.services import set_closed
 
 __all__ = ["clock"]

@@ -13,10 +13,10 @@ from django.test.utils import CaptureQueriesContext
 from slips.table import open_event, record
 from stations.speaking import Speaker, new_id
 
-from weighin.accounts.roles import Role
+from weighin.accounts.domain.roles import Role
 from weighin.checkin.models import CheckIn, DueNotice
 from weighin.events.models import Event
-from weighin.events.writes import raise_revision
+from weighin.events.services.revision import raise_revision
 from weighin.slips.queries.slips import current_slips
 from weighin.standings.services import publish_result, set_closed
 

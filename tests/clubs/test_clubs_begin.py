@@ -8,11 +8,11 @@ import world
 from django.test import Client
 from django.urls import reverse
 
+from weighin.accounts.domain.roles import Role
 from weighin.accounts.models import User
-from weighin.accounts.roles import Role
 from weighin.audit.models import HistoryEntry
 from weighin.clubs.models import Club, Membership
-from weighin.clubs.services import begin, club_named, free_slug, make_season, season_named, water_named
+from weighin.clubs.services.clubs import begin, club_named, free_slug, make_season, season_named, water_named
 from weighin.rules.faults import Faults
 
 pytestmark = pytest.mark.django_db

@@ -7,8 +7,8 @@ from django.test import Client
 from django.test.utils import CaptureQueriesContext
 from django.urls import reverse
 
+from weighin.accounts.domain.roles import Role
 from weighin.accounts.models import User
-from weighin.accounts.roles import Role
 from weighin.audit.models import HistoryEntry
 from weighin.clubs.models import Club, Membership
 

@@ -5,7 +5,7 @@ import world
 from django.test import Client
 from django.urls import reverse
 
-from weighin.accounts.roles import Role
+from weighin.accounts.domain.roles import Role
 from weighin.audit.models import HistoryEntry
 from weighin.clubs.models import Club, Season, Water
 

@@ -12,7 +12,7 @@ from weighin.events.models import Event
 from weighin.holding.models import HoldingPen, PenCheck, StudyPen
 from weighin.holding.queries import study_of
 from weighin.line.models import LineWord
-from weighin.mortality.queries import event_mortality
+from weighin.mortality.queries.event import event_mortality
 from weighin.scales.models import Scale, ScaleCheck
 from weighin.slips.models import PaperPad
 from weighin.tanks.models import FloaterWalk, KeptFish, Release, Treatment

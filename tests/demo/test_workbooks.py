@@ -10,7 +10,7 @@ from pathlib import Path
 import pytest
 from openpyxl import load_workbook
 
-from weighin.rules.keys import BY_NAME
+from weighin.rules.sheet.keys import BY_NAME
 
 from .workbooks import FOLDER, NEIGHBOURS, SEASON, cells, current, dead_share, pounds, rows, values
 

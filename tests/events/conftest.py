@@ -7,7 +7,7 @@ from django.test import Client
 from weighin.clubs.models import Club, Season, Water
 from weighin.events.access import find
 from weighin.events.models import Event
-from weighin.events.services import make_event
+from weighin.events.services.events import make_event
 
 
 @pytest.fixture
@@ -49,7 +49,7 @@ def said(club: Club) -> dict[str, str]:
 @pytest.fixture
 def event(club: Club, said: dict[str, str]) -> Event:
     """That event, kept."""
-    from weighin.events.forms import NewEventForm
+    from weighin.events.forms.events import NewEventForm
 
     form = NewEventForm(said, club=club)
     assert form.is_valid(), form.errors

@@ -7,7 +7,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from weighin.events.calendar import Calendar, Day, read_clock
+from weighin.events.domain.calendar import Calendar, Day, read_clock
 
 CHICAGO = ZoneInfo("America/Chicago")
 SPRING, AUTUMN = date(2026, 3, 8), date(2026, 11, 1)  # the clocks of the United States change in these nights

@@ -9,8 +9,8 @@ from django.urls import reverse
 from weighin.audit.models import HistoryEntry
 from weighin.events.access import find
 from weighin.events.models import Event, Flight
-from weighin.events.queries import calendar_of, flight_names
-from weighin.roster.entries import EntryValues
+from weighin.events.queries.events import calendar_of, flight_names
+from weighin.roster.parsing.entries import EntryValues
 from weighin.roster.services import add_entries
 
 A: dict[str, str] = {"name": "A", "day": "", "launch": "06:00", "due_time": "14:30"}

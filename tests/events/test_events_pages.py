@@ -10,12 +10,12 @@ from django.test import Client
 from django.test.utils import CaptureQueriesContext
 from django.urls import reverse
 
-from weighin.accounts.roles import Role
+from weighin.accounts.domain.roles import Role
 from weighin.audit.models import HistoryEntry
 from weighin.clubs.models import Club
 from weighin.events.access import find
 from weighin.events.models import Event
-from weighin.events.services import make_event
+from weighin.events.services.events import make_event
 from weighin.rules.rulebook import defaults
 
 Said = dict[str, str]
@@ -235,7 +235,7 @@ def test_a_day_with_slips_is_not_cancelled_and_not_moved(db: None) -> None:
 def test_the_lists_ask_the_database_as_often_for_one_event_as_for_many(
     director: Client, club: Club, said: Said, event: Event
 ) -> None:
-    from weighin.events.forms import NewEventForm
+    from weighin.events.forms.events import NewEventForm
 
     pages = [reverse("events:club", args=[club.slug]), reverse("events:mine")]
     for page in pages:

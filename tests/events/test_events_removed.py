@@ -5,11 +5,11 @@ import world
 from django.test import Client
 from django.urls import reverse
 
-from weighin.accounts.roles import Role
+from weighin.accounts.domain.roles import Role
 from weighin.audit.models import HistoryEntry
 from weighin.clubs.models import Club
 from weighin.events.models import Event
-from weighin.events.removing import recorded, remove_event
+from weighin.events.services.deletion import recorded, remove_event
 from weighin.roster.models import Entry, Team
 from weighin.rules.faults import Faults
 from weighin.slips.services.pads import hand_out

@@ -6,13 +6,13 @@ from django.test import Client
 from django.urls import reverse
 from django.utils.html import escape
 
-from weighin.accounts.roles import Role
+from weighin.accounts.domain.roles import Role
 from weighin.audit.models import HistoryEntry
 from weighin.events.access import find
+from weighin.events.forms.rules import RulesForm, choice_words
 from weighin.events.models import Event
-from weighin.events.rule_form import RulesForm, choice_words
-from weighin.rules.keys import KEYS
 from weighin.rules.rulebook import defaults
+from weighin.rules.sheet.keys import KEYS
 from weighin.rules.weights import UNITS
 from weighin.rules.words import sheet_in_words
 

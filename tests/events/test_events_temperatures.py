@@ -4,7 +4,7 @@ from decimal import Decimal
 
 import pytest
 
-from weighin.events.temperatures import air, water
+from weighin.events.domain.temperatures import air, water
 
 
 @pytest.mark.parametrize(

@@ -12,8 +12,8 @@ from second_reading.workbook import write
 
 from weighin.clubs.models import Club
 from weighin.events.models import Event
-from weighin.operations import imports
-from weighin.operations.imports import Job
+from weighin.operations.services import imports
+from weighin.operations.services.imports import Job
 
 pytestmark = pytest.mark.django_db
 
@@ -29,7 +29,7 @@ def test_a_workbook_that_was_coming_in_when_the_server_broke_can_come_in_again(
     job: Job, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     with monkeypatch.context() as broken:
-        broken.setattr("weighin.operations.workbook.keeping.note", lambda *words, **more: 1 / 0)
+        broken.setattr("weighin.operations.services.event_import.note", lambda *words, **more: 1 / 0)
         with pytest.raises(ZeroDivisionError):
             job.bring_in("test", replace=False)
     assert not job.slug and not Event.objects.exists()

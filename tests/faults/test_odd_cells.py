@@ -10,7 +10,7 @@ from second_reading.plant import Planting
 from world import event_of, plain
 
 from weighin.events.models import Event
-from weighin.operations.workbook.reading import read_workbook
+from weighin.operations.parsing.workbook.reading import read_workbook
 from weighin.rules.faults import Faults
 from weighin.slips.services.slips import record_slip
 

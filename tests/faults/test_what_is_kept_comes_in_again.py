@@ -12,11 +12,11 @@ from world import plain
 from weighin.care.services.notes import write_care_note
 from weighin.events.access import find
 from weighin.events.models import Event
-from weighin.events.services import DAY_FIELDS, FIELDS, change_day, change_event
-from weighin.operations.workbook.keeping import keep_event
-from weighin.operations.workbook.reading import read_workbook
-from weighin.reports.event_files import event_file
-from weighin.roster.entries import EntryValues
+from weighin.events.services.events import DAY_FIELDS, FIELDS, change_day, change_event
+from weighin.operations.parsing.workbook.reading import read_workbook
+from weighin.operations.services.event_import import keep_event
+from weighin.reports.files.event import event_file
+from weighin.roster.parsing.entries import EntryValues
 from weighin.roster.services import change_entry
 from weighin.rules.faults import Faults
 from weighin.slips.models import WeighSlip

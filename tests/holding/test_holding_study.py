@@ -14,13 +14,13 @@ from openpyxl import load_workbook
 from slips.table import open_event, record
 from tanks.shore import acts, again, faults, page, send, text
 
-from weighin.accounts.roles import Role
+from weighin.accounts.domain.roles import Role
 from weighin.events.models import Event
 from weighin.holding.domain.draw import draw
 from weighin.holding.models import HoldingPen, PenCheck, StudyPen
-from weighin.mortality.queries import event_mortality
-from weighin.reports.event_json import event_document, whole_event
-from weighin.reports.event_workbook import write_event_workbook
+from weighin.mortality.queries.event import event_mortality
+from weighin.reports.queries.event_json import event_document, whole_event
+from weighin.reports.writers.event_workbook import write_event_workbook
 
 PEN = {
     "kind": "tournament", "pen": "T1", "group": "Saturday", "held": "20", "planned_hours": "72", "species": "black crappie",

@@ -14,7 +14,7 @@ from django.test.utils import CaptureQueriesContext
 from django.urls import reverse
 from line.in_line import checked_in, line_event, said, weighed
 
-from weighin.accounts.roles import Role
+from weighin.accounts.domain.roles import Role
 from weighin.events.models import Event
 from weighin.line.models import LineTerms, LineWord
 

@@ -7,14 +7,14 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from weighin.livewell import ammonia, budget, carbon_dioxide, supply, transfer, water_change
-from weighin.livewell.course import Course, steady
 from weighin.livewell.day import Boarding, LivewellDay
-from weighin.livewell.estimate import NOTHING, Estimate, exactly
-from weighin.livewell.ice_plan import ice_plan
-from weighin.livewell.mixed import Rates, follow
+from weighin.livewell.figures.course import Course, steady
+from weighin.livewell.figures.estimate import NOTHING, Estimate, exactly
+from weighin.livewell.figures.mixed import Rates, follow
+from weighin.livewell.figures.ranges import OutOfRange
 from weighin.livewell.oxygen import saturation_mg_l
-from weighin.livewell.ranges import OutOfRange
 from weighin.livewell.respiration import routine_mg_per_kg_h
+from weighin.livewell.temperature.ice_plan import ice_plan
 from weighin.livewell.water_change import Change
 
 BOARDINGS = st.lists(

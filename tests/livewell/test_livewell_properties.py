@@ -9,14 +9,14 @@ from hypothesis import strategies as st
 from weighin.livewell.ammonia import unionised_fraction
 from weighin.livewell.bag import minutes_until_floor
 from weighin.livewell.carbon_dioxide import from_ph_mg_l, ph
-from weighin.livewell.cooling import coolest_c, schedule, target_c
+from weighin.livewell.figures.mixed import Rates, after, coefficient_per_h, diluted
 from weighin.livewell.ice import FUSION_KJ_PER_KG, ICE_KJ_PER_KG_C, WATER_KJ_PER_KG_C, kg_for_drop, melt
-from weighin.livewell.mixed import Rates, after, coefficient_per_h, diluted
 from weighin.livewell.oxygen import percent_saturation, saturation_mg_l
 from weighin.livewell.pressure import at_elevation_mmhg, station_mmhg
 from weighin.livewell.respiration import CURVES, SUNFISH_FAMILY, routine_mg_per_kg_h, sunfish_mg_per_kg_h
 from weighin.livewell.salt import kg_for_percent, percent_of
-from weighin.livewell.warming import coefficient_from_readings, ice_to_hold_kg_per_h, temperature_after
+from weighin.livewell.temperature.cooling import coolest_c, schedule, target_c
+from weighin.livewell.temperature.warming import coefficient_from_readings, ice_to_hold_kg_per_h, temperature_after
 
 WATER_C = st.floats(0, 40)
 MMHG = st.floats(380, 836)

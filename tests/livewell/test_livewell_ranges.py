@@ -7,24 +7,22 @@ from weighin.livewell import (
     bag,
     budget,
     carbon_dioxide,
-    cooling,
     ice,
-    ice_plan,
     loading,
-    mixed,
     oxygen,
     pressure,
     respiration,
     salt,
     supply,
     transfer,
-    warming,
     water_change,
 )
-from weighin.livewell.course import Course
 from weighin.livewell.day import Boarding, LivewellDay
-from weighin.livewell.estimate import Estimate
-from weighin.livewell.ranges import OutOfRange
+from weighin.livewell.figures import mixed
+from weighin.livewell.figures.course import Course
+from weighin.livewell.figures.estimate import Estimate
+from weighin.livewell.figures.ranges import OutOfRange
+from weighin.livewell.temperature import cooling, ice_plan, warming
 
 READINGS = {"start_mg_l": 4.0, "end_mg_l": 6.0, "saturation_mg_l": 8.3, "minutes": 20, "temperature_c": 25}
 BAG = {"water_l": 7.6, "fish_kg": 6.8, "mass_g": 300, "temperature_c": 28}

@@ -18,17 +18,17 @@ from openpyxl import load_workbook
 
 from weighin.clubs.models import Club
 from weighin.events.models import Event
-from weighin.mortality.chance import funnel_of
-from weighin.mortality.event_sums import EventSum, event_sums
-from weighin.mortality.federation import TOGETHER, Federation, edition, summary
-from weighin.mortality.season import season_mortality
-from weighin.mortality.trend import club_trend
-from weighin.reports.federation import KEYS, federation_document
+from weighin.mortality.queries.event_sums import EventSum, event_sums
+from weighin.mortality.queries.funnel_plot import funnel_of
+from weighin.mortality.queries.season import season_mortality
+from weighin.mortality.queries.trend import club_trend
+from weighin.mortality.services.federation import TOGETHER, Federation, edition, summary
+from weighin.reports.files.federation import KEYS, federation_document
 from weighin.slips.services.slips import record_slip
-from weighin.survival.change import change
 from weighin.survival.clusters import Clustered, clustered
+from weighin.survival.comparing.change import change
+from weighin.survival.comparing.standardisation import standardise
 from weighin.survival.nested import SAME_DAY
-from weighin.survival.standardisation import standardise
 
 CAUSAL = re.compile(r"\b(caus\w+|because of|due to|led to|kill\w*|prov\w+)\b", re.IGNORECASE)
 db = pytest.mark.django_db
@@ -136,7 +136,7 @@ def test_an_event_far_out_is_named_and_no_reason_given() -> None:
     half = 1.959964 * (drawn.rate * (1 - drawn.rate) * drawn.design_effect / 42) ** 0.5
     assert drawn.events[0][1].high == pytest.approx(drawn.rate + half)
     assert [line.event.name for line in drawn.outside] == ["Far out"]
-    address = reverse("mortality:season", args=[found.season.club.slug, found.season.slug])
+    address = reverse("advice:season", args=[found.season.club.slug, found.season.slug])
     text = world.member(found.season.club).get(address).content.decode().replace("\u00a0", " ")
     assert "Far out lost more fish than chance explains." in text
     assert "about one event in twenty would still lie outside the shaded part" in text

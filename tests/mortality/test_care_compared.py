@@ -9,14 +9,14 @@ import statsmodels.api as sm
 import world
 from mortality.seasons import Catch, fished, pen, season_of
 
+from weighin.advice.pages.advice import advice
 from weighin.clubs.models import Season
 from weighin.events.models import Event
-from weighin.mortality.advice import advice
-from weighin.mortality.days import good_and_bad
-from weighin.mortality.practices import Verdict, compared, comparisons_said
-from weighin.mortality.season import season_mortality
+from weighin.mortality.queries.days import good_and_bad
+from weighin.mortality.queries.practices import Verdict, compared, comparisons_said
+from weighin.mortality.queries.season import season_mortality
 from weighin.survival.clusters import clustered
-from weighin.survival.comparison import Group, Stratum, mantel_haenszel
+from weighin.survival.comparing.comparison import Group, Stratum, mantel_haenszel
 from weighin.survival.quantiles import student
 
 pytestmark = pytest.mark.django_db

@@ -11,11 +11,11 @@ from weighin.care.queries.care import care_rows
 from weighin.care.queries.season import care_record
 from weighin.clubs.models import Season
 from weighin.events.models import Event
-from weighin.mortality.event_sums import event_sums
-from weighin.mortality.panel import event_panel
-from weighin.mortality.queries import event_mortality
-from weighin.mortality.season import season_mortality
-from weighin.reports.event_json import event_document, whole_event
+from weighin.mortality.pages.event_report import event_panel
+from weighin.mortality.queries.event import event_mortality
+from weighin.mortality.queries.event_sums import event_sums
+from weighin.mortality.queries.season import season_mortality
+from weighin.reports.queries.event_json import event_document, whole_event
 from weighin.slips.services.slips import record_slip
 from weighin.survival.clusters import clustered
 from weighin.tanks.services.bags import hand_over, let_go

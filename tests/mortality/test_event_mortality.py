@@ -5,10 +5,10 @@ import world
 from django.utils import timezone
 from mortality.seasons import fished, pen
 
-from weighin.accounts.roles import Role
+from weighin.accounts.domain.roles import Role
 from weighin.events.models import Event
-from weighin.mortality.panel import event_panel
-from weighin.mortality.queries import delayed_mortality, event_mortality, mortality_part
+from weighin.mortality.pages.event_report import event_panel
+from weighin.mortality.queries.event import delayed_mortality, event_mortality, mortality_part
 from weighin.slips.services.slips import record_slip
 from weighin.survival.clusters import clustered
 from weighin.survival.delayed import abbott, compound

@@ -3,8 +3,8 @@
 import pytest
 from mortality.seasons import fished
 
-from weighin.mortality.likeness import livewell_likeness
-from weighin.mortality.panel import event_panel
+from weighin.mortality.pages.event_report import event_panel
+from weighin.mortality.queries.likeness import livewell_likeness
 
 pytestmark = pytest.mark.django_db
 

@@ -9,9 +9,9 @@ from bench.large_event import write_large_event
 from django.core.cache import cache
 
 from weighin.events.models import Event
-from weighin.mortality.panel import panel
-from weighin.operations.workbook.keeping import keep_event
-from weighin.operations.workbook.reading import read_workbook
+from weighin.mortality.pages.event_report import panel
+from weighin.operations.parsing.workbook.reading import read_workbook
+from weighin.operations.services.event_import import keep_event
 
 pytestmark = [pytest.mark.django_db, pytest.mark.bench]
 

@@ -5,7 +5,7 @@ import importlib
 
 import pytest
 
-from weighin.mortality import words
+from weighin.mortality.domain import words
 from weighin.survival.clusters import clustered
 from weighin.survival.delayed import abbott, uncorrected
 from weighin.survival.estimates import Estimate

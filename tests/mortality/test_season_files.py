@@ -14,11 +14,11 @@ from mortality.seasons import fished, pen, season_of
 from openpyxl import load_workbook
 from pypdf import PdfReader
 
-from weighin.accounts.roles import Role
+from weighin.accounts.domain.roles import Role
 from weighin.clubs.models import Club, Season
 from weighin.events.models import Event
-from weighin.reports.season_files import FORMS, season_file
-from weighin.reports.season_json import KEYS
+from weighin.reports.files.season import FORMS, season_file
+from weighin.reports.queries.season_json import KEYS
 from weighin.survival.clusters import clustered
 from weighin.survival.nested import SAME_DAY, nested
 

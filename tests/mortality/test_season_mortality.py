@@ -4,10 +4,10 @@ import pytest
 import world
 from mortality.seasons import fished, pen, season_of
 
-from weighin.accounts.roles import Role
+from weighin.accounts.domain.roles import Role
 from weighin.clubs.models import Club, Season
 from weighin.events.models import Event
-from weighin.mortality.season import season_mortality
+from weighin.mortality.queries.season import season_mortality
 from weighin.slips.services.slips import record_slip
 from weighin.survival.clusters import clustered
 from weighin.survival.logistic import fit_logistic

@@ -10,9 +10,9 @@ from mortality.seasons import fished
 from scipy.stats import binom
 
 from weighin.events.models import Event
-from weighin.events.queries import rules_of
-from weighin.mortality.panel import event_panel
-from weighin.mortality.stop_level import in_order, stop_level
+from weighin.events.queries.events import rules_of
+from weighin.mortality.pages.event_report import event_panel
+from weighin.mortality.queries.stop_level import in_order, stop_level
 from weighin.survival.sequential import watch
 
 pytestmark = pytest.mark.django_db

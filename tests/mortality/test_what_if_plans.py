@@ -9,10 +9,10 @@ from mortality.seasons import fished, season_of
 from mortality.test_care_compared import misleading, with_ice
 from mortality.test_season_mortality import WARM, six_events, warm_events
 
+from weighin.advice.queries.other_plan import at_temperature, with_limit, with_practices
 from weighin.clubs.models import Season
-from weighin.mortality.practices import compared
-from weighin.mortality.season import season_mortality
-from weighin.mortality.what_if.plan import at_temperature, with_limit, with_practices
+from weighin.mortality.queries.practices import compared
+from weighin.mortality.queries.season import season_mortality
 from weighin.survival.logistic import fit_logistic
 
 pytestmark = pytest.mark.django_db
@@ -22,7 +22,7 @@ CAUSAL = re.compile(
 
 
 def page(season: Season, **asked: str) -> str:
-    answer = world.member(season.club).get(reverse("mortality:what_if", args=[season.club.slug, season.slug]), asked)
+    answer = world.member(season.club).get(reverse("advice:what_if", args=[season.club.slug, season.slug]), asked)
     assert answer.status_code == 200
     return answer.content.decode().replace("\u00a0", " ")
 

@@ -8,13 +8,13 @@ from django.urls import reverse
 from mortality.seasons import fished, season_of
 from second_reading.plain_event import plain_event
 
+from weighin.advice.domain.other_sheet import OtherSheet
+from weighin.advice.queries.replay import EventReplay, replay_season
 from weighin.clubs.models import Season
 from weighin.events.models import Event
-from weighin.mortality.what_if.replay import EventReplay, replay_season
-from weighin.mortality.what_if.sheet import OtherSheet
 from weighin.rules.faults import Faults
 from weighin.slips.services.slips import record_slip
-from weighin.standings.queries import season_standings, standings_of
+from weighin.standings.queries.standings import season_standings, standings_of
 
 pytestmark = pytest.mark.django_db
 CATCHES = [(7, 0), (7, 2), (7, 1), (6, 0), (5, 3), (0, 0)]
@@ -170,9 +170,7 @@ def test_a_rule_that_cannot_be_read_is_refused() -> None:
 
 
 def page(season: Season, role: str = "club_reviewer", **asked: str) -> str:
-    answer = world.member(season.club, role).get(
-        reverse("mortality:what_if", args=[season.club.slug, season.slug]), asked
-    )
+    answer = world.member(season.club, role).get(reverse("advice:what_if", args=[season.club.slug, season.slug]), asked)
     assert answer.status_code == 200
     return answer.content.decode().replace("\u00a0", " ")
 

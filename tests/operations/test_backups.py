@@ -20,8 +20,8 @@ from stations.speaking import Speaker, message
 
 from weighin.audit.models import HistoryEntry
 from weighin.events.models import Event
-from weighin.operations import backups
-from weighin.operations.backups import BackupRefused, back_up
+from weighin.operations.services import backups
+from weighin.operations.services.backups import BackupRefused, back_up
 from weighin.slips.models import WeighSlip
 from weighin.stations.services.stations import withdraw_station
 
@@ -115,7 +115,12 @@ def test_a_restore_begins_another_life_and_leaves_the_tablets_their_tokens(data:
 @sqlite_only
 def test_a_file_copied_into_place_is_another_life(tmp_path: Path) -> None:
     site = Site(tmp_path)
-    ask = ("shell", "--no-imports", "-c", "from weighin.audit.life import database_life; print(database_life())")
+    ask = (
+        "shell",
+        "--no-imports",
+        "-c",
+        "from weighin.audit.database.life import database_life; print(database_life())",
+    )
     site.manage("migrate", "--verbosity", "0")
     life = site.manage(*ask).stdout
     assert len(life.strip()) == 32 and site.manage(*ask).stdout == life

@@ -10,8 +10,8 @@ from django.db import connection
 from second_reading.plain_event import plain_event
 from second_reading.workbook import write
 
+from weighin.audit.database.triggers import install, remove
 from weighin.audit.models import HistoryEntry
-from weighin.audit.triggers import install, remove
 from weighin.clubs.models import Club
 from weighin.events.models import Event
 from weighin.slips.models import WeighSlip

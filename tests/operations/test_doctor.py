@@ -11,8 +11,8 @@ from django.core.management import call_command
 from django.db import connection
 from django.utils import timezone
 
-from weighin.audit.triggers import install, remove
-from weighin.operations import doctor
+from weighin.audit.database.triggers import install, remove
+from weighin.operations.queries import doctor
 
 pytestmark = pytest.mark.django_db
 

@@ -11,12 +11,12 @@ from slips.table import open_event, record
 from stations.speaking import Speaker, message, new_id
 from world import member
 
-from weighin.accounts.roles import Can
+from weighin.accounts.domain.roles import Can
 from weighin.checkin.models import CheckIn
 from weighin.events.models import Event
 from weighin.line.queries import day_of
 from weighin.line.services import say
-from weighin.operations.lake import lake_needs
+from weighin.operations.queries.day_tasks import lake_needs
 from weighin.scales.services.scales import write_check, write_scale
 from weighin.slips.services.pads import hand_out
 

@@ -9,7 +9,7 @@ from second_reading.plain_event import plain_event
 
 from weighin.audit.models import HistoryEntry
 from weighin.events.models import Event
-from weighin.operations.workbook.reading import read_workbook
+from weighin.operations.parsing.workbook.reading import read_workbook
 from weighin.roster.models import Entry
 
 pytestmark = pytest.mark.django_db

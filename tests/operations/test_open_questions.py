@@ -4,8 +4,8 @@ import pytest
 from slips.table import open_event, record
 from stations.speaking import Speaker, new_id
 
-from weighin.operations.open_questions import CLOSE, open_questions
-from weighin.operations.publishing import publish
+from weighin.operations.queries.open_questions import CLOSE, open_questions
+from weighin.operations.services.publishing import publish
 from weighin.rules.faults import Faults
 from weighin.standings.models import OfficialResult
 

@@ -12,7 +12,7 @@ import pytest
 import segno
 from served import Site
 
-from weighin.operations.lan import code
+from weighin.operations.queries.lan import code
 
 
 @pytest.fixture(scope="module")

@@ -9,7 +9,7 @@ import world
 from django.core.management import CommandError, call_command
 from django.db import connection
 
-from weighin.audit.triggers import install, remove
+from weighin.audit.database.triggers import install, remove
 from weighin.events.models import Event
 from weighin.slips.models import WeighSlip
 from weighin.standings.services import publish_result

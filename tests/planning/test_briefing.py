@@ -9,12 +9,12 @@ import world
 from django.test import Client
 from django.urls import reverse
 
-from weighin.accounts.roles import Role
+from weighin.accounts.domain.roles import Role
 from weighin.events.models import Event, EventDay, Flight, Handling
-from weighin.events.queries import rules_of
+from weighin.events.queries.events import rules_of
+from weighin.livewell.figures.units import celsius, metres, pounds
 from weighin.livewell.oxygen import saturation_mg_l
 from weighin.livewell.pressure import at_elevation_mmhg
-from weighin.livewell.units import celsius, metres, pounds
 from weighin.planning.forms import PlannerForm
 from weighin.planning.pages.briefing import briefing_of
 from weighin.planning.pages.cautions import BY_HANDLING

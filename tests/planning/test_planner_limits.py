@@ -7,7 +7,7 @@ from html import unescape
 import pytest
 from django.test import Client
 
-from weighin.livewell.units import celsius, fahrenheit, kilograms, litres, metres, pounds
+from weighin.livewell.figures.units import celsius, fahrenheit, kilograms, litres, metres, pounds
 from weighin.planning.domain.limits import passed, within
 from weighin.planning.domain.plan import Answer, work_out
 from weighin.planning.domain.question import DoNotHold, Question

@@ -12,7 +12,7 @@ from django.urls import reverse
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
-from weighin.accounts.roles import Role
+from weighin.accounts.domain.roles import Role
 from weighin.events.models import Event
 from weighin.planning.domain.blanks import BLANKS, CHOICES
 from weighin.planning.forms import DEFAULTS, PlannerForm

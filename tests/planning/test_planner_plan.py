@@ -9,15 +9,15 @@ from hypothesis import strategies as st
 
 from weighin.livewell import budget, carbon_dioxide, transfer
 from weighin.livewell.bag import minutes_until_floor
-from weighin.livewell.cooling import STRICTEST_STEP_C
 from weighin.livewell.day import Boarding, LivewellDay
-from weighin.livewell.estimate import exactly
+from weighin.livewell.figures.estimate import exactly
+from weighin.livewell.figures.ranges import OutOfRange
+from weighin.livewell.figures.units import celsius, kilograms, litres, metres
 from weighin.livewell.ice import kg_for_drop, temperature_after
-from weighin.livewell.ice_plan import ice_plan
 from weighin.livewell.oxygen import saturation_mg_l
 from weighin.livewell.pressure import at_elevation_mmhg
-from weighin.livewell.ranges import OutOfRange
-from weighin.livewell.units import celsius, kilograms, litres, metres
+from weighin.livewell.temperature.cooling import STRICTEST_STEP_C
+from weighin.livewell.temperature.ice_plan import ice_plan
 from weighin.planning.domain import plan, quantities, species
 from weighin.planning.domain.plan import work_out
 from weighin.planning.domain.question import DoNotHold, Question

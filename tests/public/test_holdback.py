@@ -15,8 +15,8 @@ from weighin.audit.models import HistoryEntry
 from weighin.events.models import Event
 from weighin.slips.models import WeighSlip
 from weighin.slips.services.slips import correct_slip, record_slip, void_slip
-from weighin.standings.holdback import held_since, moment_of
 from weighin.standings.models import Holdback
+from weighin.standings.queries.embargo import held_since, moment_of
 from weighin.standings.services import hold_back, lift_holdback, publish_result, set_public
 
 pytestmark = pytest.mark.django_db
@@ -153,6 +153,6 @@ def test_a_time_of_a_night_is_the_nearest(monkeypatch: Any, now: str, clock: tim
     event = opened()
     zone = ZoneInfo(event.time_zone)
     monkeypatch.setattr(
-        "weighin.standings.holdback.timezone.now", lambda: datetime.fromisoformat(now).replace(tzinfo=zone)
+        "weighin.standings.queries.embargo.timezone.now", lambda: datetime.fromisoformat(now).replace(tzinfo=zone)
     )
     assert moment_of(event, clock) == datetime.fromisoformat(moment).replace(tzinfo=zone)

@@ -16,7 +16,7 @@ from stations.speaking import Speaker, message, new_id
 from weighin.care.domain.message import NOTE
 from weighin.checkin.domain.message import CHECKIN
 from weighin.events.models import Event
-from weighin.public.openapi import document
+from weighin.public.pages.openapi import document
 from weighin.records.parsing.wire import SPECIES
 from weighin.scales.services.scales import write_scale
 from weighin.slips.domain.message import SLIP

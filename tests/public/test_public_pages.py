@@ -8,7 +8,7 @@ from django.core.management import call_command
 from django.test import Client
 from django.urls import reverse
 
-from weighin.clubs.services import change_water
+from weighin.clubs.services.clubs import change_water
 from weighin.events.models import Event
 from weighin.roster.models import Angler
 from weighin.slips.models import WeighSlip

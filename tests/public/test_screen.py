@@ -9,7 +9,7 @@ from django.urls import reverse
 from django.utils import timezone
 
 from weighin.events.models import Event
-from weighin.public.screen import screen_of
+from weighin.public.pages.screen import screen_of
 from weighin.slips.models import WeighSlip
 from weighin.slips.services.slips import correct_slip
 from weighin.standings.services import hold_back, set_public

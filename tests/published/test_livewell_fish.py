@@ -2,8 +2,8 @@
 
 import pytest
 
+from weighin.livewell.figures.units import celsius, kilograms
 from weighin.livewell.respiration import routine_mg_per_kg_h, sunfish_mg_per_kg_h
-from weighin.livewell.units import celsius, kilograms
 
 
 # Fish Bioenergetics 4.0's table of parameters (read), values computed from its equations 1 and 2 in g

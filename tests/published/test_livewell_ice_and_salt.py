@@ -2,10 +2,10 @@
 
 import pytest
 
-from weighin.livewell.cooling import OKLAHOMA_STEP_C, STRICTEST_STEP_C, coolest_c, schedule, target_c
+from weighin.livewell.figures.units import celsius, fahrenheit, kilograms, litres, pounds
 from weighin.livewell.ice import kg_for_drop, temperature_after
 from weighin.livewell.salt import kg_for_percent, percent_of
-from weighin.livewell.units import celsius, fahrenheit, kilograms, litres, pounds
+from weighin.livewell.temperature.cooling import OKLAHOMA_STEP_C, STRICTEST_STEP_C, coolest_c, schedule, target_c
 
 
 # Energy balance with water 4.186 kJ/kg/K and fusion 333.55 kJ/kg, ice at 32 °F (computed).

@@ -9,9 +9,9 @@ from weighin.livewell.ammonia import build_up_mg_l as ammonia_mg_l
 from weighin.livewell.bag import minutes_until_floor
 from weighin.livewell.carbon_dioxide import HAULING_LIMIT_MG_L, build_up_mg_l
 from weighin.livewell.day import Boarding, LivewellDay
-from weighin.livewell.ice_plan import ice_plan
+from weighin.livewell.figures.units import celsius, kilograms, litres, pounds
 from weighin.livewell.loading import HANDBOOK_KG_PER_L, share_of_capacity
-from weighin.livewell.units import celsius, kilograms, litres, pounds
+from weighin.livewell.temperature.ice_plan import ice_plan
 from weighin.livewell.water_change import ceiling, every
 
 TWELVE_POUNDS_G = kilograms(12) * 1000

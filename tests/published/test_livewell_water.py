@@ -4,9 +4,9 @@ import pytest
 
 from weighin.livewell.ammonia import given_off_mg_n, unionised_fraction
 from weighin.livewell.carbon_dioxide import from_ph_mg_l, ph
+from weighin.livewell.figures.units import PASCALS_PER_MMHG, metres
 from weighin.livewell.oxygen import percent_saturation, saturation_mg_l
 from weighin.livewell.pressure import at_elevation_mmhg, mmhg_from_inches, station_mmhg
-from weighin.livewell.units import PASCALS_PER_MMHG, metres
 
 PASCALS_PER_PSI = 6894.757
 

@@ -5,12 +5,12 @@ import pytest
 import statsmodels.api as sm
 
 from weighin.survival.bend import bend_test
-from weighin.survival.change import change
 from weighin.survival.clusters import clustered
-from weighin.survival.comparison import Group, Stratum, crude, homogeneity, mantel_haenszel
+from weighin.survival.comparing.change import change
+from weighin.survival.comparing.comparison import Group, Stratum, crude, homogeneity, mantel_haenszel
 from weighin.survival.logistic import fit_logistic
-from weighin.survival.sample_size import fish_for_upper_limit
 from weighin.survival.shrinkage import Scatter
+from weighin.survival.sizes.sample_size import fish_for_upper_limit
 from weighin.survival.trend import cochran_armitage
 
 

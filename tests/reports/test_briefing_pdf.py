@@ -10,7 +10,7 @@ from pypdf import PdfReader
 
 from weighin.events.models import Event, EventDay
 from weighin.planning.pages.briefing import briefing_of
-from weighin.reports.pdf.briefing_pdf import briefing_pdf
+from weighin.reports.writers.pdf.briefing_pdf import briefing_pdf
 
 
 @pytest.fixture

@@ -12,13 +12,13 @@ from mortality.test_dead_at_release import released, untimed
 from openpyxl import load_workbook
 from pypdf import PdfReader
 
-from weighin.accounts.roles import Role
+from weighin.accounts.domain.roles import Role
+from weighin.agency.domain.species import Bag, by_species
+from weighin.agency.files.catch import catch_file
+from weighin.agency.pages.layouts import BY_KEY, report_lines
+from weighin.agency.queries.catch import event_catch, season_catch
 from weighin.audit.models import HistoryEntry
 from weighin.events.models import Event
-from weighin.reports.catch.figures import event_catch, season_catch
-from weighin.reports.catch.files import catch_file
-from weighin.reports.catch.layouts import BY_KEY, report_lines
-from weighin.reports.catch.species import Bag, by_species
 
 # What each agency asks for after an event (the project's trade notes, "What agencies ask for after an event"), as the
 # beginnings of the report's lines; due days: 7 Connecticut, 30 Minnesota and Kansas (the same notes, "The day", 8).
@@ -166,8 +166,8 @@ def test_success_is_by_angler_only_where_every_boat_holds_one() -> None:
 def test_the_director_writes_contact_county_ramp_and_the_fate_of_dead_fish_and_only_members_read_it() -> None:
     found = event(2)
     client = world.member(found.club)
-    where = reverse("reports:catch_details", args=[found.slug])
-    page = reverse("reports:event_catch", args=[found.slug])
+    where = reverse("agency:catch_details", args=[found.slug])
+    page = reverse("agency:event_catch", args=[found.slug])
     assert "not recorded" in client.get(page).content.decode() and where in client.get(page).content.decode()
     said = {
         "contact": "Rae Quill, 555-0100", "county": "Marsh", "ramp": "North ramp", "dead_fish": "given",
@@ -217,7 +217,7 @@ def test_details_are_taken_after_closing_and_faults_are_said_at_once() -> None:
     found = event(2)
     Event.objects.filter(pk=found.pk).update(closed_at="2026-06-07T00:00:00Z")
     client = world.member(found.club)
-    where = reverse("reports:catch_details", args=[found.slug])
+    where = reverse("agency:catch_details", args=[found.slug])
     bad = client.post(where, {"county": "Marsh\u202e", "dead_fish": "other", "ramp": "North"}).content.decode()
     assert "control characters" in bad and "write what became" in bad.lower() and 'value="North"' in bad
     assert client.post(where, {"ramp": "North"}).status_code == 302

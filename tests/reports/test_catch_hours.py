@@ -9,11 +9,11 @@ import pytest
 import world
 from django.urls import reverse
 
+from weighin.agency.pages.layouts import notes
+from weighin.agency.queries.catch import event_catch
 from weighin.checkin.models import CheckIn, DueNotice
-from weighin.events.due_times import due_clocks
 from weighin.events.models import Event, EventDay, Flight
-from weighin.reports.catch.figures import event_catch
-from weighin.reports.catch.layouts import notes
+from weighin.events.services.due_times import due_clocks
 from weighin.roster.models import Angler
 
 pytestmark = pytest.mark.django_db
@@ -181,7 +181,7 @@ def test_a_boat_without_names_counts_two_and_the_report_says_so() -> None:
     client = world.member(event.club)
     assert (
         "counted for 1 of 3 boats without names"
-        in client.get(reverse("reports:event_catch", args=[event.slug])).content.decode()
+        in client.get(reverse("agency:event_catch", args=[event.slug])).content.decode()
     )
     page = client.get(reverse("planning:event_planner", args=[event.slug])).content.decode()
     assert "5 contestants (1 boat without names, counted as two anglers each)" in page

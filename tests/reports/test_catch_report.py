@@ -7,9 +7,9 @@ import pytest
 import world
 from django.urls import reverse
 
-from weighin.reports.catch.figures import event_catch, season_catch
-from weighin.reports.catch.indicators import indicators
-from weighin.reports.catch.layouts import BY_KEY, LAYOUTS, report_lines
+from weighin.agency.domain.indicators import indicators
+from weighin.agency.pages.layouts import BY_KEY, LAYOUTS, report_lines
+from weighin.agency.queries.catch import event_catch, season_catch
 
 
 def test_alabama_2005() -> None:
@@ -61,7 +61,7 @@ def test_every_layout_writes_its_fields(layout) -> None:  # type: ignore[no-unty
     lines = report_lines(event_catch(event), layout)
     assert len(lines) >= len(layout.fields) and all(label and value not in (None, "") for label, value in lines)
     client = world.member(event.club, "club_reviewer")
-    html = client.get(reverse("reports:event_catch", args=[event.slug]), {"layout": layout.key}).content.decode()
+    html = client.get(reverse("agency:event_catch", args=[event.slug]), {"layout": layout.key}).content.decode()
     for label, _ in lines:
         assert label.split(",")[0] in html
     if layout.due_days:
@@ -74,12 +74,12 @@ def test_files_season_and_odd_words() -> None:
     client = world.member(event.club)
     assert BY_KEY["connecticut"].due(date(2026, 3, 8)) == date(2026, 3, 15)
     for form, start in (("csv", b"\xef\xbb\xbf"), ("xlsx", b"PK"), ("pdf", b"%PDF")):
-        answer = client.get(reverse("reports:event_catch_file", args=[event.slug, form]), {"layout": "alabama"})
+        answer = client.get(reverse("agency:event_catch_file", args=[event.slug, form]), {"layout": "alabama"})
         assert answer.content.startswith(start)
     assert client.get(f"/events/{event.slug}/catch/doc").status_code == 404
-    page = client.get(reverse("reports:event_catch", args=[event.slug]), {"layout": "atlantis", "large": "big<"})
+    page = client.get(reverse("agency:event_catch", args=[event.slug]), {"layout": "atlantis", "large": "big<"})
     assert "is not a number" in page.content.decode() and "big&lt;" in page.content.decode()
     season = season_catch(event.season)
     assert season is not None and season.fish == event_catch(event).fish
-    where = reverse("reports:season_catch", args=[event.club.slug, event.season.slug])
+    where = reverse("agency:season_catch", args=[event.club.slug, event.season.slug])
     assert "went back alive" in client.get(where).content.decode()

@@ -11,10 +11,10 @@ from django.urls import reverse
 from openpyxl import load_workbook
 from pypdf import PdfReader
 
-from weighin.reports.csv_file import write_csv
-from weighin.reports.event_files import event_file
-from weighin.reports.sheet import Sheet, SheetColumn
-from weighin.reports.xlsx_file import write_xlsx
+from weighin.reports.domain.sheet import Sheet, SheetColumn
+from weighin.reports.files.event import event_file
+from weighin.reports.writers.csv_file import write_csv
+from weighin.reports.writers.xlsx_file import write_xlsx
 
 RISKY = ["=1+1", "+1", "-1", "@SUM(A1)", "\tcell", '=HYPERLINK("x")']
 

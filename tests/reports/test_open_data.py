@@ -16,11 +16,11 @@ from mortality.seasons import fished, pen, season_of
 from mortality.test_care_compared import with_ice
 from reports.test_open_data_attack import make_official
 
-from weighin.accounts.roles import Role
+from weighin.accounts.domain.roles import Role
+from weighin.agency.files.open_data import season_open_data
 from weighin.clubs.models import Season
 from weighin.events.models import Event
-from weighin.mortality.season import season_mortality
-from weighin.reports.open_data.package import season_open_data
+from weighin.mortality.queries.season import season_mortality
 
 pytestmark = pytest.mark.django_db
 DATATYPES = {
@@ -164,8 +164,8 @@ def test_one_event_alone() -> None:
 def test_every_member_may_take_it_out_and_nobody_else() -> None:
     found = season()
     addresses = [
-        reverse("reports:season_open_data", args=[found.club.slug, found.slug]),
-        reverse("reports:event_open_data", args=[Event.objects.get(name="Large").slug]),
+        reverse("agency:season_open_data", args=[found.club.slug, found.slug]),
+        reverse("agency:event_open_data", args=[Event.objects.get(name="Large").slug]),
     ]
     for role in Role.values:
         client = world.member(found.club, role)
@@ -173,7 +173,7 @@ def test_every_member_may_take_it_out_and_nobody_else() -> None:
             answer = client.get(address)
             assert answer.status_code == 200 and answer["Content-Type"] == "application/zip"
             assert opened(answer.content)[1]["events.csv"]
-    page = client.get(reverse("mortality:season", args=[found.club.slug, found.slug])).content.decode()
+    page = client.get(reverse("advice:season", args=[found.club.slug, found.slug])).content.decode()
     assert addresses[0] in page
     assert all(world.stranger().get(address).status_code == 404 for address in addresses)
 

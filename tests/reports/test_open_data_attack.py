@@ -20,14 +20,14 @@ from django.utils import timezone
 from mortality.seasons import fished, season_of
 from reports.subset_sums import Well, decided
 
+from weighin.agency.files.open_data import season_open_data
+from weighin.agency.services.open_practices import FEWEST_WELLS, exchangeable, may_be_told, sides_of
 from weighin.care.models import CareNote
 from weighin.clubs.models import Season
 from weighin.events.models import Event
 from weighin.mortality.models import PublishedOnce
-from weighin.mortality.practices import PRACTICES, wells_by
-from weighin.mortality.season import season_mortality
-from weighin.reports.open_data.package import season_open_data
-from weighin.reports.open_data.practices import FEWEST_WELLS, exchangeable, may_be_told, sides_of
+from weighin.mortality.queries.practices import PRACTICES, wells_by
+from weighin.mortality.queries.season import season_mortality
 from weighin.slips.services.slips import correct_slip
 from weighin.standings.models import OfficialResult
 

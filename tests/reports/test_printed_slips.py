@@ -11,11 +11,11 @@ from django.test import Client
 from django.urls import reverse
 from pypdf import PdfReader
 
-from weighin.accounts.roles import Role
+from weighin.accounts.domain.roles import Role
 from weighin.events.models import Event
-from weighin.reports.pdf.slip_pdf import slips_pdf
-from weighin.reports.pdf.small_paper import PAPERS, QR
-from weighin.reports.printed_slips import PrintedSlip, printed_slips
+from weighin.reports.queries.printed_slips import PrintedSlip, printed_slips
+from weighin.reports.writers.pdf.slip_pdf import slips_pdf
+from weighin.reports.writers.pdf.small_paper import PAPERS, QR
 from weighin.roster.models import Entry
 from weighin.slips.queries.ledger import check_figures
 from weighin.slips.queries.slips import current_slips

@@ -8,12 +8,12 @@ from django.test import Client
 from django.test.utils import CaptureQueriesContext
 from django.urls import reverse
 
-from weighin.accounts.roles import Role
+from weighin.accounts.domain.roles import Role
 from weighin.audit.models import HistoryEntry
 from weighin.clubs.models import Club, Season, Water
 from weighin.events.models import Event, EventDay, Flight, RuleSheet
-from weighin.roster.entries import EntryValues
 from weighin.roster.models import Entry
+from weighin.roster.parsing.entries import EntryValues
 from weighin.roster.services import add_entries
 from weighin.rules.rulebook import defaults
 

@@ -7,8 +7,8 @@ import pytest
 
 from weighin.rules import rulebook
 from weighin.rules.faults import Fault, Faults
-from weighin.rules.keys import BY_NAME, KEYS, default_of
 from weighin.rules.rulebook import PlacesPaid, Rulebook
+from weighin.rules.sheet.keys import BY_NAME, KEYS, default_of
 
 from .key_texts import READ
 from .plain import rules

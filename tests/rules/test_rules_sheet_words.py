@@ -4,7 +4,7 @@ import re
 
 import pytest
 
-from weighin.rules.keys import KEYS
+from weighin.rules.sheet.keys import KEYS
 from weighin.rules.words import sheet_in_words
 
 from .key_texts import READ

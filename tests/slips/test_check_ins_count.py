@@ -8,7 +8,7 @@ from weighin.checkin.queries.arrivals import table_of
 from weighin.events.models import Event
 from weighin.rules.faults import Faults
 from weighin.slips.parsing import read_slip
-from weighin.standings.queries import standings_of
+from weighin.standings.queries.standings import standings_of
 
 LATE = "2026-06-20T15:05:00-05:00"
 

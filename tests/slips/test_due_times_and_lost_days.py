@@ -6,15 +6,15 @@ import pytest
 from slips.table import open_event, record, slip_of
 
 from weighin.audit.services import writing
-from weighin.events.due_times import move_due_times
-from weighin.events.flights import add_flight, change_flight
 from weighin.events.models import Event, EventDay
-from weighin.events.services import change_day
+from weighin.events.services.due_times import move_due_times
+from weighin.events.services.events import change_day
+from weighin.events.services.flights import add_flight, change_flight
 from weighin.roster.models import Entry
 from weighin.rules.faults import Faults
 from weighin.slips.models import WeighSlip
 from weighin.slips.services.slips import correct_slip
-from weighin.standings.queries import standings_of
+from weighin.standings.queries.standings import standings_of
 
 pytestmark = [pytest.mark.django_db, pytest.mark.database]
 LATE = {"short": "1", "checked_in": "15:25", "weighed": "15:40"}

@@ -8,9 +8,9 @@ from typing import Any
 import javascript
 
 from weighin.rules import rulebook, scoring, weights
-from weighin.rules.key import Key
-from weighin.rules.keys import KEYS
 from weighin.rules.rulebook import Rulebook
+from weighin.rules.sheet.key import Key
+from weighin.rules.sheet.keys import KEYS
 from weighin.rules.slips import Slip
 
 SLIPS = 2000

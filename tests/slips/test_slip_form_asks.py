@@ -10,7 +10,7 @@ from django.urls import reverse
 from slips.table import open_event, posted, record
 from stations.speaking import Speaker, new_id
 
-from weighin.accounts.roles import Role
+from weighin.accounts.domain.roles import Role
 from weighin.events.models import Event
 from weighin.slips.models import WeighSlip
 

@@ -7,7 +7,7 @@ from stations.speaking import Speaker, message
 from weighin.events.models import Event
 from weighin.rules.faults import Faults
 from weighin.slips.services.slips import correct_slip, settle, void_slip
-from weighin.standings.queries import standings_of
+from weighin.standings.queries.standings import standings_of
 
 DAY_2 = {"day": 2, "weighed": "2026-06-21T15:10:00-05:00"}
 

@@ -13,7 +13,7 @@ import world
 from django.urls import reverse
 from slips.table import open_event, posted, record
 
-from weighin.accounts.roles import Role
+from weighin.accounts.domain.roles import Role
 from weighin.checkin.queries.arrivals import table_of
 from weighin.rules import rulebook, weights
 from weighin.rules.slips import Slip

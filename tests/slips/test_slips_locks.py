@@ -5,8 +5,8 @@ from django.db import connection, transaction
 from django.db.utils import DatabaseError
 from slips.table import open_event, record
 
-from weighin.audit import triggers
-from weighin.audit.chain import link
+from weighin.audit.database import triggers
+from weighin.audit.domain.chain import link
 from weighin.audit.models import AppendOnlyError, HistoryEntry
 from weighin.events.models import Event
 from weighin.roster.models import Entry

@@ -16,8 +16,8 @@ from django.urls import reverse
 from django.utils import timezone
 from slips.table import EXAMPLE, EXAMPLE_RULES, open_event, posted, record
 
-from weighin.accounts.roles import Role
-from weighin.events.calendar import Calendar, Day
+from weighin.accounts.domain.roles import Role
+from weighin.events.domain.calendar import Calendar, Day
 from weighin.events.models import Event
 from weighin.slips.forms.slips import day_going_on
 from weighin.slips.models import WeighSlip

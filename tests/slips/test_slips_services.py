@@ -22,7 +22,7 @@ from weighin.slips.models import WeighSlip
 from weighin.slips.parsing import read_slip
 from weighin.slips.queries.slips import beside, counting_slips, current_slips, doubled, history_of, state_in_words
 from weighin.slips.services import slips as services
-from weighin.standings.queries import standings_of
+from weighin.standings.queries.standings import standings_of
 
 
 @pytest.fixture

@@ -9,7 +9,7 @@ from django.urls import reverse
 from slips.table import open_event, record
 from stations.speaking import Speaker, message, new_id
 
-from weighin.accounts.roles import Role
+from weighin.accounts.domain.roles import Role
 from weighin.audit.models import HistoryEntry
 from weighin.events.models import Event
 from weighin.rules.faults import Faults

@@ -13,8 +13,8 @@ from weighin.audit.models import HistoryEntry
 from weighin.checkin.models import CheckIn
 from weighin.checkin.queries.roll import roll_of, still_out
 from weighin.events.models import Event
-from weighin.events.services import FIELDS, change_event
-from weighin.events.writes import raise_revision
+from weighin.events.services.events import FIELDS, change_event
+from weighin.events.services.revision import raise_revision
 from weighin.roster.models import Entry
 from weighin.rules.faults import Faults
 from weighin.standings.models import OfficialResult

@@ -13,7 +13,7 @@ from django.urls import reverse
 from second_reading.plain_event import plain_event
 
 from weighin.events.models import Event
-from weighin.reports.event_files import event_file
+from weighin.reports.files.event import event_file
 from weighin.standings.services import publish_result
 
 pytestmark = pytest.mark.django_db

@@ -8,11 +8,11 @@ import world
 from django.test import Client
 from slips.table import open_event, record
 
-from weighin.accounts.roles import Role
+from weighin.accounts.domain.roles import Role
 from weighin.events.models import Event
 from weighin.scales.services.scales import write_check, write_scale
-from weighin.standings.queries import standings_of
-from weighin.standings.scale_error import within_error
+from weighin.standings.queries.scale_error import within_error
+from weighin.standings.queries.standings import standings_of
 
 pytestmark = pytest.mark.django_db
 

@@ -12,8 +12,8 @@ from django.urls import reverse
 from weighin.events.models import Event
 from weighin.slips.models import WeighSlip
 from weighin.slips.services.slips import correct_slip
-from weighin.standings.explaining import ledger_lines
-from weighin.standings.queries import standings_of
+from weighin.standings.queries.ledger_lines import ledger_lines
+from weighin.standings.queries.standings import standings_of
 from weighin.standings.services import publish_result
 
 pytestmark = pytest.mark.django_db
@@ -129,7 +129,7 @@ def test_season_points_say_which_events_are_provisional() -> None:
     event = world.plain()
     director = world.member(event.club)
     where = reverse("standings:points", args=[event.club.slug, event.season.slug])
-    mortality = reverse("mortality:season", args=[event.club.slug, event.season.slug])
+    mortality = reverse("advice:season", args=[event.club.slug, event.season.slug])
     said = "One of 1 event has no official result yet: Plain event."
     assert said in director.get(where).content.decode()
     assert "One of 1 event with fish has no official result" in director.get(mortality).content.decode()

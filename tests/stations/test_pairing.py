@@ -17,7 +17,7 @@ from slips.table import open_event
 from stations.speaking import Speaker, message
 from world import member
 
-from weighin.accounts.roles import Role
+from weighin.accounts.domain.roles import Role
 from weighin.audit.models import HistoryEntry
 from weighin.events.models import Event
 from weighin.stations.domain.codes import code

@@ -13,7 +13,7 @@ from django.test import Client
 from slips.table import open_event
 from stations.speaking import Speaker, message
 
-from weighin.accounts.roles import Role
+from weighin.accounts.domain.roles import Role
 from weighin.audit.models import HistoryEntry
 from weighin.events.models import Event
 from weighin.slips.models import WeighSlip

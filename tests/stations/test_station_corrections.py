@@ -8,14 +8,14 @@ import world
 from slips.table import open_event
 from stations.speaking import Speaker, fields, message, new_id
 
-from weighin.accounts.roles import Role
+from weighin.accounts.domain.roles import Role
 from weighin.audit.models import HistoryEntry
 from weighin.events.models import Event
 from weighin.slips.models import WeighSlip
 from weighin.slips.queries.ledger import breaks
 from weighin.slips.queries.slips import current_slips
 from weighin.slips.services.slips import correct_slip
-from weighin.standings.queries import standings_of
+from weighin.standings.queries.standings import standings_of
 
 
 @pytest.fixture

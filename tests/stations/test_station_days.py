@@ -8,11 +8,11 @@ import world
 from slips.table import open_event
 from stations.speaking import Speaker, fields, message, new_id
 
-from weighin.accounts.roles import Role
+from weighin.accounts.domain.roles import Role
 from weighin.events.models import Event
 from weighin.slips.models import WeighSlip
 from weighin.slips.services.slips import settle
-from weighin.standings.queries import standings_of
+from weighin.standings.queries.standings import standings_of
 
 LATE = {"day": 1, "boat": 1, "checked_in": "2026-06-20T15:02:10-05:00", "official": "A. Sedge"}
 

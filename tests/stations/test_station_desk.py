@@ -12,12 +12,12 @@ from slips.table import open_event, record
 from stations.speaking import Speaker, fields, message, new_id
 from stations.tables import at_once
 
+from weighin.audit.database.statements import add
 from weighin.audit.models import AppendOnlyError
 from weighin.audit.services import writing
-from weighin.audit.statements import add
 from weighin.care.services.notes import write_care_note
 from weighin.events.models import Event
-from weighin.operations.workbook.plan import EntryPlan
+from weighin.operations.domain.plan import EntryPlan
 from weighin.records.parsing.wire import Number
 from weighin.records.queries import desk
 from weighin.records.services.receiving import Sender, receive

@@ -15,7 +15,7 @@ from weighin.care.services.notes import write_care_note
 from weighin.events.models import Event
 from weighin.slips.models import WeighSlip
 from weighin.slips.queries.ledger import breaks
-from weighin.standings.queries import standings_of
+from weighin.standings.queries.standings import standings_of
 from weighin.standings.services import set_closed
 
 FULL = {

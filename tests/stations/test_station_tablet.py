@@ -9,8 +9,8 @@ from django.test.utils import CaptureQueriesContext
 from slips.table import open_event, record
 from stations.speaking import Speaker, message, new_id
 
-from weighin.accounts.roles import Role
-from weighin.audit.life import begin_another_life, database_life
+from weighin.accounts.domain.roles import Role
+from weighin.audit.database.life import begin_another_life, database_life
 from weighin.audit.models import DatabaseLife
 from weighin.events.models import Event
 from weighin.rules import rulebook

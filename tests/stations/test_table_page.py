@@ -9,7 +9,7 @@ from django.test import Client
 from django.test.utils import CaptureQueriesContext
 from slips.table import open_event
 
-from weighin.accounts.roles import Role
+from weighin.accounts.domain.roles import Role
 
 pytestmark = pytest.mark.django_db
 

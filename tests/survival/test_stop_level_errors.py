@@ -7,7 +7,7 @@ fish, and the cells below show what is left of that where the fish of a livewell
 import numpy as np
 import pytest
 
-from weighin.mortality.stop_level import MISSES
+from weighin.mortality.queries.stop_level import MISSES
 from weighin.survival.sequential import LEAST_LIVEWELLS, watch
 
 STOP, EVENTS = 0.1, 20_000

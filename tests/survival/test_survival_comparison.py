@@ -7,11 +7,11 @@ from hypothesis import strategies as st
 from statsmodels.stats.contingency_tables import StratifiedTable
 from statsmodels.stats.proportion import confint_proportions_2indep
 
-from weighin.survival.change import change
 from weighin.survival.clusters import clustered
-from weighin.survival.comparison import Group, Stratum, crude, homogeneity, mantel_haenszel
+from weighin.survival.comparing.change import change
+from weighin.survival.comparing.comparison import Group, Stratum, crude, homogeneity, mantel_haenszel
+from weighin.survival.comparing.standardisation import standardise
 from weighin.survival.estimates import Estimate
-from weighin.survival.standardisation import standardise
 
 GROUP = st.integers(1, 80).flatmap(lambda n: st.builds(Group, st.integers(0, n), st.just(n)))
 FULL = st.integers(2, 80).flatmap(lambda n: st.builds(Group, st.integers(1, n - 1), st.just(n)))

@@ -10,8 +10,8 @@ from weighin.survival.funnel import funnel
 from weighin.survival.intervals import exact, wilson
 from weighin.survival.missing import bounds
 from weighin.survival.quantiles import student
-from weighin.survival.sample_size import fish_for_upper_limit, fish_for_width, teams_for_width
 from weighin.survival.shrinkage import Scatter, scatter, shrink
+from weighin.survival.sizes.sample_size import fish_for_upper_limit, fish_for_width, teams_for_width
 
 EVENTS = st.lists(
     st.integers(1, 120).flatmap(lambda n: st.tuples(st.integers(0, n), st.just(n))), min_size=2, max_size=12

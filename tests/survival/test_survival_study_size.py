@@ -3,7 +3,7 @@
 import pytest
 
 from weighin.survival.delayed import abbott
-from weighin.survival.study_size import expected, pens_for_width
+from weighin.survival.sizes.study_size import expected, pens_for_width
 
 PLAN = {"delayed": 0.2, "reference": 0.05, "fish_per_pen": 20, "correlation": 0.05}
 

@@ -13,7 +13,7 @@ from slips.table import open_event, record, slip_of
 from stations.speaking import Speaker, fields, message
 from world import member
 
-from weighin.accounts.roles import Role
+from weighin.accounts.domain.roles import Role
 from weighin.audit.models import HistoryEntry
 from weighin.events.models import Event
 from weighin.records.services.rows import add, take_out

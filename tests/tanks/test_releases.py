@@ -12,12 +12,12 @@ from django.utils import timezone
 from slips.table import open_event, record
 from tanks.shore import acts, again, faults, page, send, text
 
-from weighin.accounts.roles import Role
+from weighin.accounts.domain.roles import Role
 from weighin.audit.models import HistoryEntry
 from weighin.care.services.notes import write_care_note
 from weighin.events.models import Event
-from weighin.mortality.queries import event_mortality
-from weighin.reports.event_json import event_document, whole_event
+from weighin.mortality.queries.event import event_mortality
+from weighin.reports.queries.event_json import event_document, whole_event
 from weighin.tanks.models import FloaterWalk, KeptFish, Release
 from weighin.tanks.queries.releases import releases_of
 

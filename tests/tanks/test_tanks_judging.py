@@ -7,8 +7,8 @@ from zoneinfo import ZoneInfo
 
 import pytest
 
-from weighin.events import temperatures
-from weighin.events.calendar import Calendar, Day
+from weighin.events.domain import temperatures
+from weighin.events.domain.calendar import Calendar, Day
 from weighin.events.models import Event
 from weighin.records.domain.scene import Scene
 from weighin.rules import rulebook

@@ -15,10 +15,10 @@ from openpyxl import load_workbook
 from slips.table import open_event
 from tanks.shore import acts, again, faults, page, send, text
 
-from weighin.accounts.roles import Role
+from weighin.accounts.domain.roles import Role
 from weighin.audit.models import HistoryEntry
 from weighin.events.models import Event
-from weighin.reports.event_workbook import write_event_workbook
+from weighin.reports.writers.event_workbook import write_event_workbook
 from weighin.tanks.models import TankReading, Treatment
 
 READING = {

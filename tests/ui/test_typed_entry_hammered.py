@@ -8,7 +8,7 @@ from hypothesis import example, given, settings
 from hypothesis import strategies as st
 
 from weighin.rules import values, weights
-from weighin.ui import typed
+from weighin.ui.parsing import typed
 
 SIGNS = "0123456789 .,:-+/$€%°lbozkgFCcapmhrsin½²٣e()\u2212\u200b\u00a0\n\x00"
 TYPED = st.one_of(st.text(alphabet=SIGNS, max_size=14), st.text(max_size=12))

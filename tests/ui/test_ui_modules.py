@@ -9,7 +9,7 @@ from django.contrib.staticfiles import finders
 from django.core.files.base import ContentFile
 
 from weighin.ui.modules import files_of, imports_of
-from weighin.ui.statics import FingerprintedFiles
+from weighin.ui.storage import FingerprintedFiles
 
 JS = Path(finders.find("weighin/js/site/nav.js")).parents[1]
 TEMPLATES = Path(__file__).resolve().parents[2] / "templates"

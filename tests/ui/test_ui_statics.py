@@ -7,7 +7,7 @@ from pathlib import Path
 
 import pytest
 
-from weighin.ui.statics import lean
+from weighin.ui.storage import lean
 
 OURS = Path(__file__).parents[2] / "weighin" / "ui" / "static" / "weighin"
 SCRIPTS = sorted((OURS / "js").rglob("*.js"))

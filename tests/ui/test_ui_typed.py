@@ -9,10 +9,10 @@ from django.test import Client
 from django.urls import reverse
 from slips.table import open_event, posted
 
-from weighin.accounts.roles import Role
+from weighin.accounts.domain.roles import Role
 from weighin.events.models import Event
 from weighin.slips.models import WeighSlip
-from weighin.ui import typed
+from weighin.ui.parsing import typed
 
 
 def test_the_examples_hold() -> None:

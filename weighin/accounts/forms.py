@@ -7,10 +7,10 @@ from django import forms
 from django.contrib.auth import authenticate
 from django.http import HttpRequest
 
-from weighin.accounts import throttle
 from weighin.accounts.models import User
 from weighin.accounts.queries import person_named
-from weighin.ui.forms import ServiceForm
+from weighin.accounts.services import throttle
+from weighin.ui.forms.service import ServiceForm
 
 WRONG = "User name and password do not go together. Look at capitals in the password and try again; a director of your club can give you a new one."
 

@@ -11,10 +11,10 @@ from django.views.decorators.cache import never_cache
 from django.views.decorators.debug import sensitive_post_parameters
 from django.views.decorators.http import require_http_methods, require_POST
 
-from weighin.accounts import services
 from weighin.accounts.forms import ChangePasswordForm, SignInForm
 from weighin.accounts.models import User
 from weighin.accounts.queries import nobody_yet
+from weighin.accounts.services import people
 
 
 @sensitive_post_parameters("password")
@@ -54,7 +54,7 @@ def password(request: HttpRequest) -> HttpResponse:
     assert isinstance(person, User)
     form = ChangePasswordForm(request.POST or None)
     if request.method == "POST" and form.attempt(
-        lambda data: services.change_password(person, data["old"], data["password"])
+        lambda data: people.change_password(person, data["old"], data["password"])
     ):
         update_session_auth_hash(request, person)
         messages.info(request, "Your password is changed. Your other devices are signed out.")

@@ -8,8 +8,8 @@ class AuditConfig(AppConfig):
     default_auto_field = "django.db.models.BigAutoField"
 
     def ready(self) -> None:
-        from weighin.audit.in_use import keep_in_use
-        from weighin.audit.triggers import install_after_migrate
+        from weighin.audit.database.in_use import keep_in_use
+        from weighin.audit.database.triggers import install_after_migrate
 
         post_migrate.connect(install_after_migrate, dispatch_uid="audit.triggers")
         connection_created.connect(keep_in_use, dispatch_uid="audit.in_use")

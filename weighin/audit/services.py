@@ -8,8 +8,8 @@ from typing import Any
 from django.db import connection, transaction
 from django.utils import timezone
 
+from weighin.audit.database.statements import add, made
 from weighin.audit.models import HistoryEntry
-from weighin.audit.statements import add, made
 
 _one_writer = threading.RLock()
 

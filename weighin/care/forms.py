@@ -6,9 +6,9 @@ from django import forms
 
 from weighin.care.models import CareNote
 from weighin.care.parsing import NOTE_FIELDS
-from weighin.events import temperatures
-from weighin.events.calendar import Calendar
-from weighin.events.temperatures import Temperature
+from weighin.events.domain import temperatures
+from weighin.events.domain.calendar import Calendar
+from weighin.events.domain.temperatures import Temperature
 from weighin.records.forms.written import Written, WrittenForm, choice, clock, count, figure, line
 from weighin.rules.rulebook import Rulebook
 from weighin.rules.values import plain

@@ -5,8 +5,8 @@ from datetime import datetime
 from typing import Any
 
 from weighin.care.models import CareNote
-from weighin.events import temperatures
-from weighin.events.calendar import Calendar
+from weighin.events.domain import temperatures
+from weighin.events.domain.calendar import Calendar
 from weighin.records.domain.table import Table
 from weighin.records.parsing.fields import MOST_FISH
 from weighin.records.parsing.rows import Reader

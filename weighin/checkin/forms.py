@@ -6,7 +6,7 @@ from typing import Any
 from django import forms
 
 from weighin.checkin.models import CheckIn, DueNotice
-from weighin.events.calendar import Calendar
+from weighin.events.domain.calendar import Calendar
 from weighin.records.forms.written import Written, WrittenForm, choice, clock, count, figure, line
 
 

@@ -14,7 +14,7 @@ from django.utils import timezone
 from django.utils.cache import get_conditional_response
 from django.views.decorators.http import require_http_methods, require_POST, require_safe
 
-from weighin.accounts.roles import Can
+from weighin.accounts.domain.roles import Can
 from weighin.checkin.forms import CorrectWordForm, NoticeForm, SettleTimeForm, TowForm, WordForm, read_key
 from weighin.checkin.models import CheckIn
 from weighin.checkin.pages.roll import day_to_show, row, shown
@@ -26,7 +26,7 @@ from weighin.checkin.services.notices import move_due, seen_as
 from weighin.clubs.access import can_in, require
 from weighin.events.access import allow
 from weighin.events.models import Event
-from weighin.events.queries import calendar_of
+from weighin.events.queries.events import calendar_of
 from weighin.records.forms.written import ReasonForm
 from weighin.rules.faults import Faults
 from weighin.ui.modules import module

@@ -9,7 +9,7 @@ from django.core.exceptions import PermissionDenied
 from django.http import Http404, HttpRequest, HttpResponse
 from django.utils import timezone
 
-from weighin.accounts.roles import TABLE, Can, Role, allowed
+from weighin.accounts.domain.roles import TABLE, Can, Role, allowed
 from weighin.clubs.models import Club, Membership
 from weighin.clubs.queries import clock_of
 

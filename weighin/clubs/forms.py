@@ -4,10 +4,10 @@ from typing import Any
 
 from django import forms
 
+from weighin.accounts.domain.roles import TABLE, Role
 from weighin.accounts.forms import password_field
-from weighin.accounts.roles import TABLE, Role
 from weighin.clubs.models import Club, Membership
-from weighin.ui.forms import ServiceForm
+from weighin.ui.forms.service import ServiceForm
 
 NOT_GUESSED = {"autocapitalize": "none", "spellcheck": "false"}
 PASSWORD_HELP = "Eight characters or more. Four words are easy to keep in mind."

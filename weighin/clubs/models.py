@@ -3,7 +3,7 @@
 from django.conf import settings
 from django.db import models
 
-from weighin.accounts.roles import Role
+from weighin.accounts.domain.roles import Role
 
 
 class Club(models.Model):

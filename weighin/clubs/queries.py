@@ -5,7 +5,7 @@ from typing import Any
 from django.conf import settings
 from django.db.models import QuerySet
 
-from weighin.accounts.roles import Role
+from weighin.accounts.domain.roles import Role
 from weighin.clubs.models import Club, Membership
 
 

@@ -13,10 +13,9 @@ from django.views.decorators.debug import sensitive_post_parameters
 from django.views.decorators.http import require_http_methods
 from django_tables2 import RequestConfig
 
+from weighin.accounts.domain.roles import Can
 from weighin.accounts.models import User
 from weighin.accounts.queries import nobody_yet
-from weighin.accounts.roles import Can
-from weighin.clubs import membership, services
 from weighin.clubs.access import allow_in_club
 from weighin.clubs.forms import (
     BeginForm,
@@ -30,8 +29,9 @@ from weighin.clubs.forms import (
 )
 from weighin.clubs.models import Club, Membership
 from weighin.clubs.queries import directs_a_club, members_of
+from weighin.clubs.services import clubs, membership
 from weighin.clubs.tables import MembersTable
-from weighin.ui.forms import ServiceForm
+from weighin.ui.forms.service import ServiceForm
 
 form_page = require_http_methods(["GET", "HEAD", "POST"])
 
@@ -47,7 +47,7 @@ def begin(request: HttpRequest) -> HttpResponse:
         return redirect("accounts:sign_in")
     form = BeginForm(request.POST or None, initial={"word": request.GET.get("word", "")})
     if request.method == "POST" and form.attempt(
-        lambda data: services.begin(
+        lambda data: clubs.begin(
             data["username"], data["password"], data["name"], data.get("here") or data["club"], data["word"]
         )
     ):
@@ -67,7 +67,7 @@ def new(request: HttpRequest) -> HttpResponse:
     person = request.user
     assert isinstance(person, User)
     form = ClubForm(request.POST or None)
-    if request.method == "POST" and form.attempt(lambda data: services.make_club(data["name"], person)):
+    if request.method == "POST" and form.attempt(lambda data: clubs.make_club(data["name"], person)):
         messages.info(request, f"{form.kept} is made; you are its director.")
         return redirect("events:club", form.kept.slug)
     return render(request, "clubs/new.html", {"form": form})
@@ -78,7 +78,7 @@ def new(request: HttpRequest) -> HttpResponse:
 def edit(request: HttpRequest, club: Club) -> HttpResponse:
     """The club's name, its seasons and its waters."""
     form = ClubForm(request.POST or None, initial={"name": club.name})
-    if request.method == "POST" and form.attempt(lambda data: services.rename_club(club, data["name"], _by(request))):
+    if request.method == "POST" and form.attempt(lambda data: clubs.rename_club(club, data["name"], _by(request))):
         messages.info(request, f"The club is written as {club.name}.")
         return redirect("clubs:edit", club.slug)
     club.refresh_from_db()
@@ -91,7 +91,7 @@ def edit(request: HttpRequest, club: Club) -> HttpResponse:
 def seasons_new(request: HttpRequest, club: Club) -> HttpResponse:
     """A season of the club."""
     form = SeasonForm(request.POST or None)
-    if request.method == "POST" and form.attempt(lambda data: services.make_season(club, data["name"], _by(request))):
+    if request.method == "POST" and form.attempt(lambda data: clubs.make_season(club, data["name"], _by(request))):
         messages.info(request, f"Season {form.kept} is made.")
         return redirect("events:club", club.slug)
     return render(request, "clubs/season.html", {"club": club, "form": form})
@@ -103,7 +103,7 @@ def waters_new(request: HttpRequest, club: Club) -> HttpResponse:
     """A water of the club."""
     form = WaterForm(request.POST or None)
     if request.method == "POST" and form.attempt(
-        lambda data: services.make_water(club, data["name"], data["elevation_ft"], _by(request))
+        lambda data: clubs.make_water(club, data["name"], data["elevation_ft"], _by(request))
     ):
         messages.info(request, f"{form.kept} is written down.")
         return redirect("events:club", club.slug)
@@ -120,7 +120,7 @@ def waters_edit(request: HttpRequest, club: Club, water_pk: int) -> HttpResponse
     name = found.name
     form = WaterForm(request.POST or None, initial={"name": name, "elevation_ft": found.elevation_ft})
     if request.method == "POST" and form.attempt(
-        lambda data: services.change_water(found, data["name"], data["elevation_ft"], _by(request))
+        lambda data: clubs.change_water(found, data["name"], data["elevation_ft"], _by(request))
     ):
         messages.info(request, f"{found} is changed.")
         return redirect("clubs:edit", club.slug)

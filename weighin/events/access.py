@@ -9,7 +9,7 @@ from django.db.models import QuerySet
 from django.http import Http404, HttpRequest, HttpResponse
 from django.utils import timezone
 
-from weighin.accounts.roles import Can
+from weighin.accounts.domain.roles import Can
 from weighin.clubs.access import cans_in, require
 from weighin.events.models import Event
 

@@ -4,7 +4,7 @@ import django_tables2 as tables
 from django.utils.html import format_html
 from django.utils.safestring import SafeString
 
-from weighin.events.queries import Listed
+from weighin.events.queries.events import Listed
 from weighin.ui.tables import FigureColumn, NameColumn, RuledTable
 
 STATUS = {

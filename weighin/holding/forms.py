@@ -11,7 +11,7 @@ from weighin.records.forms.rows import RowForm, moment_fields, shows
 from weighin.records.forms.written import Written, WrittenForm, choice, count, figure, line
 from weighin.rules import values
 from weighin.rules.faults import Fault, Faults
-from weighin.survival.study_size import MOST_PENS, expected, pens_for_width
+from weighin.survival.sizes.study_size import MOST_PENS, expected, pens_for_width
 
 KINDS = list(HoldingPen.Kind.choices)
 MOST_DRAWN = 2000

@@ -5,8 +5,8 @@ from datetime import date, datetime
 from functools import partial
 from typing import Any
 
-from weighin.events import temperatures
-from weighin.events.calendar import Calendar, read_clock
+from weighin.events.domain import temperatures
+from weighin.events.domain.calendar import Calendar, read_clock
 from weighin.holding.models import HoldingPen, PenCheck, StudyPen
 from weighin.records.domain.scene import Scene
 from weighin.records.parsing.moments import read_moment

@@ -10,7 +10,7 @@ from django.shortcuts import redirect, render
 from django.views.decorators.http import require_http_methods, require_POST, require_safe
 from django_tables2 import RequestConfig
 
-from weighin.accounts.roles import Can
+from weighin.accounts.domain.roles import Can
 from weighin.clubs.access import can_in
 from weighin.events.access import allow
 from weighin.events.models import Event

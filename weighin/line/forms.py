@@ -8,7 +8,7 @@ from django import forms
 from weighin.line.domain.planning import MOST_BOATS, LinePlan, Question, plan_line
 from weighin.line.models import LineWord
 from weighin.line.services import LONGEST_NAME, LONGEST_NOTE, MOST_OXYGEN_MINUTES, OXYGEN_MINUTES
-from weighin.ui.forms import ServiceForm
+from weighin.ui.forms.service import ServiceForm
 
 NOT_A_PAGE = {"required": "Load the page again, then press once more.", "invalid": "Load the page again."}
 

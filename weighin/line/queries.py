@@ -9,9 +9,9 @@ from typing import Literal
 from django.utils import timezone
 
 from weighin.checkin.models import CheckIn
-from weighin.events.calendar import Calendar
+from weighin.events.domain.calendar import Calendar
 from weighin.events.models import Event
-from weighin.events.queries import calendar_of, rules_of
+from weighin.events.queries.events import calendar_of, rules_of
 from weighin.line.domain import forecast, learning
 from weighin.line.domain.learning import Service, Weighing
 from weighin.line.models import LineTerms, LineWord

@@ -9,11 +9,11 @@ from datetime import datetime, timedelta
 
 from django.utils import timezone
 
+from weighin.audit.database.statements import add
 from weighin.audit.services import note, writing
-from weighin.audit.statements import add
 from weighin.events.models import Event
-from weighin.events.queries import calendar_of
-from weighin.events.writes import locked, raise_revision
+from weighin.events.queries.events import calendar_of
+from weighin.events.services.revision import locked, raise_revision
 from weighin.line.models import LineTerms, LineWord
 from weighin.line.queries import Line, Standing, line_of
 from weighin.roster.models import Entry

@@ -15,12 +15,12 @@ from django.utils import timezone
 from django.views.decorators.cache import cache_control
 from django.views.decorators.http import condition, require_http_methods, require_POST, require_safe
 
-from weighin.accounts.roles import Can
+from weighin.accounts.domain.roles import Can
 from weighin.clubs.access import can_in, cans_in, require
 from weighin.events.access import allow
-from weighin.events.calendar import Calendar
+from weighin.events.domain.calendar import Calendar
 from weighin.events.models import Event
-from weighin.events.queries import calendar_of, lake_temperatures, rules_of
+from weighin.events.queries.events import calendar_of, lake_temperatures, rules_of
 from weighin.line.forms import PlanForm, SayForm, TermsForm, new_word
 from weighin.line.models import LineWord
 from weighin.line.pages import words

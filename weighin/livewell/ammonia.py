@@ -1,10 +1,10 @@
 """Ammonia building up in a recirculated well, and the un-ionised share of it, which is the poisonous one."""
 
 from weighin.livewell import carbon_dioxide
-from weighin.livewell.course import Band, Course
 from weighin.livewell.day import LivewellDay
-from weighin.livewell.estimate import NOTHING, Estimate
-from weighin.livewell.ranges import OutOfRange, temperature, within
+from weighin.livewell.figures.course import Band, Course
+from weighin.livewell.figures.estimate import NOTHING, Estimate
+from weighin.livewell.figures.ranges import OutOfRange, temperature, within
 
 # As NH3; harm begins about here for lasting exposure (UF/IFAS FA16, from memory). FA16 multiplies the kit's figure, which is
 # nitrogen, by the share alone; ours is turned into NH3 and comes out 1.216 times as high: the careful side.

@@ -1,8 +1,8 @@
 """Minutes in a weigh-in bag until its oxygen reaches a floor."""
 
-from weighin.livewell.estimate import Estimate
+from weighin.livewell.figures.estimate import Estimate
+from weighin.livewell.figures.ranges import OutOfRange, above, within
 from weighin.livewell.oxygen import saturation_mg_l
-from weighin.livewell.ranges import OutOfRange, above, within
 from weighin.livewell.respiration import SUNFISH, checked_times_rest, estimate_mg_per_kg_h
 
 FLOOR_MG_L = 5.0  # common practice, no source; a Mississippi State summary says 5.5

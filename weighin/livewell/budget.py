@@ -4,12 +4,12 @@ from functools import cache
 
 from weighin.livewell import transfer
 from weighin.livewell.bag import FLOOR_MG_L
-from weighin.livewell.course import Band, Course
 from weighin.livewell.day import LivewellDay
-from weighin.livewell.estimate import NOTHING, Estimate
-from weighin.livewell.mixed import Rates
+from weighin.livewell.figures.course import Band, Course
+from weighin.livewell.figures.estimate import NOTHING, Estimate
+from weighin.livewell.figures.mixed import Rates
+from weighin.livewell.figures.ranges import OutOfRange, above, within
 from weighin.livewell.oxygen import saturation_mg_l
-from weighin.livewell.ranges import OutOfRange, above, within
 
 __all__ = ["FLOOR_MG_L", "most_kg", "oxygen_mg_l"]
 

@@ -6,10 +6,10 @@ It builds up even where oxygen is full: pure oxygen bubbles drive none out, a sh
 from math import log10
 
 from weighin.livewell import transfer
-from weighin.livewell.course import Band
 from weighin.livewell.day import LivewellDay
-from weighin.livewell.estimate import NOTHING, Estimate, exactly
-from weighin.livewell.ranges import OutOfRange, above, temperature, within
+from weighin.livewell.figures.course import Band
+from weighin.livewell.figures.estimate import NOTHING, Estimate, exactly
+from weighin.livewell.figures.ranges import OutOfRange, above, temperature, within
 
 HAULING_LIMIT_MG_L = 20.0  # advice for hauling fish: keep under (Piper et al. 1982, Fish Hatchery Management)
 IN_AIR_BALANCE_MG_L = 0.6  # what aerated fresh water holds at 20 to 30 °C and 420 ppm in the air

@@ -3,10 +3,10 @@
 from collections.abc import Callable
 from dataclasses import dataclass, field
 
-from weighin.livewell.course import Band, Course, steady
-from weighin.livewell.estimate import NOTHING, Estimate
-from weighin.livewell.mixed import Rates, follow
-from weighin.livewell.ranges import OutOfRange, above, keep, temperature, within
+from weighin.livewell.figures.course import Band, Course, steady
+from weighin.livewell.figures.estimate import NOTHING, Estimate
+from weighin.livewell.figures.mixed import Rates, follow
+from weighin.livewell.figures.ranges import OutOfRange, above, keep, temperature, within
 from weighin.livewell.respiration import (
     HEAVIEST_G,
     LIGHTEST_G,

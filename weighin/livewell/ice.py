@@ -10,7 +10,7 @@ Caution: insulated gloves; no dry ice in a livewell or cabin; ice made of tap wa
 
 from dataclasses import dataclass
 
-from weighin.livewell.ranges import OutOfRange, above, temperature, within
+from weighin.livewell.figures.ranges import OutOfRange, above, temperature, within
 
 WATER_KJ_PER_KG_C = 4.186
 ICE_KJ_PER_KG_C = 2.09

@@ -3,8 +3,8 @@
 Weight alone: warm water, small fish and a weak pump fill a tank sooner (`budget.most_kg`).
 """
 
-from weighin.livewell.ranges import above, within
-from weighin.livewell.units import KG_PER_POUND, LITRES_PER_GALLON
+from weighin.livewell.figures.ranges import above, within
+from weighin.livewell.figures.units import KG_PER_POUND, LITRES_PER_GALLON
 
 HANDBOOK_KG_PER_L = KG_PER_POUND / LITRES_PER_GALLON  # 1 lb a gallon: stop, or open another tank (Keeping Bass Alive)
 

@@ -2,7 +2,7 @@
 
 from math import exp
 
-from weighin.livewell.ranges import OutOfRange, temperature, within
+from weighin.livewell.figures.ranges import OutOfRange, temperature, within
 
 MMHG_PER_ATMOSPHERE = 760.0
 MOST_PERCENT = 200.0  # a reading above this is a faulty meter or a slip of the pen, not a livewell

@@ -5,8 +5,8 @@ reports, telephones and most household barometers give the reading reduced to se
 everywhere; used as it is, it overstates the oxygen at a lake 500 m up by some 6 %.
 """
 
-from weighin.livewell.ranges import within
-from weighin.livewell.units import MMHG_PER_INCH, PASCALS_PER_MMHG
+from weighin.livewell.figures.ranges import within
+from weighin.livewell.figures.units import MMHG_PER_INCH, PASCALS_PER_MMHG
 
 SEA_LEVEL_PA = 101325.0
 LOWEST_M, HIGHEST_M = -500.0, 11_000.0  # the Dead Sea's shore; the top of the standard troposphere

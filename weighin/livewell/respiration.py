@@ -9,8 +9,8 @@ were largely recovered after 4 h, Suski et al. 2006, J. Fish Biol. 68, 120-136):
 from dataclasses import dataclass
 from math import exp, log, sqrt
 
-from weighin.livewell.estimate import Estimate, exactly
-from weighin.livewell.ranges import OutOfRange, temperature, within
+from weighin.livewell.figures.estimate import Estimate, exactly
+from weighin.livewell.figures.ranges import OutOfRange, temperature, within
 
 SUNFISH = "sunfish"
 LIGHTEST_G, HEAVIEST_G = 20.0, 10_000.0

@@ -4,7 +4,7 @@ Caution: weigh the salt, non-iodized and without additives, know the volume, dis
 agency's and the permit's word, and keep brine out of the lake.
 """
 
-from weighin.livewell.ranges import above, within
+from weighin.livewell.figures.ranges import above, within
 
 
 def kg_for_percent(volume_l: float, percent: float) -> float:

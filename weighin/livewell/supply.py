@@ -4,8 +4,8 @@ Caution: oxygen feeds fire. Secure the cylinder; no flame, smoke, oil or grease;
 for pure oxygen drives no carbon dioxide out.
 """
 
-from weighin.livewell.estimate import Estimate
-from weighin.livewell.ranges import OutOfRange, within
+from weighin.livewell.figures.estimate import Estimate
+from weighin.livewell.figures.ranges import OutOfRange, within
 
 MG_PER_LITRE = 1309.0  # oxygen at 25 °C and 1 atm: 31.998 g/mol over 24.45 L/mol
 

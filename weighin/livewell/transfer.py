@@ -5,9 +5,9 @@ temperature. No measurements of livewells' coefficients were found: the stated v
 weirs and may be off by the width of their ends. Better: measure (`coefficient_from_readings`).
 """
 
-from weighin.livewell.estimate import NOTHING, Estimate
-from weighin.livewell.mixed import coefficient_per_h
-from weighin.livewell.ranges import OutOfRange, above, temperature, within
+from weighin.livewell.figures.estimate import NOTHING, Estimate
+from weighin.livewell.figures.mixed import coefficient_per_h
+from weighin.livewell.figures.ranges import OutOfRange, above, temperature, within
 
 THETA = 1.024  # per °C: the usual correction of oxygen transfer, ASCE 2-06
 

@@ -8,9 +8,9 @@ that has to be iced again. The functions here and in `ice_plan` put figures to b
 
 from dataclasses import dataclass
 
-from weighin.livewell.course import Course
-from weighin.livewell.mixed import Rates, diluted, follow
-from weighin.livewell.ranges import above, keep, within
+from weighin.livewell.figures.course import Course
+from weighin.livewell.figures.mixed import Rates, diluted, follow
+from weighin.livewell.figures.ranges import above, keep, within
 
 HANDBOOK_SHARE = 0.5
 HANDBOOK_EVERY_H = (2.0, 3.0)

@@ -1,31 +1,17 @@
 """Pages about fish that died: of one event, and of a season."""
 
-from hashlib import sha256
-from typing import Any
-
-from django.core.cache import cache
-from django.http import Http404, HttpRequest, HttpResponse
+from django.http import HttpRequest, HttpResponse
 from django.shortcuts import render
-from django.template.loader import render_to_string
-from django.utils.safestring import mark_safe
-from django.utils.translation import gettext
 from django.views.decorators.http import require_safe
 
-from weighin.accounts.roles import Can
+from weighin.accounts.domain.roles import Can
 from weighin.clubs.access import allow_in_club
-from weighin.clubs.models import Club, Season
+from weighin.clubs.models import Club
 from weighin.events.access import allow
 from weighin.events.models import Event
-from weighin.mortality.figures import seasons_figure
-from weighin.mortality.panel import members_panel
-from weighin.mortality.season import season_mortality, season_stamp
-from weighin.mortality.season_page import season_context
-from weighin.mortality.trend import club_trend, trend_rows
-from weighin.mortality.what_if.form import WhatIfForm
-from weighin.mortality.what_if.page import what_if as what_if_context
-
-KEPT_SECONDS = 24 * 60 * 60
-FORM = "3"  # goes up when the season's page changes its form, so that kept copies are made anew
+from weighin.mortality.pages.event_report import members_panel
+from weighin.mortality.pages.figures import seasons_figure
+from weighin.mortality.queries.trend import club_trend, trend_rows
 
 
 @require_safe
@@ -37,47 +23,9 @@ def event(request: HttpRequest, event: Event) -> HttpResponse:
 
 @require_safe
 @allow_in_club(Can.VIEW_SEASON)
-def season(request: HttpRequest, club: Club, season_slug: str) -> HttpResponse:
-    """A season's dead fish: one number, its events, what went with it, and what that does not tell."""
-    found = _season(club, season_slug)
-    context = {"club": club, "season": found, "body": _season_body(found)}
-    return render(request, "mortality/season.html", context)
-
-
-@require_safe
-@allow_in_club(Can.VIEW_SEASON)
-def what_if(request: HttpRequest, club: Club, season_slug: str) -> HttpResponse:
-    """A season under another rule sheet, and its dead fish under another plan."""
-    found = season_mortality(_season(club, season_slug))
-    form = WhatIfForm(request.GET.dict(), [line.event for line in found.events])
-    return render(request, "mortality/what_if.html", what_if_context(found, form))
-
-
-@require_safe
-@allow_in_club(Can.VIEW_SEASON)
 def trend(request: HttpRequest, club: Club) -> HttpResponse:
     """A club's dead fish over its seasons."""
     found = club_trend(club)
     figure = seasons_figure(found)
     context = {"club": club, "found": found, "rows": trend_rows(found), "chart": figure.drawn() if figure else None}
     return render(request, "mortality/trend.html", context)
-
-
-def _season(club: Club, season_slug: str) -> Season:
-    found = club.seasons.filter(slug=season_slug).first()
-    if found is None:
-        raise Http404(gettext("%(name)s has no such season.") % {"name": club.name})
-    found.club = club
-    return found
-
-
-def _season_body(season: Season) -> str:
-    """Opening and sections, rendered once until an event of the season changes; nothing in them depends on the reader."""
-    stamp = (FORM, season.pk, season.name, season.club.name, season_stamp(season))
-    key = f"season-mortality:{sha256(repr(stamp).encode()).hexdigest()}"
-    kept: str | None = cache.get(key)
-    if kept is None:
-        context: dict[str, Any] = season_context(season_mortality(season))
-        kept = render_to_string("mortality/season_body.html", context)
-        cache.set(key, kept, KEPT_SECONDS)
-    return mark_safe(kept)  # noqa: S308 - our own template's output

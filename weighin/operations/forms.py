@@ -8,9 +8,9 @@ from django.core.files.uploadedfile import UploadedFile
 
 from weighin.clubs.models import Season
 from weighin.events.models import Event
-from weighin.operations.open_questions import Question
-from weighin.operations.workbook.book import MOST_BYTES
-from weighin.ui.forms import ServiceForm
+from weighin.operations.parsing.workbook.book import MOST_BYTES
+from weighin.operations.queries.open_questions import Question
+from weighin.ui.forms.service import ServiceForm
 
 
 class WorkbookForm(forms.Form):

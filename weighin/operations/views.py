@@ -9,26 +9,26 @@ from django.shortcuts import redirect, render
 from django.utils import timezone
 from django.views.decorators.http import require_http_methods, require_safe
 
-from weighin.accounts.roles import Can
+from weighin.accounts.domain.roles import Can
 from weighin.audit.queries import club_history as history_of_club
 from weighin.audit.queries import event_history
 from weighin.clubs.access import allow_in_club, can_in
 from weighin.clubs.models import Club
 from weighin.events.access import allow
 from weighin.events.models import Event
-from weighin.events.queries import flight_names
-from weighin.operations import publishing
+from weighin.events.queries.events import flight_names
 from weighin.operations.forms import NextEventForm, OpenQuestionsForm, WorkbookForm
-from weighin.operations.imports import Job, NoSuchJob, preview
-from weighin.operations.next_event import make_next
-from weighin.operations.open_questions import CLOSE, PUBLISH, open_questions
-from weighin.operations.queries import day_of
+from weighin.operations.queries.day import day_of
+from weighin.operations.queries.open_questions import CLOSE, PUBLISH, open_questions
+from weighin.operations.services import publishing
+from weighin.operations.services.imports import Job, NoSuchJob, preview
+from weighin.operations.services.next_event import make_next
 from weighin.roster.models import Entry
 from weighin.rules.faults import Faults
 from weighin.slips.queries.ledger import breaks
 from weighin.slips.queries.slips import slips
-from weighin.standings.days import days_of, stage_of
-from weighin.standings.queries import official_results, standings_of
+from weighin.standings.queries.days import days_of, stage_of
+from weighin.standings.queries.standings import official_results, standings_of
 
 A_PAGE, LEADERS = 100, 5
 

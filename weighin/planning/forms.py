@@ -7,13 +7,14 @@ from urllib.parse import urlencode
 
 from django import forms
 
-from weighin.events.calendar import read_clock, write_clock
-from weighin.livewell import transfer, warming
-from weighin.livewell.cooling import STRICTEST_STEP_C
-from weighin.livewell.estimate import Estimate
+from weighin.events.domain.calendar import read_clock, write_clock
+from weighin.livewell import transfer
+from weighin.livewell.figures.estimate import Estimate
+from weighin.livewell.figures.ranges import OutOfRange
 from weighin.livewell.oxygen import MOST_PERCENT, saturation_mg_l
 from weighin.livewell.pressure import at_elevation_mmhg
-from weighin.livewell.ranges import OutOfRange
+from weighin.livewell.temperature import warming
+from weighin.livewell.temperature.cooling import STRICTEST_STEP_C
 from weighin.planning.domain.blanks import BLANKS, CHOICES, FILLED, GAINING, WARMING
 from weighin.planning.domain.limits import passed, within
 from weighin.planning.domain.plan import Answer, work_out

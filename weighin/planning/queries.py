@@ -5,15 +5,15 @@ from dataclasses import dataclass
 from datetime import timedelta
 from urllib.parse import urlencode
 
-from weighin.events import temperatures
-from weighin.events.calendar import write_clock
+from weighin.events.domain import temperatures
+from weighin.events.domain.calendar import write_clock
 from weighin.events.models import Event, EventDay
-from weighin.events.queries import calendar_of, rules_of
-from weighin.livewell.cooling import OKLAHOMA_STEP_C, STRICTEST_STEP_C
+from weighin.events.queries.events import calendar_of, rules_of
+from weighin.livewell.figures.units import DEGREES_F_PER_C
 from weighin.livewell.ice import kg_for_drop
 from weighin.livewell.loading import HANDBOOK_KG_PER_L
 from weighin.livewell.salt import kg_for_percent
-from weighin.livewell.units import DEGREES_F_PER_C
+from weighin.livewell.temperature.cooling import OKLAHOMA_STEP_C, STRICTEST_STEP_C
 from weighin.planning.domain.quantities import FISH, ICE, METRIC, US, VOLUME, Written, figure, read, rewritten, shown
 from weighin.planning.domain.species import Fish, fish_of
 from weighin.roster.queries import crew_of, named_anglers

@@ -5,10 +5,10 @@ from typing import Any
 from django import forms
 
 from weighin.events.models import Event
-from weighin.roster.entries import EntryValues
 from weighin.roster.models import Entry
-from weighin.rules.keys import BY_NAME
-from weighin.ui.forms import ServiceForm
+from weighin.roster.parsing.entries import EntryValues
+from weighin.rules.sheet.keys import BY_NAME
+from weighin.ui.forms.service import ServiceForm
 
 ANGLERS = ("angler_1", "angler_2", "angler_3")
 YOUTH = {"": None, "yes": True, "no": False}

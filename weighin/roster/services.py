@@ -5,15 +5,15 @@ from typing import Any
 
 from django.db.models import ProtectedError
 
-from weighin.audit.changes import changes, in_words
+from weighin.audit.domain.changes import changes, in_words
 from weighin.audit.services import note, writing
 from weighin.clubs.models import Season
 from weighin.events.models import Event
-from weighin.events.writes import locked, raise_revision, raise_revision_of_due_times
+from weighin.events.services.revision import locked, raise_revision, raise_revision_of_due_times
 from weighin.roster.domain.faults import BOAT_HAS_RECORDS, BOAT_ON_SLIPS, OF_BOAT, TEAM_TAKEN
-from weighin.roster.entries import FIELDS, EntryRow, entry_faults, known_people
+from weighin.roster.domain.names import folded_name, look_of
 from weighin.roster.models import Angler, Entry, Team
-from weighin.roster.names import folded_name, look_of
+from weighin.roster.parsing.entries import FIELDS, EntryRow, entry_faults, known_people
 from weighin.rules.faults import Fault, Faults
 
 

@@ -6,11 +6,11 @@ from django.shortcuts import redirect, render
 from django.views.decorators.http import require_http_methods, require_safe
 from django_tables2 import RequestConfig
 
-from weighin.accounts.roles import Can
+from weighin.accounts.domain.roles import Can
 from weighin.clubs.access import can_in
 from weighin.events.access import allow
 from weighin.events.models import Event
-from weighin.events.queries import flight_names
+from weighin.events.queries.events import flight_names
 from weighin.roster import services
 from weighin.roster.forms import RemoveTeamForm, TeamForm, entry_values
 from weighin.roster.models import Entry

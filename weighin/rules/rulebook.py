@@ -11,8 +11,8 @@ from typing import Any
 
 from weighin.rules import values, weights
 from weighin.rules.faults import Fault, Faults, FieldName, Sentence, Wrong, gettext_noop, ngettext_noop
-from weighin.rules.key import Key
-from weighin.rules.keys import BY_NAME, KEYS, default_of
+from weighin.rules.sheet.key import Key
+from weighin.rules.sheet.keys import BY_NAME, KEYS, default_of
 
 MORE_THAN_ONE_VALUE = Sentence(
     "more_than_one_value",
@@ -63,7 +63,7 @@ class PlacesPaid:
 class Rulebook:
     """A rule sheet, read. Weights are Decimal in the event's unit (pounds for ``lb-oz``), money is Decimal.
 
-    ``None`` stands for the written ``none``. The meaning of each field is in ``weighin.rules.keys``.
+    ``None`` stands for the written ``none``. The meaning of each field is in ``weighin.rules.sheet.keys``.
     """
 
     unit: str

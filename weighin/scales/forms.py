@@ -6,7 +6,7 @@ from typing import Any
 from django import forms
 from django.utils import timezone
 
-from weighin.events.calendar import Calendar
+from weighin.events.domain.calendar import Calendar
 from weighin.records.forms.written import Written, WrittenForm, choice, line
 from weighin.scales.domain.layouts import KEY, LAYOUTS, OWN
 from weighin.scales.models import Scale, ScaleCheck

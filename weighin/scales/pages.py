@@ -9,7 +9,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Any
 
-from weighin.events.calendar import Calendar
+from weighin.events.domain.calendar import Calendar
 from weighin.scales.domain.judging import verdict_of
 from weighin.scales.domain.words import error_in_words, size_in_words
 from weighin.scales.models import ScaleCheck

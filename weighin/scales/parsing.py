@@ -6,7 +6,7 @@ from decimal import Decimal
 from functools import partial
 from typing import Any
 
-from weighin.events.calendar import Calendar, read_clock
+from weighin.events.domain.calendar import Calendar, read_clock
 from weighin.records.domain.clock import CLOCK_MAY_DIFFER
 from weighin.rules import values, weights
 from weighin.rules.faults import Fault, Faults

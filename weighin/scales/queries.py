@@ -7,7 +7,7 @@ from decimal import Decimal
 
 from django.utils import timezone
 
-from weighin.events.calendar import Calendar
+from weighin.events.domain.calendar import Calendar
 from weighin.events.models import Event
 from weighin.rules import weights
 from weighin.scales.domain.judging import verdict_of

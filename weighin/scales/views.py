@@ -7,10 +7,10 @@ from django.http import Http404, HttpRequest, HttpResponse
 from django.shortcuts import redirect, render
 from django.views.decorators.http import require_http_methods
 
-from weighin.accounts.roles import Can
+from weighin.accounts.domain.roles import Can
 from weighin.events.access import allow
 from weighin.events.models import Event
-from weighin.events.queries import calendar_of
+from weighin.events.queries.events import calendar_of
 from weighin.scales.domain.judging import verdict_of
 from weighin.scales.domain.layouts import LAYOUTS
 from weighin.scales.domain.words import error_in_words

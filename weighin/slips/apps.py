@@ -7,7 +7,7 @@ class SlipsConfig(AppConfig):
 
     def ready(self) -> None:
         from weighin.checkin.domain import evidence
-        from weighin.events.writes import due_times_changed
+        from weighin.events.services.revision import due_times_changed
         from weighin.slips.queries.for_the_roll import FOR_THE_ROLL
         from weighin.slips.services.soundness import refuse_unsound
 

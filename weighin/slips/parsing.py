@@ -9,7 +9,7 @@ from dataclasses import replace
 from datetime import datetime
 from typing import Any
 
-from weighin.events.calendar import Calendar
+from weighin.events.domain.calendar import Calendar
 from weighin.records.domain.table import Table
 from weighin.records.parsing.fields import MOST_FISH, MOST_SIGNS, FieldReader
 from weighin.rules import scoring, values, weights

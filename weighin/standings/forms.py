@@ -2,8 +2,8 @@
 
 from django import forms
 
-from weighin.ui.fields import ClockField
-from weighin.ui.forms import ServiceForm
+from weighin.ui.forms.fields import ClockField
+from weighin.ui.forms.service import ServiceForm
 
 
 class ReopenForm(ServiceForm):

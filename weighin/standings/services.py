@@ -14,8 +14,6 @@ from weighin.checkin.queries.roll import still_out, unheard
 from weighin.events.models import Event
 from weighin.rules.faults import Fault, Faults
 from weighin.slips.queries.slips import ledger_head
-from weighin.standings.days import days_of, stage_of
-from weighin.standings.document import event_part, result_part, stands
 from weighin.standings.domain.faults import (
     DOUBLED_DAY,
     NEW_VERSION_WITHOUT_REASON,
@@ -23,9 +21,11 @@ from weighin.standings.domain.faults import (
     NOTHING_TO_PUBLISH,
     REOPENED_WITHOUT_REASON,
 )
-from weighin.standings.holdback import told_holdback
 from weighin.standings.models import Holdback, OfficialResult
-from weighin.standings.queries import standings_of
+from weighin.standings.queries.days import days_of, stage_of
+from weighin.standings.queries.document import event_part, result_part, stands
+from weighin.standings.queries.embargo import told_holdback
+from weighin.standings.queries.standings import standings_of
 from weighin.stations.services.stations import withdraw_all
 
 

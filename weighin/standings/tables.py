@@ -12,9 +12,9 @@ from weighin.rules.ranking import Ranked
 from weighin.rules.values import plain
 from weighin.rules.weights import rounded, show
 from weighin.rules.words import days_lost_said, status_in_words
-from weighin.standings.days import statuses_said
-from weighin.standings.explaining import LedgerLine, levels
-from weighin.standings.queries import SeasonStandings, Standings, angler_names
+from weighin.standings.queries.days import statuses_said
+from weighin.standings.queries.ledger_lines import LedgerLine, levels
+from weighin.standings.queries.standings import SeasonStandings, Standings, angler_names
 from weighin.ui.tables import FigureColumn, RuledTable, TotalColumn
 
 

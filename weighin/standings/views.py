@@ -12,19 +12,20 @@ from django.utils.safestring import SafeString
 from django.views.decorators.http import require_http_methods, require_safe
 from django_tables2 import RequestConfig
 
-from weighin.accounts.roles import Can
+from weighin.accounts.domain.roles import Can
 from weighin.clubs.access import allow_in_club, can_in, require
 from weighin.clubs.models import Club
 from weighin.events.access import allow
 from weighin.events.models import Event
 from weighin.slips.queries.slips import last_number, ledger_head
 from weighin.standings import services
-from weighin.standings.days import days_of, stage_of
-from weighin.standings.document import stands
-from weighin.standings.explaining import PRIZE, PRIZE_NOW, ledger_lines, team_notes
 from weighin.standings.forms import HoldbackForm, ReopenForm
-from weighin.standings.holdback import held_since, moment_of, told_holdback
-from weighin.standings.queries import (
+from weighin.standings.queries.days import days_of, stage_of
+from weighin.standings.queries.document import stands
+from weighin.standings.queries.embargo import held_since, moment_of, told_holdback
+from weighin.standings.queries.ledger_lines import PRIZE, PRIZE_NOW, ledger_lines, team_notes
+from weighin.standings.queries.scale_error import within_error
+from weighin.standings.queries.standings import (
     Standings,
     official_results,
     result_days,
@@ -34,7 +35,6 @@ from weighin.standings.queries import (
     standings_of,
     without_result,
 )
-from weighin.standings.scale_error import within_error
 from weighin.standings.tables import (
     MOST_DAY_COLUMNS,
     SeasonTable,

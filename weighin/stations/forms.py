@@ -4,7 +4,7 @@ from django import forms
 
 from weighin.records.forms.written import Written, WrittenForm
 from weighin.stations.domain.cans import CANS
-from weighin.ui.forms import ServiceForm
+from weighin.ui.forms.service import ServiceForm
 
 
 class CopiedForm(WrittenForm):

@@ -12,7 +12,7 @@ class UiConfig(AppConfig):
         from django.utils.translation import gettext, ngettext
 
         from weighin.rules import language
-        from weighin.ui.wording import say_it_our_way
+        from weighin.ui.forms.wording import say_it_our_way
 
         language.speak(gettext, ngettext)
         say_it_our_way()

@@ -9,7 +9,7 @@ from datetime import UTC, datetime
 from decimal import ROUND_HALF_UP, Decimal
 from fractions import Fraction
 
-from weighin.events.temperatures import Temperature
+from weighin.events.domain.temperatures import Temperature
 from weighin.rules.rulebook import Rulebook
 
 CHECKS = ("pump", "thermometer", "ice", "on_board", "held", "bag", "cooling", "oxygen")

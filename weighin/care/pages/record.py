@@ -1,7 +1,7 @@
 """A care note read back: label and value of what is recorded, in the order of the day."""
 
 from weighin.care.models import CareNote
-from weighin.events.calendar import Calendar
+from weighin.events.domain.calendar import Calendar
 from weighin.records.domain.clock import clock
 from weighin.records.domain.words import degrees
 

@@ -8,16 +8,16 @@ from typing import Any
 
 from django.db.models import QuerySet
 
-from weighin.audit.chain import link
+from weighin.audit.domain.chain import link
 from weighin.care.domain.checks import Care, Observed, Times, care
 from weighin.care.models import CareNote, SentNote
 from weighin.care.parsing import NOTE_FIELDS
 from weighin.checkin.queries.arrivals import table_of
-from weighin.events import temperatures
-from weighin.events.calendar import Calendar
+from weighin.events.domain import temperatures
+from weighin.events.domain.calendar import Calendar
+from weighin.events.domain.temperatures import Temperature
 from weighin.events.models import Event
-from weighin.events.queries import lake_temperatures
-from weighin.events.temperatures import Temperature
+from weighin.events.queries.events import lake_temperatures
 from weighin.records.domain.table import Table
 from weighin.roster.models import Entry
 from weighin.rules.rulebook import Rulebook

@@ -8,7 +8,7 @@ from weighin.care.parsing import NOTE_FIELDS
 from weighin.care.queries.care import care_part, care_rows, fishing, waiting_notes
 from weighin.checkin.queries.arrivals import table_of
 from weighin.events.models import Event
-from weighin.events.queries import calendar_of
+from weighin.events.queries.events import calendar_of
 from weighin.records.services.receiving import Sender
 from weighin.stations.queries.document import event_document, values_as_sent
 

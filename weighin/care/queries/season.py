@@ -12,11 +12,11 @@ from weighin.care.domain.honours import Honours, honours
 from weighin.care.models import CareNote
 from weighin.care.queries.care import observed, times_of
 from weighin.clubs.models import Season
-from weighin.events import temperatures
+from weighin.events.domain import temperatures
+from weighin.events.domain.temperatures import Temperature
 from weighin.events.models import Event
-from weighin.events.queries import calendar_of, is_cancelled, rules_of
-from weighin.events.temperatures import Temperature
-from weighin.roster.names import folded_name
+from weighin.events.queries.events import calendar_of, is_cancelled, rules_of
+from weighin.roster.domain.names import folded_name
 from weighin.slips.models import WeighSlip
 from weighin.slips.queries.slips import doubled
 from weighin.survival.clusters import Clustered, clustered

@@ -12,13 +12,13 @@ from uuid import UUID
 
 from django.db.models import Max, QuerySet
 
+from weighin.audit.database.statements import add
 from weighin.audit.services import note as note_history
-from weighin.audit.statements import add
 from weighin.care.domain.message import NOTE
 from weighin.care.models import CareNote, SentNote
 from weighin.care.parsing import NOTE_FIELDS, read_note
 from weighin.care.services.notes import slip_times, write_care_note
-from weighin.events.writes import raise_revision
+from weighin.events.services.revision import raise_revision
 from weighin.records.parsing.wire import Message
 from weighin.records.queries.desk import Desk, moved_on
 from weighin.records.services.receiving import Kind, Sender

@@ -5,15 +5,15 @@ from uuid import uuid4
 
 from django.db.models import Max
 
+from weighin.audit.database.statements import add
 from weighin.audit.services import note as note_history
 from weighin.audit.services import writing
-from weighin.audit.statements import add
 from weighin.care.models import CareNote, SentNote
 from weighin.care.queries.care import waiting_notes
 from weighin.care.services.messages import plain_note, text_of
 from weighin.care.services.notes import write_care_note
 from weighin.events.models import Event
-from weighin.events.writes import locked, raise_revision
+from weighin.events.services.revision import locked, raise_revision
 from weighin.rules.faults import Fault, Faults
 
 GONE = "this note waits no longer: somebody else has settled it meanwhile"

@@ -8,7 +8,7 @@ from django.shortcuts import redirect, render
 from django.views.decorators.http import require_http_methods, require_safe
 from django_tables2 import RequestConfig
 
-from weighin.accounts.roles import Can
+from weighin.accounts.domain.roles import Can
 from weighin.care.forms import NoteForm, SettleForm, as_written
 from weighin.care.pages.record import note_record
 from weighin.care.queries.care import CareRow, care_rows, deep_boats, fingerprint, note_of, waiting_notes, without_note
@@ -20,7 +20,7 @@ from weighin.checkin.queries.arrivals import table_of
 from weighin.clubs.access import can_in, require
 from weighin.events.access import allow
 from weighin.events.models import Event
-from weighin.events.queries import lake_temperatures
+from weighin.events.queries.events import lake_temperatures
 from weighin.holding.tables import PensTable
 from weighin.planning.domain.species import fish_of
 from weighin.tanks.tables.tanks import TanksTable

@@ -9,11 +9,11 @@ from django.urls import reverse
 from django.views.decorators.csrf import ensure_csrf_cookie
 from django.views.decorators.http import require_safe
 
-from weighin.accounts.roles import Can
+from weighin.accounts.domain.roles import Can
 from weighin.care.models import CareNote
 from weighin.events.access import allow
 from weighin.events.models import Event
-from weighin.ui.offline import names_of, worker_of
+from weighin.ui.views.offline import names_of, worker_of
 
 STYLES = ("tokens", "base", "book", "forms", "ramp")
 # The published reflex check (RAMP: Davis 2010; Raby et al. 2012): a fish that does not do this has lost the reflex.

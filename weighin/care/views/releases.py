@@ -5,7 +5,7 @@ from django.shortcuts import render
 from django.views.decorators.http import require_safe
 from django_tables2 import RequestConfig
 
-from weighin.accounts.roles import Can
+from weighin.accounts.domain.roles import Can
 from weighin.care.queries.care import deep_boats, signs_of_depth
 from weighin.clubs.access import can_in
 from weighin.events.access import allow

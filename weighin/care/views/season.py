@@ -7,7 +7,7 @@ from django.shortcuts import render
 from django.views.decorators.http import require_safe
 from django_tables2 import RequestConfig
 
-from weighin.accounts.roles import Can
+from weighin.accounts.domain.roles import Can
 from weighin.care.domain.honours import METHOD
 from weighin.care.pages import season_words as words
 from weighin.care.queries.season import TeamRecord, care_record, failed_checks

@@ -8,7 +8,7 @@ from fractions import Fraction
 from types import SimpleNamespace
 from typing import Any
 
-from weighin.events.calendar import Calendar
+from weighin.events.domain.calendar import Calendar
 from weighin.records.domain.table import Table
 from weighin.rules import scoring
 from weighin.rules.slips import Slip

@@ -10,7 +10,7 @@ from weighin.checkin.models import CheckIn, DueNotice
 from weighin.checkin.pages.words import WHERE, flight_said, left, named, shortened_said
 from weighin.checkin.queries.roll import BoatOnRoll, FlightOnRoll, Roll, told
 from weighin.checkin.services.notices import moved_said
-from weighin.events.calendar import Calendar
+from weighin.events.domain.calendar import Calendar
 from weighin.events.models import Event
 from weighin.records.domain.clock import clock
 from weighin.rules import values, weights

@@ -6,7 +6,7 @@ from typing import Any
 
 from weighin.checkin.models import CheckIn, DueNotice
 from weighin.checkin.queries.roll import BoatOnRoll
-from weighin.events.calendar import Calendar
+from weighin.events.domain.calendar import Calendar
 from weighin.records.domain.clock import clock
 
 WHERE = {

@@ -7,13 +7,13 @@ from uuid import UUID
 
 from django.db.models import Max, Q, QuerySet
 
+from weighin.audit.database.statements import add
 from weighin.audit.services import note
-from weighin.audit.statements import add
 from weighin.checkin.domain.message import CHECKIN
 from weighin.checkin.models import CheckIn
 from weighin.checkin.parsing import read_checkin
 from weighin.events.models import Event
-from weighin.events.writes import raise_revision
+from weighin.events.services.revision import raise_revision
 from weighin.records.parsing.wire import Message
 from weighin.records.queries.desk import Desk, moved_on
 from weighin.records.services.receiving import Kind, Sender

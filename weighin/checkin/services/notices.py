@@ -10,8 +10,10 @@ from django.utils import timezone
 
 from weighin.audit.services import writing
 from weighin.checkin.models import DueNotice
-from weighin.events.calendar import Calendar, read_clock
-from weighin.events.due_times import (
+from weighin.events.domain.calendar import Calendar, read_clock
+from weighin.events.models import Event
+from weighin.events.queries.events import calendar_of
+from weighin.events.services.due_times import (
     Clocks,
     at_one_time,
     call_shortened,
@@ -20,9 +22,7 @@ from weighin.events.due_times import (
     moments_of,
     move_due_times,
 )
-from weighin.events.models import Event
-from weighin.events.queries import calendar_of
-from weighin.events.writes import locked
+from weighin.events.services.revision import locked
 from weighin.records.domain.clock import CLOCK_MAY_DIFFER, clock
 from weighin.rules import values
 from weighin.rules.faults import Fault, Faults

@@ -4,7 +4,7 @@ from typing import Any
 
 from weighin.audit.services import note, writing
 from weighin.events.models import Event
-from weighin.events.writes import raise_revision
+from weighin.events.services.revision import raise_revision
 from weighin.holding.models import HoldingPen, StudyPen
 from weighin.holding.queries import pen_so_far
 from weighin.records.queries.scene import scene_of

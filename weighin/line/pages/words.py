@@ -5,7 +5,7 @@ from datetime import datetime
 from math import ceil
 from zoneinfo import ZoneInfo
 
-from weighin.events.temperatures import Temperature
+from weighin.events.domain.temperatures import Temperature
 from weighin.line.domain.learning import Service
 from weighin.line.queries import Line, Standing
 from weighin.livewell.bag import minutes_until_floor

@@ -1,7 +1,7 @@
 """Temperatures and differences of temperatures as the planner writes them."""
 
-from weighin.livewell.cooling import STRICTEST_STEP_C
-from weighin.livewell.units import DEGREES_F_PER_C
+from weighin.livewell.figures.units import DEGREES_F_PER_C
+from weighin.livewell.temperature.cooling import STRICTEST_STEP_C
 from weighin.planning.domain.quantities import TEMPERATURE, US, shown
 
 SPACE = "\u00a0"

@@ -6,8 +6,8 @@ Judged by the middle figures at rest; that freshly caught fish pass them sooner 
 from dataclasses import dataclass, replace
 
 from weighin.livewell.carbon_dioxide import HAULING_LIMIT_MG_L
-from weighin.livewell.cooling import HOTTEST_C, ROUNDING
-from weighin.livewell.ranges import OutOfRange
+from weighin.livewell.figures.ranges import OutOfRange
+from weighin.livewell.temperature.cooling import HOTTEST_C, ROUNDING
 from weighin.planning.domain.plan import FLOORS_MG_L, Answer, work_out
 from weighin.planning.domain.question import Question
 

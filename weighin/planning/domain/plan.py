@@ -9,14 +9,14 @@ from math import ceil
 
 from weighin.livewell import budget, carbon_dioxide, loading, supply, transfer
 from weighin.livewell.bag import FLOOR_MG_L, minutes_until_floor
-from weighin.livewell.course import Band, Course
 from weighin.livewell.day import LivewellDay
-from weighin.livewell.estimate import NOTHING, Estimate
+from weighin.livewell.figures.course import Band, Course
+from weighin.livewell.figures.estimate import NOTHING, Estimate
+from weighin.livewell.figures.ranges import OutOfRange
+from weighin.livewell.figures.units import kilograms, litres
 from weighin.livewell.ice import melt
-from weighin.livewell.ice_plan import IcePlan, ice_plan
 from weighin.livewell.oxygen import saturation_mg_l
-from weighin.livewell.ranges import OutOfRange
-from weighin.livewell.units import kilograms, litres
+from weighin.livewell.temperature.ice_plan import IcePlan, ice_plan
 from weighin.planning.domain.question import DoNotHold, Question
 
 AT_REST, FRESHLY_CAUGHT = 1.0, 3.0  # freshly caught fish use several times more (from memory): three is our choice
@@ -238,7 +238,7 @@ def work_out(question: Question) -> Answer:
 
     Examples
     --------
-    >>> from weighin.livewell.units import celsius
+    >>> from weighin.livewell.figures.units import celsius
     >>> asked = Question(volume_l=90, lake_c=celsius(86), elevation_m=220, fish=7, mass_g=590, hours=8, air_c=33)
     >>> answer = work_out(asked)
     >>> round(answer.drop_c, 1), [round(end, 1) for end in answer.ice_kg.ends]

@@ -7,7 +7,7 @@ import re
 from collections.abc import Callable
 from dataclasses import dataclass
 
-from weighin.livewell import units
+from weighin.livewell.figures import units
 
 US, METRIC = "us", "metric"
 SYSTEMS = (US, METRIC)

@@ -2,13 +2,13 @@
 
 from dataclasses import dataclass
 
-from weighin.livewell import cooling, warming
 from weighin.livewell.day import Boarding
-from weighin.livewell.estimate import Estimate
+from weighin.livewell.figures.estimate import Estimate
+from weighin.livewell.figures.ranges import OutOfRange
 from weighin.livewell.oxygen import saturation_mg_l
 from weighin.livewell.pressure import at_elevation_mmhg
-from weighin.livewell.ranges import OutOfRange
 from weighin.livewell.respiration import SUNFISH
+from weighin.livewell.temperature import cooling, warming
 from weighin.livewell.water_change import Change, every
 
 WALLEYE = "walleye"

@@ -2,7 +2,7 @@
 
 from dataclasses import dataclass, replace
 
-from weighin.livewell.ranges import OutOfRange
+from weighin.livewell.figures.ranges import OutOfRange
 from weighin.planning.domain.plan import Answer, work_out
 from weighin.planning.domain.question import Question
 

@@ -2,12 +2,12 @@
 
 from dataclasses import dataclass, replace
 
-from weighin.events.calendar import write_clock
+from weighin.events.domain.calendar import write_clock
 from weighin.events.models import Event, EventDay, Handling
-from weighin.events.queries import calendar_of, rules_of
+from weighin.events.queries.events import calendar_of, rules_of
 from weighin.livewell.carbon_dioxide import HAULING_LIMIT_MG_L
-from weighin.livewell.cooling import ROUNDING
-from weighin.livewell.units import fahrenheit
+from weighin.livewell.figures.units import fahrenheit
+from weighin.livewell.temperature.cooling import ROUNDING
 from weighin.planning import queries as for_event
 from weighin.planning.domain.degrees import warmth
 from weighin.planning.domain.limits import within

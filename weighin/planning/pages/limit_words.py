@@ -1,8 +1,8 @@
 """What a plan passes, what would keep it within the limits, and why no fish are held, in sentences."""
 
 from weighin.livewell.carbon_dioxide import HAULING_LIMIT_MG_L
-from weighin.livewell.cooling import HOTTEST_C, ROUNDING, WALLEYE_NONE_LIVED_C
 from weighin.livewell.loading import HANDBOOK_KG_PER_L
+from weighin.livewell.temperature.cooling import HOTTEST_C, ROUNDING, WALLEYE_NONE_LIVED_C
 from weighin.planning.domain.degrees import step, warmth
 from weighin.planning.domain.limits import passed
 from weighin.planning.domain.plan import FLOORS_MG_L, Answer

@@ -3,7 +3,7 @@
 from collections.abc import Callable
 
 from weighin.livewell.carbon_dioxide import HAULING_LIMIT_MG_L
-from weighin.livewell.course import Band, Course
+from weighin.livewell.figures.course import Band, Course
 from weighin.planning.domain.degrees import warmth
 from weighin.planning.domain.plan import FLOORS_MG_L, Answer
 from weighin.planning.domain.quantities import ICE, TEMPERATURE, figure

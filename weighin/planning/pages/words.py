@@ -4,10 +4,10 @@ from dataclasses import dataclass
 from math import ceil
 
 from weighin.livewell.carbon_dioxide import HAULING_LIMIT_MG_L
-from weighin.livewell.course import Band
-from weighin.livewell.estimate import Estimate
-from weighin.livewell.units import DEGREES_F_PER_C
-from weighin.livewell.warming import UNMEASURED_PER_H
+from weighin.livewell.figures.course import Band
+from weighin.livewell.figures.estimate import Estimate
+from weighin.livewell.figures.units import DEGREES_F_PER_C
+from weighin.livewell.temperature.warming import UNMEASURED_PER_H
 from weighin.planning.domain.degrees import step, tenths, warmth
 from weighin.planning.domain.plan import BAG_KG, BAG_L, FLOORS_MG_L, Answer, Stop
 from weighin.planning.domain.quantities import FISH, ICE, TEMPERATURE, US, VOLUME, figure, shown

@@ -4,7 +4,7 @@ from django.http import Http404, HttpRequest, HttpResponse
 from django.shortcuts import render
 from django.views.decorators.http import require_safe
 
-from weighin.accounts.roles import Can
+from weighin.accounts.domain.roles import Can
 from weighin.events.access import allow
 from weighin.events.models import Event
 from weighin.planning.pages.briefing import Briefing, briefing_of

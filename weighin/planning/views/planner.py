@@ -9,10 +9,10 @@ from django.utils.cache import patch_vary_headers
 from django.views.decorators.http import require_safe
 from django_htmx.http import HttpResponseClientRedirect
 
-from weighin.accounts.roles import Can
+from weighin.accounts.domain.roles import Can
 from weighin.events.access import allow, find_public
 from weighin.events.models import Event
-from weighin.livewell.cooling import STRICTEST_STEP_C
+from weighin.livewell.temperature.cooling import STRICTEST_STEP_C
 from weighin.planning import queries as for_event
 from weighin.planning.domain.blanks import MEASURED
 from weighin.planning.domain.degrees import strictest_step

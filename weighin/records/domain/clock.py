@@ -2,7 +2,7 @@
 
 from datetime import datetime, timedelta
 
-from weighin.events.calendar import Calendar
+from weighin.events.domain.calendar import Calendar
 
 CLOCK_MAY_DIFFER = timedelta(minutes=2)
 

@@ -4,11 +4,11 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from datetime import date, datetime, timedelta
 
-from weighin.events.calendar import Calendar
+from weighin.events.domain.calendar import Calendar
+from weighin.events.domain.temperatures import Temperature
 from weighin.events.models import Event
-from weighin.events.temperatures import Temperature
+from weighin.livewell.figures.units import metres
 from weighin.livewell.pressure import at_elevation_mmhg
-from weighin.livewell.units import metres
 from weighin.rules.rulebook import Rulebook
 
 A_DAY = timedelta(hours=24)

@@ -4,7 +4,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 from typing import Any
 
-from weighin.events.calendar import Calendar
+from weighin.events.domain.calendar import Calendar
 from weighin.rules.rulebook import Rulebook
 
 

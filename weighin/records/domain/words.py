@@ -2,7 +2,7 @@
 
 from decimal import Decimal
 
-from weighin.events import temperatures
+from weighin.events.domain import temperatures
 from weighin.ui.templatetags.ui import SPACE
 from weighin.ui.templatetags.ui import minutes as any_minutes
 

@@ -8,7 +8,7 @@ from typing import Any, ClassVar
 from django import forms
 from django.db.models import Model
 
-from weighin.events import temperatures
+from weighin.events.domain import temperatures
 from weighin.records.domain.scene import Scene
 from weighin.records.forms.written import WrittenForm, choice, clock, line
 

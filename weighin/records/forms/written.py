@@ -7,8 +7,8 @@ from django import forms
 
 from weighin.records.domain.labels import in_labels
 from weighin.rules.faults import Fault, Faults
-from weighin.ui import typed
-from weighin.ui.forms import ServiceForm
+from weighin.ui.forms.service import ServiceForm
+from weighin.ui.parsing import typed
 
 
 class Written(forms.CharField):

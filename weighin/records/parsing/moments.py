@@ -2,7 +2,7 @@
 
 from datetime import date, datetime, timedelta
 
-from weighin.events.calendar import read_clock
+from weighin.events.domain.calendar import read_clock
 from weighin.records.domain.scene import Scene
 from weighin.records.parsing.rows import Reader
 

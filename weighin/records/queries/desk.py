@@ -10,9 +10,9 @@ from typing import Any
 
 from django.db import connection, transaction
 
-from weighin.audit.statements import run
+from weighin.audit.database.statements import run
 from weighin.events.models import Event
-from weighin.events.queries import calendar_of, rules_of
+from weighin.events.queries.events import calendar_of, rules_of
 from weighin.records.domain.table import Table
 
 

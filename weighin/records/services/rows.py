@@ -12,10 +12,10 @@ from typing import Any, Generic, TypeVar
 
 from django.db.models import Model, ProtectedError
 
-from weighin.audit.chain import link
+from weighin.audit.domain.chain import link
 from weighin.audit.services import note, writing
 from weighin.events.models import Event
-from weighin.events.writes import locked, raise_revision
+from weighin.events.services.revision import locked, raise_revision
 from weighin.rules.faults import Fault, Faults
 
 Row = TypeVar("Row", bound=Model)

@@ -9,7 +9,7 @@ from django.utils import timezone
 
 from weighin.audit.services import note, writing
 from weighin.events.models import Event
-from weighin.events.writes import raise_revision
+from weighin.events.services.revision import raise_revision
 from weighin.records.parsing.wire import Answer, Field, Message, is_plain_weight, moment, read_message
 from weighin.records.queries.desk import Desk, desk_of, moved_on
 from weighin.records.services.receiving import Sender

@@ -9,8 +9,8 @@ from django.utils import timezone
 
 from weighin.audit.services import note, writing
 from weighin.events.models import Event
-from weighin.events.queries import calendar_of
-from weighin.events.writes import locked, raise_revision
+from weighin.events.queries.events import calendar_of
+from weighin.events.services.revision import locked, raise_revision
 from weighin.rules import values as written_values
 from weighin.rules.faults import Fault, Faults
 from weighin.scales.domain.judging import verdict_of

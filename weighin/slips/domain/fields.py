@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 from datetime import datetime
 
-from weighin.events.calendar import Calendar
+from weighin.events.domain.calendar import Calendar
 from weighin.records.domain.clock import clock
 from weighin.slips.models import WeighSlip
 

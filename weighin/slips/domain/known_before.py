@@ -2,7 +2,7 @@
 
 from collections.abc import Callable
 
-from weighin.events.calendar import Calendar
+from weighin.events.domain.calendar import Calendar
 from weighin.events.models import Event
 
 Known = Callable[[Event, int, Calendar, int], dict[str, str]]

@@ -7,7 +7,7 @@ from typing import Any
 
 from django import forms
 
-from weighin.events.calendar import Calendar
+from weighin.events.domain.calendar import Calendar
 from weighin.records.domain.table import Table
 from weighin.records.forms.written import Written, WrittenForm, choice, clock, count, figure, line
 from weighin.roster.models import Entry
@@ -16,7 +16,7 @@ from weighin.slips.domain.fields import LABELS
 from weighin.slips.domain.hints import hints, takes_largest
 from weighin.slips.domain.values import SPECIES, TIMES
 from weighin.slips.models import WeighSlip
-from weighin.ui import typed
+from weighin.ui.parsing import typed
 
 OWN = ("id", "weighed_now", "paper_number", "believed")
 

@@ -3,7 +3,7 @@
 from dataclasses import dataclass
 
 from weighin.checkin.queries.arrivals import table_of
-from weighin.events.calendar import Calendar
+from weighin.events.domain.calendar import Calendar
 from weighin.events.models import Event
 from weighin.records.domain.clock import clock
 from weighin.scales.models import ScaleReading

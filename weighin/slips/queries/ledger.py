@@ -4,7 +4,7 @@ from collections.abc import Iterable
 from datetime import UTC, datetime
 from typing import Any
 
-from weighin.audit.chain import START, link
+from weighin.audit.domain.chain import START, link
 from weighin.slips.models import WeighSlip
 
 PLAIN = (

@@ -6,7 +6,7 @@ from datetime import datetime
 
 from django.db.models import QuerySet
 
-from weighin.audit.chain import START
+from weighin.audit.domain.chain import START
 from weighin.events.models import Event
 from weighin.records.models import CurrentQuerySet
 from weighin.slips.models import WeighSlip

@@ -9,8 +9,8 @@ from uuid import UUID
 
 from django.db import connection
 
-from weighin.audit.chain import START
-from weighin.audit.statements import run
+from weighin.audit.database.statements import run
+from weighin.audit.domain.chain import START
 from weighin.slips.models import WeighSlip
 
 _LOOK = """

@@ -9,11 +9,11 @@ from typing import Any
 from django.db.models import Max
 from django.utils import timezone
 
-from weighin.audit.chain import link
+from weighin.audit.database.statements import add, made
+from weighin.audit.domain.chain import link
 from weighin.audit.services import note, writing
-from weighin.audit.statements import add, made
 from weighin.events.models import Event
-from weighin.events.writes import raise_revision
+from weighin.events.services.revision import raise_revision
 from weighin.records.parsing.fields import boat_and_day
 from weighin.records.queries.desk import reading_table
 from weighin.roster.models import Entry

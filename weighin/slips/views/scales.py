@@ -6,11 +6,11 @@ from django.http import HttpRequest, HttpResponse
 from django.shortcuts import render
 from django.views.decorators.http import require_safe
 
-from weighin.accounts.roles import Can
+from weighin.accounts.domain.roles import Can
 from weighin.clubs.access import can_in
 from weighin.events.access import allow
 from weighin.events.models import Event
-from weighin.events.queries import calendar_of
+from weighin.events.queries.events import calendar_of
 from weighin.scales.pages import failure_in_words, rows_of
 from weighin.scales.queries import checks_of, due_today, scales_of
 from weighin.slips.queries.scale_doubts import doubts_of

@@ -5,7 +5,7 @@ from django.http import HttpRequest, HttpResponse
 from django.shortcuts import redirect, render
 from django.views.decorators.http import require_POST
 
-from weighin.accounts.roles import Can
+from weighin.accounts.domain.roles import Can
 from weighin.checkin.forms import SettleTimeForm, WordForm
 from weighin.checkin.views import boat_context, boat_of
 from weighin.events.access import allow

@@ -10,9 +10,9 @@ from django.utils.html import format_html
 from django.utils.safestring import SafeString
 
 from weighin.events.models import Event
-from weighin.standings.days import DayCount, days_of, days_said
-from weighin.standings.holdback import held_since
-from weighin.standings.queries import standings_of
+from weighin.standings.queries.days import DayCount, days_of, days_said
+from weighin.standings.queries.embargo import held_since
+from weighin.standings.queries.standings import standings_of
 
 register = template.Library()
 KEPT_SECONDS = 24 * 60 * 60

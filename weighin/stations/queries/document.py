@@ -8,12 +8,12 @@ from typing import Any
 
 from django.utils import timezone
 
-from weighin.audit.life import database_life
+from weighin.audit.database.life import database_life
 from weighin.checkin.domain.message import CHECKIN
 from weighin.checkin.models import CheckIn
-from weighin.events.calendar import Calendar
+from weighin.events.domain.calendar import Calendar
 from weighin.events.models import Event, EventDay
-from weighin.events.queries import calendar_of, rules_of
+from weighin.events.queries.events import calendar_of, rules_of
 from weighin.line.models import LineWord
 from weighin.records.parsing.wire import SPECIES, Field, is_plain_weight
 from weighin.records.services.receiving import Sender

@@ -2,7 +2,7 @@
 
 from dataclasses import dataclass
 
-from weighin.audit.statements import run
+from weighin.audit.database.statements import run
 
 _STATION = """
 SELECT s.name, s.can, s.withdrawn_at IS NOT NULL, e.id, e.slug, e.name, e.closed_at IS NOT NULL

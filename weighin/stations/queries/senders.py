@@ -2,7 +2,7 @@
 
 from typing import Any
 
-from weighin.accounts.roles import Can
+from weighin.accounts.domain.roles import Can
 from weighin.clubs.access import cans_in
 from weighin.events.models import Event
 from weighin.records.services.receiving import RULES, Sender

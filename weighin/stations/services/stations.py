@@ -11,7 +11,7 @@ from django.utils import timezone
 
 from weighin.audit.services import note, writing
 from weighin.events.models import Event
-from weighin.events.writes import locked, raise_revision
+from weighin.events.services.revision import locked, raise_revision
 from weighin.rules.faults import Fault, Faults
 from weighin.rules.values import line
 from weighin.stations.domain.cans import CANS

@@ -22,8 +22,8 @@ from django.utils import timezone
 from django.utils.decorators import decorator_from_middleware
 from django.views.decorators.csrf import csrf_exempt
 
-from weighin.accounts.roles import Can
-from weighin.audit.life import database_life
+from weighin.accounts.domain.roles import Can
+from weighin.audit.database.life import database_life
 from weighin.clubs.access import cans_in
 from weighin.events.access import find
 from weighin.events.models import Event

@@ -4,7 +4,7 @@ from django.http import HttpRequest, HttpResponse
 from django.shortcuts import render
 from django.views.decorators.http import require_http_methods
 
-from weighin.accounts.roles import Can
+from weighin.accounts.domain.roles import Can
 from weighin.events.access import allow
 from weighin.events.models import Event
 from weighin.stations.forms import CopiedForm

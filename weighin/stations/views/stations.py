@@ -12,7 +12,7 @@ from django.utils.safestring import SafeString
 from django.views.decorators.debug import sensitive_variables
 from django.views.decorators.http import require_http_methods, require_POST
 
-from weighin.accounts.roles import Can
+from weighin.accounts.domain.roles import Can
 from weighin.events.access import allow
 from weighin.events.models import Event
 from weighin.rules.faults import Faults

@@ -9,10 +9,10 @@ from django.urls import reverse
 from django.views.decorators.csrf import ensure_csrf_cookie
 from django.views.decorators.http import require_safe
 
-from weighin.accounts.roles import Can
+from weighin.accounts.domain.roles import Can
 from weighin.events.access import allow
 from weighin.events.models import Event
-from weighin.ui.offline import names_of, worker_of
+from weighin.ui.views.offline import names_of, worker_of
 
 STYLES = ("tokens", "base", "book", "forms", "table")
 COUNTS = (("alive", "Alive"), ("dead", "Dead"), ("short", "Short"))

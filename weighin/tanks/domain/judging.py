@@ -8,7 +8,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from datetime import datetime, timedelta
 
-from weighin.events.temperatures import Temperature
+from weighin.events.domain.temperatures import Temperature
 from weighin.livewell.ammonia import CAUTION_UNIONISED_MG_L
 from weighin.rules.rulebook import Rulebook
 from weighin.rules.values import plain

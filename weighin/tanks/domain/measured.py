@@ -4,12 +4,12 @@ from collections.abc import Callable
 from dataclasses import dataclass
 from datetime import datetime
 
-from weighin.events import temperatures
-from weighin.events.temperatures import Temperature
+from weighin.events.domain import temperatures
+from weighin.events.domain.temperatures import Temperature
 from weighin.livewell import ammonia, oxygen
+from weighin.livewell.figures.ranges import OutOfRange
+from weighin.livewell.figures.units import kilograms, litres
 from weighin.livewell.loading import share_of_capacity
-from weighin.livewell.ranges import OutOfRange
-from weighin.livewell.units import kilograms, litres
 from weighin.records.domain.scene import Scene
 from weighin.tanks.models import TankReading
 

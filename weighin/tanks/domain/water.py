@@ -9,9 +9,9 @@ from dataclasses import dataclass
 from datetime import datetime, timedelta
 
 from weighin.livewell import ammonia, carbon_dioxide
-from weighin.livewell.ranges import OutOfRange
+from weighin.livewell.figures.ranges import OutOfRange
+from weighin.livewell.figures.units import kilograms, litres
 from weighin.livewell.respiration import sunfish_mg_per_kg_h
-from weighin.livewell.units import kilograms, litres
 from weighin.livewell.water_change import HANDBOOK_EVERY_H
 from weighin.tanks.domain.measured import Measured
 from weighin.tanks.models import Treatment

@@ -4,7 +4,7 @@ from collections.abc import Mapping
 from functools import partial
 from typing import Any
 
-from weighin.events import temperatures
+from weighin.events.domain import temperatures
 from weighin.records.domain.scene import Scene
 from weighin.records.parsing.moments import read_moment
 from weighin.records.parsing.rows import Reader

@@ -4,10 +4,10 @@ from collections.abc import Callable, Mapping
 from functools import partial
 from typing import Any
 
-from weighin.events import temperatures
-from weighin.events.calendar import Calendar
+from weighin.events.domain import temperatures
+from weighin.events.domain.calendar import Calendar
 from weighin.livewell import ammonia, oxygen
-from weighin.livewell.ranges import OutOfRange
+from weighin.livewell.figures.ranges import OutOfRange
 from weighin.livewell.salt import kg_for_percent
 from weighin.records.domain.scene import Scene
 from weighin.records.parsing.rows import Reader

@@ -8,7 +8,7 @@ from functools import cached_property
 from weighin.events.models import Event
 from weighin.records.domain.clock import clock
 from weighin.records.domain.scene import Scene
-from weighin.roster.names import folded_name
+from weighin.roster.domain.names import folded_name
 from weighin.tanks.domain.judging import STOP, Alarm, alarms, not_measured, overdue
 from weighin.tanks.domain.measured import Measured, measured
 from weighin.tanks.domain.water import BuildUp, WaterDue, build_up, water_due

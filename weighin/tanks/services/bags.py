@@ -8,7 +8,7 @@ from django.utils import timezone
 
 from weighin.audit.services import note, writing
 from weighin.events.models import Event
-from weighin.events.writes import locked, raise_revision
+from weighin.events.services.revision import locked, raise_revision
 from weighin.records.queries.scene import scene_of
 from weighin.records.services.rows import add
 from weighin.rules.faults import Fault, Faults

@@ -6,7 +6,7 @@ from typing import Any
 from django.core.management.base import BaseCommand, CommandError, CommandParser
 
 from weighin.accounts.queries import person_named
-from weighin.accounts.services import set_password
+from weighin.accounts.services.people import set_password
 from weighin.rules.faults import Faults
 
 BY = "command line"

@@ -4,8 +4,8 @@ from typing import Any
 
 from django.core.management.base import BaseCommand, CommandError, CommandParser
 
+from weighin.accounts.domain.roles import Role
 from weighin.accounts.models import User
-from weighin.accounts.roles import Role
 from weighin.audit.services import note, writing
 from weighin.clubs.models import Club, Membership
 

@@ -5,7 +5,7 @@ from typing import Any
 
 from django.core.management.base import BaseCommand, CommandError, CommandParser
 
-from weighin.operations.backups import BackupRefused, back_up
+from weighin.operations.services.backups import BackupRefused, back_up
 
 
 class Command(BaseCommand):

@@ -6,7 +6,7 @@ from typing import Any
 from django.core.management.base import BaseCommand, CommandError, CommandParser
 
 from weighin.events.models import Event
-from weighin.operations.ledgers import ledger_of
+from weighin.operations.queries.ledgers import ledger_of
 
 
 class Command(BaseCommand):

@@ -5,7 +5,7 @@ from typing import Any
 
 from django.core.management.base import BaseCommand
 
-from weighin.operations.doctor import examine
+from weighin.operations.queries.doctor import examine
 
 
 class Command(BaseCommand):

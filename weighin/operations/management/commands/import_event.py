@@ -8,12 +8,12 @@ from django.core.management.base import BaseCommand, CommandError, CommandParser
 
 from weighin.audit.services import writing
 from weighin.events.models import Event
-from weighin.operations.open_questions import PUBLISH, open_questions
-from weighin.operations.publishing import publish
-from weighin.operations.workbook.book import BookRefused
-from weighin.operations.workbook.keeping import existing_event, keep_event, may_replace
-from weighin.operations.workbook.plan import Plan
-from weighin.operations.workbook.reading import read_workbook
+from weighin.operations.domain.plan import Plan
+from weighin.operations.parsing.workbook.book import BookRefused
+from weighin.operations.parsing.workbook.reading import read_workbook
+from weighin.operations.queries.open_questions import PUBLISH, open_questions
+from weighin.operations.services.event_import import existing_event, keep_event, may_replace
+from weighin.operations.services.publishing import publish
 from weighin.rules.faults import Faults
 from weighin.standings.services import set_public
 

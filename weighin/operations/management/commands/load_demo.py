@@ -11,9 +11,9 @@ from weighin.accounts.models import User
 from weighin.audit.services import note, writing
 from weighin.clubs.models import Club, Membership
 from weighin.events.models import Event
-from weighin.operations.demo_shore import load_shore
-from weighin.operations.workbook.keeping import existing_event, keep_event
-from weighin.operations.workbook.reading import read_workbook
+from weighin.operations.parsing.workbook.reading import read_workbook
+from weighin.operations.services.demo_day_records import load_shore
+from weighin.operations.services.event_import import existing_event, keep_event
 from weighin.standings.services import publish_result
 
 FOLDER = Path(settings.BASE) / "demo"

@@ -5,8 +5,8 @@ from typing import Any
 from django.core.management.base import BaseCommand, CommandError, CommandParser
 
 from weighin.events.access import find
-from weighin.operations.open_questions import PUBLISH, open_questions
-from weighin.operations.publishing import publish
+from weighin.operations.queries.open_questions import PUBLISH, open_questions
+from weighin.operations.services.publishing import publish
 from weighin.rules.faults import Faults
 from weighin.standings.services import set_public
 

@@ -6,8 +6,8 @@ from typing import Any
 from django.core.management.base import BaseCommand, CommandError, CommandParser
 
 from weighin.events.models import Event
-from weighin.operations.backups import BackupRefused, restore
-from weighin.operations.ledgers import ledger_of
+from weighin.operations.queries.ledgers import ledger_of
+from weighin.operations.services.backups import BackupRefused, restore
 
 
 class Command(BaseCommand):

@@ -17,8 +17,8 @@ from django.db.utils import OperationalError
 
 from weighin import environment
 from weighin.accounts.queries import nobody_yet
-from weighin.operations.lan import code, own_addresses
-from weighin.operations.workbook.book import MOST_BYTES
+from weighin.operations.parsing.workbook.book import MOST_BYTES
+from weighin.operations.queries.lan import code, own_addresses
 from weighin.stations.station.straight import straight
 
 THREADS = 8

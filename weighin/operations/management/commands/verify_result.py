@@ -6,7 +6,7 @@ from typing import Any
 
 from django.core.management.base import BaseCommand, CommandError, CommandParser
 
-from weighin.operations.verifying import NoResult, verify
+from weighin.operations.queries.verifying import NoResult, verify
 
 
 class Command(BaseCommand):

@@ -8,7 +8,7 @@ from django.core.management.base import BaseCommand, CommandError, CommandParser
 from django.utils.translation import gettext
 
 from weighin.events.access import find
-from weighin.reports.event_files import TYPES, event_file
+from weighin.reports.files.event import TYPES, event_file
 from weighin.slips.queries.slips import waiting_of
 
 

@@ -7,8 +7,8 @@ from typing import Any
 from django.core.management.base import BaseCommand, CommandError, CommandParser
 from django.utils.translation import gettext
 
-from weighin.mortality.federation import federation
-from weighin.reports.federation import FORMS, federation_file
+from weighin.mortality.services.federation import federation
+from weighin.reports.files.federation import FORMS, federation_file
 
 
 class Command(BaseCommand):

@@ -7,8 +7,8 @@ from typing import Any
 from django.core.management.base import BaseCommand, CommandError, CommandParser
 from django.utils.translation import gettext
 
-from weighin.reports.named import season_named
-from weighin.reports.season_files import FORMS, season_file
+from weighin.reports.files.season import FORMS, season_file
+from weighin.reports.management.named import season_named
 
 
 class Command(BaseCommand):

@@ -1,0 +1,109 @@
+"""The rule sheet as a form: every key in its section, its meaning beside it, its default shown."""
+
+from collections.abc import Callable, Iterator, Mapping
+from dataclasses import dataclass
+from typing import Any
+
+from django import forms
+
+from weighin.rules import rulebook
+from weighin.rules.sheet.key import Key
+from weighin.rules.sheet.keys import KEYS
+from weighin.rules.weights import word
+from weighin.ui.forms.fields import TypedField
+from weighin.ui.forms.service import ServiceForm
+from weighin.ui.parsing import typed
+
+UNITS = {
+    "late_grace_minutes": "min",
+    "late_disqualify_after_minutes": "min",
+    "minimum_length_in": "in",
+    "care_warm_f": "°F",
+    "care_max_cooling_f": "°F",
+    "care_min_do": "mg/L",
+    "care_max_bag_minutes": "min",
+    "care_max_held_minutes": "min",
+}
+
+SHORT = {"whole", "number", "weight", "money", "percent"}
+
+
+@dataclass(frozen=True)
+class RuleLine:
+    """A key as the page shows it: what is written, and whether that differs from its default."""
+
+    key: Key
+    written: str
+    default: str
+
+    @property
+    def changed(self) -> bool:
+        return self.written != self.default
+
+
+def sections(written: Mapping[str, str], unit: str) -> list[tuple[str, list[RuleLine]]]:
+    """The whole sheet by section in the order of the keys."""
+    found: dict[str, list[RuleLine]] = {}
+    defaults = rulebook.defaults(unit).written()
+    for key in KEYS:
+        line = RuleLine(key, written.get(key.name) or defaults[key.name], defaults[key.name])
+        found.setdefault(key.section, []).append(line)
+    return list(found.items())
+
+
+def choice_words(key: Key) -> list[tuple[str, str]]:
+    """The choices of a key, each with what it means."""
+    return [(choice, f"{choice.replace('_', ' ')}: {key.meanings[choice]}") for choice in key.choices]
+
+
+class RulesForm(ServiceForm):
+    """Every key of the rule sheet; a blank one means its default."""
+
+    def __init__(self, *args: Any, written: Mapping[str, str], unit: str, **kwargs: Any):
+        super().__init__(*args, **kwargs)
+        for _, lines in sections(written, unit):
+            for line in lines:
+                self.fields[line.key.name] = _field(line, unit)
+
+    def by_section(self) -> Iterator[tuple[str, list[forms.BoundField]]]:
+        """The bound fields, section by section."""
+        found: dict[str, list[forms.BoundField]] = {}
+        for key in KEYS:
+            found.setdefault(key.section, []).append(self[key.name])
+        yield from found.items()
+
+
+def _reads(key: Key, after: str) -> Callable[[str], str]:
+    """How what is typed for a key becomes what the rule sheet's reader reads."""
+    by_kind = {"money": typed.money, "percent": typed.percent, "choices": typed.ties}
+    if after == "min":
+        return typed.minutes
+    return by_kind.get(key.kind, lambda text: typed.without_unit(text, after.strip("°")))
+
+
+def _field(line: RuleLine, unit: str) -> forms.Field:
+    key = line.key
+    common: dict[str, Any] = {"label": key.label, "required": False, "initial": line.written}
+    help_text = f"{key.meaning} Default {line.default}."
+    if key.kind == "choice":
+        words = f"Default {line.default.replace('_', ' ')}."
+        return forms.ChoiceField(choices=choice_words(key), widget=forms.RadioSelect, help_text=words, **common)
+    if key.kind == "yes/no":
+        return forms.ChoiceField(
+            choices=[("yes", "yes"), ("no", "no")], widget=forms.RadioSelect, help_text=help_text, **common
+        )
+    if key.kind == "choices":
+        help_text = f"{key.meaning} To choose from: {', '.join(key.choices)}. Default {line.default}."
+    attrs = {"inputmode": "decimal"} if key.kind in SHORT and not key.optional and unit != "lb-oz" else {}
+    size = {"class": "short"} if key.kind in SHORT else {}
+    after = word(unit) if key.kind.startswith("weight") else "%" if key.kind == "percent" else UNITS.get(key.name, "")
+    field = TypedField(
+        typed=_reads(key, after),
+        max_length=200,
+        help_text=help_text,
+        widget=forms.TextInput(attrs=attrs | size),
+        **common,
+    )
+    if after:
+        field.unit = after  # type: ignore[attr-defined]
+    return field

@@ -1,0 +1,127 @@
+"""What is known of an event: its rule sheet read, its calendar, its temperatures, its status in one word."""
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+from datetime import timedelta
+from zoneinfo import ZoneInfo
+
+from django.db.models import Count, Exists, OuterRef, QuerySet, Subquery
+from django.utils import timezone
+
+from weighin.clubs.models import Club
+from weighin.events.domain import temperatures
+from weighin.events.domain.calendar import Calendar, Day
+from weighin.events.domain.temperatures import Temperature
+from weighin.events.models import Event, EventDay, Flight
+from weighin.rules import rulebook
+from weighin.rules.rulebook import Rulebook
+
+
+def club_events(club: Club) -> QuerySet[Event]:
+    """A club's events, newest first, with season and water."""
+    return Event.objects.filter(season__club=club).select_related("season", "season__club", "water")
+
+
+def events_in(clubs: Iterable[int]) -> QuerySet[Event]:
+    """The events of several clubs, newest first."""
+    return Event.objects.filter(season__club__in=clubs).select_related("season", "season__club", "water")
+
+
+def public_events() -> QuerySet[Event]:
+    """Events that anyone may read."""
+    return Event.objects.filter(is_public=True).select_related("season", "season__club", "water")
+
+
+def rules_of(event: Event) -> Rulebook:
+    """The event's rule sheet, read."""
+    return rulebook.read(event.rule_sheet.written, event.weight_unit)
+
+
+def calendar_of(
+    event: Event, days: Iterable[EventDay] | None = None, flights: Iterable[Flight] | None = None
+) -> Calendar:
+    """The event's days and flights in its time zone; ``days`` and ``flights`` may be given as they would be."""
+    found = [
+        Day(
+            number=day.number,
+            date=day.date,
+            start=day.start_time or event.start_time,
+            due=day.due_time or event.due_time,
+            cancelled=day.status == EventDay.Status.CANCELLED,
+        )
+        for day in (event.event_days.all() if days is None else days)
+    ]
+    rows = event.flights.all() if flights is None else flights
+    return Calendar(ZoneInfo(event.time_zone), found, {(flight.name, flight.day): flight.due_time for flight in rows})
+
+
+def lake_temperatures(event: Event) -> dict[int, Temperature | None]:
+    """The lake's temperature by day: the day's, else the event's, else None."""
+    return {
+        day.number: temperatures.water(day.lake_temp or event.lake_temp) if (day.lake_temp or event.lake_temp) else None
+        for day in event.event_days.all()
+    }
+
+
+def is_cancelled(event: Event) -> bool:
+    """Whether every day was cancelled: such an event counts nowhere in the season."""
+    days = list(event.event_days.all())
+    return bool(days) and all(day.status == EventDay.Status.CANCELLED for day in days)
+
+
+def status_of(event: Event, has_slips: bool) -> str:
+    """``cancelled``, ``published``, ``closed``, ``open`` (slips are kept) or ``planned``."""
+    if is_cancelled(event):
+        return "cancelled"
+    if event.is_public:
+        return "published"
+    if event.closed_at:
+        return "closed"
+    return "open" if has_slips else "planned"
+
+
+def first_slip(event: Event) -> int | None:
+    """The number of the slip that locked the rule sheet, or None while there is none."""
+    return event.slips.order_by("position").values_list("number", flat=True).first()
+
+
+@dataclass(frozen=True)
+class Listed:
+    """An event in a list: its status in one word, its days and how many teams are entered."""
+
+    event: Event
+    status: str
+    days: int
+    teams: int
+
+    @property
+    def ahead(self) -> bool:
+        """Whether it is still to come or going on."""
+        return self.status in ("planned", "open")
+
+    @property
+    def is_today(self) -> bool:
+        """Whether one of its days is today at the lake."""
+        today = timezone.now().astimezone(ZoneInfo(self.event.time_zone)).date()
+        return any(day.date == today for day in self.event.event_days.all())
+
+    @property
+    def over(self) -> bool:
+        """Whether its last day is past, and the night after it, with slips kept and nothing published."""
+        last = max((day.date for day in self.event.event_days.all()), default=self.event.date)
+        today = timezone.now().astimezone(ZoneInfo(self.event.time_zone)).date()
+        return self.status == "open" and today > last + timedelta(days=1)
+
+
+def listed(events: QuerySet[Event]) -> list[Listed]:
+    """The events of a list in their order; the same number of queries for one and for many."""
+    teams = Event.objects.filter(pk=OuterRef("pk")).annotate(count=Count("entries")).values("count")
+    rows = events.annotate(
+        has_slips=Exists(Event.objects.filter(pk=OuterRef("pk"), slips__isnull=False)), teams=Subquery(teams)
+    ).prefetch_related("event_days")
+    return [Listed(e, status_of(e, e.has_slips), len(e.event_days.all()), e.teams) for e in rows]
+
+
+def flight_names(event: Event) -> list[str]:
+    """The event's flights, each once."""
+    return list(dict.fromkeys(event.flights.order_by("name").values_list("name", flat=True)))

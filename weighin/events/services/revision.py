@@ -1,0 +1,34 @@
+"""What every write to an event begins and ends with."""
+
+from django.dispatch import Signal
+
+from weighin.audit.database.statements import run
+from weighin.events.domain.faults import EVENT_CLOSED
+from weighin.events.models import Event
+from weighin.rules.faults import Faults
+
+# Sent with ``event`` inside the write that may have moved when boats are due; a receiver refuses it by raising Faults
+due_times_changed = Signal()
+
+
+def locked(event: Event) -> Event:
+    """The event as it is now, held until the write ends. Raises Faults when it is closed; call inside ``writing``."""
+    found = (
+        Event.objects.select_for_update(of=("self",))
+        .select_related("season", "season__club", "water", "rule_sheet")
+        .get(pk=event.pk)
+    )
+    if found.closed_at is not None:
+        raise Faults([EVENT_CLOSED.at("", event=found.name)])
+    return found
+
+
+def raise_revision_of_due_times(event: Event) -> None:
+    """As ``raise_revision``, after a write that may have moved when boats are due. Raises Faults where slips forbid it."""
+    due_times_changed.send(Event, event=event)
+    raise_revision(event)
+
+
+def raise_revision(event: Event) -> None:
+    """Tell readers and caches that something about the event changed."""
+    run("UPDATE events_event SET revision = revision + 1 WHERE id = %s", [event.pk])

@@ -1,0 +1,70 @@
+"""Change the rule sheet, until the first slip locks it."""
+
+from collections.abc import Mapping
+
+from weighin.audit.domain.changes import changes, in_words
+from weighin.audit.services import note, writing
+from weighin.events.domain.faults import RULES_LOCKED
+from weighin.events.models import Event, RuleSheet
+from weighin.events.queries.events import first_slip
+from weighin.events.services.revision import locked, raise_revision
+from weighin.rules import rulebook, weights
+from weighin.rules.faults import Faults
+from weighin.rules.sheet.keys import KEYS, default_of
+
+
+def locked_sentence(slip_number: int) -> str:
+    """Why the rule sheet cannot be changed any more, and what can be done instead."""
+    return RULES_LOCKED.says(slip=slip_number).shown()
+
+
+def change_rules(event: Event, written: Mapping[str, str], by: str) -> None:
+    """Keep a rule sheet; a blank value is the key's default. Raises Faults with keys, or once a slip is kept."""
+    with writing():
+        held = locked(event)
+        slip = first_slip(held)
+        if slip is not None:
+            raise Faults([RULES_LOCKED.at("", slip=slip)])
+        read = rulebook.read(written, held.weight_unit)
+        if wrong := rulebook.cut_faults(read, held.event_days.count()):
+            raise Faults(wrong)
+        after = read.written()
+        found = changes(held.rule_sheet.written, after)
+        if not found:
+            return
+        RuleSheet.objects.filter(event=held).update(written=after)
+        raise_revision(held)
+        sentence = f"Rule sheet: {in_words(found)}"
+        note(
+            by, "rules.changed", sentence, club_id=held.season.club_id, event_id=held.pk, subject="rule sheet",
+            details={"changed": found},
+        )  # fmt: skip
+
+
+def in_unit(written: Mapping[str, str], old: str, new: str) -> tuple[dict[str, str], list[str]]:
+    """The rule sheet for another weight unit, and the keys that cannot follow without rounding a weight.
+
+    Defaults become the new unit's defaults; pounds and ounces turn into each other exactly.
+    """
+    found, stay = dict(written), []
+    defaults = rulebook.defaults(new).written()
+    for key in KEYS:
+        text = written.get(key.name)
+        if text is None or not key.kind.startswith("weight") or {old, new} == {"lb", "lb-oz"}:
+            continue
+        if _same(text, default_of(key, old), old):
+            found[key.name] = defaults[key.name]
+        else:
+            stay.append(key.name)
+    if {old, new} == {"lb", "lb-oz"}:
+        rules = rulebook.read(written, old)
+        for key in KEYS:
+            if key.kind == "weight":
+                found[key.name] = weights.show(getattr(rules, key.name), new)
+            elif key.kind == "weights":
+                found[key.name] = ", ".join(weights.show(weight, new) for weight in getattr(rules, key.name))
+    return found, stay
+
+
+def _same(one: str, other: str, unit: str) -> bool:
+    return [weights.read(t, unit) for t in one.split(",")] == [weights.read(t, unit) for t in other.split(",")]

@@ -1,0 +1,47 @@
+"""The rule sheet: read in words and figures, and changed until the first slip."""
+
+from django.contrib import messages
+from django.http import HttpRequest, HttpResponse
+from django.shortcuts import redirect, render
+from django.views.decorators.http import require_http_methods, require_safe
+
+from weighin.accounts.domain.roles import Can
+from weighin.events.access import allow
+from weighin.events.forms.rules import RulesForm, sections
+from weighin.events.models import Event
+from weighin.events.queries.events import first_slip, rules_of
+from weighin.events.services.rule_sheet import change_rules, locked_sentence
+from weighin.rules.sheet.keys import KEYS
+from weighin.rules.words import sheet_in_words
+
+
+@allow(Can.VIEW_EVENT)
+@require_safe
+def rules(request: HttpRequest, event: Event) -> HttpResponse:
+    """The whole sheet in words, then key by key with meaning and default."""
+    book = rules_of(event)
+    lines = sections(book.written(), event.weight_unit)
+    slip = first_slip(event)
+    context = {
+        "event": event,
+        "words": sheet_in_words(book),
+        "sections": lines,
+        "total": len(KEYS),
+        "changed": sum(line.changed for _, found in lines for line in found),
+        "locked": None if slip is None else locked_sentence(slip),
+    }
+    return render(request, "events/rules.html", context)
+
+
+@allow(Can.MANAGE_EVENT)
+@require_http_methods(["GET", "HEAD", "POST"])
+def rules_edit(request: HttpRequest, event: Event) -> HttpResponse:
+    """Change the rule sheet."""
+    slip = first_slip(event)
+    form = RulesForm(request.POST or None, written=rules_of(event).written(), unit=event.weight_unit)
+    by = request.user.get_username()
+    if request.method == "POST" and form.attempt(lambda data: change_rules(event, data, by)):
+        messages.info(request, "The rule sheet is kept.")
+        return redirect("events:rules", event.slug)
+    locked = None if slip is None else locked_sentence(slip)
+    return render(request, "events/rules_edit.html", {"event": event, "form": form, "locked": locked})

@@ -1,0 +1,123 @@
+"""The event's day in one look: how far it is, and what needs somebody."""
+
+from dataclasses import dataclass, field
+
+from django.urls import reverse
+from django.utils import timezone
+
+from weighin.accounts.domain.roles import Can
+from weighin.events.models import Event, EventDay
+from weighin.mortality.pages.event_report import is_over as fish_are_over
+from weighin.mortality.queries.catches import event_catches
+from weighin.mortality.queries.stop_level import StopLevel, stop_level
+from weighin.operations.queries.day_tasks import lake_needs
+from weighin.operations.queries.open_questions import PUBLISH, open_questions
+from weighin.reports.queries.event_json import WholeEvent, whole_event
+from weighin.slips.models import WeighSlip
+from weighin.standings.models import OfficialResult
+from weighin.standings.queries.days import DayCount, days_of, days_said, fished, is_over
+from weighin.standings.queries.document import stands
+from weighin.standings.queries.standings import official_results
+
+AT_ONCE = {"second_slip", "lateness_in_doubt"}  # open questions that need the director while the day goes on
+
+
+@dataclass
+class Day:
+    """What the event's page shows."""
+
+    whole: WholeEvent
+    days: list[EventDay]
+    official: OfficialResult | None
+    changed_since: bool
+    latest: list[WeighSlip]
+    lacking_care: list[tuple[int, int]]
+    counts: list[DayCount]
+    watched: StopLevel | None
+    needs: list[tuple[str, str]] = field(default_factory=list)
+
+    @property
+    def several(self) -> bool:
+        """Whether the event has more than one day: then days are counted, not boats of the whole event."""
+        return len(self.days) > 1
+
+    @property
+    def latest_count(self) -> DayCount | None:
+        """The newest day with a slip, else the first."""
+        return next((one for one in reversed(self.counts) if one.begun), next(iter(self.counts), None))
+
+    @property
+    def said(self) -> str:
+        """Which day is today, and how each day stands."""
+        return days_said(self.counts, self.whole.standings.table.calendar.zone, timezone.now())
+
+
+def day_of(event: Event, cans: set[Can]) -> Day:
+    """Everything the event's page says, with a constant number of queries."""
+    whole = whole_event(event)
+    standings = whole.standings
+    official = next(iter(official_results(event)), None)
+    slips = standings.current
+    noted = {(row.day, row.entry.boat) for row in whole.care if row.note is not None}
+    day = Day(
+        whole=whole,
+        days=list(event.event_days.all()),
+        official=official,
+        changed_since=official is not None and not stands(official, standings, whole.ledger),
+        latest=sorted(slips, key=lambda slip: slip.position, reverse=True)[:5],
+        lacking_care=sorted({(s.day, s.entry.boat) for s in slips} - noted),
+        counts=days_of(standings),
+        watched=stop_level(event, standings.rules, event_catches(event, standings.counting), fish_are_over(event)),
+    )
+    day.needs = _needs(event, day, cans)
+    return day
+
+
+def _needs(event: Event, day: Day, cans: set[Can]) -> list[tuple[str, str]]:
+    """What waits for this member: a sentence and the address to act at."""
+    needs = []
+    if day.watched and day.watched.warns and not day.watched.is_over:
+        needs.append((day.watched.short, f"{reverse('mortality:event', args=[event.slug])}#stop-level"))
+    needs += lake_needs(event, cans)
+    questions = (
+        [] if event.closed_at or Can.PUBLISH not in cans else open_questions(event, PUBLISH, day.whole.standings)
+    )
+    needs += [(f"{q.words} {q.settle}.", q.at) for q in questions if q.code in AT_ONCE]
+    if not day.whole.standings.entries and Can.MANAGE_TEAMS in cans:
+        needs.append(("No team is entered: enter the teams.", reverse("roster:teams_new", args=[event.slug])))
+    elif not day.latest and Can.RECORD_SLIP in cans and not event.closed_at:
+        needs.append(
+            (
+                "No slip is kept: write the first one when the scales open.",
+                reverse("slips:slips_new", args=[event.slug]),
+            )
+        )
+    if day.changed_since and Can.PUBLISH in cans:
+        needs.append(
+            (
+                "Something changed since the official result: publish the next version, or put it right.",
+                reverse("operations:publish", args=[event.slug]),
+            )
+        )
+    elif Can.PUBLISH in cans and day.official is None and not event.closed_at and is_over(day.counts, timezone.now()):
+        count = len(questions)
+        stand = "1 question stands open" if count == 1 else f"{count} questions stand open"
+        words = (
+            f"{stand} before the result can be published"
+            if count
+            else "publish the official result when protests are over"
+        )
+        done = "Every boat is weighed" if all(one.is_in for one in fished(day.counts)) else "The event is over"
+        needs.append((f"{done}: {words}.", reverse("operations:publish", args=[event.slug])))
+    if day.lacking_care and Can.RECORD_CARE in cans:
+        count = len(day.lacking_care)
+        unit = "weighed boat-day" if len(fished(day.counts)) > 1 else "weighed boat"
+        needs.append(
+            (
+                f"{count} {unit} lacks its fish-care note."
+                if count == 1
+                else f"{count} {unit}s lack their fish-care notes.",
+                reverse("care:notes", args=[event.slug]),
+            )
+        )
+    return needs

@@ -1,0 +1,143 @@
+"""Whether the machine and the site are fit for a day at the lake, one sentence a point."""
+
+import os
+import shutil
+from collections.abc import Iterator
+from dataclasses import dataclass
+from pathlib import Path
+from typing import Any
+
+from django.conf import settings
+from django.db import connection
+from django.db.migrations.executor import MigrationExecutor
+from django.db.utils import DatabaseError
+from django.utils import timezone
+
+from weighin.audit.database.triggers import ACTS, append_only_tables
+from weighin.events.models import Event
+from weighin.operations.queries.ledgers import ledger_of
+from weighin.records.domain.clock import CLOCK_MAY_DIFFER
+from weighin.slips.models import WeighSlip
+
+LEAST_FREE = 200 * 1024 * 1024
+MEGABYTE = 1024 * 1024
+# What environment.SQLITE asks of every connection: the power may go, and no slip that was answered goes with it
+PRAGMAS = {"journal_mode": "wal", "synchronous": 2, "foreign_keys": 1, "recursive_triggers": 1}
+
+
+@dataclass(frozen=True)
+class Point:
+    """One thing looked at: whether it is well, and the sentence."""
+
+    well: bool
+    sentence: str
+
+
+def examine() -> Iterator[Point]:
+    """Look at the disk, the key, the database, its triggers, the ledgers, the clock and the names it answers to."""
+    yield _disk(Path(settings.DATA))
+    yield from _private()
+    try:
+        yield from _database()
+    except DatabaseError as error:
+        yield Point(
+            False,
+            f"The database cannot be asked ({error}): check DATABASE_URL, and restore a backup if the file is broken.",
+        )
+        return
+    yield from _ledgers()
+    yield _clock()
+    yield _names()
+
+
+def _disk(data: Path) -> Point:
+    free = shutil.disk_usage(data).free
+    if free < LEAST_FREE:
+        return Point(False, f"Only {free // MEGABYTE} MB are free at {data}: make room for 200 MB before the day.")
+    return Point(True, f"{free // MEGABYTE} MB are free at {data}.")
+
+
+def _private() -> Iterator[Point]:
+    """Telephone numbers, sessions and digests of passwords are for the owner of the data folder only."""
+    data = Path(settings.DATA)
+    database = Path(str(settings.DATABASES["default"]["NAME"]))
+    ours = [(data, "700"), (data / "secret-key", "600"), *[(file, "600") for file in (database,) if file.is_file()]]
+    open_to_others = [
+        (file, mode) for file, mode in ours if os.name == "posix" and file.exists() and file.stat().st_mode & 0o077
+    ]
+    for file, mode in open_to_others:
+        yield Point(False, f"Others on this machine can read {file}: chmod {mode} it.")
+    if not open_to_others:
+        yield Point(True, "The data folder, the database and the secret key are their owner's alone.")
+
+
+def _database() -> Iterator[Point]:
+    behind = MigrationExecutor(connection)
+    plan = behind.migration_plan(behind.loader.graph.leaf_nodes())
+    yield Point(
+        not plan,
+        f"{len(plan)} changes of the database are not made yet: run 'manage.py migrate'."
+        if plan
+        else "The database is set up for this version.",
+    )
+    with connection.cursor() as cursor:
+        if connection.vendor == "sqlite":
+            wrong = [name for name, wanted in PRAGMAS.items() if _pragma(cursor, name) != wanted]
+            yield Point(
+                not wrong,
+                f"SQLite does not keep to {', '.join(wrong)}: is the data folder on a network drive? Keep it on the machine's own disk."
+                if wrong
+                else "What is answered is on the disk (write-ahead log, full synchronisation).",
+            )
+            said = str(_pragma(cursor, "quick_check"))
+            yield Point(
+                said == "ok",
+                "The database file is whole."
+                if said == "ok"
+                else f"The database file is broken ({said}): restore a backup.",
+            )
+        missing = [table for table in append_only_tables() if not _guarded(cursor, table)]
+    yield Point(
+        not missing,
+        f"Nothing guards {', '.join(missing)} from being changed: run 'manage.py migrate' again."
+        if missing
+        else "Slips, check-ins and history can only be added to.",
+    )
+
+
+def _pragma(cursor: Any, name: str) -> Any:
+    cursor.execute(f"PRAGMA {name}")
+    return cursor.fetchone()[0]
+
+
+def _guarded(cursor: Any, table: str) -> bool:
+    wanted = {f"{table}_refuses_{act}" for act in ACTS}
+    if connection.vendor == "sqlite":
+        cursor.execute("SELECT name FROM sqlite_master WHERE type = 'trigger' AND tbl_name = %s", [table])
+    else:
+        cursor.execute("SELECT tgname FROM pg_trigger WHERE tgrelid = to_regclass(%s) AND tgenabled <> 'D'", [table])
+    return wanted <= {name for (name,) in cursor.fetchall()}
+
+
+def _ledgers() -> Iterator[Point]:
+    events = Event.objects.order_by("slug")
+    broken = [event.slug for event in events if ledger_of(event).faults]
+    if broken:
+        yield Point(False, f"The ledger of {', '.join(broken)} does not hold: 'manage.py check_ledger' says where.")
+    else:
+        yield Point(True, f"The ledgers hold ({len(events)} {'event' if len(events) == 1 else 'events'}).")
+
+
+def _clock() -> Point:
+    now = timezone.now()
+    latest = WeighSlip.objects.order_by("-received_at").values_list("received_at", flat=True).first()
+    if latest is not None and latest > now + CLOCK_MAY_DIFFER:
+        return Point(
+            False,
+            f"The clock says {now:%Y-%m-%d %H:%M} UTC, before the last slip came in ({latest:%Y-%m-%d %H:%M} UTC): set it.",
+        )
+    return Point(True, f"The clock says {now:%Y-%m-%d %H:%M:%S} UTC: compare it with a telephone's.")
+
+
+def _names() -> Point:
+    return Point(True, f"The site answers to {', '.join(settings.ALLOWED_HOSTS)}; others by WEIGHIN_HOSTS.")

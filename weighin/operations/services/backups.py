@@ -1,0 +1,249 @@
+"""A backup of everything the site keeps in SQLite, as one file, and its way back."""
+
+import hashlib
+import os
+import shutil
+import sqlite3
+import subprocess
+import sys
+import tempfile
+from contextlib import closing
+from dataclasses import dataclass
+from datetime import UTC, datetime
+from pathlib import Path
+from urllib.parse import quote
+
+from django.conf import settings
+from django.db import connection
+from django.db.migrations.loader import MigrationLoader
+from django.db.models import F, Max
+
+from weighin import environment
+from weighin.audit.database.in_use import InUse, alone
+from weighin.audit.database.life import begin_another_life
+from weighin.audit.services import note, writing
+from weighin.events.models import Event
+from weighin.stations.models import Station
+from weighin.stations.services.stations import stations_as_before
+
+OWNER_ONLY = 0o600
+PAUSE = 0.25
+# The last line of a backup: SHA-256 of all that stands before it. SQLite reads past it.
+SEAL = b"\nweighin backup, SHA-256 "
+SEAL_LENGTH = len(SEAL) + 64 + 1
+# The primary result codes SQLITE_BUSY and SQLITE_LOCKED
+BUSY = (5, 6)
+ELSEWHERE = (
+    "This site keeps its rows in PostgreSQL, whose own tools do this whole and well: "
+    "pg_dump --format=custom --file FILE, and pg_restore --clean --if-exists FILE."
+)
+
+
+class BackupRefused(Exception):
+    """Why nothing was done, and what to do."""
+
+
+@dataclass(frozen=True)
+class Backup:
+    """A file that was written: where, its bytes and their SHA-256, and how many rows of what are in it."""
+
+    file: Path
+    size: int
+    digest: str
+    rows: dict[str, int]
+
+
+COUNTED = {
+    "clubs": "SELECT count(*) FROM clubs_club",
+    "events": "SELECT count(*) FROM events_event",
+    "slips": "SELECT count(*) FROM slips_weighslip",
+    "official results": "SELECT count(*) FROM standings_officialresult",
+}
+
+
+def back_up(file: Path) -> Backup:
+    """Copy the database into a new ``file``, whole and at one moment, while the site goes on.
+
+    Raises BackupRefused for another database than SQLite, a file that is there already or cannot be written, and a
+    copy that does not pass SQLite's own check.
+    """
+    if connection.vendor != "sqlite":
+        raise BackupRefused(ELSEWHERE)
+    if file.exists():
+        raise BackupRefused(f"{file} is there already: name a new file, so that no backup is lost.")
+    if not file.parent.is_dir():
+        raise BackupRefused(f"There is no folder {file.parent}: make it, or name another.")
+    new = file.with_name(f".{file.name}-{os.getpid()}")
+    try:
+        os.close(os.open(new, os.O_WRONLY | os.O_CREAT | os.O_EXCL, OWNER_ONLY))
+        connection.ensure_connection()
+        with closing(sqlite3.connect(new)) as copy:
+            connection.connection.backup(copy)
+            # One file to carry away, without the two that lie beside a database in use
+            copy.execute("PRAGMA journal_mode=DELETE")
+            _refuse_broken(copy, file)
+            rows = {word: copy.execute(asked).fetchone()[0] for word, asked in COUNTED.items()}
+        digest = _digest(new)
+        with new.open("ab") as written:
+            written.write(SEAL + digest.encode() + b"\n")
+            written.flush()
+            os.fsync(written.fileno())
+        os.replace(new, file)
+    except (OSError, sqlite3.Error) as error:
+        raise BackupRefused(f"{file} cannot be written ({error}): look at the disk, or name another file.") from None
+    finally:
+        new.unlink(missing_ok=True)
+    return Backup(file, file.stat().st_size, _digest(file), rows)
+
+
+def restore(file: Path, unproven: bool = False) -> Path:
+    """Put a backup in the place of what the site keeps; the value is the copy of what was there.
+
+    The backup is tried whole before anything is touched: its seal, the database, this version's changes, the ledgers.
+    ``unproven`` also takes one whose seal or ledgers do not hold, for want of a better one. Raises BackupRefused, and
+    changes nothing, for what does not pass, and while the site is in use.
+    """
+    if connection.vendor != "sqlite":
+        raise BackupRefused(ELSEWHERE)
+    if not file.is_file():
+        raise BackupRefused(f"There is no file {file}: name a backup.")
+    # On the data folder's own disk, so that nothing is begun that has no room to be ended
+    with tempfile.TemporaryDirectory(prefix=".restoring-", dir=settings.DATA) as folder:
+        tried = Path(folder) / "tried.sqlite3"
+        shutil.copyfile(file, tried)
+        _refuse_unsealed(tried, file, unproven)
+        with closing(sqlite3.connect(f"{tried.as_uri()}?mode=ro", uri=True)) as source:
+            _refuse_broken(source, file)
+            _refuse_strange(source, file)
+        _refuse_unfit(tried, file, unproven)
+        try:
+            with alone(connection):
+                return _put_in_place(tried, file)
+        except InUse:
+            raise BackupRefused(
+                "The site is in use by a server or another command: end the server, then restore again. "
+                "Nothing was changed."
+            ) from None
+
+
+def _put_in_place(tried: Path, file: Path) -> Path:
+    aside = environment.folder(Path(settings.DATA) / "backups")
+    before = aside / f"before-restore-{datetime.now(UTC):%Y%m%d-%H%M%S}.sqlite3"
+    back_up(before)
+    highest = Event.objects.aggregate(most=Max("revision"))["most"] or 0
+    stations = list(Station.objects.select_related("event"))
+    try:
+        _replace(tried)
+        with writing():
+            # Tablets and browsers hold pages of revisions that the backup has not seen: none may come again with
+            # other rows
+            Event.objects.update(revision=F("revision") + highest + 1)
+            begin_another_life()
+            stations_as_before(stations)
+            note("the server's machine", "site.restored", f"The site was restored from the backup {file.name}.")
+    except BackupRefused:
+        before.unlink()
+        raise
+    except Exception:
+        _replace(before)
+        raise
+    return before
+
+
+def _replace(source: Path) -> None:
+    """Copy a database file over the site's own. Raises BackupRefused, with nothing changed, when somebody writes."""
+    connection.ensure_connection()
+    try:
+        with closing(sqlite3.connect(f"{source.as_uri()}?mode=ro", uri=True)) as copy:
+            connection.connection.execute("PRAGMA busy_timeout=2000")
+            copy.backup(connection.connection, progress=_give_up, sleep=PAUSE)
+    except sqlite3.Error as error:
+        raise BackupRefused(
+            f"The database is in use ({error}): end the server, then restore again. Nothing was changed."
+        ) from None
+    finally:
+        connection.close()
+
+
+def _give_up(status: int, remaining: int, pages: int) -> None:
+    """Called after every step, which copies all or nothing; left alone, a busy database is tried for ever."""
+    if status in BUSY:
+        raise sqlite3.OperationalError("somebody writes to it")
+
+
+def _refuse_unsealed(tried: Path, file: Path, unproven: bool) -> None:
+    """Hold the copy against its last line and take that off."""
+    size = max(0, tried.stat().st_size - SEAL_LENGTH)
+    with tried.open("r+b") as read:
+        read.seek(size)
+        seal = read.read()
+        sealed = seal.startswith(SEAL)
+        if sealed:
+            read.truncate(size)
+    if not unproven and not (sealed and seal == SEAL + _digest(tried).encode() + b"\n"):
+        raise BackupRefused(
+            f"{file} is damaged, cut off or changed since it was made, or 'backup' did not make it: take another "
+            "backup. Nothing was changed. If there is no better one, --unproven takes it if the rest of it holds."
+        )
+
+
+def _refuse_unfit(tried: Path, file: Path, unproven: bool) -> None:
+    """Bring the copy up to this version and walk its ledgers, in processes that know no other database."""
+    told = _managed(tried, "migrate", "--verbosity", "0", "--no-input")
+    if told.returncode:
+        raise BackupRefused(
+            f"{file} cannot be brought up to this version ({_last_line(told.stderr)}). Nothing was changed."
+        )
+    told = _managed(tried, "check_ledger")
+    if told.returncode and not unproven:
+        raise BackupRefused(
+            f"The ledgers in {file} do not hold: {told.stdout.strip()} {_last_line(told.stderr)} Nothing was changed. "
+            "If there is no better backup, --unproven takes it as it is."
+        )
+
+
+def _managed(database: Path, *words: str) -> "subprocess.CompletedProcess[str]":
+    address = "sqlite:///" + quote(database.as_posix(), safe="/:")
+    return subprocess.run(
+        [sys.executable, str(settings.BASE / "manage.py"), *words],
+        env={**os.environ, "DATABASE_URL": address, "WEIGHIN_DATA": str(database.parent)},
+        capture_output=True,
+        text=True,
+        check=False,
+    )
+
+
+def _last_line(text: str) -> str:
+    return text.strip().rpartition("\n")[2]
+
+
+def _refuse_broken(database: sqlite3.Connection, file: Path) -> None:
+    try:
+        said = database.execute("PRAGMA integrity_check").fetchone()[0]
+        if said == "ok" and database.execute("PRAGMA foreign_key_check").fetchone():
+            said = "rows point to others that are not there"
+    except sqlite3.DatabaseError as error:
+        said = str(error)
+    if said != "ok":
+        raise BackupRefused(f"{file} is no whole database ({said}): take another backup. Nothing was changed.")
+
+
+def _refuse_strange(database: sqlite3.Connection, file: Path) -> None:
+    try:
+        kept = set(database.execute("SELECT app, name FROM django_migrations"))
+        database.execute("SELECT 1 FROM slips_weighslip LIMIT 1")
+    except sqlite3.DatabaseError:
+        raise BackupRefused(f"{file} is no backup of this site: nothing of it was taken.") from None
+    loader = MigrationLoader(None, ignore_no_migrations=True)
+    newer = sorted(
+        f"{app}.{name}" for app, name in kept if app in loader.migrated_apps and (app, name) not in loader.graph.nodes
+    )
+    if newer:
+        raise BackupRefused(
+            f"{file} is of a newer version of the site ({newer[0]}): bring this one up to it first. Nothing was changed."
+        )
+
+
+def _digest(file: Path) -> str:
+    with file.open("rb") as read:
+        return hashlib.file_digest(read, "sha256").hexdigest()

@@ -1,0 +1,120 @@
+"""Keep a plan that was read without faults: the whole event in one transaction, or nothing."""
+
+from weighin.audit.services import note, writing
+from weighin.care.models import CareNote, SentNote
+from weighin.checkin.models import CheckIn, DueNotice
+from weighin.checkin.services.messages import keep_checkins
+from weighin.clubs.models import Club
+from weighin.clubs.services.clubs import club_named, season_named, water_named
+from weighin.events.models import Event, EventDay, Flight, RuleSheet
+from weighin.events.queries.slugs import free_slug
+from weighin.holding.models import HoldingPen, StudyPen
+from weighin.line.models import LineTerms, LineWord
+from weighin.operations.domain.plan import Plan
+from weighin.roster.models import Entry
+from weighin.roster.services import add_entries
+from weighin.rules.faults import Fault, Faults
+from weighin.slips.models import WeighSlip
+from weighin.slips.services.slips import keep as keep_slips
+from weighin.tanks.models import FloaterWalk, KeptFish, Release, TankReading, Treatment
+
+
+def existing_event(plan: Plan) -> Event | None:
+    """The event of the plan's club, season and name, if there is one already (case does not matter)."""
+    return Event.objects.filter(
+        season__club__name__iexact=plan.event.club,
+        season__name__iexact=plan.event.season,
+        name__iexact=plan.event.event,
+    ).first()
+
+
+def may_replace(event: Event) -> bool:
+    """Whether an event can be brought in again: only before its first slip, before a station sent anything, and
+    before something is written of it that no workbook holds."""
+    kept = (
+        *(WeighSlip, CheckIn, DueNotice, LineWord, LineTerms, SentNote, Treatment),
+        *(StudyPen, Release, FloaterWalk, KeptFish),
+    )
+    return not any(model._default_manager.filter(event=event).exists() for model in kept)
+
+
+def keep_event(plan: Plan, by: str, *, club: Club | None = None, replace: bool = False) -> Event:
+    """Keep the event. ``club`` binds it to a club: the workbook must name that one.
+
+    Raises Faults when the event exists already and may not be replaced, or when the club is another.
+    """
+    with writing():
+        if club is not None and club.name.casefold() != plan.event.club.casefold():
+            message = (
+                f"the workbook is of {plan.event.club}, but you are in {club}: open that club, or correct the workbook"
+            )
+            raise Faults([Fault("club", message)])
+        old = existing_event(plan)
+        if old is not None:
+            _refuse_or_clear(old, replace)
+        event = _keep_head(plan, by, old)
+        entries = add_entries(event, plan.entries, by)
+        keep_slips(event, plan.slips, by, entries)
+        keep_checkins(event, plan.checkins, by, entries)
+        _keep_care(event, plan, entries)
+        note(
+            by,
+            "event.imported",
+            f"{event.name} brought in from a workbook: {len(plan.entries)} teams, {len(plan.slips)} slips, {len(plan.notes)} care notes",
+            club_id=event.season.club_id,
+            event_id=event.pk,
+            subject=event.slug,
+            details={"replaced": old is not None},
+        )
+    return event
+
+
+def _refuse_or_clear(old: Event, replace: bool) -> None:
+    if not may_replace(old):
+        raise Faults(
+            [
+                Fault(
+                    "event",
+                    f"{old.name} is here already and has slips, or other things from its day: slips are never replaced, correct them one by one",
+                )
+            ]
+        )
+    if not replace:
+        raise Faults(
+            [Fault("event", f"{old.name} is here already: use --replace to bring it in again before its first slip")]
+        )
+    for rows in (old.care_notes, old.tank_readings, old.holding_pens, old.entries, old.flights, old.event_days):
+        rows.all().delete()
+    RuleSheet.objects.filter(event=old).delete()
+
+
+def _keep_head(plan: Plan, by: str, old: Event | None) -> Event:
+    said = plan.event
+    club = club_named(said.club, by)
+    season = season_named(club, said.season, by)
+    event = old or Event(slug=free_slug(said.event, said.date))
+    event.season, event.water = season, water_named(club, said.water, by)
+    event.name = said.event
+    for name in (
+        "date", "weight_unit", "start_time", "due_time", "time_zone", "handling", "elevation_ft", "lake_temp", "entry_fee",
+        "added_money", "permit", "note",
+    ):  # fmt: skip
+        setattr(event, name, getattr(said, name))
+    event.revision += 1
+    event.save()
+    EventDay.objects.bulk_create(EventDay(event=event, **vars(day)) for day in plan.days)
+    Flight.objects.bulk_create(Flight(event=event, **vars(flight)) for flight in plan.flights)
+    RuleSheet.objects.create(event=event, written=plan.rules.written())
+    return event
+
+
+def _keep_care(event: Event, plan: Plan, entries: dict[int, Entry]) -> None:
+    CareNote.objects.bulk_create(
+        (
+            CareNote(event=event, entry=entries[values["boat"]], **{k: v for k, v in values.items() if k != "boat"})
+            for values in plan.notes
+        ),
+        batch_size=500,
+    )
+    TankReading.objects.bulk_create((TankReading(event=event, **values) for values in plan.tanks), batch_size=500)
+    HoldingPen.objects.bulk_create((HoldingPen(event=event, **values) for values in plan.pens), batch_size=500)

@@ -1,0 +1,123 @@
+"""Workbooks on their way in through the web: kept for a day, read for a preview, then brought in by the request that asks.
+
+A job is a folder in the data folder: the workbook, and a small file with its name and the event it became. The largest
+workbook that is taken (20,000 rows) comes in within about 7 s, so nothing goes on behind the page.
+"""
+
+import json
+import shutil
+import threading
+import time
+import uuid
+from pathlib import Path
+from typing import Any
+
+from django.conf import settings
+from django.core.files.uploadedfile import UploadedFile
+
+from weighin.clubs.models import Club
+from weighin.operations.domain.plan import Plan
+from weighin.operations.parsing.workbook.book import BookRefused
+from weighin.operations.parsing.workbook.reading import read_workbook
+from weighin.operations.parsing.workbook.rows import Report
+from weighin.operations.services.event_import import existing_event, keep_event, may_replace
+
+KEPT_SECONDS = 24 * 60 * 60
+# A button pressed twice brings one event in: the second press waits for the first, and finds it done.
+_one_at_a_time = threading.Lock()
+
+
+class NoSuchJob(LookupError):
+    """The workbook was taken away: it is kept for a day."""
+
+
+class Job:
+    """One workbook of one club."""
+
+    def __init__(self, club: Club, key: str):
+        if len(key) != 32 or any(sign not in "0123456789abcdef" for sign in key):
+            raise NoSuchJob
+        self.club = club
+        self.key = key
+        self.folder = _folder() / f"{club.pk}-{key}"
+        if not self.folder.is_dir():
+            raise NoSuchJob
+
+    @classmethod
+    def start(cls, club: Club, file: "UploadedFile[bytes]") -> "Job":
+        """Keep an uploaded workbook. Workbooks older than a day are taken away."""
+        _sweep()
+        key = uuid.uuid4().hex
+        folder = _folder() / f"{club.pk}-{key}"
+        folder.mkdir(parents=True)
+        with (folder / "event.xlsx").open("wb") as kept:
+            for chunk in file.chunks():
+                kept.write(chunk)
+        job = cls(club, key)
+        job._write(name=(file.name or "workbook")[:120], slug="")
+        return job
+
+    @property
+    def name(self) -> str:
+        """What the uploaded file was called."""
+        return self._read()["name"]
+
+    @property
+    def slug(self) -> str:
+        """The event that the workbook became; empty until it came in."""
+        return self._read()["slug"]
+
+    def _read(self) -> dict[str, str]:
+        try:
+            found: dict[str, str] = json.loads((self.folder / "job.json").read_text())
+        except (OSError, ValueError):
+            return {"name": "workbook", "slug": ""}
+        return found
+
+    def _write(self, name: str, slug: str) -> None:
+        (self.folder / "job.json").write_text(json.dumps({"name": name, "slug": slug}))
+
+    def read(self) -> tuple[Plan | None, Report]:
+        """Read the workbook for the preview. What is no workbook at all is a fault too."""
+        try:
+            return read_workbook(self.folder / "event.xlsx")
+        except BookRefused as refused:
+            report = Report()
+            report.fault(self.name, str(refused).replace("event.xlsx", self.name))
+            return None, report
+
+    def bring_in(self, by: str, replace: bool) -> None:
+        """Bring the workbook in, all of it or, when it has faults, nothing. Raises Faults when the event may not come in."""
+        with _one_at_a_time:
+            plan = None if self.slug else self.read()[0]
+            if plan is not None:
+                self._write(self.name, keep_event(plan, by, club=self.club, replace=replace).slug)
+
+
+def preview(club: Club, plan: Plan) -> dict[str, Any]:
+    """What stands in a workbook without faults, and what keeps it from being brought in."""
+    old = existing_event(plan)
+    hindrance = ""
+    replaced = {slip.replaces for slip in plan.slips if slip.replaces is not None}
+    if plan.event.club.casefold() != club.name.casefold():
+        hindrance = f"This workbook is of {plan.event.club}. Bring it in from that club's page, or correct the club on its Event sheet."
+    elif old is not None and not may_replace(old):
+        hindrance = f"{old.name} is here already and has slips, or other things from its day. Those are never replaced: correct them one by one."
+    return {
+        "plan": plan,
+        "old": old,
+        "hindrance": hindrance,
+        "fish": sum(slip.fish for slip in plan.slips if not slip.void and slip.number not in replaced),
+    }
+
+
+def _folder() -> Path:
+    return Path(settings.DATA) / "imports"
+
+
+def _sweep() -> None:
+    folder = _folder()
+    folder.mkdir(parents=True, exist_ok=True)
+    for old in folder.iterdir():
+        if old.is_dir() and time.time() - old.stat().st_mtime > KEPT_SECONDS:
+            shutil.rmtree(old, ignore_errors=True)

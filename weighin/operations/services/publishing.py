@@ -1,0 +1,68 @@
+"""Publish a result or close an event: every open question is settled first, or overruled with a reason."""
+
+from collections.abc import Mapping, Sequence
+from typing import Any
+
+from weighin.audit.services import writing
+from weighin.events.models import Event
+from weighin.operations.queries.open_questions import CLOSE, PUBLISH, Question, open_questions
+from weighin.rules.faults import Fault, Faults
+from weighin.standings.models import OfficialResult
+from weighin.standings.services import publish_result, set_closed
+
+TOO_LONG = 500
+
+
+def publish(event: Event, by: str, reason: str, overruled: Mapping[str, str]) -> OfficialResult:
+    """Publish the next official version. ``overruled`` maps a question's key to why it may stand.
+
+    Raises Faults, all at once and each at its question's key, and as ``publish_result`` does.
+    """
+    with writing():
+        held = _held(event)
+        answers, faults = answered(open_questions(held, PUBLISH), overruled)
+        last = OfficialResult.objects.filter(event=held).first()
+        if faults and last is not None and not reason.strip():
+            faults.append(Fault("reason", f"version {last.version} is out: write why there is a new one"))
+        _refuse(faults)
+        return publish_result(held, by, reason, answers)
+
+
+def close(event: Event, by: str, overruled: Mapping[str, str]) -> None:
+    """Close the event; as ``publish``."""
+    with writing():
+        held = _held(event)
+        answers, faults = answered(open_questions(held, CLOSE), overruled)
+        _refuse(faults)
+        accounted = any(answer["code"] in ("nobody_kept_the_roll", "not_noted_in") for answer in answers)
+        set_closed(held, True, by, accounted=accounted, overruled=answers)
+
+
+def answered(questions: Sequence[Question], overruled: Mapping[str, str]) -> tuple[list[dict[str, Any]], list[Fault]]:
+    """The questions with the reasons given for them, and a fault for each that has none or cannot be overruled."""
+    answers, faults = [], []
+    for question in questions:
+        reason = " ".join(overruled.get(question.key, "").split())
+        if question.must_settle:
+            faults.append(Fault("", f"{question.words} This must be settled first"))
+        elif not reason:
+            faults.append(Fault(question.key, f"{question.words} Settle it, or write why it may stand"))
+        elif len(reason) > TOO_LONG:
+            faults.append(Fault(question.key, f"the reason has {len(reason)} characters: shorten it to {TOO_LONG}"))
+        else:
+            answers.append({"code": question.code, "day": question.day, "question": question.words, "reason": reason})
+    return answers, faults
+
+
+def _held(event: Event) -> Event:
+    """The event, held so that nothing is written between the questions and the act."""
+    return (
+        Event.objects.select_for_update(of=("self",))
+        .select_related("season__club", "water", "rule_sheet")
+        .get(pk=event.pk)
+    )
+
+
+def _refuse(faults: list[Fault]) -> None:
+    if faults:
+        raise Faults(faults)

@@ -1,0 +1,72 @@
+"""Boat cards: a number to be read from the dock, the team, its times, three things to see to."""
+
+from collections.abc import Callable, Sequence
+from functools import partial
+
+from django.utils.translation import gettext
+from reportlab.lib.units import mm
+
+from weighin.reports.queries.boat_cards import CHECKS, BoatCard
+from weighin.reports.writers.pdf.fonts import STRONG, WORDS, register_fonts
+from weighin.reports.writers.pdf.small_paper import QR, SMALLEST, Leaf, Paper, fitting, height_of, printed, text_width
+
+
+def cards_pdf(title: str, cards: Sequence[BoatCard], paper: Paper) -> bytes:
+    """A leaf a card. Raises ValueError without any."""
+    register_fonts()
+    leaves: list[Callable[[Leaf], None]] = [partial(_draw, card=card) for card in cards]
+    return printed(title, paper, leaves)
+
+
+def _draw(leaf: Leaf, card: BoatCard) -> None:
+    leaf.head(card.club, (card.where, card.when), gettext("Boat card"))
+    boat = str(card.boat)
+    big = 120.0
+    while text_width(boat, big, STRONG) > leaf.width:
+        big -= 2
+    middle = (leaf.left + leaf.right) / 2
+    leaf.y -= 98
+    leaf.canvas.setFont(STRONG, big)
+    leaf.canvas.drawCentredString(middle, leaf.y, boat)
+    leaf.y -= 8
+    size = fitting(card.team, leaf.width, WORDS, 19, 9, lines=2)
+    tall = height_of(card.team, size, leaf.width, WORDS)
+    if tall <= size * 1.3:
+        leaf.y -= size
+        leaf.canvas.setFont(WORDS, size)
+        leaf.canvas.drawCentredString(middle, leaf.y, card.team)
+        leaf.y -= size * 0.4
+    else:
+        leaf.words(card.team, size, WORDS)
+    leaf.y -= 4
+    _times(leaf, card)
+    for words in CHECKS:
+        leaf.y -= 13
+        leaf.canvas.setLineWidth(0.8)
+        leaf.canvas.rect(leaf.left, leaf.y - 2, 3.4 * mm, 3.4 * mm)
+        leaf.text(str(words), 8.5, x=leaf.left + 6 * mm)
+    leaf.qr(card.address)
+    x = leaf.left + QR + 4 * mm
+    leaf.y = leaf.bottom + QR
+    leaf.words(
+        f"{card.says} " + gettext("The code opens the event’s page once it is published."),
+        SMALLEST,
+        x=x,
+        width=leaf.right - x,
+    )
+
+
+def _times(leaf: Leaf, card: BoatCard) -> None:
+    leaf.rule(0.9)
+    top, wide = leaf.y, leaf.width / len(card.times)
+    for at, (label, value) in enumerate(card.times):
+        x = leaf.left + at * wide + (6 if at else 0)
+        if at:
+            leaf.canvas.setLineWidth(0.4)
+            leaf.canvas.line(x - 6, top, x - 6, top - 32)
+        leaf.y = top - 10
+        leaf.text(label, SMALLEST, x=x)
+        leaf.y = top - 28
+        leaf.text(value, fitting(value, wide - 8, STRONG, 18), STRONG, x=x)
+    leaf.y = top - 32
+    leaf.rule(0.9)

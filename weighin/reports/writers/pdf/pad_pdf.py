@@ -1,0 +1,73 @@
+"""Blank numbered slips to hand out, for when the power or the tablets are gone."""
+
+from functools import partial
+
+from django.utils.translation import gettext, gettext_lazy
+
+from weighin.events.models import Event
+from weighin.reports.writers.pdf.fonts import FIGURES, STRONG, register_fonts
+from weighin.reports.writers.pdf.small_paper import SMALLEST, Leaf, Paper, printed, text_width
+from weighin.rules.weights import word
+from weighin.slips.models import PaperPad
+
+ROWS = (
+    (gettext_lazy("Boat"), gettext_lazy("Day")),
+    (gettext_lazy("Team"),),
+    (gettext_lazy("Checked in at"), gettext_lazy("Weighed at")),
+    (gettext_lazy("Alive"), gettext_lazy("Dead"), gettext_lazy("Short")),
+    (gettext_lazy("Weight on the scale"), gettext_lazy("Bag")),
+    (gettext_lazy("Big fish"), gettext_lazy("alive or dead")),
+    (gettext_lazy("Largest fish, if asked for"),),
+    (gettext_lazy("Released, dead at release"),),
+    (gettext_lazy("Note"),),
+    (gettext_lazy("Angler"), gettext_lazy("Official")),
+)
+
+
+def pad_pdf(event: Event, pad: PaperPad, paper: Paper) -> bytes:
+    """A slip for each number of the pad."""
+    register_fonts()
+    leaves = (partial(_draw, event=event, pad=pad, number=number) for number in range(pad.first, pad.last + 1))
+    return printed(
+        gettext("Pad %(name)s of %(name_2)s, %(first)s to %(last)s")
+        % {"name": pad.name, "name_2": event.name, "first": pad.first, "last": pad.last},
+        paper,
+        leaves,
+    )
+
+
+def _draw(leaf: Leaf, event: Event, pad: PaperPad, number: int) -> None:
+    leaf.head(
+        str(event.club),
+        (
+            f"{event.name}, {event.water.name}",
+            gettext("Pad %(name)s. Weights in %(weight_unit)s.")
+            % {"name": pad.name, "weight_unit": word(event.weight_unit)},
+        ),
+        gettext("Paper slip"),
+    )
+    leaf.y -= 30
+    leaf.text(str(number), 28, STRONG)
+    leaf.text(gettext("Write the scale’s own figures."), SMALLEST, right=True)
+    room = (leaf.y - leaf.bottom - 26) / len(ROWS)
+    for row in ROWS:
+        leaf.y -= room
+        wide = leaf.width / len(row)
+        for at, label in enumerate(map(str, row)):
+            x = leaf.left + at * wide
+            leaf.text(label, SMALLEST, x=x)
+            leaf.canvas.setLineWidth(0.5)
+            leaf.canvas.line(
+                x + text_width(label, SMALLEST, FIGURES) + 4,
+                leaf.y - 1,
+                x + wide - (6 if at + 1 < len(row) else 0),
+                leaf.y - 1,
+            )
+    leaf.y = leaf.bottom + 16
+    leaf.words(
+        gettext(
+            "Spoiled? Cross it out, write why, and hand it in all the same: every number is accounted for. Entered later, it "
+            "keeps its number and its time."
+        ),
+        SMALLEST,
+    )

@@ -1,0 +1,71 @@
+"""The standings as a PDF to post on the board."""
+
+from dataclasses import replace
+
+from django.utils import timezone
+from django.utils.dateformat import format as date_format
+from django.utils.translation import gettext
+
+from weighin.reports.queries.event_json import WholeEvent
+from weighin.reports.sheets.standings import standings_sheet, state_of, ties_in_words
+from weighin.reports.writers.pdf.document import PdfDocument, facts
+from weighin.standings.queries.days import days_of, days_said
+
+
+def standings_pdf(whole: WholeEvent) -> bytes:
+    """Place by place with what was taken off, the money, ties in words, and the ledger's head."""
+    event, standings = whole.event, whole.standings
+    zone = standings.table.calendar.zone
+    length, head = whole.ledger
+    found = state_of(whole)
+    state = found.words
+    printed = timezone.now().astimezone(zone)
+    document = PdfDocument(
+        title=gettext("Standings of %(name)s, %(state)s") % {"name": event.name, "state": state},
+        subject=f"{event.club.name}, {event.water.name}, {event.date.isoformat()}",
+        foot=gettext("%(name)s, %(state)s; %(length)s slips, ledger head %(head)s; printed %(printed)s")
+        % {
+            "name": event.name,
+            "state": state,
+            "length": length,
+            "head": head[:16],
+            "printed": f"{printed:%Y-%m-%d %H:%M}",
+        },
+    )
+    document.small(gettext("%(name)s, season %(name_2)s") % {"name": event.club.name, "name_2": event.season.name})
+    document.heading(gettext("%(name)s: standings, %(state)s") % {"name": event.name, "state": state}, first=True)
+    counted = days_said(days_of(standings), zone)
+    counted = counted or gettext("%(weighed)s of %(entered)s boats weighed.") % {
+        "weighed": len(standings.weighed),
+        "entered": len(standings.entered),
+    }
+    document.says(
+        f"{event.water.name}, {date_format(event.date, 'l j F Y')}. {counted} "
+        + gettext("Weights in %(unit)s.") % {"unit": event.weight_unit}
+    )
+    document.sheet(standings_sheet(whole, replace(found, stage="")))  # the heading says the stage
+    purse = standings.outcome.purse
+    document.heading(gettext("Money"))
+    document.parts.append(
+        facts(
+            [
+                (gettext("Paid entries"), str(purse.paid_entries)),
+                (gettext("Purse"), f"{purse.purse:,.2f}"),
+                (gettext("Places paid"), str(purse.places_paid)),
+                (gettext("Big fish pot"), f"{purse.big_fish_pot:,.2f}"),
+                (gettext("Not claimed"), f"{purse.unclaimed + purse.big_fish_pot_unclaimed:,.2f}"),
+            ]
+        )
+    )
+    ties = ties_in_words(standings)
+    if ties:
+        document.heading(gettext("Level totals"))
+        for sentence in ties:
+            document.text(sentence)
+    document.space()
+    document.small(
+        gettext(
+            "Each total can be opened into the lines that made it on the event's page, which is also the form for screen readers."
+        )
+    )
+    return document.build()

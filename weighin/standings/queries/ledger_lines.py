@@ -1,0 +1,168 @@
+"""The lines that made a score, as in a ledger: what was weighed, every deduction, the bonus, the total."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from datetime import datetime
+from decimal import Decimal
+
+from weighin.rules.ranking import Ranked
+from weighin.rules.results import DayResult
+from weighin.rules.scoring import ZERO
+from weighin.rules.weights import show
+from weighin.rules.words import explain, lost_in_words, status_in_words, tie_in_words
+from weighin.slips.models import WeighSlip
+from weighin.standings.queries.standings import Standings
+
+PRIZE, PRIZE_NOW = "Prize", "Prize if it ended now"
+
+
+@dataclass(frozen=True)
+class LedgerLine:
+    """One line: its words, the weight beside them (None for none), and whether it is a day's or the final sum."""
+
+    words: str
+    amount: Decimal | None = None
+    adds_up: bool = False
+    slip: int | None = None
+
+    @property
+    def minus(self) -> Decimal | None:
+        """The amount with its sign turned, for a line that is written as taken off."""
+        return None if self.amount is None else -self.amount
+
+
+def ledger_lines(standings: Standings, boat: int) -> list[LedgerLine]:
+    """Every line of a boat's total, day by day; the amounts above a sum add up to it."""
+    ranked = next(row for row in standings.outcome.ranked if row.result.team.boat == boat)
+    result = ranked.result
+    lines: list[LedgerLine] = []
+    several = len(result.days) > 1
+    for day in result.days:
+        slip = standings.slips[boat, day.day][0]
+        lines.extend(_day_lines(standings, day, slip, several))
+    for (of_boat, number), slips in standings.slips.items():
+        if of_boat == boat and len(slips) > 1:
+            numbers = " and ".join(str(slip.number) for slip in slips)
+            lines.append(LedgerLine(f"Day {number}: slips {numbers} wait for the director, neither counts yet"))
+    if not result.days:
+        lines.append(LedgerLine(status_in_words(result.status).capitalize()))
+    if several:
+        lines.append(LedgerLine("Total", result.total, adds_up=True))
+    return lines
+
+
+def slip_lines(standings: Standings, slip: WeighSlip) -> list[LedgerLine]:
+    """The lines of one slip's day, when it is the one that counts; empty otherwise."""
+    row = next((row for row in standings.outcome.ranked if row.result.team.boat == slip.entry.boat), None)
+    days = row.result.days if row else ()
+    day = next((day for day in days if day.day == slip.day), None)
+    found = standings.slips.get((slip.entry.boat, slip.day), [])
+    if day is None or len(found) != 1 or found[0].pk != slip.pk:
+        return []
+    return _day_lines(standings, day, slip, several=False)
+
+
+def levels(everyone: Sequence[Ranked]) -> dict[int, str]:
+    """Why teams with the same total stand where they stand, in words by boat; teams with a total of their own are left out."""
+    groups: dict[tuple[bool | None, Decimal], list[Ranked]] = {}
+    for row in everyone:
+        if row.place is not None:
+            groups.setdefault((row.made_cut, row.result.total), []).append(row)
+    return {
+        row.result.team.boat: _level_with(row, [peer for peer in group if peer is not row])
+        for group in groups.values()
+        if len(group) > 1
+        for row in group
+    }
+
+
+def _level_with(row: Ranked, peers: Sequence[Ranked]) -> str:
+    place = row.place or 0
+    shared = [peer for peer in peers if peer.place == place]
+    if shared:
+        last = place + len(shared)
+        return f"Level with {_boats(shared)} to the last tie-breaker: they share places {place} to {last}."
+    behind = [peer for peer in peers if (peer.place or 0) > place]
+    if behind and len(behind) < len(peers):
+        return f"Level with {_boats(peers)}; the tie-breakers set it between them."
+    how = tie_in_words(row.decided_by, bool(behind)) if row.decided_by else ""
+    return f"Level with {_boats(peers)}{', ' + how if how else ''}."
+
+
+def _day_lines(standings: Standings, day: DayResult, slip: WeighSlip, several: bool) -> list[LedgerLine]:
+    rules, score = standings.rules, day.score
+    start = f"Day {day.day}: " if several else ""
+    fish = "1 fish" if score.on_scale == 1 else f"{score.on_scale} fish"
+    weighed = "no fish" if day.slip.fish == 0 else "nothing on the scale" if score.on_scale == 0 else f"weighed, {fish}"
+    lines = [LedgerLine(_capital(f"{start}{weighed}"), score.net, slip=slip.number)]
+    if score.lost:
+        lines.append(LedgerLine(_capital(lost_in_words(score.lost)) + _ruling(slip), ZERO - score.net))
+    lines.extend(LedgerLine(_capital(explain(line, rules, score)), ZERO - line.amount) for line in score.deductions)
+    if score.bonus:
+        lines.append(LedgerLine("Bonus for live fish", score.bonus))
+    found = sum((line.amount or ZERO for line in lines), ZERO)
+    if found != score.total:
+        lines.append(LedgerLine("A day is never below 0", score.total - found))
+    lines.append(LedgerLine(f"Total of day {day.day}" if several else "Total", score.total, adds_up=True))
+    return lines
+
+
+def team_notes(standings: Standings, boat: int, prize: str) -> list[str]:
+    """What else belongs to a team's row, a sentence each: its slips, its big fish, its money.
+
+    ``prize`` is the word before an amount; without one no prize is told.
+    """
+    ranked = next(row for row in standings.outcome.ranked if row.result.team.boat == boat)
+    purse, unit = standings.outcome.purse, standings.event.weight_unit
+    notes = slip_notes(standings, boat)
+    if ranked.result.big_fish is not None:
+        notes.append(f"Big fish {show(ranked.result.big_fish, unit)} {unit}.")
+    if prize and boat in purse.prizes:
+        notes.append(f"{prize} {purse.prizes[boat]:,.2f}.")
+    if prize and boat in purse.pot_prizes:
+        notes.append(f"From the big fish pot{' if it ended now' * (prize == PRIZE_NOW)} {purse.pot_prizes[boat]:,.2f}.")
+    if ranked.place is not None and not ranked.result.team.paid and purse.purse:
+        notes.append("Not paid in: it keeps its place, and no prize goes to it.")
+    return notes
+
+
+def slip_notes(standings: Standings, boat: int) -> list[str]:
+    """Where a boat's slips come from, a sentence each, by day."""
+    days = sorted(day for of_boat, day in standings.slips if of_boat == boat)
+    return [slip_note(slip, standings) for day in days for slip in standings.slips[boat, day]]
+
+
+def slip_note(slip: WeighSlip, standings: Standings) -> str:
+    """Where the slip comes from, in one sentence: its number, times, official, and when the server had it."""
+    zone = standings.table.calendar.zone
+    parts = [f"Slip {slip.number}"]
+    if slip.weighed:
+        parts.append(f"weighed {_clock(slip.weighed.astimezone(zone))}")
+    if slip.official:
+        parts.append(f"by {slip.official}")
+    if slip.checked_in:
+        due = standings.table.calendar.due(slip.day, standings.table.boats.get(slip.entry.boat, ""))
+        parts.append(f"checked in {_clock(slip.checked_in.astimezone(zone))}, due {_clock(due.astimezone(zone))}")
+    elif slip.minutes_late:
+        parts.append(f"{slip.minutes_late} minutes late")
+    parts.append(f"kept here {_clock(slip.received_at.astimezone(zone))}")
+    return ", ".join(parts) + "."
+
+
+def _clock(moment: datetime) -> str:
+    return f"{moment:%H:%M:%S}" if moment.second else f"{moment:%H:%M}"
+
+
+def _ruling(slip: WeighSlip) -> str:
+    return f": {slip.disqualified_reason}" if slip.disqualified_reason else ""
+
+
+def _capital(words: str) -> str:
+    return words[:1].upper() + words[1:]
+
+
+def _boats(rows: Sequence[Ranked]) -> str:
+    numbers = [str(row.result.team.boat) for row in rows]
+    if len(numbers) == 1:
+        return f"boat {numbers[0]}"
+    return f"boats {', '.join(numbers[:-1])} and {numbers[-1]}"

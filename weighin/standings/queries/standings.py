@@ -1,0 +1,210 @@
+"""The standings of an event as they are now, and its official results."""
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+from datetime import datetime
+from decimal import Decimal
+from typing import Any
+
+from weighin.checkin.queries.arrivals import table_of
+from weighin.clubs.models import Season
+from weighin.events.models import Event
+from weighin.events.queries.events import is_cancelled, rules_of
+from weighin.records.domain.table import Table
+from weighin.roster.models import Angler, Entry
+from weighin.rules.points import Appearance, SeasonRow, season_points
+from weighin.rules.results import Team
+from weighin.rules.rulebook import Rulebook
+from weighin.rules.tournament import DaySlip, Outcome, run
+from weighin.rules.weights import as_pounds
+from weighin.rules.words import days_lost_said, status_in_words
+from weighin.slips.domain.values import rules_slip
+from weighin.slips.models import WeighSlip
+from weighin.slips.queries.slips import current_slips, first_readings
+from weighin.standings.models import OfficialResult
+
+
+@dataclass(frozen=True)
+class Standings:
+    """An event worked out: its entries by boat, the current slips, and the outcome under its rule sheet.
+
+    ``first`` holds the first readings up to the cut, none without one. ``slips`` holds every current slip by (boat, day); a doubled day has several, and none of them counts.
+    """
+
+    event: Event
+    rules: Rulebook
+    table: Table
+    entries: dict[int, Entry]
+    first: list[WeighSlip]
+    slips: dict[tuple[int, int], list[WeighSlip]]
+    outcome: Outcome
+
+    @property
+    def current(self) -> list[WeighSlip]:
+        """Every current slip, both of a doubled day, by day and boat."""
+        return [slip for found in self.slips.values() for slip in found]
+
+    @property
+    def counting(self) -> list[WeighSlip]:
+        """The slips that count, by day and boat."""
+        return [found[0] for found in self.slips.values() if len(found) == 1]
+
+    @property
+    def entered(self) -> set[int]:
+        """Boats that are in the event: entered, not withdrawn, absent or disqualified on the roster."""
+        return {boat for boat, entry in self.entries.items() if entry.status == Entry.Status.ENTERED}
+
+    @property
+    def weighed(self) -> set[int]:
+        """Boats of those entered that have a slip."""
+        return self.entered & {boat for boat, _ in self.slips}
+
+    @property
+    def waiting(self) -> list[list[WeighSlip]]:
+        """The slips of each doubled day, for the director to settle."""
+        return [found for found in self.slips.values() if len(found) > 1]
+
+
+def standings_of(event: Event, until: datetime | None = None) -> Standings:
+    """Score, rank and pay the event from its current slips; the same number of queries whatever its size.
+
+    With ``until`` from the slips that were current then.
+    """
+    entries = {entry.boat: entry for entry in event.entries.select_related("team")}
+    table = table_of(event, entries.values(), until)
+    cut = table.rules.cut_after_day
+    first = [] if cut is None else first_readings(event, cut, until)
+    return worked_out(event, entries, table, current_slips(event, until), first)
+
+
+def worked_out(
+    event: Event, entries: dict[int, Entry], table: Table, found: Sequence[WeighSlip], first: list[WeighSlip]
+) -> Standings:
+    """Standings from entries and slips already fetched."""
+    by_day: dict[tuple[int, int], list[WeighSlip]] = {}
+    for slip in found:
+        by_day.setdefault((slip.entry.boat, slip.day), []).append(slip)
+    current, readings = (
+        [DaySlip(slip.entry.boat, slip.day, rules_slip(slip, table)) for slip in slips] for slips in (found, first)
+    )
+    outcome = run(
+        table.rules,
+        [team_of(entry) for entry in entries.values()],
+        current,
+        table.calendar.fished,
+        Decimal(event.entry_fee),
+        Decimal(event.added_money),
+        readings,
+    )
+    return Standings(event, table.rules, table, entries, first, by_day, outcome)
+
+
+def angler_names(event: Event) -> dict[int, str]:
+    """The anglers of every boat in one line of text."""
+    names: dict[int, list[str]] = {}
+    for boat, name in Angler.objects.filter(entry__event=event).values_list("entry__boat", "name"):
+        names.setdefault(boat, []).append(name)
+    return {boat: ", ".join(found) for boat, found in names.items()}
+
+
+def team_of(entry: Entry) -> Team:
+    """An entry in the plain values that the rules need."""
+    return Team(entry.boat, entry.name, entry.status, entry.paid, entry.big_fish_pot, entry.lot)
+
+
+def season_rules(events: list[Event]) -> Rulebook | None:
+    """The rule sheet that counts a season's points: that of its latest event, or None without events."""
+    return rules_of(max(events, key=lambda event: (event.date, event.pk))) if events else None
+
+
+def official_results(event: Event) -> list[OfficialResult]:
+    """The event's official results, newest version first."""
+    return list(OfficialResult.objects.filter(event=event))
+
+
+def without_result(events: Iterable[Event]) -> list[Event]:
+    """Those of the events that no official result was published of, in their order; one query."""
+    asked = list(events)
+    published = set(OfficialResult.objects.filter(event__in=asked).values_list("event_id", flat=True))
+    return [event for event in asked if event.pk not in published]
+
+
+def stages_of(events: Iterable[Event]) -> dict[int, str]:
+    """After which day the newest official version of each event stands, where its last day was not in; one query."""
+    versions = OfficialResult.objects.filter(event__in=list(events)).order_by("version")
+    found = dict(versions.values_list("event_id", "stage"))
+    return {pk: stage for pk, stage in found.items() if stage}
+
+
+def result_days(result: OfficialResult) -> list[int]:
+    """The days that have a column in a frozen result: those weighed of an event of several."""
+    if result.document["event"]["days"] < 2:
+        return []
+    return sorted({day["day"] for row in result.document["standings"] for day in row["days"]})
+
+
+def result_rows(result: OfficialResult) -> list[dict[str, Any]]:
+    """The frozen places of an official result, weights and money as Decimal, the status in words."""
+    rows, days = [], result_days(result)
+    for row in result.document["standings"]:
+        weights = {name: _decimal(row[name]) for name in ("penalty", "bonus", "total", "big_fish")}
+        prizes = {"prize": Decimal(row["payout"]), "pot": Decimal(row["big_fish_payout"])}
+        totals = {day["day"]: _decimal(day["total"]) for day in row["days"]}
+        lost = [day for day in row["days"] if day["lost"]]
+        said = days_lost_said([day["day"] for day in lost])
+        # As ``days.statuses_said``: who lost every day so far fishes on while days are to come
+        fishes_on = result.stage and lost and row["status"] == "disqualified"
+        rows.append(
+            {
+                **row,
+                **weights,
+                **prizes,
+                "day_totals": [(day, totals.get(day)) for day in days],
+                "lost": sum((Decimal(day["gross"]) for day in lost), Decimal(0)),
+                "lost_said": said,
+                "status_words": said if fishes_on else status_in_words(row["status"]),
+            }
+        )
+    return rows
+
+
+def _decimal(text: str | None) -> Decimal | None:
+    return None if text is None else Decimal(text)
+
+
+@dataclass(frozen=True)
+class SeasonStandings:
+    """A season's points. ``events`` are those that count, oldest first; ``rows`` the list in its order."""
+
+    events: list[Event]
+    rules: Rulebook | None
+    rows: list[SeasonRow]
+
+
+def season_standings(season: Season) -> SeasonStandings:
+    """The points of every team over the season's events that were not cancelled and have slips.
+
+    The rule sheet of the latest event says how many events count and how ties are broken.
+    """
+    found = season.events.select_related("season__club", "water", "rule_sheet").order_by("date", "pk")
+    events = [event for event in found if event.slips.exists() and not is_cancelled(event)]
+    teams: dict[str, list[Appearance]] = {}
+    names: dict[str, str] = {}
+    for event in events:
+        standings = standings_of(event)
+        for row in standings.outcome.ranked:
+            entry = standings.entries[row.result.team.boat]
+            folded = entry.team.folded_name
+            names[folded] = entry.team.name
+            teams.setdefault(folded, []).append(
+                Appearance(
+                    event=event.name,
+                    points=standings.outcome.points[entry.boat],
+                    status=row.result.status,
+                    total=as_pounds(row.result.total, event.weight_unit),
+                    big_fish=None if row.result.big_fish is None else as_pounds(row.result.big_fish, event.weight_unit),
+                )
+            )
+    rules = season_rules(events)
+    rows = season_points(rules, {names[folded]: found for folded, found in teams.items()}) if rules else []
+    return SeasonStandings(events, rules, rows)
