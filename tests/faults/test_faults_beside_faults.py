@@ -4,7 +4,7 @@ import re
 from pathlib import Path
 
 import pytest
-from second_reading.plant import FAULTS, Cells, Planting
+from second_reading.drawing.plant import FAULTS, Cells, Planting
 
 from weighin.operations.parsing.workbook.reading import read_workbook
 

@@ -5,8 +5,8 @@ from typing import Any
 
 import pytest
 from django.core.management import call_command
+from second_reading.drawing.plant import Planting
 from second_reading.plain_event import plain_event
-from second_reading.plant import Planting
 from world import event_of, plain
 
 from weighin.events.models import Event

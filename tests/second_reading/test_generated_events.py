@@ -12,8 +12,8 @@ from openpyxl import load_workbook
 
 from . import workbook
 from .amounts import given, weight, weights, whole, yes
-from .chance import Chance
-from .generate import random_event
+from .drawing.chance import Chance
+from .drawing.generate import random_event
 from .one_slip import count
 from .reading import current_slips, keyed, read_days, read_event
 from .rule_sheet import read_rules

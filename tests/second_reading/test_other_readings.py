@@ -19,8 +19,8 @@ from typing import Any
 import pytest
 
 from .comparison import differences
-from .generate import random_event
-from .planted_readings import PLANTED
+from .drawing.generate import random_event
+from .drawing.planted_readings import PLANTED
 from .reading import read_event
 
 ORDINARY = 60

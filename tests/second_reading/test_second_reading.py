@@ -24,10 +24,10 @@ from weighin.slips.services.slips import record_slip
 
 from . import workbook
 from .comparison import differences
-from .generate import random_event
+from .drawing.generate import random_event
+from .drawing.plant import FAULTS, ROW_3_OF_SLIPS, TOGETHER, PlantedFault, Planting
+from .drawing.planted_readings import PLANTED
 from .plain_event import plain_event
-from .plant import FAULTS, ROW_3_OF_SLIPS, TOGETHER, PlantedFault, Planting
-from .planted_readings import PLANTED
 from .reading import current_slips, read_event
 from .rule_sheet import KEYS
 

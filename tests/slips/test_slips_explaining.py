@@ -4,7 +4,7 @@ from decimal import Decimal
 
 import pytest
 import world
-from second_reading.generate import random_event
+from second_reading.drawing.generate import random_event
 from slips.table import EXAMPLE, EXAMPLE_RULES, open_event, record
 
 from weighin.checkin.queries.arrivals import table_of

@@ -8,10 +8,10 @@ from datetime import datetime, timedelta
 from fractions import Fraction
 from typing import Any
 
-from .amounts import weight
+from ..amounts import weight
+from ..clock import Day
+from ..one_slip import Counts, count
 from .chance import Chance
-from .clock import Day
-from .one_slip import Counts, count
 from .spelling import moment_text, weight_text, weights_text, yes_text
 
 F = Fraction

@@ -16,8 +16,8 @@ from typing import Any
 from openpyxl import Workbook
 from openpyxl.utils import get_column_letter
 
-from .plain_event import plain_event, weight
-from .workbook import COLUMNS, book
+from ..plain_event import plain_event, weight
+from ..workbook import COLUMNS, book
 
 Cells = set[str]
 

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from datetime import datetime, timedelta
 
+from ..clock import Day
 from .chance import Chance
-from .clock import Day
 from .spelling import moment_text
 
 

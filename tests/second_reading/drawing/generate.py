@@ -10,15 +10,15 @@ from __future__ import annotations
 from datetime import date, timedelta
 from itertools import count as every_number
 
+from ..clock import Day
+from ..places import may_weigh
+from ..reading import due_time, read_days, read_teams
+from ..rule_sheet import read_rules
 from .chance import Chance
-from .clock import Day
-from .places import may_weigh
 from .random_care import care_notes, holding_pens, tank_readings
 from .random_roll import check_ins
 from .random_rules import TIE_KEYS, random_rules
 from .random_slips import SlipMaker
-from .reading import due_time, read_days, read_teams
-from .rule_sheet import read_rules
 from .spelling import yes_text
 
 Rows = list[dict[str, str]]

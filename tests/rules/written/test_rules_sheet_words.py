@@ -7,8 +7,8 @@ import pytest
 from weighin.rules.sheet.keys import KEYS
 from weighin.rules.words import sheet_in_words
 
-from .key_texts import READ
-from .plain import rules
+from ..key_texts import READ
+from ..plain import rules
 
 # What must be written for a key to matter.
 MATTERS_UNDER = {

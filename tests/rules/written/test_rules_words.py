@@ -9,7 +9,7 @@ from weighin.rules.scoring import LOST_REASONS, Deduction
 from weighin.rules.sheet.keys import TIES
 from weighin.rules.words import explain, lost_in_words, status_in_words, tie_in_words
 
-from .plain import rules, scored, slip
+from ..plain import rules, scored, slip
 
 
 def line(reason, count, amount, unit="lb", text="", **written):

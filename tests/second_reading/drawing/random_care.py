@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from datetime import timedelta
 
+from ..clock import Day
 from .chance import Chance
-from .clock import Day
 from .random_slips import SlipMaker
 from .spelling import moment_text, yes_text
 

@@ -10,8 +10,8 @@ from weighin.rules.faults import Fault, Faults
 from weighin.rules.rulebook import PlacesPaid, Rulebook
 from weighin.rules.sheet.keys import BY_NAME, KEYS, default_of
 
-from .key_texts import READ
-from .plain import rules
+from ..key_texts import READ
+from ..plain import rules
 
 # The defaults of the workbook contract, in pounds; kilograms differ where a pair stands.
 DEFAULTS = {

@@ -8,7 +8,7 @@ from decimal import Decimal
 from fractions import Fraction
 from random import Random
 
-from .clock import Day
+from ..clock import Day
 
 
 def decimal_text(value: Fraction) -> str:

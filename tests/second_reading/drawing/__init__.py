@@ -1,0 +1,1 @@
+"""Events drawn at random, with faults planted in them, as workbooks for both readings."""
