@@ -12,7 +12,7 @@ import pytest
 
 import weighin.livewell
 
-MODULES = [module.name for module in pkgutil.iter_modules(weighin.livewell.__path__, "weighin.livewell.")]
+MODULES = [module.name for module in pkgutil.walk_packages(weighin.livewell.__path__, "weighin.livewell.")]
 
 
 def public_functions(module):
@@ -38,7 +38,7 @@ def test_every_function_that_asks_for_physical_values_has_a_worked_example(name)
 
 
 def test_nothing_but_the_standard_library_and_itself_is_imported():
-    for path in Path(weighin.livewell.__file__).parent.glob("*.py"):
+    for path in Path(weighin.livewell.__file__).parent.rglob("*.py"):
         for node in ast.walk(ast.parse(path.read_text())):
             names = [alias.name for alias in node.names] if isinstance(node, ast.Import) else []
             if isinstance(node, ast.ImportFrom):

@@ -10,7 +10,14 @@ from weighin.survival.clusters import clustered
 from weighin.survival.delayed import abbott, uncorrected
 from weighin.survival.estimates import Estimate
 
-MODULES = ["words", "missing", "lake", "warmth", "season_words", "caveats"]
+MODULES = [
+    "domain.words",
+    "queries.missing",
+    "domain.lake",
+    "domain.temperature_curve",
+    "pages.season_words",
+    "pages.caveats",
+]
 NBSP = "\u00a0"
 
 

@@ -9,7 +9,7 @@ import pytest
 
 import weighin.survival
 
-MODULES = [module.name for module in pkgutil.iter_modules(weighin.survival.__path__, "weighin.survival.")]
+MODULES = [module.name for module in pkgutil.walk_packages(weighin.survival.__path__, "weighin.survival.")]
 
 
 @pytest.mark.parametrize("name", MODULES)

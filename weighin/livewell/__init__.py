@@ -20,10 +20,11 @@ veterinary advice.
     water_change     what a change of water does, and how often
 
     ice              ice for a drop in temperature, and the temperature after so much ice
-    warming          how fast the well warms: one coefficient, measured with a thermometer
-    cooling          how cold, and in which steps
-    ice_plan         ice by the hour, and the temperatures it gives
     salt             salt for a percentage
 
-    estimate, course, mixed, ranges, units      what the others are written with
+    temperature.warming    how fast the well warms: one coefficient, measured with a thermometer
+    temperature.cooling    how cold, and in which steps
+    temperature.ice_plan   ice by the hour, and the temperatures it gives
+
+    figures          estimates, courses, mixing, ranges, units: what the others are written with
 """

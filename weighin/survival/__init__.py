@@ -10,15 +10,19 @@ intervals), so that a page without a rate loads neither.
     nested           livewells within events: these events, and events like these
     estimates        a rate with its error and limits, and how the limits of several rates combine
     delayed          deaths after the release: Abbott's correction, initial and delayed together
-    change           one rate less another: season to season
-    comparison       a care practice against going without it, within strata, then pooled
-    adjustment       several practices in one model, each adjusted for the others
-    standardisation  one rate for a stated mix of conditions
     trend            a test over ordered classes, and the curve
     logistic         the curve itself: over temperature, hours held, fish on board, years
     bend             whether the curve bends at a place named beforehand
     shrinkage        small events drawn towards the others
     funnel           where events of each size would lie by chance
     missing          what unrecorded fish could do to a rate
-    sample_size      how many fish or teams a wanted width takes
+    sequential       a watch over livewells that may stop at any of them
+
+    comparing.comparison       a care practice against going without it, within strata, then pooled
+    comparing.adjustment       several practices in one model, each adjusted for the others
+    comparing.standardisation  one rate for a stated mix of conditions
+    comparing.change           one rate less another: season to season
+
+    sizes.sample_size          how many fish or teams a wanted width takes
+    sizes.study_size           how many fish and pens a holding study takes
 """

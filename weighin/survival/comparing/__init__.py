@@ -1,0 +1,1 @@
+"""One lot of fish against another: practices, singly and adjusted for one another, and seasons."""

@@ -1,0 +1,1 @@
+"""How many fish, livewells or pens a wanted width takes."""
