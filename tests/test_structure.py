@@ -6,11 +6,12 @@ import re
 import subprocess
 from collections import Counter
 from collections.abc import Iterator
+from configparser import ConfigParser
 from pathlib import Path
 
 import pytest
 from django.apps import apps
-from django.db.models import Field, ForeignObjectRel
+from django.db.models import Field, ForeignObjectRel, Model
 
 from weighin.rules.faults import Sentence, placeholders
 
@@ -22,6 +23,8 @@ ORDER = [
     {"planning"}, {"stations"}, {"line"}, {"slips"}, {"scales"}, {"checkin"}, {"roster"}, {"records"}, {"events"},
     {"clubs"}, {"accounts"}, {"audit"}, {"ui"}, {"rules", "livewell", "survival"},
 ]  # fmt: skip
+MOST_LINES, MOST_LINES_OF_AN_APP, MOST_FILES = 450, 4300, 16
+OUTSIDE = {"weighin/__init__.py", "weighin/settings.py", "weighin/environment.py", "weighin/wsgi.py"}
 JUNK_DRAWERS = {"utils", "util", "helpers", "helper", "common", "core", "misc"}
 
 
@@ -42,14 +45,26 @@ def level(app: str) -> int:
 
 
 def foreign_keys() -> Iterator[tuple[str, str, str]]:
-    for model in apps.get_models():
-        if not model.__module__.startswith("weighin."):
-            continue
+    for model in ours():
         for field in model._meta.get_fields():
             if isinstance(field, Field) and not isinstance(field, ForeignObjectRel) and field.related_model:
                 other = field.related_model
                 if not isinstance(other, str) and other.__module__.startswith("weighin."):
                     yield model._meta.app_label, other._meta.app_label, f"{model.__name__}.{field.name}"
+
+
+def ours() -> list[type[Model]]:
+    return [model for model in apps.get_models() if model.__module__.startswith("weighin.")]
+
+
+def contracts() -> Iterator[tuple[set[str], set[str]]]:
+    """Containers and layers of every exhaustive contract."""
+    read = ConfigParser()
+    read.read(ROOT / ".importlinter", encoding="utf-8")
+    for name in read.sections():
+        if read[name].get("exhaustive") == "True":
+            layers = re.findall(r"\w+", read[name]["layers"])
+            yield set(read[name]["containers"].split()), set(layers)
 
 
 def test_the_top_level_is_fixed() -> None:
@@ -70,6 +85,39 @@ def test_foreign_keys_follow_the_import_order() -> None:
     assert not wrong
 
 
+def test_every_line_stands_in_a_layer() -> None:
+    held, known = Counter[bool](), list(contracts())
+    homeless = []
+    for path in tracked():
+        if path.parts[0] != "weighin" or path.suffix != ".py" or str(path) in OUTSIDE:
+            continue
+        parts = path.with_suffix("").parts
+        name = ".".join(parts[:-1] if parts[-1] == "__init__" else parts)
+        stands = name.count(".") == 1 and any("weighin" in containers for containers, _ in known)
+        for containers, layers in known:
+            for container in containers - {"weighin"}:
+                if name == container or name.startswith(container + "."):
+                    stands |= name == container or name[len(container) + 1 :].split(".")[0] in layers
+        lines = (ROOT / path).read_text(encoding="utf-8").count("\n")
+        held[stands] += lines
+        homeless += [] if stands else [str(path)]
+    assert held[True] > 20_000
+    assert held[True] / held.total() == 1, f"{held[False]} lines stand in no layer: {homeless}"
+
+
+def test_apps_are_small() -> None:
+    lines = Counter[str]()
+    for path in tracked():
+        if path.parts[0] == "weighin" and path.suffix == ".py" and "migrations" not in path.parts:
+            lines[path.parts[1]] += (ROOT / path).read_text(encoding="utf-8").count("\n")
+    assert not {app: count for app, count in lines.items() if count > MOST_LINES_OF_AN_APP}
+
+
+def test_folders_are_small() -> None:
+    files = Counter(path.parent for path in tracked() if "static" not in path.parts)
+    assert not {str(folder): count for folder, count in files.items() if count > MOST_FILES}
+
+
 def test_no_junk_drawers() -> None:
     assert not [p for p in tracked() if p.stem in JUNK_DRAWERS or JUNK_DRAWERS & set(p.parts)]
 
@@ -83,7 +131,7 @@ def test_files_are_small() -> None:
             and ".min." not in path.name
         ):
             lines = (ROOT / path).read_text(encoding="utf-8").count("\n")
-            if lines > 450:
+            if lines > MOST_LINES:
                 large.append(f"{path}: {lines} lines")
     assert not large
 
