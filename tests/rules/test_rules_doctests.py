@@ -2,7 +2,7 @@
 
 import doctest
 from importlib import import_module
-from pkgutil import iter_modules
+from pkgutil import walk_packages
 
 import pytest
 
@@ -11,7 +11,7 @@ import weighin.rules
 WITH_EXAMPLES = {"weights", "scoring", "species", "payouts", "words"}
 
 
-@pytest.mark.parametrize("name", [module.name for module in iter_modules(weighin.rules.__path__)])
+@pytest.mark.parametrize("name", [module.name for module in walk_packages(weighin.rules.__path__)])
 def test_the_examples_hold(name):
     found = doctest.testmod(import_module(f"weighin.rules.{name}"))
     assert found.failed == 0
