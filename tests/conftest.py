@@ -38,10 +38,10 @@ def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
 
 @pytest.fixture(autouse=True)
 def _empty_cache() -> None:
-    from weighin.records.queries import desk
+    from weighin.roster.services import event_scope
 
     cache.clear()
-    desk.forget()
+    event_scope.forget()
 
 
 @pytest.fixture(autouse=True, scope="session")

@@ -9,12 +9,12 @@ from stations.speaking import Speaker, fields, message, new_id
 
 from weighin.accounts.domain.roles import Role
 from weighin.audit.models import HistoryEntry
-from weighin.care.domain.message import NOTE
+from weighin.care.domain.fields import NOTED
 from weighin.care.models import CareNote, SentNote
-from weighin.care.parsing import NOTE_FIELDS
 from weighin.care.queries.care import care_rows, waiting_notes
-from weighin.care.services.notes import write_care_note
+from weighin.care.services.notes import SENT_NOTE, write_care_note
 from weighin.events.models import Event
+from weighin.public.pages.schemas import properties
 
 FULL = {
     "pump_ok": True, "aeration": "oxygen", "livewell_gal": 28, "ice_lb": "7.5", "thermometer_ok": False,
@@ -43,7 +43,7 @@ def one(table: Speaker, **values: Any) -> dict[str, Any]:
 
 
 def test_the_fields_are_those_of_the_workbook_and_about_the_note() -> None:
-    assert set(NOTE) == {"id", "day", "boat", *NOTE_FIELDS, "official", "replaces", "reason", "void"}
+    assert set(properties(SENT_NOTE)) == {"id", "day", "boat", *NOTED, "official", "replaces", "reason", "void"}
 
 
 def test_a_note_is_kept_with_every_field(event: Event, table: Speaker) -> None:

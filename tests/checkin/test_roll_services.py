@@ -13,7 +13,7 @@ from weighin.audit.models import HistoryEntry
 from weighin.checkin.models import CheckIn
 from weighin.checkin.queries.roll import BoatOnRoll, boat_on_roll, roll_of
 from weighin.checkin.services import roll as services
-from weighin.checkin.services.lines import void_line
+from weighin.checkin.services.check_ins import void_check_in as void_line
 from weighin.events.models import Event
 from weighin.rules.faults import Faults
 from weighin.slips.services.slips import correct_slip

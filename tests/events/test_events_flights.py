@@ -11,7 +11,7 @@ from weighin.events.access import find
 from weighin.events.models import Event, Flight
 from weighin.events.queries.events import calendar_of, flight_names
 from weighin.roster.parsing.entries import EntryValues
-from weighin.roster.services import add_entries
+from weighin.roster.services.teams import add_entries
 
 A: dict[str, str] = {"name": "A", "day": "", "launch": "06:00", "due_time": "14:30"}
 

@@ -17,7 +17,7 @@ from weighin.operations.parsing.workbook.reading import read_workbook
 from weighin.operations.services.event_import import keep_event
 from weighin.reports.files.event import event_file
 from weighin.roster.parsing.entries import EntryValues
-from weighin.roster.services import change_entry
+from weighin.roster.services.teams import change_entry
 from weighin.rules.faults import Faults
 from weighin.slips.models import WeighSlip
 from weighin.slips.services.slips import correct_slip, move_slip, record_slip, settle, void_slip

@@ -13,14 +13,13 @@ from django.urls import URLPattern, URLResolver, get_resolver
 from slips.table import open_event
 from stations.speaking import Speaker, message, new_id
 
-from weighin.care.domain.message import NOTE
-from weighin.checkin.domain.message import CHECKIN
+from weighin.care.services.notes import SENT_NOTE
+from weighin.checkin.services.check_ins import CHECK_IN
 from weighin.events.models import Event
 from weighin.public.pages.openapi import document
-from weighin.records.parsing.wire import SPECIES
+from weighin.records.services.record_type import RecordType
 from weighin.scales.services.scales import write_scale
-from weighin.slips.domain.message import SLIP
-from weighin.slips.services.slips import void_slip
+from weighin.slips.services.slips import SLIP, void_slip
 from weighin.standings.services import publish_result
 
 DOCUMENT = document()
@@ -177,12 +176,15 @@ def publish_result_of(event: Event) -> None:
     publish_result(event, "quill")
 
 
-@pytest.mark.parametrize(("name", "fields"), [("Slip", SLIP), ("CheckIn", CHECKIN), ("CareNote", NOTE)])
-def test_the_fields_are_those_that_are_read(name: str, fields: dict[str, Any]) -> None:
+@pytest.mark.parametrize(("name", "record"), [("Slip", SLIP), ("CheckIn", CHECK_IN), ("CareNote", SENT_NOTE)])
+def test_the_fields_are_those_that_are_read(name: str, record: RecordType[Any]) -> None:
     schema = SCHEMAS[name]
-    assert list(schema["properties"]) == list(fields) and schema["additionalProperties"] is False
-    assert schema["else"]["required"] == [field for field, known in fields.items() if known.required]
-    assert set(SCHEMAS["Slip"]["properties"]["species"]["anyOf"][0]["properties"]) == set(SPECIES)
+    sent = {field.sent_as.partition(".")[0] for field in record.fields}
+    assert set(schema["properties"]) == {"id", *sent, "replaces", "void"} and schema["additionalProperties"] is False
+    needed = {field.sent_as for field in record.fields if field.required or field.by_stations}
+    assert set(schema["else"]["required"]) == {"id", *needed}
+    species = SCHEMAS["Slip"]["properties"]["species"]["anyOf"][0]["properties"]
+    assert set(species) == {"black_crappie", "white_crappie", "other"}
 
 
 def test_every_reference_leads_somewhere() -> None:

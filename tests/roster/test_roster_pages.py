@@ -14,7 +14,7 @@ from weighin.clubs.models import Club, Season, Water
 from weighin.events.models import Event, EventDay, Flight, RuleSheet
 from weighin.roster.models import Entry
 from weighin.roster.parsing.entries import EntryValues
-from weighin.roster.services import add_entries
+from weighin.roster.services.teams import add_entries
 from weighin.rules.rulebook import defaults
 
 pytestmark = pytest.mark.django_db

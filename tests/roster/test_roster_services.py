@@ -12,7 +12,7 @@ from weighin.clubs.models import Club, Season, Water
 from weighin.events.models import Event, EventDay, RuleSheet
 from weighin.roster.models import Angler, Entry, Team
 from weighin.roster.parsing.entries import EntryValues
-from weighin.roster.services import add_entries, change_entry, enter_team, remove_entry
+from weighin.roster.services.teams import add_entries, change_entry, enter_team, remove_entry
 from weighin.rules.faults import Faults
 from weighin.rules.rulebook import defaults
 from weighin.slips.queries.ledger import breaks

@@ -110,7 +110,7 @@ def test_a_link_made_to_fit_breaks_the_next(event: Event) -> None:
         record(event, boat=str(boat))
     slips = ledger(event)
     slips[1].dead = 1
-    forged = link(slips[0].link, content(slips[1], 2))
+    forged = link(slips[0].link, content(slips[1]))
     alter(f"UPDATE {TABLE} SET dead = 1, link = '{forged}' WHERE position = 2")
     (found,) = breaks(ledger(event))
     assert "(position 3) does not fit" in found

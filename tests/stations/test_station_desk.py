@@ -18,16 +18,14 @@ from weighin.audit.services import writing
 from weighin.care.services.notes import write_care_note
 from weighin.events.models import Event
 from weighin.operations.domain.plan import EntryPlan
-from weighin.records.parsing.wire import Number
-from weighin.records.queries import desk
-from weighin.records.services.receiving import Sender, receive
-from weighin.roster.services import enter_team
+from weighin.records.domain.kinds import Number
+from weighin.records.domain.messages import Sender
+from weighin.records.services.door import receive
+from weighin.roster.services import event_scope
+from weighin.roster.services.teams import enter_team
 from weighin.slips.models import WeighSlip
 from weighin.slips.queries.ledger import breaks
-from weighin.slips.queries.slips import ledger_head
-from weighin.slips.queries.statements import care_moments, look
-from weighin.slips.services.messages import SlipMessages
-from weighin.slips.services.slips import void_slip
+from weighin.slips.services.slips import SLIP, void_slip
 
 EVERYTHING = frozenset({"weigh", "correct"})
 
@@ -87,14 +85,14 @@ def test_a_write_that_failed_moves_no_desk_on(transactional_db: None) -> None:
 
     def torn() -> None:
         with writing():
-            receive(SlipMessages(), event.pk, [item(message(boat=2))], Sender("quill", EVERYTHING))
+            receive(SLIP, event.pk, [item(message(boat=2))], Sender("quill", EVERYTHING))
             raise Torn
 
     with pytest.raises(Torn):
         torn()
     with writing():
-        found, closed = desk.desk_of(event.pk)
-    assert found.revision == before and not closed
+        found = event_scope.EVENT.lock(event.pk)
+    assert found.revision == before and found.closed is None
     assert table.one(message(boat=2))["slip"] == 2
 
 
@@ -104,38 +102,10 @@ def item(sent: dict[str, Any]) -> dict[str, Any]:
 
 
 def test_a_few_desks_are_kept_at_most(transactional_db: None) -> None:
-    for number in range(desk.MOST_DESKS + 3):
+    for number in range(event_scope.MOST_KEPT + 3):
         event = open_event(f"Event {number}")
-        receive(SlipMessages(), event.pk, [item(message())], Sender("quill", EVERYTHING))
-    assert len(desk._desks) <= desk.MOST_DESKS
-
-
-# The statements that are written out say what the queries say
-
-
-def test_a_look_sees_what_the_queries_see(db: None) -> None:
-    event = open_event(days=2)
-    entry = event.entries.get(boat=1)
-    seen = look(WeighSlip().pk, event.pk, entry.pk, 1)
-    assert not seen.known and not seen.another
-    assert (seen.end.position, seen.end.link) == ledger_head(event) and seen.end.number == 0
-    slip = record(event, slip="40")
-    record(event, boat="2")
-    seen = look(slip.pk, event.pk, entry.pk, 1)
-    assert seen.known and seen.another
-    assert (seen.end.position, seen.end.link) == ledger_head(event) and seen.end.number == 41
-    assert not look(slip.pk, event.pk, entry.pk, 2).another
-    void_slip(slip, "twice", "quill")
-    assert not look(slip.pk, event.pk, entry.pk, 1).another
-
-
-def test_care_moments_are_those_of_the_note(db: None) -> None:
-    event = open_event()
-    entry = event.entries.get(boat=1)
-    assert care_moments(entry.pk, 1) == {}
-    note = write_care_note(event, {"boat": "1", "day": "1", "launched": "06:10:30"}, "quill")
-    note.refresh_from_db()
-    assert care_moments(entry.pk, 1) == {"launched": note.launched}
+        receive(SLIP, event.pk, [item(message())], Sender("quill", EVERYTHING))
+    assert len(event_scope._kept) <= event_scope.MOST_KEPT
 
 
 def test_a_row_is_added_once(db: None) -> None:
@@ -147,7 +117,6 @@ def test_a_row_is_added_once(db: None) -> None:
 
 
 def test_a_slip_just_kept_is_the_slip_that_is_read(db: None) -> None:
-    """Rows are made without their constructor: nothing may be missing from them."""
     slip = record(open_event(), note="two bags", checked_in="14:55")
     read = WeighSlip.objects.get()
     for field in WeighSlip._meta.concrete_fields:
@@ -180,15 +149,15 @@ def test_writers_of_one_event_make_one_ledger(several_writers: None) -> None:
 
     def send_all(name: str) -> None:
         for one in sent:
-            told.extend(receive(SlipMessages(), event.pk, [item(one)], Sender(name, EVERYTHING)))
+            told.extend(receive(SLIP, event.pk, [item(one)], Sender(name, EVERYTHING)))
 
     writers([partial(send_all, f"station {n}") for n in range(6)])
     slips = list(WeighSlip.objects.order_by("position").select_related("entry"))
     assert len(slips) == 40 and not breaks(slips)
-    assert sorted(answer.state for answer in told if answer.state != "already") == sorted(
+    assert sorted(outcome.state for _, outcome in told if outcome.state != "already") == sorted(
         ["kept"] * 4 + ["second"] * 36
     )
-    assert len({(answer.id, answer.number) for answer in told}) == 40
+    assert len({(draft.id, outcome.row.number) for draft, outcome in told}) == 40
 
 
 def test_one_id_in_two_events_at_once_is_kept_in_one(several_writers: None) -> None:
@@ -199,11 +168,11 @@ def test_one_id_in_two_events_at_once_is_kept_in_one(several_writers: None) -> N
     def send_all(event: Event, sent: list[dict[str, Any]]) -> None:
         for one in sent:
             ready.wait()
-            told.extend(receive(SlipMessages(), event.pk, [item(one)], Sender(event.name, EVERYTHING)))
+            told.extend(receive(SLIP, event.pk, [item(one)], Sender(event.name, EVERYTHING)))
 
     sent = [message(id=new_id()) for _ in range(25)]
     writers([partial(send_all, event, sent) for event in events])
     assert WeighSlip.objects.count() == 25
-    assert sum(answer.state == "differs" for answer in told) == 25
+    assert sum(outcome.state == "differs" for _, outcome in told) == 25
     for event in events:
         assert not breaks(WeighSlip.objects.filter(event=event).order_by("position").select_related("entry"))

@@ -12,9 +12,9 @@ from stations.speaking import Speaker, fields, message
 
 from weighin.audit.models import HistoryEntry
 from weighin.events.models import Event, RuleSheet
-from weighin.records.parsing.wire import BodyRefused, read_body
+from weighin.public.pages.openapi import document
+from weighin.records.parsing.json_body import BodyRefused, read_body
 from weighin.rules import rulebook
-from weighin.slips.domain.message import SLIP
 from weighin.slips.models import WeighSlip
 
 
@@ -102,7 +102,7 @@ def test_a_day_chosen_early_is_refused_at_the_day(event: Event, table: Speaker) 
 
 
 def test_a_fault_of_the_database_is_one_line_to_come_back_after(table: Speaker, caplog: Any) -> None:
-    with patch("weighin.records.services.receiving.writing", side_effect=OperationalError("disk I/O error\nat page 7")):
+    with patch("weighin.records.services.door.writing", side_effect=OperationalError("disk I/O error\nat page 7")):
         answer = table.post("slips", {"slips": [message()]})
     assert answer.status_code == 503 and int(answer["Retry-After"]) > 0
     assert list(answer.json()) == ["error"] and "send it again" in answer.json()["error"]
@@ -145,11 +145,12 @@ def test_a_form_is_no_json(event: Event, table: Speaker) -> None:
     assert answer.status_code == 400 and list(answer.json()) == ["error"]
 
 
+SCHEMA = document()["components"]["schemas"]["Slip"]
 REQUIRED = ("id", "day", "boat", "fish", "alive", "dead", "weighed", "official")
 
 
 def test_the_required_fields_are_those_of_the_contract() -> None:
-    assert tuple(name for name, field in SLIP.items() if field.required) == REQUIRED
+    assert set(SCHEMA["else"]["required"]) == set(REQUIRED)
 
 
 @pytest.mark.parametrize("name", REQUIRED)

@@ -16,7 +16,7 @@ from world import member
 from weighin.accounts.domain.roles import Role
 from weighin.audit.models import HistoryEntry
 from weighin.events.models import Event
-from weighin.records.services.rows import add, take_out
+from weighin.events.services.rows import add, take_out
 from weighin.rules.faults import Faults
 from weighin.slips.models import WeighSlip
 from weighin.slips.services.slips import correct_slip, void_slip

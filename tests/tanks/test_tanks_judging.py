@@ -9,8 +9,8 @@ import pytest
 
 from weighin.events.domain import temperatures
 from weighin.events.domain.calendar import Calendar, Day
+from weighin.events.domain.scene import Scene
 from weighin.events.models import Event
-from weighin.records.domain.scene import Scene
 from weighin.rules import rulebook
 from weighin.tanks.domain.judging import alarms, not_measured, overdue
 from weighin.tanks.domain.measured import Measured, measured

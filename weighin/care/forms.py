@@ -4,8 +4,8 @@ from typing import Any
 
 from django import forms
 
+from weighin.care.domain.fields import NOTED
 from weighin.care.models import CareNote
-from weighin.care.parsing import NOTE_FIELDS
 from weighin.events.domain import temperatures
 from weighin.events.domain.calendar import Calendar
 from weighin.events.domain.temperatures import Temperature
@@ -53,7 +53,7 @@ class NoteForm(WrittenForm):
 
     def written(self, data: dict[str, Any], day: int, boat: int) -> dict[str, str]:
         """What the service reads: the temperature with its unit."""
-        found = {name: str(data.get(name, "")) for name in NOTE_FIELDS}
+        found = {name: str(data.get(name, "")) for name in NOTED}
         warmth = found["livewell_temp"]
         if warmth and not any(sign.isalpha() for sign in warmth):
             found["livewell_temp"] = f"{warmth} {data.get('livewell_temp_unit', '')}".strip()
@@ -70,7 +70,7 @@ def as_written(note: CareNote | None, calendar: Calendar) -> dict[str, str]:
     """A note's values as a form shows them again."""
     if note is None:
         return {}
-    shown = {name: "" if getattr(note, name) is None else str(getattr(note, name)) for name in NOTE_FIELDS}
+    shown = {name: "" if getattr(note, name) is None else str(getattr(note, name)) for name in NOTED}
     for name in ("pump_ok", "thermometer_ok"):
         shown[name] = {None: "", True: "yes", False: "no"}[getattr(note, name)]
     for name in ("launched", "first_fish"):

@@ -4,8 +4,8 @@ from django.http import HttpRequest, HttpResponse, JsonResponse
 from django.http.response import HttpResponseBase
 from django.utils.cache import get_conditional_response
 
-from weighin.care.queries.ramp import ramp_document
-from weighin.care.services.messages import NoteMessages
+from weighin.care.pages.ramp import ramp_document
+from weighin.care.services.notes import SENT_NOTE
 from weighin.events.access import find
 from weighin.stations.station.shell import Caller, address_of, document_tag, take_in
 
@@ -13,7 +13,7 @@ from weighin.stations.station.shell import Caller, address_of, document_tag, tak
 @address_of("POST", "care")
 def care(request: HttpRequest, caller: Caller) -> HttpResponse:
     """Take care notes in."""
-    return take_in(request, caller, NoteMessages(), "notes")
+    return take_in(request, caller, SENT_NOTE, "notes")
 
 
 @address_of("GET", "care")

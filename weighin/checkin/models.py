@@ -7,8 +7,8 @@ from django.db import models
 from django.utils import timezone
 
 from weighin.audit.models import AppendOnly
+from weighin.events.domain.clock import clock_off
 from weighin.events.models import Event
-from weighin.records.domain.clock import clock_off
 from weighin.records.models import CurrentQuerySet
 from weighin.roster.models import Entry
 

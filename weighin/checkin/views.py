@@ -21,7 +21,7 @@ from weighin.checkin.pages.roll import day_to_show, row, shown
 from weighin.checkin.pages.words import WHERE, in_doubt_said, left
 from weighin.checkin.queries.roll import BoatOnRoll, boat_on_roll, lines_of, roll_of
 from weighin.checkin.services import roll as services
-from weighin.checkin.services.lines import void_line
+from weighin.checkin.services.check_ins import void_check_in
 from weighin.checkin.services.notices import move_due, seen_as
 from weighin.clubs.access import can_in, require
 from weighin.events.access import allow
@@ -161,7 +161,9 @@ def roll_void(request: HttpRequest, event: Event, number: int) -> HttpResponse:
     found = boat_of(event, line.day, line.entry.boat)
     form = ReasonForm(request.POST or None)
     by = request.user.get_username()
-    if request.method == "POST" and form.attempt(lambda data: void_line(line, data["reason"], by, str(request.user))):
+    if request.method == "POST" and form.attempt(
+        lambda data: void_check_in(line, data["reason"], by, str(request.user))
+    ):
         messages.info(request, f"Line {number} of boat {line.entry.boat} is taken out. It stays readable.")
         return _to_roll(event, line.day)
     return render(request, "checkin/roll_void.html", {**boat_context(request, event, found, form), "line": line})

@@ -5,9 +5,9 @@ from typing import Any
 
 from django import forms
 
+from weighin.events.domain.scene import Scene
+from weighin.events.forms.rows import RowForm, moment_fields, shows
 from weighin.holding.models import HoldingPen
-from weighin.records.domain.scene import Scene
-from weighin.records.forms.rows import RowForm, moment_fields, shows
 from weighin.records.forms.written import Written, WrittenForm, choice, count, figure, line
 from weighin.rules import values
 from weighin.rules.faults import Fault, Faults

@@ -7,10 +7,10 @@ from typing import Any
 
 from weighin.events.domain import temperatures
 from weighin.events.domain.calendar import Calendar, read_clock
+from weighin.events.domain.scene import Scene
+from weighin.events.parsing.moments import read_moment
+from weighin.events.parsing.rows import Reader
 from weighin.holding.models import HoldingPen, PenCheck, StudyPen
-from weighin.records.domain.scene import Scene
-from weighin.records.parsing.moments import read_moment
-from weighin.records.parsing.rows import Reader
 from weighin.rules import values
 from weighin.rules.faults import Fault, Faults
 

@@ -9,10 +9,10 @@ from django.urls import reverse
 from django.utils.html import format_html
 from django.utils.safestring import SafeString
 
+from weighin.events.domain.measured import degrees
+from weighin.events.domain.scene import Scene
 from weighin.holding.models import HoldingPen, PenCheck
 from weighin.holding.queries import PenSoFar
-from weighin.records.domain.scene import Scene
-from weighin.records.domain.words import degrees
 from weighin.ui.tables import FigureColumn, NameColumn, RuledTable
 
 

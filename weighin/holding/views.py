@@ -14,6 +14,8 @@ from weighin.accounts.domain.roles import Can
 from weighin.clubs.access import can_in
 from weighin.events.access import allow
 from weighin.events.models import Event
+from weighin.events.queries.scene import scene_of
+from weighin.events.views.rows import edit_row, new_row
 from weighin.holding import tables
 from weighin.holding.domain.draw import draw
 from weighin.holding.forms import MOST_DRAWN, EndForm, SizeForm
@@ -23,8 +25,6 @@ from weighin.holding.pages.desks import BACK, RECORD_DESK, check_desk, pen_desk
 from weighin.holding.queries import LEAST_PENS, pen_so_far, study_of
 from weighin.holding.services import pens as services
 from weighin.holding.tables import ChecksTable, RecordsTable, UnderWayTable
-from weighin.records.queries.scene import scene_of
-from weighin.records.views import edit_row, new_row
 from weighin.roster.models import Entry
 
 PER_PAGE = 50

@@ -1,12 +1,21 @@
 """Teams of an event: found, counted, and the next free boat number."""
 
+from collections.abc import Iterable
 from dataclasses import dataclass
 from decimal import Decimal
 
 from django.db.models import Count, Max, Q, QuerySet
 
+from weighin.events.domain.table import Table
 from weighin.events.models import Event
+from weighin.events.queries.events import calendar_of, rules_of
 from weighin.roster.models import Entry
+
+
+def reading_table(event: Event, entries: Iterable[Entry] | None = None) -> Table:
+    """As ``table_of`` without the check-in table's lines: enough to read slips, not to score them."""
+    known = Entry.objects.filter(event=event) if entries is None else entries
+    return Table(calendar_of(event), rules_of(event), {entry.boat: entry.flight_name for entry in known})
 
 
 def entries_of(event: Event, search: str = "", unpaid: bool = False) -> QuerySet[Entry]:

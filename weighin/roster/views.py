@@ -11,10 +11,10 @@ from weighin.clubs.access import can_in
 from weighin.events.access import allow
 from weighin.events.models import Event
 from weighin.events.queries.events import flight_names
-from weighin.roster import services
 from weighin.roster.forms import RemoveTeamForm, TeamForm, entry_values
 from weighin.roster.models import Entry
 from weighin.roster.queries import entries_of, next_boat, roster_count
+from weighin.roster.services import teams as services
 from weighin.roster.tables import TeamsTable
 
 

@@ -7,7 +7,7 @@ from functools import partial
 from typing import Any
 
 from weighin.events.domain.calendar import Calendar, read_clock
-from weighin.records.domain.clock import CLOCK_MAY_DIFFER
+from weighin.events.domain.clock import CLOCK_MAY_DIFFER
 from weighin.rules import values, weights
 from weighin.rules.faults import Fault, Faults
 from weighin.scales.domain.layouts import KEY, LAYOUTS, OWN, layout_of

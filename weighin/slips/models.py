@@ -7,8 +7,8 @@ from django.db import models
 from django.utils import timezone
 
 from weighin.audit.models import AppendOnly, AppendOnlyQuerySet
+from weighin.events.domain.clock import clock_off
 from weighin.events.models import Event
-from weighin.records.domain.clock import clock_off
 from weighin.records.models import CurrentQuerySet
 from weighin.roster.models import Entry
 
@@ -65,6 +65,7 @@ class WeighSlip(AppendOnly):
     received_at = models.DateTimeField(default=timezone.now)
     recorded_by = models.CharField(max_length=150)
     position = models.PositiveIntegerField()
+    version = models.PositiveSmallIntegerField(default=1, help_text="Of the content that is chained")
     link = models.CharField(max_length=64)
 
     objects = CurrentQuerySet.as_manager()  # type: ignore[misc]

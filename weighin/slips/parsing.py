@@ -1,30 +1,17 @@
-"""Read one weigh slip from written values, as a workbook row, a form or a message gives them.
+"""Read one weigh slip from written values, as a workbook row, a form or a message gives them."""
 
-``read_slip`` returns plain values ready to keep, or raises ``Faults`` naming every wrong field at once.
-Empty text or None means "not recorded".
-"""
-
-from collections.abc import Callable, Collection, Mapping
-from dataclasses import replace
+from collections.abc import Collection, Mapping
 from datetime import datetime
 from typing import Any
 
-from weighin.events.domain.calendar import Calendar
-from weighin.records.domain.table import Table
-from weighin.records.parsing.fields import MOST_FISH, MOST_SIGNS, FieldReader
-from weighin.rules import scoring, values, weights
-from weighin.rules.faults import Faults
-from weighin.slips.domain.values import (
-    AT_RELEASE,
-    COUNTS,
-    SPECIES,
-    TEXTS,
-    TIMES,
-    WEIGHTS,
-    SlipValues,
-    read_largest,
-    rules_slip,
-)
+from weighin.checkin.domain.lateness import check_lateness
+from weighin.events.domain.table import Table
+from weighin.records.parsing.reader import Reader
+from weighin.rules import scoring
+from weighin.rules.faults import FieldName
+from weighin.slips.domain import faults
+from weighin.slips.domain.fields import AT_RELEASE, CLOCK, FIELDS, SPECIES
+from weighin.slips.domain.values import SlipData, rules_slip
 
 TIMES_IN_ORDER = (
     ("first_fish", "checked_in"),
@@ -43,7 +30,7 @@ def read_slip(
     current: bool = True,
     whole: bool = True,
     unsure: Collection[str] = (),
-) -> SlipValues:
+) -> SlipData:
     """Read a slip. ``written`` maps field names to text; ``care_times`` may hold the care note's
     ``launched`` and ``first_fish`` of the same boat and day, so that the order of times can be checked.
     A slip that is not ``current``, because another replaces it or it is a void, may stand on a cancelled day,
@@ -53,133 +40,77 @@ def read_slip(
 
     Raises Faults with the names of the wrong fields, all at once.
     """
-    reader = _SlipReader(written, table, current, unsure)
-    slip = reader.read()
-    if whole and not slip.void:
-        slip.care_times = (care_times or {}) if current else {}
-        reader.check(slip)
-    if reader.faults:
-        raise Faults(reader.faults)
-    return slip
+    void = (written.get("void") or "").strip() == "yes"
+    needed = [field.name for field in FIELDS if field.required and (not void or field.name in ("boat", "day"))]
+    reader = Reader(FIELDS, written, table, current=current and not void, needed=needed, unsure=unsure)
+    reader.read()
+    if whole and not void:
+        check_slip(reader, care_times or {})
+    return SlipData(**reader.finish(), void=void)
 
 
-class _SlipReader(FieldReader):
-    def __init__(
-        self, written: Mapping[str, str | None], table: Table, current: bool = True, unsure: Collection[str] = ()
-    ):
-        super().__init__(written, table, current)
-        self.unsure = frozenset(unsure)
-
-    def read(self) -> SlipValues:
-        calendar, unit = self.table.calendar, self.table.rules.unit
-        void = bool(self.value("void", values.yes_no, False))
-        boat = self.boat("boat", required=True)
-        day = self.day()
-        slip = SlipValues(boat=boat or 0, day=day or 0, void=void)
-        for name in COUNTS:
-            count = self.value(name, _count)
-            if count is None and not self.written.get(name) and not void:
-                self.fault(name, f"the number of fish ({name}) is missing: write it, 0 if there are none")
-            setattr(slip, name, count or 0)
-        slip.short = self.value("short", _count, 0)
-        for name in (*AT_RELEASE, *SPECIES):
-            setattr(slip, name, self.value(name, _count))
-        for name in WEIGHTS:
-            setattr(slip, name, self._written(name, lambda text: weights.read(text, unit)))
-        slip.largest_weights = self._written("largest_weights", lambda text: read_largest(text, unit))
-        slip.largest_weights = ", ".join(part.strip() for part in slip.largest_weights.split(",") if part.strip())
-        if len(slip.largest_weights) > MOST_SIGNS:
-            self.fault("largest_weights", "these are too many to keep: write only the largest that the rules take")
-        slip.big_fish_alive = self.value("big_fish_alive", values.yes_no)
-        slip.well_boat = self.boat("well_boat")
-        slip.minutes_late = self.value("minutes_late", lambda text: values.whole(text, most=2880))
-        slip.excused_minutes = self._written("excused_minutes", lambda text: values.decimal(text, least=0, most=2880))
-        slip.replaces = self.value("replaces", lambda text: values.whole(text, least=1, most=2_000_000_000))
-        slip.number = self.value("slip", lambda text: values.whole(text, least=1, most=2_000_000_000))
-        for name in TEXTS:
-            setattr(slip, name, self.value(name, values.lines, ""))
-        if day is not None:
-            for name in TIMES:
-                setattr(slip, name, self.value(name, lambda text: calendar.read(day, text)))
-        return slip
-
-    def _written(self, name: str, read: Callable[[str], Any]) -> str:
-        """The text as written, once ``read`` accepts it; else empty."""
-        return self.written.get(name, "") if self.value(name, read) is not None else ""
-
-    def sure(self, *names: str) -> bool:
-        """Whether none of the fields is wrong or unsure."""
-        return self.unsure.isdisjoint(names) and not any(fault.field in names for fault in self.faults)
-
-    def check(self, slip: SlipValues) -> None:
-        """What can only be said of several fields together; those that are wrong by themselves are left out."""
-        if slip.checked_in is not None and slip.minutes_late is not None:
-            self.fault("minutes_late", "both checked_in and minutes_late are given: keep one of them", "checked_in")
-        self.no_excuse_beside_minutes(slip.minutes_late, slip.excused_minutes)
-        gone = {name: getattr(slip, name) or 0 for name in AT_RELEASE}
-        if sum(gone.values()) > slip.alive and self.sure("dead_at_release", "kept", "alive"):
-            larger, other = sorted(AT_RELEASE, key=lambda name: -gone[name])
-            self.fault(
-                larger,
-                f"{gone['dead_at_release']} dead at release and {gone['kept']} kept are more than the {slip.alive} alive: count again",
-                other,
-                "alive",
-            )
-        species = {name: getattr(slip, name) for name in SPECIES if getattr(slip, name)}
-        if sum(species.values()) > slip.fish and self.sure("fish", *SPECIES):
-            most, *others = sorted(species, key=lambda name: -species[name])
-            self.fault(most, f"the species add up to {sum(species.values())} of {slip.fish} fish: count again", *others)
-        self._check_times(slip)
-        self._check_score(slip)
-
-    def _check_score(self, slip: SlipValues) -> None:
-        # As of a boat on time: what the check-in table says may change, and a slip must be sound whatever it comes to
-        table = replace(self.table, arrivals={})
-        unsure = {*self.unsure, *(fault.field for fault in self.faults)}
-        if not unsure.isdisjoint(scoring.LATENESS):
-            slip = replace(slip, checked_in=None, minutes_late=None)
-        try:
-            plain = rules_slip(slip, table)
-        except ValueError:  # a due time that the clocks skip is named where it is written
-            plain = rules_slip(replace(slip, checked_in=None), table)
-            unsure.add("checked_in")
-        self.faults.extend(scoring.faults(self.table.rules, plain, unsure))
-
-    def _check_times(self, slip: SlipValues) -> None:
-        known = {**slip.care_times, **{name: getattr(slip, name) for name in TIMES if getattr(slip, name)}}
-        for earlier, later in TIMES_IN_ORDER:
-            if earlier in known and later in known and known[earlier] > known[later]:
-                self.fault(later, f"{later} is before {earlier}: correct one of the two times", earlier)
-        end = "released" if "released" in known else "weighed"
-        start = known.get("first_fish") or known.get("launched") or self._start(slip.day)
-        early = start is not None and end in known and known[end] < start
-        if early and self.current and self.sure(*TIMES, "start_time"):
-            going_on = self._day_of(known[end])
-            # A time of day takes its date from the day, so that it speaks of no other day
-            if going_on < slip.day and len(self.written.get(end, "")) > len("14:42:00"):
-                self.fault("day", _too_early(self.table.calendar, slip.day, going_on), end)
-            else:
-                self.fault(end, f"{end} is before the day started: the fish cannot have been held, correct the time")
-
-    def _day_of(self, moment: datetime) -> int:
-        """The last fished day that had begun by then; before the first one the last of all."""
-        fished = self.table.calendar.fished
-        begun = [day for day in fished if (start := self._start(day)) is not None and start <= moment]
-        return max(begun, default=max(self.table.calendar.days))
-
-    def _start(self, day: int) -> datetime | None:
-        """When the day starts; None while that cannot be told, which is named where it is written."""
-        try:
-            return self.table.calendar.start(day)
-        except (ValueError, KeyError):
-            return None
+def check_slip(reader: Reader, care_times: Mapping[str, datetime]) -> None:
+    """Name what can only be said of several fields together; those that are wrong by themselves are left out."""
+    slip = SlipData(**reader.values)
+    check_lateness(reader)
+    gone = {name: reader[name] or 0 for name in AT_RELEASE}
+    if sum(gone.values()) > slip.alive and reader.sure("dead_at_release", "kept", "alive"):
+        larger, other = sorted(AT_RELEASE, key=lambda name: -gone[name])
+        counts = {"dead": gone["dead_at_release"], "kept": gone["kept"], "alive": slip.alive}
+        reader.fault(larger, faults.MORE_GONE_THAN_ALIVE, other, "alive", **counts)
+    species = {name: reader[name] for name in SPECIES if reader[name]}
+    if sum(species.values()) > slip.fish and reader.sure("fish", *SPECIES):
+        most, *others = sorted(species, key=lambda name: -species[name])
+        reader.fault(most, faults.MORE_SPECIES_THAN_FISH, *others, counted=sum(species.values()), fish=slip.fish)
+    _check_times(reader, care_times if reader.current else {})
+    _check_score(reader, slip)
 
 
-def _count(text: str) -> int:
-    return values.whole(text, most=MOST_FISH)
+def _check_score(reader: Reader, slip: SlipData) -> None:
+    # As of a boat on time: what the check-in table says may change, and a slip must be sound whatever it comes to
+    table = Table(reader.context.calendar, reader.context.rules, reader.context.boats)
+    unsure = {*reader.unsure, *(fault.field for fault in reader.faults)}
+    if not unsure.isdisjoint(scoring.LATENESS):
+        slip = SlipData(**{**vars(slip), "checked_in": None, "minutes_late": None})
+    try:
+        plain = rules_slip(slip, table)
+    except ValueError:  # a due time that the clocks skip is named where it is written
+        plain = rules_slip(SlipData(**{**vars(slip), "checked_in": None}), table)
+        unsure.add("checked_in")
+    reader.faults.extend(scoring.faults(table.rules, plain, unsure))
 
 
-def _too_early(calendar: Calendar, day: int, going_on: int) -> str:
-    begins = calendar.start(day).astimezone(calendar.zone)
-    when = f"{begins:%A, %B} {begins.day} at {begins:%H:%M}"
-    return f"day {day} begins on {when}, after these fish were weighed: choose day {going_on}"
+def _check_times(reader: Reader, care_times: Mapping[str, datetime]) -> None:
+    known = {**care_times, **{name: reader[name] for name in CLOCK if reader[name]}}
+    for earlier, later in TIMES_IN_ORDER:
+        if earlier in known and later in known and known[earlier] > known[later]:
+            said = {"later": FieldName(later), "earlier": FieldName(earlier)}
+            reader.fault(later, faults.TIMES_OUT_OF_ORDER, earlier, **said)
+    end = "released" if "released" in known else "weighed"
+    start = known.get("first_fish") or known.get("launched") or _start(reader, reader["day"])
+    early = start is not None and end in known and known[end] < start
+    if not (early and reader.current and reader.sure(*CLOCK, "start_time")):
+        return
+    day, going_on = reader["day"], _day_of(reader, known[end])
+    # A time of day takes its date from the day, so that it speaks of no other day
+    if going_on < day and len(reader.texts.get(end, "")) > len("14:42:00"):
+        begins = _start(reader, day).astimezone(reader.context.calendar.zone)
+        when = f"{begins:%A, %B} {begins.day} at {begins:%H:%M}"
+        reader.fault("day", faults.OF_AN_EARLIER_DAY, end, day=day, begins=when, other=going_on)
+    else:
+        reader.fault(end, faults.BEFORE_THE_DAY, field=FieldName(end))
+
+
+def _day_of(reader: Reader, moment: datetime) -> int:
+    """The last fished day that had begun by then; before the first one the last of all."""
+    calendar = reader.context.calendar
+    begun = [day for day in calendar.fished if (start := _start(reader, day)) is not None and start <= moment]
+    return int(max(begun, default=max(calendar.days)))
+
+
+def _start(reader: Reader, day: int | None) -> Any:
+    """When the day starts; None while that cannot be told, which is named where it is written."""
+    try:
+        return reader.context.calendar.start(day)
+    except (ValueError, KeyError):
+        return None

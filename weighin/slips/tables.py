@@ -12,8 +12,8 @@ from django.urls import reverse
 from django.utils.html import format_html
 from django.utils.safestring import SafeString
 
-from weighin.records.domain.clock import clock
-from weighin.records.domain.table import Table
+from weighin.events.domain.clock import clock
+from weighin.events.domain.table import Table
 from weighin.slips.domain.explaining import scored
 from weighin.slips.models import WeighSlip
 from weighin.slips.queries.slips import doubled, replaced_by, state_in_words

@@ -12,8 +12,8 @@ from django.utils.translation import gettext, ngettext
 
 from weighin.checkin.domain.arrival import Arrival, arrival_counted
 from weighin.events.domain.calendar import Calendar
+from weighin.events.domain.table import Table
 from weighin.mortality.domain.words import counted
-from weighin.records.domain.table import Table
 from weighin.rules import rulebook, weights
 from weighin.rules.rulebook import Rulebook
 from weighin.rules.scoring import on_scale

@@ -2,8 +2,8 @@
 
 from weighin.care.models import CareNote
 from weighin.events.domain.calendar import Calendar
-from weighin.records.domain.clock import clock
-from weighin.records.domain.words import degrees
+from weighin.events.domain.clock import clock
+from weighin.events.domain.measured import degrees
 
 LABELS = {
     "pump_ok": "Pump runs",

@@ -8,17 +8,17 @@ from typing import Any
 
 from django.db.models import QuerySet
 
-from weighin.audit.domain.chain import link
 from weighin.care.domain.checks import Care, Observed, Times, care
+from weighin.care.domain.fields import NOTE
 from weighin.care.models import CareNote, SentNote
-from weighin.care.parsing import NOTE_FIELDS
 from weighin.checkin.queries.arrivals import table_of
 from weighin.events.domain import temperatures
 from weighin.events.domain.calendar import Calendar
+from weighin.events.domain.table import Table
 from weighin.events.domain.temperatures import Temperature
 from weighin.events.models import Event
 from weighin.events.queries.events import lake_temperatures
-from weighin.records.domain.table import Table
+from weighin.records.domain.rows import fingerprint as fingerprint_of
 from weighin.roster.models import Entry
 from weighin.rules.rulebook import Rulebook
 from weighin.slips.models import WeighSlip
@@ -128,6 +128,13 @@ def fishing(event: Event, entries: Iterable[Entry], table: Table) -> dict[int, l
     }
 
 
+def care_times(entry_id: int, day: int) -> dict[str, datetime]:
+    """When a boat launched and had its first fish that day, as far as its care note says."""
+    note = CareNote.objects.filter(entry=entry_id, day=day).only("launched", "first_fish").first()
+    found = {"launched": note.launched, "first_fish": note.first_fish} if note else {}
+    return {name: moment for name, moment in found.items() if moment is not None}
+
+
 def note_of(event: Event, day: int, boat: int) -> CareNote | None:
     """A boat's care note of a day."""
     return event.care_notes.filter(day=day, entry__boat=boat).select_related("entry").first()
@@ -135,10 +142,7 @@ def note_of(event: Event, day: int, boat: int) -> CareNote | None:
 
 def fingerprint(note: CareNote | None) -> str:
     """A digest of what a note says, by which a page knows whether it changed meanwhile; empty without a note."""
-    if note is None:
-        return ""
-    said = {name: getattr(note, name) for name in NOTE_FIELDS}
-    return link("", {name: None if value in (None, "") else str(value) for name, value in said.items()})
+    return fingerprint_of(NOTE, note)
 
 
 def care_part(rows: Iterable[CareRow]) -> list[dict[str, Any]]:

@@ -1,23 +1,38 @@
 """Settle a care note of a phone that contradicts the one that stands: an official says which holds."""
 
 from datetime import datetime
-from uuid import uuid4
 
-from django.db.models import Max
+from django.utils.translation import gettext as _
 
-from weighin.audit.database.statements import add
-from weighin.audit.services import note as note_history
 from weighin.audit.services import writing
+from weighin.care.domain import faults
 from weighin.care.models import CareNote, SentNote
 from weighin.care.queries.care import waiting_notes
-from weighin.care.services.messages import plain_note, text_of
-from weighin.care.services.notes import write_care_note
+from weighin.care.services.notes import SentNoteRecord, plain_note, texts_of, write_care_note
 from weighin.events.models import Event
-from weighin.events.services.revision import locked, raise_revision
-from weighin.rules.faults import Fault, Faults
+from weighin.records.domain.messages import Draft, Sender
+from weighin.records.services.door import write
+from weighin.records.services.record_type import Noted
+from weighin.roster.services.event_scope import EVENT
+from weighin.rules.faults import Faults
 
-GONE = "this note waits no longer: somebody else has settled it meanwhile"
 MOST_SIGNS = 300
+
+
+class Settled(SentNoteRecord):
+    """The row that closes a waiting note; ``holds``: its word, else what stood."""
+
+    def __init__(self, holds: bool):
+        self.holds = holds
+
+    def history(self, row: SentNote, old: SentNote | None, done: str) -> Noted:
+        assert old is not None
+        said = {"number": old.number, "boat": row.entry.boat, "day": row.day, "reason": row.reason}
+        if self.holds:
+            sentence = _("Care note %(number)s for boat %(boat)s, day %(day)s, settled: its word holds: %(reason)s")
+        else:
+            sentence = _("Care note %(number)s for boat %(boat)s, day %(day)s, settled: what stood holds: %(reason)s")
+        return Noted("care.settled", sentence % said, _("boat %(boat)s, day %(day)s") % said)
 
 
 def settle_note(event: Event, number: int, choice: str, reason: str, by: str) -> SentNote:
@@ -27,34 +42,23 @@ def settle_note(event: Event, number: int, choice: str, reason: str, by: str) ->
     """
     why = reason.strip()
     if choice not in ("sent", "kept"):
-        raise Faults([Fault("", "say which of the two holds: use one of the two buttons")])
-    if not why or len(why) > MOST_SIGNS:
-        said = f"write {MOST_SIGNS} characters or fewer" if why else "write why, in a few words: the history keeps it"
-        raise Faults([Fault("reason", said)])
+        raise Faults([faults.NEITHER_HOLDS.at("")])
+    if not why:
+        raise Faults([faults.NO_REASON_TO_SETTLE.at("reason")])
+    if len(why) > MOST_SIGNS:
+        raise Faults([faults.REASON_TO_SETTLE_TOO_LONG.at("reason", most=MOST_SIGNS)])
     with writing():
-        held = locked(event)
-        waiting = waiting_notes(held.pk).filter(number=number).first()
+        EVENT.open(event.pk)
+        waiting = waiting_notes(event.pk).filter(number=number).first()
         if waiting is None:
-            raise Faults([Fault("", GONE)])
-        boat = waiting.entry.boat
+            raise Faults([faults.SETTLED_MEANWHILE.at("")])
+        of_a_day = {"boat": str(waiting.entry.boat), "day": str(waiting.day)}
         if choice == "sent":
             standing = CareNote.objects.filter(entry=waiting.entry, day=waiting.day).first()
             whole = {**(plain_note(vars(standing)) if standing else {}), **waiting.said}
-            written = {name: text_of(value) for name, value in whole.items()}
-            write_care_note(held, {**written, "boat": str(boat), "day": str(waiting.day)}, by)
-        row = _closing(held, waiting, why, by)
-        raise_revision(held)
-        held_words = "its word holds" if choice == "sent" else "what stood holds"
-        note_history(
-            by,
-            "care.settled",
-            f"Care note {number} for boat {boat}, day {waiting.day}, settled: {held_words}: {why}",
-            club_id=held.season.club_id,
-            event_id=held.pk,
-            subject=f"boat {boat}, day {waiting.day}",
-            details={"id": str(waiting.pk), "said": waiting.said, "holds": choice},
-        )
-    return row
+            write_care_note(event, {**texts_of(whole), **of_a_day}, by)
+        draft = Draft({**of_a_day, "reason": why}, replaces=number, void=True)
+        return write(Settled(choice == "sent"), event.pk, draft, Sender(by, frozenset({"care"}), asked=True)).kept()
 
 
 def as_note(sent: SentNote) -> CareNote:
@@ -64,22 +68,3 @@ def as_note(sent: SentNote) -> CareNote:
         if name in said:
             said[name] = datetime.fromisoformat(said[name])
     return CareNote(event=sent.event, entry=sent.entry, day=sent.day, **said)
-
-
-def _closing(event: Event, waiting: SentNote, why: str, by: str) -> SentNote:
-    last = SentNote.objects.filter(event=event).aggregate(most=Max("number"))["most"] or 0
-    row = SentNote(
-        id=uuid4(),
-        event=event,
-        entry=waiting.entry,
-        number=last + 1,
-        day=waiting.day,
-        said={},
-        stands=False,
-        replaces=waiting,
-        void=True,
-        reason=why,
-        recorded_by=by,
-    )
-    add(row)
-    return row

@@ -13,8 +13,8 @@ from django.utils.safestring import SafeString
 
 from weighin.care.queries.care import CareRow
 from weighin.care.tables.words import failed_in_words, held_in_words, passed_in_words
+from weighin.events.domain.measured import minutes
 from weighin.events.domain.temperatures import Temperature
-from weighin.records.domain.words import minutes
 from weighin.rules.rulebook import Rulebook
 from weighin.ui.tables import FigureColumn, NameColumn, RuledTable
 

@@ -12,7 +12,7 @@ from django.utils.safestring import SafeString
 from weighin.care.queries.season import CareRecord, TeamDay, TeamRecord
 from weighin.care.tables.season_words import checks_said, live_range, live_share, time_range, time_said
 from weighin.care.tables.words import NAMES
-from weighin.records.domain.words import minutes
+from weighin.events.domain.measured import minutes
 from weighin.ui.tables import FigureColumn, NameColumn, RuledTable, TotalColumn
 from weighin.ui.templatetags.ui import counted, percent
 

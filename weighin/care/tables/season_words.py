@@ -3,7 +3,7 @@
 from decimal import Decimal
 
 from weighin.care.queries.season import MeanTime, TeamRecord
-from weighin.records.domain.words import minutes
+from weighin.events.domain.measured import minutes
 from weighin.survival.clusters import Clustered
 from weighin.ui.templatetags.ui import SPACE
 

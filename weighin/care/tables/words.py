@@ -4,8 +4,8 @@ from collections.abc import Iterable
 
 from weighin.care.domain.checks import CHECKS
 from weighin.care.queries.care import CareRow
+from weighin.events.domain.measured import degrees, minutes
 from weighin.events.domain.temperatures import Temperature
-from weighin.records.domain.words import degrees, minutes
 from weighin.rules.rulebook import Rulebook
 from weighin.rules.values import plain
 

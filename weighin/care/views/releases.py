@@ -10,8 +10,8 @@ from weighin.care.queries.care import deep_boats, signs_of_depth
 from weighin.clubs.access import can_in
 from weighin.events.access import allow
 from weighin.events.models import Event, Handling
+from weighin.events.queries.scene import scene_of
 from weighin.planning.domain.species import fish_of
-from weighin.records.queries.scene import scene_of
 from weighin.tanks.pages.release_words import against_slips, headline, sites_said
 from weighin.tanks.queries.releases import releases_of
 from weighin.tanks.tables.releases import KeptTable, ReleasesTable, SitesTable, WalksTable

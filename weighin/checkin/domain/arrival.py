@@ -9,7 +9,7 @@ from types import SimpleNamespace
 from typing import Any
 
 from weighin.events.domain.calendar import Calendar
-from weighin.records.domain.table import Table
+from weighin.events.domain.table import Table
 from weighin.rules import scoring
 from weighin.rules.slips import Slip
 

@@ -5,8 +5,8 @@ from dataclasses import dataclass
 from datetime import datetime
 from typing import Protocol
 
+from weighin.events.domain.table import Table
 from weighin.events.models import Event
-from weighin.records.domain.table import Table
 
 
 class Weighed(Protocol):

@@ -11,8 +11,8 @@ from weighin.checkin.pages.words import WHERE, flight_said, left, named, shorten
 from weighin.checkin.queries.roll import BoatOnRoll, FlightOnRoll, Roll, told
 from weighin.checkin.services.notices import moved_said
 from weighin.events.domain.calendar import Calendar
+from weighin.events.domain.clock import clock
 from weighin.events.models import Event
-from weighin.records.domain.clock import clock
 from weighin.rules import values, weights
 from weighin.rules.rulebook import Rulebook
 

@@ -7,7 +7,7 @@ from typing import Any
 from weighin.checkin.models import CheckIn, DueNotice
 from weighin.checkin.queries.roll import BoatOnRoll
 from weighin.events.domain.calendar import Calendar
-from weighin.records.domain.clock import clock
+from weighin.events.domain.clock import clock
 
 WHERE = {
     **dict(CheckIn.Whereabouts.choices),

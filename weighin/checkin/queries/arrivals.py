@@ -8,10 +8,10 @@ from django.db.models import QuerySet
 
 from weighin.checkin.domain.arrival import Arrival, arrival_of
 from weighin.checkin.models import CheckIn
+from weighin.events.domain.table import Table
 from weighin.events.models import Event
-from weighin.records.domain.table import Table
-from weighin.records.queries.desk import reading_table
 from weighin.roster.models import Entry
+from weighin.roster.queries import reading_table
 
 
 def table_of(event: Event, entries: Iterable[Entry] | None = None, until: datetime | None = None) -> Table:

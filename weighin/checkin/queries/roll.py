@@ -13,8 +13,8 @@ from weighin.checkin.domain.arrival import Arrival, Late, arrival_counted, arriv
 from weighin.checkin.domain.evidence import Weighed, current_slips, fish_no_more
 from weighin.checkin.models import CheckIn, DueNotice
 from weighin.checkin.queries.arrivals import table_of
+from weighin.events.domain.table import Table
 from weighin.events.models import Event
-from weighin.records.domain.table import Table
 from weighin.roster.models import Entry
 
 Row = TypeVar("Row", CheckIn, Weighed)

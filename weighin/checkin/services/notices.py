@@ -11,6 +11,7 @@ from django.utils import timezone
 from weighin.audit.services import writing
 from weighin.checkin.models import DueNotice
 from weighin.events.domain.calendar import Calendar, read_clock
+from weighin.events.domain.clock import CLOCK_MAY_DIFFER, clock
 from weighin.events.models import Event
 from weighin.events.queries.events import calendar_of
 from weighin.events.services.due_times import (
@@ -23,7 +24,6 @@ from weighin.events.services.due_times import (
     move_due_times,
 )
 from weighin.events.services.revision import locked
-from weighin.records.domain.clock import CLOCK_MAY_DIFFER, clock
 from weighin.rules import values
 from weighin.rules.faults import Fault, Faults
 

@@ -9,9 +9,9 @@ from django.utils import timezone
 from weighin.audit.services import note, writing
 from weighin.checkin.models import CheckIn
 from weighin.checkin.queries.roll import IN, boat_on_roll, roll_of
-from weighin.checkin.services.lines import keep_line, open_desk, write_line
+from weighin.checkin.services.check_ins import record_check_in
 from weighin.events.models import Event
-from weighin.records.queries.desk import Desk
+from weighin.roster.services.event_scope import EVENT, EventContext
 from weighin.rules import values
 from weighin.rules.faults import Fault, Faults
 
@@ -42,7 +42,7 @@ def check_in_now(
         "boat": str(boat), "day": str(day), "whereabouts": Where.IN_BY_WATER, "official": official,
         "checked_in": moment.replace(microsecond=0).isoformat(),
     }  # fmt: skip
-    return write_line(event, said, by, id)
+    return record_check_in(event, said, by, id)
 
 
 def take_word(
@@ -71,7 +71,7 @@ def take_word(
     if not texts.get("whereabouts"):
         raise Faults([Fault("whereabouts", "choose where the boat is, as far as you know")])
     try:
-        return write_line(event, {"boat": str(boat), "day": str(day), **texts}, by, id, old)
+        return record_check_in(event, {"boat": str(boat), "day": str(day), **texts}, by, id, old)
     except Faults as found:
         moved = {"checked_in": "time", "told_at": "time", "minutes_late": "time"}
         raise Faults(Fault(moved.get(f.field, f.field), f.message, f.also) for f in found.faults) from None
@@ -80,15 +80,15 @@ def take_word(
 def launch(event: Event, day: int, flight: str, by: str, official: str) -> list[int]:
     """Note for every boat of a flight of which there is no word that it launched now; the boats. Raises Faults."""
     with writing():
-        desk = open_desk(event)
-        found = next((one for one in roll_of(desk.event, day).flights if one.name == flight), None)
+        context = EVENT.open(event.pk)
+        found = next((one for one in roll_of(context.event, day).flights if one.name == flight), None)
         boats = [boat.entry.boat for boat in found.unheard] if found else []
         moment = timezone.now().replace(microsecond=0).isoformat()
         for boat in boats:
             said = {
                 "boat": str(boat), "day": str(day), "whereabouts": Where.LAUNCHED, "told_at": moment, "official": official,
             }  # fmt: skip
-            keep_line(desk, said, by, uuid.uuid4())
+            record_check_in(event, said, by, uuid.uuid4())
         return boats
 
 
@@ -100,20 +100,20 @@ def record_tow(event: Event, day: int, said: Mapping[str, str], by: str, id: uui
     the place of any excused before. Raises Faults with those names.
     """
     with writing():
-        desk = open_desk(event)
-        boats, minutes, excused = _read_tow(desk, said)
+        context = EVENT.open(event.pk)
+        boats, minutes, excused = _read_tow(context, said)
         reason = said["reason"].strip()
         told = f"boat {boats['towing']} towed boat {boats['towed']} in: {reason}"
         keys = {who: uuid.uuid5(id, who) for who in excused}
         again = CheckIn.objects.filter(pk__in=keys.values()).exists()
-        lines = [_excuse(desk, day, boats[who], minutes, told, said, by, key) for who, key in keys.items()]
+        lines = [_excuse(context, day, boats[who], minutes, told, said, by, key) for who, key in keys.items()]
         named = " and ".join(f"boat {boats[who]}" for who in excused)
         if not again:
             note(
                 by,
                 "checkin.tow",
                 f"Boat {boats['towing']} towed boat {boats['towed']} in, day {day}: {named} excused {minutes} minutes: {reason}",
-                club_id=desk.event.season.club_id,
+                club_id=context.club_id,
                 event_id=event.pk,
                 subject=f"boat {boats['towing']}",
                 details={"day": day, "towing": boats["towing"], "towed": boats["towed"], "minutes": minutes},
@@ -121,7 +121,7 @@ def record_tow(event: Event, day: int, said: Mapping[str, str], by: str, id: uui
         return lines
 
 
-def _read_tow(desk: Desk, said: Mapping[str, str]) -> tuple[dict[str, int], str, tuple[str, ...]]:
+def _read_tow(context: EventContext, said: Mapping[str, str]) -> tuple[dict[str, int], str, tuple[str, ...]]:
     faults, boats = [], {}
     for name in ("towing", "towed"):
         try:
@@ -131,7 +131,7 @@ def _read_tow(desk: Desk, said: Mapping[str, str]) -> tuple[dict[str, int], str,
                 Fault(name, str(error) if said.get(name, "").strip() else "the boat is missing: write its number")
             )
             continue
-        if boats[name] not in desk.entries:
+        if boats[name] not in context.entries:
             faults.append(Fault(name, f"there is no boat {boats[name]} in this event: correct the number"))
     if not faults and boats["towing"] == boats["towed"]:
         faults.append(Fault("towed", "a boat cannot tow itself in: write the other boat’s number"))
@@ -155,16 +155,23 @@ def _read_tow(desk: Desk, said: Mapping[str, str]) -> tuple[dict[str, int], str,
 
 
 def _excuse(
-    desk: Desk, day: int, boat: int, minutes: str, reason: str, said: Mapping[str, str], by: str, id: uuid.UUID
+    context: EventContext,
+    day: int,
+    boat: int,
+    minutes: str,
+    reason: str,
+    said: Mapping[str, str],
+    by: str,
+    id: uuid.UUID,
 ) -> CheckIn:
-    found = boat_on_roll(desk.event, day, boat)
+    found = boat_on_roll(context.event, day, boat)
     if found is None:
         raise Faults([Fault("towing", f"there is no day {day} in this event")])
     new = {"boat": str(boat), "day": str(day), "excused_minutes": minutes, "official": said.get("official", "")}
     kept = CheckIn.objects.filter(pk=id).select_related("replaces").first()
     old = kept.replaces if kept else next(iter(found.times), None)
     if old is None:
-        return keep_line(desk, {**new, "note": reason}, by, id)
+        return record_check_in(context.event, {**new, "note": reason}, by, id)
     if old.minutes_late is not None:
         late = f"boat {boat} has {old.minutes_late} minutes late on its line, which leave out what is excused: correct that line instead"
         raise Faults([Fault("minutes", late)])
@@ -173,4 +180,4 @@ def _excuse(
         "checked_in": old.checked_in.isoformat() if old.checked_in else "",
         "told_at": old.told_at.isoformat() if old.told_at else "",
     }  # fmt: skip
-    return keep_line(desk, {**stays, **new, "reason": reason}, by, id, old)
+    return record_check_in(context.event, {**stays, **new, "reason": reason}, by, id, old)

@@ -29,6 +29,7 @@ def raise_revision_of_due_times(event: Event) -> None:
     raise_revision(event)
 
 
-def raise_revision(event: Event) -> None:
-    """Tell readers and caches that something about the event changed."""
-    run("UPDATE events_event SET revision = revision + 1 WHERE id = %s", [event.pk])
+def raise_revision(event: Event) -> int:
+    """Tell readers and caches that something about the event changed; the new revision."""
+    raised = run("UPDATE events_event SET revision = revision + 1 WHERE id = %s RETURNING revision", [event.pk])
+    return int(raised[0])

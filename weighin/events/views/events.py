@@ -20,7 +20,7 @@ from weighin.events.forms.events import ZONES, DayForm, EventForm, FlightForm, N
 from weighin.events.models import Event
 from weighin.events.queries.events import club_events, events_in, first_slip, flight_names, listed
 from weighin.events.services import events, flights
-from weighin.events.tables import EventsTable
+from weighin.events.tables.events import EventsTable
 
 form_page = require_http_methods(["GET", "HEAD", "POST"])
 FROM_THE_LAST = ("season", "water", "start_time", "due_time", "time_zone", "weight_unit", "handling", "entry_fee")

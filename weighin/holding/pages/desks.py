@@ -1,5 +1,7 @@
 """Where pens, checks and finished rows are written."""
 
+from weighin.events.pages import Desk, of_event
+from weighin.events.queries.scene import scene_of
 from weighin.holding.forms import CheckForm, PenForm, RecordForm
 from weighin.holding.models import PenCheck, StudyPen
 from weighin.holding.parsing import (
@@ -8,8 +10,6 @@ from weighin.holding.parsing import (
     read_study_pen,
 )
 from weighin.holding.services.books import CHECKS, PENS, RECORDS
-from weighin.records.pages import Desk, of_event
-from weighin.records.queries.scene import scene_of
 
 BACK = "holding:holding"
 

@@ -1,8 +1,8 @@
 """How pens, checks and finished rows are kept and named in the history."""
 
+from weighin.events.services.rows import Book
 from weighin.holding.models import HoldingPen, PenCheck, StudyPen
 from weighin.holding.parsing import CHECK_FIELDS, RECORD_FIELDS, STUDY_PEN_FIELDS
-from weighin.records.services.rows import Book
 
 PENS = Book(StudyPen, "study_pen", "Holding pen", STUDY_PEN_FIELDS, after_closing=True)
 CHECKS = Book(PenCheck, "pen_check", "Pen check", CHECK_FIELDS, after_closing=True, event="pen__event")

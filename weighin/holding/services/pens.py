@@ -4,10 +4,10 @@ from typing import Any
 
 from weighin.audit.services import note, writing
 from weighin.events.models import Event
+from weighin.events.queries.scene import scene_of
 from weighin.events.services.revision import raise_revision
 from weighin.holding.models import HoldingPen, StudyPen
 from weighin.holding.queries import pen_so_far
-from weighin.records.queries.scene import scene_of
 from weighin.rules.faults import Fault, Faults
 
 NO_CHECK = "nobody has looked into this pen yet: write a check first, also when no fish was dead"

@@ -7,7 +7,7 @@ from typing import Any
 
 from weighin.events.domain.calendar import Calendar
 from weighin.rules.rulebook import Rulebook
-from weighin.slips.domain.values import SlipValues
+from weighin.slips.domain.values import SlipData
 
 
 @dataclass
@@ -84,7 +84,7 @@ class Plan:
     days: list[DayPlan] = field(default_factory=list)
     flights: list[FlightPlan] = field(default_factory=list)
     entries: list[EntryPlan] = field(default_factory=list)
-    slips: list[SlipValues] = field(default_factory=list)
+    slips: list[SlipData] = field(default_factory=list)
     checkins: list[dict[str, Any]] = field(default_factory=list)
     notes: list[dict[str, Any]] = field(default_factory=list)
     tanks: list[dict[str, Any]] = field(default_factory=list)

@@ -14,9 +14,9 @@ from django.db.utils import DatabaseError
 from django.utils import timezone
 
 from weighin.audit.database.triggers import ACTS, append_only_tables
+from weighin.events.domain.clock import CLOCK_MAY_DIFFER
 from weighin.events.models import Event
 from weighin.operations.queries.ledgers import ledger_of
-from weighin.records.domain.clock import CLOCK_MAY_DIFFER
 from weighin.slips.models import WeighSlip
 
 LEAST_FREE = 200 * 1024 * 1024

@@ -8,18 +8,16 @@ from datetime import timedelta
 from pathlib import Path
 from typing import Any
 
-from weighin.audit.services import writing
-from weighin.checkin.services.lines import keep_line, open_desk
-from weighin.checkin.services.messages import CheckInMessages
+from weighin.checkin.services.check_ins import record_check_in
+from weighin.events.domain.scene import Scene
 from weighin.events.models import Event
 from weighin.events.queries.events import calendar_of
+from weighin.events.queries.scene import scene_of
+from weighin.events.services.rows import Book, add
 from weighin.holding.models import StudyPen
 from weighin.holding.parsing import read_check, read_study_pen
 from weighin.holding.services.books import CHECKS, PENS
 from weighin.line.services import say
-from weighin.records.domain.scene import Scene
-from weighin.records.queries.scene import scene_of
-from weighin.records.services.rows import Book, add
 from weighin.scales.services.scales import write_check, write_scale
 from weighin.slips.queries.pads import missing_numbers
 from weighin.slips.services.pads import hand_out, say_unused
@@ -62,8 +60,7 @@ def _keep(event: Event, written: Mapping[str, str], by: str, key: uuid.UUID) -> 
         add(CHECKS, event, lambda held: read_check(texts, scene_of(held), pen), by, key)
     elif written["row"] == "check_in":
         said = {name: text for name, text in written.items() if name not in ("event", "row")}
-        with writing():  # by the rules of a station: the demo's clock may be anywhere
-            keep_line(open_desk(event), said, by, key, kind=CheckInMessages())
+        record_check_in(event, said, by, key, asked=False)  # the demo's clock may be anywhere
     elif written["row"] == "line_word":
         _say_in_line(event, written, by, key)
     elif written["row"] == "scale":

@@ -3,7 +3,7 @@
 from weighin.audit.services import note, writing
 from weighin.care.models import CareNote, SentNote
 from weighin.checkin.models import CheckIn, DueNotice
-from weighin.checkin.services.messages import keep_checkins
+from weighin.checkin.services.check_ins import CHECK_IN
 from weighin.clubs.models import Club
 from weighin.clubs.services.clubs import club_named, season_named, water_named
 from weighin.events.models import Event, EventDay, Flight, RuleSheet
@@ -11,11 +11,14 @@ from weighin.events.queries.slugs import free_slug
 from weighin.holding.models import HoldingPen, StudyPen
 from weighin.line.models import LineTerms, LineWord
 from weighin.operations.domain.plan import Plan
+from weighin.records.domain.messages import Sender
+from weighin.records.services.door import write_many
 from weighin.roster.models import Entry
-from weighin.roster.services import add_entries
+from weighin.roster.services.event_scope import EVENT
+from weighin.roster.services.teams import add_entries
 from weighin.rules.faults import Fault, Faults
 from weighin.slips.models import WeighSlip
-from weighin.slips.services.slips import keep as keep_slips
+from weighin.slips.services.slips import SLIP
 from weighin.tanks.models import FloaterWalk, KeptFish, Release, TankReading, Treatment
 
 
@@ -54,8 +57,9 @@ def keep_event(plan: Plan, by: str, *, club: Club | None = None, replace: bool =
             _refuse_or_clear(old, replace)
         event = _keep_head(plan, by, old)
         entries = add_entries(event, plan.entries, by)
-        keep_slips(event, plan.slips, by, entries)
-        keep_checkins(event, plan.checkins, by, entries)
+        context = EVENT.lock(event.pk)
+        write_many(SLIP, context, map(vars, plan.slips), Sender(by))
+        write_many(CHECK_IN, context, plan.checkins, Sender(by))
         _keep_care(event, plan, entries)
         note(
             by,

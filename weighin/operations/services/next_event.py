@@ -11,7 +11,7 @@ from weighin.events.services.flights import FIELDS as FLIGHT_FIELDS
 from weighin.events.services.flights import add_flight
 from weighin.roster.models import Entry
 from weighin.roster.parsing.entries import EntryValues
-from weighin.roster.services import add_entries
+from weighin.roster.services.teams import add_entries
 
 OF_THAT_DAY = {"lake_temp": "", "air_temp": "", "weather": "", "status": "fished", "note": ""}
 

@@ -3,6 +3,7 @@
 from dataclasses import dataclass, replace
 
 from weighin.events.domain.calendar import write_clock
+from weighin.events.domain.measured import minutes
 from weighin.events.models import Event, EventDay, Handling
 from weighin.events.queries.events import calendar_of, rules_of
 from weighin.livewell.carbon_dioxide import HAULING_LIMIT_MG_L
@@ -18,7 +19,6 @@ from weighin.planning.forms import PlannerForm
 from weighin.planning.pages.cautions import cautions_for
 from weighin.planning.pages.limit_words import INSTEAD, changed_in_words, refusal
 from weighin.planning.pages.words import SOME_ICE_KG, between, clock, whole_minutes
-from weighin.records.domain.words import minutes
 from weighin.rules.rulebook import Rulebook
 from weighin.rules.values import plain
 from weighin.rules.words import sheet_in_words

@@ -1,7 +1,7 @@
 """JSON schemas of what a phone for boat checks and care notes is told."""
 
-from weighin.care.queries.ramp import FIELDS
-from weighin.public.pages.schemas import Schema, an_object, ref, tablet
+from weighin.care.domain.fields import NOTE
+from weighin.public.pages.schemas import Schema, an_object, outer, ref, tablet
 
 OF_THE_TABLE = ("slips", "checkins", "called", "believable")
 
@@ -41,4 +41,4 @@ def _ramp() -> Schema:
 
 def _standing() -> Schema:
     """A boat's care note as it stands, whoever wrote it."""
-    return an_object({name: {"description": "As in CareNote."} for name in FIELDS}, "A care note that stands.")
+    return an_object({name: {"description": "As in CareNote."} for name in outer(NOTE)}, "A care note that stands.")

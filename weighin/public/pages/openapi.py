@@ -5,7 +5,7 @@ from typing import Any
 from weighin.public.pages.care_schemas import care_schemas
 from weighin.public.pages.scale_schemas import scale_schemas
 from weighin.public.pages.schemas import Schema, answers, body, schemas
-from weighin.records.parsing.wire import MOST_BYTES
+from weighin.records.parsing.json_body import MOST_BYTES
 from weighin.stations.services.wrong_tokens import FREE_TRIES
 
 VERSION = "1"

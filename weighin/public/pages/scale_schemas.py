@@ -1,7 +1,8 @@
 """JSON schemas of what is asked and told about scales."""
 
-from weighin.public.pages.schemas import KINDS, Schema, an_object, field_schema, or_null, ref
-from weighin.scales.services.readings import NOW, READING
+from weighin.public.pages.schemas import Schema, an_object, field_schema, needed, or_null, outer, properties, ref
+from weighin.records.domain.kinds import Text
+from weighin.scales.services.readings import NOW, READING, SCALE_READING
 
 
 def scale_schemas() -> dict[str, Schema]:
@@ -53,19 +54,19 @@ def scale_schemas() -> dict[str, Schema]:
     }
     return {
         "Reading": {
-            **an_object({name: field_schema(one, one.required) for name, one in READING.items()}),
-            "required": [name for name, one in READING.items() if one.required],
+            **an_object(properties(SCALE_READING)),
+            "required": ["id", *(name for name, one in outer(READING).items() if needed(one))],
             "description": "The line of a scale that a weight of a slip was taken from.",
         },
         "ScaleWord": {
-            **an_object({name: field_schema(one, one.required) for name, one in NOW.items()}),
-            "required": [name for name, one in NOW.items() if one.required],
+            **an_object({name: field_schema(one) for name, one in outer(NOW).items()}),
+            "required": [name for name, one in outer(NOW).items() if needed(one)],
             "description": "The last word of a scale. It is written over, and part of no record.",
         },
         "Scale": an_object(scale, "A scale of the event."),
         "Scales": an_object(
             {
-                "unit": KINDS["text"],
+                "unit": Text().schema,
                 "scales": {"type": "array", "items": ref("Scale")},
                 "scripts": {
                     **texts,

@@ -1,60 +1,36 @@
 """JSON schemas of what stations send and are answered, from the wire's own fields, and of the public event."""
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from typing import Any
 
-from weighin.care.domain.message import NOTE
-from weighin.checkin.domain.message import CHECKIN
-from weighin.records.parsing.fields import MOST_SIGNS
-from weighin.records.parsing.wire import MOST_ITEMS, SPECIES, Field
-from weighin.slips.domain.message import OF_A_VOID, SLIP
+from weighin.care.services.notes import SENT_NOTE
+from weighin.checkin.services.check_ins import CHECK_IN
+from weighin.records.domain.fields import Field
+from weighin.records.domain.kinds import Id, Reference
+from weighin.records.parsing.json_body import MOST_ITEMS
+from weighin.records.services.record_type import RecordType
+from weighin.slips.services.slips import SLIP
 from weighin.stations.domain.cans import CANS
 
 Schema = dict[str, Any]
 
-PLAIN_TEXT = r"^[^\u0000-\u001f\u007f-\u009f]*$"
-WEIGHT: Schema = {
-    "type": "string",
-    "pattern": r"^([0-9]+-)?[0-9]*\.?[0-9]*$",
-    "maxLength": 40,
-    "description": "As the scale showed it, in the event's unit: 9.47, 9-07.5, 4.295.",
-    "examples": ["9.47"],
-}
 LIFE: Schema = {
     "type": "string",
     "description": "The id of the database's life. When it changes a restore may have lost what was acknowledged: send "
     "every item again, the ids make that harmless.",
 }
 TIME: Schema = {"type": "string", "format": "date-time", "description": "ISO 8601 with an offset."}
-KINDS: dict[str, Schema] = {
-    "id": {"type": "string", "format": "uuid"},
-    "uuid": {"type": "string", "format": "uuid"},
-    "count": {"type": "integer", "minimum": 0},
-    "flag": {"type": "boolean"},
-    "text": {"type": "string", "maxLength": MOST_SIGNS, "pattern": PLAIN_TEXT},
-    "name": {"type": "string", "minLength": 1, "maxLength": MOST_SIGNS, "pattern": PLAIN_TEXT},
-    "weight": WEIGHT,
-    "weights": {"type": "array", "items": WEIGHT},
-    "figure": {"anyOf": [{"type": "number", "minimum": 0}, {"type": "string", "pattern": r"^[0-9]*\.?[0-9]*$"}]},
-    "time": TIME,
-    "temperature": {"type": "string", "maxLength": 20, "examples": ["82 F", "27.8 C"]},
-    "reference": {"anyOf": [{"type": "integer", "minimum": 1}, {"type": "string", "format": "uuid"}]},
-    "species": {
-        "type": "object",
-        "properties": {name: {"anyOf": [{"type": "integer", "minimum": 0}, {"type": "null"}]} for name in SPECIES},
-        "additionalProperties": False,
-    },
-}
+ID, REFERENCE = Id(), Reference()
 
 
 def schemas() -> dict[str, Schema]:
     """Every schema of the document by name."""
     return {
-        "Slip": _sent(SLIP, "A weigh slip.", OF_A_VOID),
+        "Slip": _sent(SLIP, "A weigh slip."),
         "CheckIn": _sent(
-            CHECKIN, "A line of the check-in table's roll: when a boat came in, or a word of where it is."
+            CHECK_IN, "A line of the check-in table's roll: when a boat came in, or a word of where it is."
         ),
-        "CareNote": _sent(NOTE, "How a team kept its fish, as far as it was seen when the note was written."),
+        "CareNote": _sent(SENT_NOTE, "How a team kept its fish, as far as it was seen when the note was written."),
         "Answer": _answer(),
         "Error": an_object({"error": {"type": "string", "description": "One line that says what is wrong."}}),
         "Clock": an_object(
@@ -63,7 +39,7 @@ def schemas() -> dict[str, Schema]:
         ),
         "Tablet": tablet(),
         "KeptSlip": _kept("Slip", SLIP),
-        "KeptCheckIn": _kept("CheckIn", CHECKIN),
+        "KeptCheckIn": _kept("CheckIn", CHECK_IN),
         "PublicEvent": _public_event(),
     }
 
@@ -85,34 +61,63 @@ def answers(key: str) -> Schema:
     return {**an_object(told), "required": [key, "revision"]}
 
 
-def _sent(fields: Mapping[str, Field], meaning: str, of_a_void: tuple[str, ...] = ("id", "day", "boat")) -> Schema:
+def _sent(record: RecordType[Any], meaning: str) -> Schema:
     """What may be sent: null is the same as left out; a void needs less."""
-    required = [name for name, field in fields.items() if field.required]
+    required = ["id", *(name for name, field in outer(record.fields).items() if needed(field))]
     is_void = {"properties": {"void": {"const": True}}, "required": ["void"]}
     return {
         "type": "object",
         "description": meaning,
-        "properties": {name: field_schema(field, name in required) for name, field in fields.items()},
+        "properties": properties(record),
         "additionalProperties": False,
         "if": is_void,
-        "then": {"required": [*of_a_void, "replaces", "reason"]},
+        "then": {"required": ["id", *record.of_a_void, "replaces", "reason"]},
         "else": {"required": required},
     }
 
 
-def field_schema(field: Field, required: bool) -> Schema:
+def properties(record: RecordType[Any]) -> dict[str, Schema]:
+    """The schemas of what may be sent of a row, by the names it is sent under."""
+    noun = str(record.noun)
+    told = {"id": {**ID.schema, "description": f"Made by the station before it sends the {noun}; never used twice."}}
+    told |= {name: field_schema(field) for name, field in outer(record.fields).items()}
+    if any(field.name == "reason" for field in record.fields):
+        which = or_null(REFERENCE.schema)
+        told["replaces"] = {**which, "description": f"The {noun} that this one corrects: its number or its id."}
+        void = f"Take the {noun} out that replaces names. Default false."
+        told["void"] = {**or_null({"type": "boolean"}), "description": void}
+    return told
+
+
+def outer(fields: Sequence[Field]) -> dict[str, list[Field]]:
+    """The fields by the name they are sent under: several where an object of the message holds them."""
+    found: dict[str, list[Field]] = {}
+    for field in fields:
+        if field.sent_as:
+            found.setdefault(field.sent_as.partition(".")[0], []).append(field)
+    return found
+
+
+def needed(fields: list[Field]) -> bool:
+    """Whether a station must send it."""
+    return any(field.required or field.by_stations for field in fields)
+
+
+def field_schema(fields: list[Field]) -> Schema:
     """The schema of one field of a message; one that may be left out may be null too."""
-    schema = {**KINDS[field.kind]}
-    if field.choices:
-        schema["enum"] = list(field.choices)
-    told = schema if required else or_null(schema)
-    return {**told, "description": field.meaning}
+    (first, *_) = fields
+    if "." in first.sent_as:
+        inside = {field.sent_as.partition(".")[2]: or_null(field.kind.schema) for field in fields}
+        told = or_null({"type": "object", "properties": inside, "additionalProperties": False})
+        return {**told, "description": "As far as counted."}
+    told = first.kind.schema if needed(fields) else or_null(first.kind.schema)
+    return {**told, "description": str(first.meaning)}
 
 
-def _kept(name: str, fields: Mapping[str, Field]) -> Schema:
+def _kept(name: str, record: RecordType[Any]) -> Schema:
     """A kept row as the tablet gets it: the fields in which it is sent, all of them, and its number."""
     told: dict[str, Schema] = {"slip": {"type": "integer", "description": "Its number."}}
-    told |= {field: {"description": f"As in {name}."} for field in fields}
+    told |= {field: {"description": f"As in {name}."} for field in properties(record)}
     return an_object(told)
 
 

@@ -7,12 +7,13 @@ from django.utils.dateformat import format as date_format
 from django.utils.translation import gettext
 
 from weighin.checkin.queries.arrivals import table_of
+from weighin.events.domain.clock import clock
+from weighin.events.domain.table import Table
 from weighin.events.models import Event
-from weighin.records.domain.clock import clock
-from weighin.records.domain.table import Table
 from weighin.rules.weights import word
 from weighin.slips.domain.explaining import scored
-from weighin.slips.domain.fields import ON_THE_SCALE, recorded
+from weighin.slips.domain.fields import ON_THE_SCALE
+from weighin.slips.domain.in_words import recorded
 from weighin.slips.models import WeighSlip
 from weighin.slips.queries.ledger import check_figures
 from weighin.slips.queries.pads import papers_of

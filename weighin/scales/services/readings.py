@@ -1,21 +1,28 @@
 """Readings as tablets send them, kept by their own id beside the slip; and the last word of a scale that speaks."""
 
 from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
 from datetime import datetime
-from typing import Any
-from uuid import UUID
+from functools import cached_property
+from typing import Any, ClassVar
 
 from django.utils import timezone
+from django.utils.translation import gettext as _
+from django.utils.translation import gettext_lazy
 
-from weighin.audit.services import note, writing
+from weighin.audit.services import writing
+from weighin.events.domain.kinds import Weight, is_plain_weight
+from weighin.events.domain.value_faults import EVENT_IS_CLOSED
 from weighin.events.models import Event
-from weighin.events.services.revision import raise_revision
-from weighin.records.parsing.wire import Answer, Field, Message, is_plain_weight, moment, read_message
-from weighin.records.queries.desk import Desk, desk_of, moved_on
-from weighin.records.services.receiving import Sender
+from weighin.records.domain.fields import Field
+from weighin.records.domain.kinds import Beside, Choice, Id, Kind, Schema, Text, plain_moment
+from weighin.records.domain.messages import Draft, Sender, Values
+from weighin.records.parsing.json_body import moment_sent, read_item
+from weighin.records.services.record_type import Noted, RecordType, Scope
+from weighin.roster.services.event_scope import EVENT, EventContext
 from weighin.rules import values, weights
-from weighin.rules.faults import Fault, Faults
-from weighin.scales.domain import layouts
+from weighin.rules.faults import Fault, Listed
+from weighin.scales.domain import faults, layouts
 from weighin.scales.models import Scale, ScaleNow, ScaleReading
 
 MOST_LARGEST = 12
@@ -29,148 +36,166 @@ STATES = (
     layouts.UNZEROED,
     "silent",
 )
-READING = {
-    "id": Field("id", "Made by the station before it sends the reading; never used twice.", True),
-    "slip": Field("uuid", "The id of the slip it went into; the slip may come later.", True),
-    "field": Field("text", "The slip's field it was taken into.", True, choices=PARTS),
-    "text": Field("weight", "The weight as it was taken.", True),
-    "unit": Field("text", "The unit the scale said.", True, choices=weights.UNITS),
-    "raw": Field("text", "The line as it came from the scale; signs that cannot be seen as <STX>.", True),
-    "scale": Field("text", "The scale's name, as written down for the event."),
-    "taken": Field("time", "When it was taken, by the device's clock.", True),
-}
-NOW = {
-    "scale": Field("text", "The scale's name, as written down for the event.", True),
-    "state": Field("text", "How the scale stands; silent when nothing came from it.", True, choices=STATES),
-    "text": Field("text", "What it shows, with its sign; only when it is known."),
-    "unit": Field("text", "The unit it says."),
-    "raw": Field("text", "The line as it came."),
-}
 MOST = {"text": 40, "unit": 10, "raw": 200}
 
 
-def receive_readings(event_id: int, items: Sequence[Mapping[str, Any]], sender: Sender) -> list[Answer]:
-    """Keep readings one by one: ``kept``, ``already``, ``differs`` or ``refused`` for each, in their order."""
-    return [_answer(event_id, read_message(item, READING), sender) for item in items]
+@dataclass(frozen=True)
+class Part(Choice):
+    """The weight of a slip that a reading was taken into."""
+
+    def read(self, text: str, beside: Beside) -> str:
+        if text not in self.choices:
+            raise faults.NO_SUCH_PART.wrong(parts=Listed(PARTS[:4]))
+        return text
 
 
-def _answer(event_id: int, message: Message, sender: Sender) -> Answer:
-    if message.id is None:
-        return Answer(message.said_id, "refused", faults=tuple(message.faults))
-    try:
-        with writing():
-            desk, closed = desk_of(event_id)
-            said = _read(message, desk.event)
-            before = ScaleReading.objects.filter(pk=message.id).first()
-            if before is not None:
-                return _again(before, said, message, desk)
-            if closed:
-                raise Faults([Fault("", _shut(desk.event))])
-            _keep(desk, message.id, said, sender)
-    except Faults as found:
-        return Answer(message.said_id, "refused", faults=tuple(message.told(found.faults)))
-    return Answer(message.said_id, "kept", revision=desk.revision + 1)
+@dataclass(frozen=True)
+class Unit(Choice):
+    """A unit of weight: the event's."""
+
+    def read(self, text: str, beside: Beside) -> str:
+        unit = beside.context.rules.unit
+        if text != unit:
+            raise faults.ANOTHER_UNIT.wrong(unit=text[:10], event=unit)
+        return text
 
 
-def _read(message: Message, event: Event) -> dict[str, Any]:
-    """The fields of ``ScaleReading``. Raises Faults."""
-    faults = []
-    texts = message.texts
-    said: dict[str, Any] = {"scale": None}
-    if "field" in texts and texts["field"] not in PARTS:
-        faults.append(Fault("field", f"a slip has no such weight: write {', '.join(PARTS[:4])} and so on"))
-    if "unit" in texts and texts["unit"] != event.weight_unit:
-        there = f"the reading is in {texts['unit'][:10]}, the event weighs in {event.weight_unit}"
-        faults.append(Fault("unit", f"{there}: set the scale, and weigh again"))
-    if "raw" in texts and len(texts["raw"]) > MOST["raw"]:
-        faults.append(Fault("raw", f"this line is too long: send {MOST['raw']} signs or fewer"))
-    if "text" in texts and not faults:
-        try:
-            weights.read(texts["text"], event.weight_unit)
-        except ValueError as error:
-            faults.append(Fault("text", str(error)))
-    if texts.get("scale"):
-        said["scale"] = _scale(event, texts["scale"])
-        if said["scale"] is None:
-            faults.append(Fault("scale", _no_scale(texts["scale"], event)))
-    if faults or message.faults:
-        raise Faults(faults)
-    return {
-        **said,
-        "slip_id": UUID(texts["slip"]),
-        **{name: texts[name] for name in ("field", "text", "unit", "raw")},
-        "taken_at": moment(texts["taken"]),
-    }
+@dataclass(frozen=True)
+class ScaleLine(Text):
+    """The line of a scale as it came; signs that cannot be seen as <STX>."""
+
+    def read(self, text: str, beside: Beside) -> str:
+        if len(text) > MOST["raw"]:
+            raise faults.LINE_TOO_LONG.wrong(most=MOST["raw"])
+        return text
 
 
-def _again(row: ScaleReading, said: Mapping[str, Any], message: Message, desk: Desk) -> Answer:
-    same = all(getattr(row, name) == value for name, value in said.items() if name != "scale")
-    if row.event_id == desk.event.pk and same and row.scale_id == (said["scale"].pk if said["scale"] else None):
-        return Answer(message.said_id, "already")
-    other = "this id was kept already with other values: nothing was written, send it again under a new id"
-    return Answer(message.said_id, "differs", faults=(Fault("id", other),))
+@dataclass(frozen=True)
+class ScaleName(Kind):
+    """A scale of the event, by its name."""
+
+    @cached_property
+    def schema(self) -> Schema:
+        return Text().schema
+
+    def sent(self, value: Any) -> str:
+        return Text().sent(value)
+
+    def read(self, text: str, beside: Beside) -> Scale:
+        event = beside.context.event
+        scale = scale_named(event, text)
+        if scale is None:
+            raise faults.NO_SUCH_SCALE.wrong(**_no_scale(text, event))
+        return scale
+
+    def plain(self, value: Any) -> str | None:
+        return None if value is None else value.name
 
 
-def _keep(desk: Desk, id: UUID, said: Mapping[str, Any], sender: Sender) -> None:
-    row = ScaleReading(id=id, event=desk.event, sent_at=sender.sent_at, recorded_by=sender.name, **said)
-    row.save()
-    raise_revision(desk.event)
-    scale = f" of scale {row.scale.name}" if row.scale else ""
-    note(
-        sender.name,
-        "scale.reading_taken",
-        f"Reading{scale} taken into a slip: {row.field} {row.text} {row.unit}",
-        club_id=desk.event.season.club_id,
-        event_id=desk.event.pk,
-        subject=f"reading of slip {row.slip_id}",
-        details={"id": str(id), "slip": str(row.slip_id), "raw": row.raw},
-    )
-    moved_on(desk, desk.revision + 1)
+@dataclass(frozen=True)
+class Moment(Kind):
+    """A moment by the clock of a device, of whatever day."""
+
+    @cached_property
+    def schema(self) -> Schema:
+        return {"type": "string", "format": "date-time", "description": "ISO 8601 with an offset."}
+
+    def sent(self, value: Any) -> str:
+        return moment_sent(value).isoformat()
+
+    def read(self, text: str, beside: Beside) -> datetime:
+        return datetime.fromisoformat(text)
+
+    def plain(self, value: Any) -> str | None:
+        return plain_moment(value)
 
 
-def tell_now(event_id: int, items: Sequence[Mapping[str, Any]], sender: Sender) -> list[dict[str, Any]]:
+READING = (
+    Field("slip_id", Id(), meaning=gettext_lazy("The id of the slip it went into; the slip may come later."), wire="slip", required=True),
+    Field("field", Part(tuple((part, part) for part in PARTS)), meaning=gettext_lazy("The slip's field it was taken into."), required=True),
+    Field("text", Weight(), meaning=gettext_lazy("The weight as it was taken."), required=True),
+    Field("unit", Unit(tuple((unit, unit) for unit in weights.UNITS)), meaning=gettext_lazy("The unit the scale said."), required=True),
+    Field("raw", ScaleLine(), meaning=gettext_lazy("The line as it came from the scale; signs that cannot be seen as <STX>."), required=True),
+    Field("scale", ScaleName(), meaning=gettext_lazy("The scale's name, as written down for the event.")),
+    Field("taken_at", Moment(), meaning=gettext_lazy("When it was taken, by the device's clock."), wire="taken", required=True),
+)  # fmt: skip
+NOW = (
+    Field("scale", Text(), meaning=gettext_lazy("The scale's name, as written down for the event."), required=True),
+    Field("state", Choice(tuple((state, state) for state in STATES)), meaning=gettext_lazy("How the scale stands; silent when nothing came from it."), required=True),
+    Field("text", Text(), meaning=gettext_lazy("What it shows, with its sign; only when it is known.")),
+    Field("unit", Text(), meaning=gettext_lazy("The unit it says.")),
+    Field("raw", Text(), meaning=gettext_lazy("The line as it came.")),
+)  # fmt: skip
+
+
+class ReadingRecord(RecordType[ScaleReading]):
+    """The line of a scale that a weight of a slip was taken from."""
+
+    model = ScaleReading
+    noun = gettext_lazy("reading")
+    fields = READING
+    scope: ClassVar[Scope] = EVENT
+    numbered = False
+
+    def attributes(self, values: Values, context: EventContext) -> Values:
+        return {**values, "event": context.event}
+
+    def differs(self, row: ScaleReading, asked: bool) -> Fault:
+        return faults.READING_KEPT_OTHERWISE.at("id")
+
+    def history(self, row: ScaleReading, old: ScaleReading | None, done: str) -> Noted:
+        said = {"field": row.field, "text": row.text, "unit": row.unit}
+        if row.scale is None:
+            sentence = _("Reading taken into a slip: %(field)s %(text)s %(unit)s") % said
+        else:
+            sentence = _("Reading of scale %(scale)s taken into a slip: %(field)s %(text)s %(unit)s") % {
+                **said,
+                "scale": row.scale.name,
+            }
+        return Noted("scale.reading_taken", sentence, f"reading of slip {row.slip_id}")
+
+
+SCALE_READING = ReadingRecord()
+
+
+def update_status(event_id: int, items: Sequence[Mapping[str, Any]], sender: Sender) -> list[dict[str, Any]]:
     """Write over the last word of scales: ``kept`` or ``refused`` for each. No record, no revision."""
     event = Event.objects.get(pk=event_id)
-    return [_told(event, read_message(item, NOW), sender) for item in items]
+    return [_updated(event, read_item(item, NOW, has_id=False), sender) for item in items]
 
 
-def _told(event: Event, message: Message, sender: Sender) -> dict[str, Any]:
-    faults = list(message.faults)
-    texts = message.texts
+def _updated(event: Event, draft: Draft, sender: Sender) -> dict[str, Any]:
+    found, texts = list(draft.faults), draft.texts
     if "state" in texts and texts["state"] not in STATES:
-        faults.append(Fault("state", f"a scale does not stand so: write {', '.join(STATES)}"))
-    faults += [Fault(name, "this is too long") for name, most in MOST.items() if len(texts.get(name, "")) > most]
+        found.append(faults.NO_SUCH_STATE.at("state", states=Listed(STATES)))
+    found += [faults.TOO_LONG.at(name) for name, most in MOST.items() if len(texts.get(name, "")) > most]
     if not is_plain_weight(texts.get("text", "").removeprefix("-")):
-        faults.append(Fault("text", "this is no weight: write plain figures and one point"))
-    scale = _scale(event, texts.get("scale", ""))
+        found.append(faults.NO_WEIGHT.at("text"))
+    scale = scale_named(event, texts.get("scale", ""))
     if event.closed_at is not None:
-        faults.append(Fault("", _shut(event)))
+        found.append(EVENT_IS_CLOSED.at("", event=event.name))
     if scale is None and "scale" in texts:
-        faults.append(Fault("scale", _no_scale(texts["scale"], event)))
-    if scale is not None and not faults:
+        found.append(faults.NO_SUCH_SCALE.at("scale", **_no_scale(texts["scale"], event)))
+    if scale is not None and not found:
         fresh = {name: texts.get(name, "") for name in ("state", "text", "unit", "raw")}
         with writing():
-            ScaleNow.objects.update_or_create(
-                scale=scale, defaults={**fresh, "at": timezone.now(), "told_by": sender.name}
-            )
-    told = [{"field": fault.field, "message": fault.message} for fault in faults]
-    return {"scale": texts.get("scale"), "state": "refused" if faults else "kept", "faults": told}
+            told = {**fresh, "at": timezone.now(), "told_by": sender.name}
+            ScaleNow.objects.update_or_create(scale=scale, defaults=told)
+    wrong = [{"field": fault.field, "message": fault.message} for fault in found]
+    return {"scale": texts.get("scale"), "state": "refused" if found else "kept", "faults": wrong}
 
 
-def _scale(event: Event, name: str) -> Scale | None:
+def scale_named(event: Event, name: str) -> Scale | None:
+    """The event's scale of a name, whatever its case."""
     try:
         return Scale.objects.filter(event=event, name__iexact=values.line(name)).first()
     except ValueError:
         return None
 
 
-def _shut(event: Event) -> str:
-    return f"{event.name} is closed: a director must open it again before anything can be sent"
-
-
-def _no_scale(name: str, event: Event) -> str:
-    names = ", ".join(Scale.objects.filter(event=event).values_list("name", flat=True)) or "none"
-    return f"this event has no scale {name[:40]}: its scales are {names}. Write it down on the page of scales first"
+def _no_scale(name: str, event: Event) -> dict[str, object]:
+    names = ", ".join(Scale.objects.filter(event=event).values_list("name", flat=True))
+    return {"name": name[:40], "names": names or faults.NO_SCALES.says()}
 
 
 def age_seconds(now: ScaleNow, at: datetime) -> float:

@@ -3,8 +3,8 @@
 from dataclasses import dataclass
 from itertools import pairwise
 
-from weighin.records.domain.table import Table
-from weighin.slips.domain.fields import LABELS, NOT_WRITTEN, said
+from weighin.events.domain.table import Table
+from weighin.slips.domain.in_words import LABELS, NOT_WRITTEN, said
 from weighin.slips.models import WeighSlip
 
 

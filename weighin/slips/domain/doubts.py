@@ -9,7 +9,7 @@ from decimal import Decimal
 from fractions import Fraction
 from statistics import median_high
 
-from weighin.records.domain.table import Table
+from weighin.events.domain.table import Table
 from weighin.rules.rulebook import Rulebook
 from weighin.rules.scoring import on_scale
 from weighin.rules.slips import Slip

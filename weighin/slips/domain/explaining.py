@@ -4,8 +4,9 @@ from dataclasses import dataclass
 from decimal import Decimal
 
 from weighin.checkin.domain.arrival import arrival_counted
-from weighin.records.domain.clock import clock
-from weighin.records.domain.table import Table
+from weighin.events.domain.clock import clock
+from weighin.events.domain.table import Table
+from weighin.records.domain.rows import value_of
 from weighin.rules import scoring, words
 from weighin.rules.faults import Faults
 from weighin.rules.rulebook import Rulebook
@@ -13,7 +14,7 @@ from weighin.rules.scoring import ZERO, Score
 from weighin.rules.slips import Slip
 from weighin.rules.values import plain
 from weighin.rules.weights import show, word
-from weighin.slips.domain.values import SlipValues, rules_slip
+from weighin.slips.domain.values import SlipData, rules_slip
 from weighin.slips.models import WeighSlip
 from weighin.ui.templatetags.ui import taken_off, weight
 
@@ -44,7 +45,7 @@ class Scored:
         return sum((line.amount for line in self.score.deductions), ZERO)
 
 
-def scored(slip: WeighSlip | SlipValues, table: Table) -> Scored | None:
+def scored(slip: WeighSlip | SlipData, table: Table) -> Scored | None:
     """The slip scored by the event's rules; None for a void, or when the rules cannot score it."""
     if slip.void:
         return None
@@ -124,7 +125,7 @@ def _made(rules: Rulebook, slip: Slip, score: Score, by: str) -> list[ScoreLine]
     return lines
 
 
-def _nothing(slip: WeighSlip | SlipValues, table: Table, seen: Slip, score: Score) -> list[ScoreLine]:
+def _nothing(slip: WeighSlip | SlipData, table: Table, seen: Slip, score: Score) -> list[ScoreLine]:
     """The line that says what cost nothing, so that a blank is not taken for forgotten."""
     if score.lost:
         return []
@@ -146,16 +147,16 @@ def _has(seen: Slip, name: str, reason: str, taken: set[str]) -> bool:
     return reason in taken or bool(getattr(seen, name))
 
 
-def _by(slip: WeighSlip | SlipValues, table: Table) -> str:
+def _by(slip: WeighSlip | SlipData, table: Table) -> str:
     """Says that the lateness is the check-in table's and not the slip's own; else empty."""
-    boat = slip.boat if isinstance(slip, SlipValues) else slip.entry.boat
+    boat = value_of(slip, "boat")
     own = slip.checked_in is not None or slip.minutes_late is not None
     return "" if own or (boat, slip.day) not in table.arrivals else ", by the check-in table"
 
 
-def on_time(slip: WeighSlip | SlipValues, table: Table) -> str:
+def on_time(slip: WeighSlip | SlipData, table: Table) -> str:
     """When the boat checked in and was due, in words; empty when the check-in is not recorded."""
-    boat = slip.boat if isinstance(slip, SlipValues) else slip.entry.boat
+    boat = value_of(slip, "boat")
     counted = arrival_counted(slip, table.arrivals.get((boat, slip.day)))
     by = _by(slip, table)
     if counted.checked_in is None:

@@ -1,70 +1,99 @@
-"""The fields of a slip in words, in the order of the work, and their values as a person reads them."""
+"""What a weigh slip says, field by field, in the order of the work."""
 
-from collections.abc import Iterator
-from datetime import datetime
+from dataclasses import dataclass
+from decimal import Decimal
+from typing import Any
 
-from weighin.events.domain.calendar import Calendar
-from weighin.records.domain.clock import clock
-from weighin.slips.models import WeighSlip
+from django.utils.translation import gettext_lazy as _
 
-LABELS = {
-    "day": "Day",
-    "boat": "Boat",
-    "alive": "Alive",
-    "dead": "Dead",
-    "short": "Short",
-    "fish": "Fish in all",
-    "gross": "Weight, as the scale shows it",
-    "tare": "Bag",
-    "largest_weights": "Largest fish",
-    "big_fish": "Big fish",
-    "big_fish_alive": "The big fish was",
-    "black_crappie": "Black crappie",
-    "white_crappie": "White crappie",
-    "other_species": "Other species",
-    "well_boat": "Held in the well of boat",
-    "checked_in": "Checked in",
-    "minutes_late": "Minutes late",
-    "excused_minutes": "Minutes excused",
-    "bag_issued": "Bag issued",
-    "weighed": "Weighed",
-    "bag_emptied": "Bag emptied",
-    "released": "Released",
-    "dead_at_release": "Dead at release",
-    "kept": "Kept, not released",
-    "extra_penalty": "Extra penalty",
-    "extra_penalty_reason": "Reason of the extra penalty",
-    "disqualified_reason": "Day lost by ruling, because",
-    "official": "Official",
-    "note": "Note",
-}
+from weighin.checkin.domain.fields import MOST_MINUTES
+from weighin.events.domain.kinds import Clock, Day, Tare, Weight, Weights
+from weighin.records.domain.fields import Field, named
+from weighin.records.domain.kinds import Beside, Count, Excuse, Flag, Name, Text
+from weighin.roster.domain.kinds import Boat
+from weighin.roster.domain.value_faults import BOAT_MISSING, DAY_MISSING
+from weighin.slips.domain import faults
+
+MOST_FISH = 1000
+FISH = Count(most=MOST_FISH)
+
+
+@dataclass(frozen=True)
+class Spare(Count):
+    """A count that a tablet may send as 0 although it was left blank before."""
+
+    most: int = MOST_FISH
+
+    def compared(self, value: Any, beside: Beside) -> int:
+        return value or 0
+
+
+FIELDS = (
+    Field(
+        "day",
+        Day(cancelled=faults.DAY_WAS_CANCELLED),
+        _("Day"),
+        _("Day of the event, from 1."),
+        required=True,
+        missing=DAY_MISSING,
+    ),
+    Field("boat", Boat(), _("Boat"), _("Boat number."), required=True, missing=BOAT_MISSING),
+    Field(
+        "fish",
+        FISH,
+        _("Fish in all"),
+        _("Fish laid on the table, alive and dead, short ones too."),
+        required=True,
+        missing=faults.FISH_MISSING,
+        default=0,
+    ),
+    Field("alive", FISH, _("Alive"), _("Of them alive."), required=True, missing=faults.FISH_MISSING, default=0),
+    Field("dead", FISH, _("Dead"), _("Of them dead."), required=True, missing=faults.FISH_MISSING, default=0),
+    Field("short", FISH, _("Short"), _("Of them under the minimum length. Default 0."), default=0),
+    Field("gross", Weight(), _("Weight, as the scale shows it"), _("What the scale showed, bag included.")),
+    Field("tare", Tare(), _("Bag"), _("The empty wet bag. Default: the rule sheet's bag_tare.")),
+    Field("big_fish", Weight(), _("Big fish"), _("The largest fish, weighed alone.")),
+    Field("big_fish_alive", Flag(), _("The big fish was"), _("Whether it was alive.")),
+    Field("largest_weights", Weights(), _("Largest fish"), _("The largest fish on the scale, largest first.")),
+    Field(
+        "black_crappie", FISH, _("Black crappie"), _("Black crappie, as far as counted."), wire="species.black_crappie"
+    ),
+    Field(
+        "white_crappie", FISH, _("White crappie"), _("White crappie, as far as counted."), wire="species.white_crappie"
+    ),
+    Field("other_species", FISH, _("Other species"), _("Other species, as far as counted."), wire="species.other"),
+    Field(
+        "well_boat",
+        Boat(),
+        _("Held in the well of boat"),
+        _("The boat whose livewell held the fish, when not the team's own."),
+    ),
+    Field("checked_in", Clock(), _("Checked in"), _("When the boat came to the check-in table.")),
+    Field("minutes_late", Count(most=MOST_MINUTES), _("Minutes late"), _("Whole minutes late, instead of checked_in.")),
+    Field(
+        "excused_minutes",
+        Excuse(most=MOST_MINUTES),
+        _("Minutes excused"),
+        _("Minutes excused, such as for a tow. Default 0."),
+    ),
+    Field("bag_issued", Clock(), _("Bag issued"), _("When the team got its bag.")),
+    Field("weighed", Clock(), _("Weighed"), _("When the fish were weighed, by the device's clock."), by_stations=True),
+    Field("bag_emptied", Clock(), _("Bag emptied"), _("When the bag was emptied.")),
+    Field("released", Clock(), _("Released"), _("When the fish went back.")),
+    Field("dead_at_release", Spare(), _("Dead at release"), _("Fish counted alive that were dead at release.")),
+    Field("kept", Spare(), _("Kept, not released"), _("Live fish that are not released.")),
+    Field("extra_penalty", Weight(nothing=Decimal(0)), _("Extra penalty"), _("A penalty by ruling.")),
+    Field("extra_penalty_reason", Text(), _("Reason of the extra penalty"), _("Its reason.")),
+    Field("disqualified_reason", Text(), _("Day lost by ruling, because"), _("Why the day is lost by ruling.")),
+    Field("official", Name(), _("Official"), _("Who read the scale."), by_stations=True),
+    Field("note", Text(), _("Note"), _("A note.")),
+    Field("reason", Text(), _("Why it is corrected"), _("Why it is corrected or taken out.")),
+)
+BY_NAME = named(FIELDS)
 COUNTED = ("alive", "dead", "short", "fish", "black_crappie", "white_crappie", "other_species", "well_boat")
+SPECIES = tuple(field.name for field in FIELDS if field.sent_as.startswith("species."))
 ON_THE_SCALE = ("gross", "tare", "largest_weights", "big_fish", "big_fish_alive")
-CLOCK = ("checked_in", "bag_issued", "weighed", "bag_emptied", "released")
+CLOCK = tuple(field.name for field in FIELDS if isinstance(field.kind, Clock))
 LATENESS = ("minutes_late", "excused_minutes")
 AT_RELEASE = ("dead_at_release", "kept")
 RULINGS = ("extra_penalty", "extra_penalty_reason", "disqualified_reason", "note")
-WEIGHTS = ("gross", "tare", "largest_weights", "big_fish", "extra_penalty")
-NOT_WRITTEN = "not recorded"
-
-
-def said(slip: WeighSlip, name: str, calendar: Calendar, unit: str) -> str:
-    """A field's value in words, as written; empty when it is not recorded."""
-    value = slip.entry.boat if name == "boat" else getattr(slip, name)
-    if value is None or value == "":
-        return ""
-    if isinstance(value, bool):
-        return "alive" if value else "dead"
-    if isinstance(value, datetime):
-        return clock(value, calendar, slip.day)
-    if name in WEIGHTS and not str(value).endswith(("lb", "kg", "oz")):
-        return f"{value} {unit}" if unit != "lb-oz" else str(value)
-    return str(value)
-
-
-def recorded(slip: WeighSlip, names: tuple[str, ...], calendar: Calendar, unit: str) -> Iterator[tuple[str, str]]:
-    """Label and value of the fields that hold something."""
-    for name in names:
-        value = said(slip, name, calendar, unit)
-        if value:
-            yield LABELS[name], value

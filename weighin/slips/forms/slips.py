@@ -8,13 +8,13 @@ from typing import Any
 from django import forms
 
 from weighin.events.domain.calendar import Calendar
-from weighin.records.domain.table import Table
+from weighin.events.domain.table import Table
 from weighin.records.forms.written import Written, WrittenForm, choice, clock, count, figure, line
 from weighin.roster.models import Entry
 from weighin.rules.faults import Faults
-from weighin.slips.domain.fields import LABELS
+from weighin.slips.domain.fields import CLOCK, SPECIES
 from weighin.slips.domain.hints import hints, takes_largest
-from weighin.slips.domain.values import SPECIES, TIMES
+from weighin.slips.domain.in_words import LABELS
 from weighin.slips.models import WeighSlip
 from weighin.ui.parsing import typed
 
@@ -176,7 +176,7 @@ class CorrectionForm(SlipForm):
         super().__init__(
             data, table=table, entries=entries, keeps_largest=keeps, initial=as_written(slip, table.calendar)
         )
-        self.exact = {name: moment for name in TIMES if (moment := getattr(slip, name)) and moment.microsecond}
+        self.exact = {name: moment for name in CLOCK if (moment := getattr(slip, name)) and moment.microsecond}
         self.fields[
             "boat"
         ].help_text = f"Another boat than {slip.entry.boat}: slip {slip.number} is taken out and a new one kept for that boat, in one act."
@@ -216,7 +216,7 @@ def as_written(slip: WeighSlip, calendar: Calendar) -> dict[str, str]:
     shown = {name: "" if value is None else str(value) for name, value in plain.items()}
     shown["boat"] = str(slip.entry.boat)
     shown["big_fish_alive"] = {None: "", True: "yes", False: "no"}[slip.big_fish_alive]
-    for name in TIMES:
+    for name in CLOCK:
         moment = plain[name]
         shown[name] = calendar.write(slip.day, moment.replace(microsecond=0)) if moment else ""
     return shown

@@ -90,6 +90,7 @@ class Migration(migrations.Migration):
                 ('received_at', models.DateTimeField(default=django.utils.timezone.now)),
                 ('recorded_by', models.CharField(max_length=150)),
                 ('position', models.PositiveIntegerField()),
+                ('version', models.PositiveSmallIntegerField(default=1, help_text='Of the content that is chained')),
                 ('link', models.CharField(max_length=64)),
                 ('entry', models.ForeignKey(db_index=False, on_delete=django.db.models.deletion.PROTECT, related_name='slips', to='roster.entry')),
                 ('event', models.ForeignKey(db_index=False, on_delete=django.db.models.deletion.PROTECT, related_name='slips', to='events.event')),

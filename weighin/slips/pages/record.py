@@ -4,13 +4,13 @@ from dataclasses import dataclass
 
 from weighin.checkin.queries.arrivals import table_of
 from weighin.events.domain.calendar import Calendar
+from weighin.events.domain.clock import clock
 from weighin.events.models import Event
-from weighin.records.domain.clock import clock
 from weighin.scales.models import ScaleReading
 from weighin.slips.domain import fields
 from weighin.slips.domain.changes import Step, steps
 from weighin.slips.domain.explaining import Scored, scored
-from weighin.slips.domain.fields import recorded
+from weighin.slips.domain.in_words import recorded
 from weighin.slips.models import WeighSlip
 from weighin.slips.pages.scale_doubts import mark_in_words
 from weighin.slips.queries.ledger import check_figures

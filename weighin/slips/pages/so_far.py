@@ -4,17 +4,17 @@ from collections.abc import Collection, Mapping
 from dataclasses import dataclass
 from fractions import Fraction
 
-from weighin.records.domain.clock import clock
+from weighin.events.domain.clock import clock
+from weighin.events.domain.table import Table
 from weighin.records.domain.labels import in_labels
-from weighin.records.domain.table import Table
 from weighin.roster.models import Entry
 from weighin.rules import values
 from weighin.rules.faults import Fault, Faults
 from weighin.rules.words import status_in_words
 from weighin.slips.domain.doubts import Doubt, doubts
 from weighin.slips.domain.explaining import Scored, scored
-from weighin.slips.domain.fields import LABELS
 from weighin.slips.domain.hints import goes_on_scale
+from weighin.slips.domain.in_words import LABELS
 from weighin.slips.models import WeighSlip
 from weighin.slips.parsing import read_slip
 

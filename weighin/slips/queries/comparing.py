@@ -3,11 +3,11 @@
 from dataclasses import dataclass
 
 from weighin.checkin.queries.arrivals import table_of
+from weighin.events.domain.clock import clock
 from weighin.events.models import Event
-from weighin.records.domain.clock import clock
 from weighin.rules.weights import show, word
 from weighin.slips.domain.explaining import scored
-from weighin.slips.domain.fields import LABELS, said
+from weighin.slips.domain.in_words import LABELS, said
 from weighin.slips.models import WeighSlip
 
 SAME_FOR_BOTH = ("day", "boat")

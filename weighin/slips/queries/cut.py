@@ -4,28 +4,28 @@ from collections.abc import Iterable
 from dataclasses import replace
 
 from weighin.checkin.queries.arrivals import arrivals_of
+from weighin.events.domain.table import Table
 from weighin.events.models import Event
-from weighin.records.domain.table import Table
-from weighin.records.queries.desk import reading_table
 from weighin.roster.models import Entry
+from weighin.roster.queries import reading_table
 from weighin.rules.results import ENTERED, Team
 from weighin.rules.tournament import DaySlip, fish_on
-from weighin.slips.domain.values import SlipValues, rules_slip
+from weighin.slips.domain.values import rules_slip
 from weighin.slips.models import WeighSlip
 from weighin.slips.queries.slips import current_slips, first_readings
 
 
-def missed_cut(event: Event, table: Table, values: SlipValues) -> str | None:
+def missed_cut(event: Event, table: Table, boat: int, day: int) -> str | None:
     """The sentence that refuses a boat's first slip of a day after a missed cut, or None.
 
     A second slip of the boat and day is never refused, nor is what corrects, settles or takes out a slip: do not ask
     for those.
     """
-    day = table.rules.cut_after_day
-    if day is None or values.day <= day or values.boat not in fish_no_more(event, table):
+    last = table.rules.cut_after_day
+    if last is None or day <= last or boat not in fish_no_more(event, table):
         return None
-    another = WeighSlip.objects.current().filter(event=event, entry__boat=values.boat, day=values.day).exists()
-    return None if another else refusal(values.boat, day)
+    another = WeighSlip.objects.current().filter(event=event, entry__boat=boat, day=day).exists()
+    return None if another else refusal(boat, last)
 
 
 def fish_no_more(event: Event, table: Table) -> frozenset[int]:

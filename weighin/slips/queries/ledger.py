@@ -1,29 +1,17 @@
 """The ledger of slips: what of a slip is chained, and the check that nothing was altered."""
 
 from collections.abc import Iterable
-from datetime import UTC, datetime
 from typing import Any
 
 from weighin.audit.domain.chain import START, link
+from weighin.records.domain.rows import chained
+from weighin.slips.domain.fields import FIELDS
 from weighin.slips.models import WeighSlip
 
-PLAIN = (
-    "number", "day", "fish", "alive", "dead", "short", "gross", "tare", "big_fish", "big_fish_alive", "largest_weights",
-    "black_crappie", "white_crappie", "other_species", "well_boat", "minutes_late", "excused_minutes", "dead_at_release",
-    "kept", "extra_penalty", "extra_penalty_reason", "disqualified_reason", "official", "note", "reason", "void",
-    "recorded_by", "position",
-)  # fmt: skip
-MOMENTS = ("checked_in", "bag_issued", "weighed", "bag_emptied", "released", "received_at")
 
-
-def content(slip: WeighSlip, boat: int) -> dict[str, Any]:
+def content(slip: WeighSlip) -> dict[str, Any]:
     """Everything of a slip that the chain protects, in plain values."""
-    kept: dict[str, Any] = {name: getattr(slip, name) for name in PLAIN}
-    kept.update({name: _moment(getattr(slip, name)) for name in MOMENTS})
-    kept.update(id=str(slip.pk), boat=boat, replaces=str(slip.replaces_id) if slip.replaces_id else None)
-    if slip.sent_at is not None:
-        kept["sent_at"] = _moment(slip.sent_at)
-    return kept
+    return chained(FIELDS, slip)
 
 
 def check_figures(link: str) -> str:
@@ -51,13 +39,9 @@ def breaks(slips: Iterable[WeighSlip]) -> list[str]:
         if slip.position != position:
             found.append(f"position {position} is missing: slip {slip.number} stands at {slip.position}")
             position = slip.position
-        if link(before, content(slip, slip.entry.boat)) != slip.link:
+        if link(before, content(slip)) != slip.link:
             found.append(
                 f"slip {slip.number} (position {slip.position}) does not fit: it, or one before it, was altered"
             )
         before = slip.link
     return found
-
-
-def _moment(moment: datetime | None) -> str | None:
-    return None if moment is None else moment.astimezone(UTC).isoformat()

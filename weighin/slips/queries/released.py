@@ -5,22 +5,22 @@ Any discrepancy is settled before the fish are released; afterwards only a rulin
 
 from typing import Any
 
+from weighin.events.domain.kinds import read_weights
 from weighin.rules import weights
 from weighin.rules.faults import Fault
-from weighin.slips.domain.values import SlipValues, read_largest
+from weighin.slips.domain.values import SlipData
 from weighin.slips.models import WeighSlip
 from weighin.slips.queries.slips import beside, history_of
 
 WEIGHTS = ("gross", "tare", "big_fish")
 
 
-def needs_ruling(old: WeighSlip, values: SlipValues, unit: str) -> Fault | None:
-    """Why only a director may keep ``values`` in place of ``old``; None while the fish can still be weighed.
+def needs_ruling(old: WeighSlip, said: SlipData, void: bool, unit: str) -> Fault | None:
+    """Why only a director may keep what is ``said`` in place of ``old``; None while the fish can still be weighed.
 
     The fish count as released once any slip of the chain or the release record says so. A void and a move to another boat take the weight away.
     """
-    moved = values.boat != old.entry.boat
-    if not (values.void or moved or _weights(old, unit) != _weights(values, unit)) or not _released(old):
+    if not (void or _weights(old, unit) != _weights(said, unit)) or not _released(old):
         return None
     return Fault("replaces", after_release(old))
 
@@ -49,6 +49,6 @@ def _released(slip: WeighSlip) -> bool:
     return bags.filter(release__isnull=False).exists()
 
 
-def _weights(slip: WeighSlip | SlipValues, unit: str) -> tuple[Any, ...]:
+def _weights(slip: WeighSlip | SlipData, unit: str) -> tuple[Any, ...]:
     read = [weights.read(text, unit) if (text := getattr(slip, name)) else None for name in WEIGHTS]
-    return (*read, read_largest(slip.largest_weights, unit) if slip.largest_weights else ())
+    return (*read, read_weights(slip.largest_weights, unit) if slip.largest_weights else ())

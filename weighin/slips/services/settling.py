@@ -4,8 +4,9 @@ import uuid
 
 from weighin.audit.services import writing
 from weighin.checkin.queries.roll import boat_on_roll
-from weighin.checkin.services.lines import open_desk, write_line
+from weighin.checkin.services.check_ins import record_check_in
 from weighin.events.models import Event
+from weighin.roster.services.event_scope import EVENT
 from weighin.rules.faults import Fault, Faults
 from weighin.slips.models import WeighSlip
 from weighin.slips.services.slips import leave_time_to_the_check_in
@@ -17,7 +18,7 @@ def settle_time(event: Event, day: int, boat: int, counts: str, reason: str, by:
     The other is corrected with the reason. Raises Faults, also when there is nothing to settle any more.
     """
     with writing():
-        found = boat_on_roll(open_desk(event).event, day, boat)
+        found = boat_on_roll(EVENT.open(event.pk).event, day, boat)
         slip = found.slip_differs if found else None
         if found is None or slip is None:
             raise Faults([Fault("", f"slip and check-in of boat {boat} agree by now: there is nothing to settle")])
@@ -38,4 +39,4 @@ def settle_time(event: Event, day: int, boat: int, counts: str, reason: str, by:
             "excused_minutes": "" if of_slip.minutes_late is not None else slip.excused_minutes or "0",
             "told_at": old.told_at.isoformat() if old.told_at else "", "official": official, "reason": reason,
         }  # fmt: skip
-        write_line(event, said, by, uuid.uuid4(), old)
+        record_check_in(event, said, by, uuid.uuid4(), old)

@@ -3,7 +3,7 @@
 from typing import Any
 
 from weighin.events.models import Event
-from weighin.records.queries.desk import reading_table
+from weighin.roster.queries import reading_table
 from weighin.rules import scoring
 from weighin.rules.faults import Fault, Faults
 from weighin.slips.domain.values import rules_slip

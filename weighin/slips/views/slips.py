@@ -15,10 +15,10 @@ from weighin.accounts.domain.roles import Can
 from weighin.checkin.queries.arrivals import table_of
 from weighin.clubs.access import can_in, require
 from weighin.events.access import allow
+from weighin.events.domain.table import Table
 from weighin.events.models import Event
-from weighin.records.domain.table import Table
 from weighin.records.forms.written import ReasonForm
-from weighin.records.parsing.fields import boat_and_day
+from weighin.records.parsing.reader import boat_and_day
 from weighin.rules.faults import Fault, Faults
 from weighin.slips.domain.doubts import doubts, usual_per_fish
 from weighin.slips.domain.hints import clock_rules, table_rules

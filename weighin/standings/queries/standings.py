@@ -8,9 +8,9 @@ from typing import Any
 
 from weighin.checkin.queries.arrivals import table_of
 from weighin.clubs.models import Season
+from weighin.events.domain.table import Table
 from weighin.events.models import Event
 from weighin.events.queries.events import is_cancelled, rules_of
-from weighin.records.domain.table import Table
 from weighin.roster.models import Angler, Entry
 from weighin.rules.points import Appearance, SeasonRow, season_points
 from weighin.rules.results import Team

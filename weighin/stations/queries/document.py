@@ -1,32 +1,30 @@
 """Everything a tablet needs to work alone for a day, in plain JSON values; slips in the form in which they are sent."""
 
-from collections.abc import Mapping
 from dataclasses import asdict
-from datetime import datetime, tzinfo
-from decimal import Decimal
+from datetime import tzinfo
 from typing import Any
 
 from django.utils import timezone
 
 from weighin.audit.database.life import database_life
-from weighin.checkin.domain.message import CHECKIN
 from weighin.checkin.models import CheckIn
+from weighin.checkin.services.check_ins import CHECK_IN
 from weighin.events.domain.calendar import Calendar
+from weighin.events.domain.table import Table
 from weighin.events.models import Event, EventDay
 from weighin.events.queries.events import calendar_of, rules_of
 from weighin.line.models import LineWord
-from weighin.records.parsing.wire import SPECIES, Field, is_plain_weight
-from weighin.records.services.receiving import Sender
+from weighin.records.domain.messages import Sender
 from weighin.roster.models import Entry
-from weighin.rules import weights
 from weighin.rules.species import believable
-from weighin.slips.domain.message import SLIP
 from weighin.slips.models import WeighSlip
+from weighin.slips.services.slips import SLIP
 
 
 def tablet_document(event: Event, sender: Sender) -> dict[str, Any]:
     """Event, days, rule sheet, roster, current slips (both of a doubled day), current check-ins, boats called, and the site's clock."""
     calendar = calendar_of(event)
+    table = Table(calendar, rules_of(event), {})
     slips, checkins = (
         model.objects.current()
         .filter(event=event)
@@ -36,8 +34,8 @@ def tablet_document(event: Event, sender: Sender) -> dict[str, Any]:
     )
     return {
         **event_document(event, sender, calendar, list(event.entries.prefetch_related("anglers"))),
-        "slips": [as_sent(slip, SLIP, calendar.zone, event.weight_unit) for slip in slips],
-        "checkins": [as_sent(line, CHECKIN, calendar.zone, event.weight_unit) for line in checkins],
+        "slips": [SLIP.as_sent(slip, table) for slip in slips],
+        "checkins": [CHECK_IN.as_sent(line, table) for line in checkins],
         "called": called_boats(event, calendar.zone),
         "believable": _believable(event),
     }
@@ -76,47 +74,6 @@ def called_boats(event: Event, zone: tzinfo) -> list[dict[str, Any]]:
         elif said in (LineWord.Said.BAG_BACK, LineWord.Said.LEFT):
             called.pop((day, boat), None)
     return list(called.values())
-
-
-def as_sent(row: Any, fields: Mapping[str, Field], zone: tzinfo, unit: str) -> dict[str, Any]:
-    """A kept row as a station would send it, with its number as ``slip``. Null = not recorded."""
-    return {"slip": row.number, **values_as_sent(row, fields, zone, unit)}
-
-
-def values_as_sent(row: Any, fields: Mapping[str, Field], zone: tzinfo, unit: str) -> dict[str, Any]:
-    """The values of these fields as a station would send them. Null = not recorded."""
-    return {name: _value(row, name, field, zone, unit) for name, field in fields.items()}
-
-
-def _value(row: Any, name: str, field: Field, zone: tzinfo, unit: str) -> Any:
-    if name == "id":
-        return str(row.pk)
-    if name == "boat":
-        return row.entry.boat
-    if name == "replaces":
-        return row.replaces.number if row.replaces else None
-    if name == "species":
-        return {said: getattr(row, kept) for said, kept in SPECIES.items()}
-    value = getattr(row, name)
-    if value is None or value == "":
-        return [] if field.kind == "weights" else None
-    if isinstance(value, datetime):
-        return value.astimezone(zone).isoformat()
-    if field.kind == "weight":
-        return _plain_weight(value, unit)
-    if field.kind == "weights":
-        return [_plain_weight(one.strip(), unit) for one in value.split(",")]
-    return _number(value) if field.kind == "figure" else value
-
-
-def _plain_weight(text: str, unit: str) -> str:
-    """A weight as written; one written in another way, such as ``9 lb 7.5 oz``, as stations write it."""
-    return text if is_plain_weight(text) else weights.show(weights.read(text, unit), unit)
-
-
-def _number(text: str) -> int | float:
-    figure = Decimal(text)
-    return int(figure) if figure == figure.to_integral_value() else float(figure)
 
 
 def _event_part(event: Event) -> dict[str, Any]:

@@ -5,7 +5,7 @@ from typing import Any
 from weighin.accounts.domain.roles import Can
 from weighin.clubs.access import cans_in
 from weighin.events.models import Event
-from weighin.records.services.receiving import RULES, Sender
+from weighin.records.domain.messages import RULES, Sender
 
 OF_A_MEMBER = {
     "weigh": Can.RECORD_SLIP,

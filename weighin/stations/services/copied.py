@@ -9,10 +9,12 @@ from dataclasses import dataclass
 from typing import Any
 
 from weighin.events.models import Event
-from weighin.records.parsing.wire import Answer, BodyRefused, read_body
-from weighin.records.services.receiving import Sender, receive
+from weighin.records.domain.messages import Outcome, Sender
+from weighin.records.parsing.json_body import BodyRefused, read_body
+from weighin.records.services.door import receive
 from weighin.rules.faults import Fault, Faults
-from weighin.slips.services.messages import SlipMessages
+from weighin.slips.models import WeighSlip
+from weighin.slips.services.slips import SLIP
 
 PART = re.compile(r"weighin ([1-9])/([1-9]) ([0-9a-f]{8})\|(.*)\|")
 BEGINS = re.compile(r"\s*(\{|weighin [1-9]/)")
@@ -23,7 +25,7 @@ class Taken:
     """What became of one copied slip."""
 
     boat: str
-    answer: Answer
+    answer: Outcome[WeighSlip]
 
 
 def take_copied(event: Event, text: str, sender: Sender) -> list[Taken]:
@@ -36,8 +38,8 @@ def take_copied(event: Event, text: str, sender: Sender) -> list[Taken]:
         items, _ = read_body(f'{{"slips": [{", ".join(whole)}]}}'.encode(), "slips")
     except (BodyRefused, UnicodeEncodeError) as refused:
         raise Faults([Fault("text", f"this is not what a tablet shows: {refused}")]) from None
-    answers = receive(SlipMessages(), event.pk, items, sender)
-    return [Taken(_boat(item), answer) for item, answer in zip(items, answers, strict=True)]
+    answers = receive(SLIP, event.pk, items, sender)
+    return [Taken(_boat(item), outcome) for item, (_, outcome) in zip(items, answers, strict=True)]
 
 
 def _lines(text: str) -> list[str]:

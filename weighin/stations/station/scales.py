@@ -7,14 +7,14 @@ from django.templatetags.static import static
 from django.utils import timezone
 
 from weighin.events.models import Event
-from weighin.records.parsing.wire import read_body
+from weighin.records.parsing.json_body import read_body
 from weighin.rules.faults import Faults
 from weighin.scales.domain.layouts import KEY, as_data, layout_of
 from weighin.scales.domain.reading import Reading, why_not
 from weighin.scales.models import Scale, ScaleNow
 from weighin.scales.queries import scales_of
-from weighin.scales.services.readings import age_seconds, receive_readings, tell_now
-from weighin.stations.station.shell import Caller, address_of, answer_each, body_of, in_json
+from weighin.scales.services.readings import SCALE_READING, age_seconds, update_status
+from weighin.stations.station.shell import Caller, address_of, body_of, in_json, take_in
 from weighin.ui.modules import files_of
 
 # What the tablet's page needs to read a scale, and fetches only where the event has one that speaks
@@ -35,15 +35,13 @@ def scales(request: HttpRequest, caller: Caller) -> HttpResponse:
 def scales_now(request: HttpRequest, caller: Caller) -> HttpResponse:
     """Take the last word of scales in."""
     items, _ = read_body(body_of(request), "now")
-    return in_json({"now": tell_now(caller.event_id, items, caller.sender)}, NEVER_KEPT)
+    return in_json({"now": update_status(caller.event_id, items, caller.sender)}, NEVER_KEPT)
 
 
 @address_of("POST", "weigh")
 def readings(request: HttpRequest, caller: Caller) -> HttpResponse:
     """Keep the readings that went into slips."""
-    return answer_each(
-        request, caller, "readings", lambda items, sender: receive_readings(caller.event_id, items, sender)
-    )
+    return take_in(request, caller, SCALE_READING, "readings")
 
 
 def told(scale: Scale, event: Event) -> dict[str, Any]:

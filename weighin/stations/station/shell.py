@@ -5,7 +5,7 @@ A station shows its token, and needs no CSRF token then; a page at the table has
 
 import json
 import logging
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass, replace
 from datetime import timedelta
 from functools import lru_cache, wraps
@@ -26,10 +26,12 @@ from weighin.accounts.domain.roles import Can
 from weighin.audit.database.life import database_life
 from weighin.clubs.access import cans_in
 from weighin.events.access import find
+from weighin.events.domain.clock import clock_off
 from weighin.events.models import Event
-from weighin.records.domain.clock import clock_off
-from weighin.records.parsing.wire import MOST_BYTES, Answer, BodyRefused, read_body
-from weighin.records.services.receiving import Kind, Sender, receive
+from weighin.records.domain.messages import Draft, Outcome, Sender
+from weighin.records.parsing.json_body import MOST_BYTES, BodyRefused, read_body
+from weighin.records.services.door import receive
+from weighin.records.services.record_type import RecordType
 from weighin.stations.domain import cans
 from weighin.stations.queries.senders import OF_A_MEMBER, sender_of
 from weighin.stations.services import stations
@@ -83,7 +85,6 @@ class Caller:
 
 
 View = Callable[[HttpRequest, Caller], HttpResponseBase]
-Take = Callable[[Sequence[Mapping[str, Any]], Sender], list[Answer]]
 
 
 def address_of(method: str, can: str | None) -> Callable[[View], Callable[..., HttpResponseBase]]:
@@ -114,28 +115,30 @@ def address_of(method: str, can: str | None) -> Callable[[View], Callable[..., H
     return decorate
 
 
-def take_in(request: HttpRequest, caller: Caller, kind: Kind, key: str, page: str = "") -> HttpResponse:
-    """Read the body, keep its items one by one, and answer for each. ``page`` is the address of one kept item."""
-    return answer_each(request, caller, key, lambda items, sender: receive(kind, caller.event_id, items, sender), page)
-
-
-def answer_each(request: HttpRequest, caller: Caller, key: str, take: Take, page: str = "") -> HttpResponse:
-    """Read the body, let ``take`` have its items, and give its answers."""
+def take_in(request: HttpRequest, caller: Caller, record: RecordType[Any], key: str, page: str = "") -> HttpResponse:
+    """Read the body, write its items one by one, and answer for each. ``page`` is the address of one kept item."""
     items, sent = read_body(body_of(request), key)
-    answers = take(items, replace(caller.sender, sent_at=sent))
-    revision = answers[-1].revision or Event.objects.values_list("revision", flat=True).get(pk=caller.event_id)
-    told: dict[str, Any] = {key: [_told(request, caller, answer, page) for answer in answers], "revision": revision}
+    answers = receive(record, caller.event_id, items, replace(caller.sender, sent_at=sent))
+    revision = answers[-1][1].revision or Event.objects.values_list("revision", flat=True).get(pk=caller.event_id)
+    told: dict[str, Any] = {key: [_told(request, caller, *answer, page) for answer in answers], "revision": revision}
     off = clock_off(timezone.now(), sent)
     if off is not None:
         told["clock"] = {"off_seconds": round(off.total_seconds()), "message": _clock_in_words(off)}
     return in_json(told, {"Cache-Control": "no-store"})
 
 
-def _told(request: HttpRequest, caller: Caller, answer: Answer, page: str) -> dict[str, Any]:
-    if not page or answer.number is None:
-        return answer.told(None)
-    site = f"{request.scheme}://{request.get_host()}"
-    return answer.told(site + _page_of_any(page, caller.event_slug).replace(ANY, f"/{answer.number}/"))
+def _told(request: HttpRequest, caller: Caller, draft: Draft, outcome: Outcome[Any], page: str) -> dict[str, Any]:
+    number, url = getattr(outcome.row, "number", None), None
+    if page and number is not None:
+        site = f"{request.scheme}://{request.get_host()}"
+        url = site + _page_of_any(page, caller.event_slug).replace(ANY, f"/{number}/")
+    return {
+        "id": draft.said_id,
+        "state": outcome.state,
+        "slip": number,
+        "url": url,
+        "faults": [{"field": fault.field, "message": fault.message} for fault in outcome.faults],
+    }
 
 
 @lru_cache(maxsize=100)

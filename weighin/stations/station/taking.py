@@ -2,18 +2,18 @@
 
 from django.http import HttpRequest, HttpResponse
 
-from weighin.checkin.services.messages import CheckInMessages
-from weighin.slips.services.messages import SlipMessages
+from weighin.checkin.services.check_ins import CHECK_IN
+from weighin.slips.services.slips import SLIP
 from weighin.stations.station.shell import Caller, address_of, take_in
 
 
 @address_of("POST", "weigh")
 def slips(request: HttpRequest, caller: Caller) -> HttpResponse:
     """Take weigh slips in."""
-    return take_in(request, caller, SlipMessages(), "slips", "slips:slip")
+    return take_in(request, caller, SLIP, "slips", "slips:slip")
 
 
 @address_of("POST", "checkin")
 def checkins(request: HttpRequest, caller: Caller) -> HttpResponse:
     """Take check-ins in."""
-    return take_in(request, caller, CheckInMessages(), "checkins")
+    return take_in(request, caller, CHECK_IN, "checkins")

@@ -5,12 +5,12 @@ from dataclasses import dataclass
 from datetime import datetime
 
 from weighin.events.domain import temperatures
+from weighin.events.domain.scene import Scene
 from weighin.events.domain.temperatures import Temperature
 from weighin.livewell import ammonia, oxygen
 from weighin.livewell.figures.ranges import OutOfRange
 from weighin.livewell.figures.units import kilograms, litres
 from weighin.livewell.loading import share_of_capacity
-from weighin.records.domain.scene import Scene
 from weighin.tanks.models import TankReading
 
 

@@ -2,8 +2,8 @@
 
 from django import forms
 
-from weighin.records.domain.scene import Scene
-from weighin.records.forms.rows import RowForm, moment_fields, shows
+from weighin.events.domain.scene import Scene
+from weighin.events.forms.rows import RowForm, moment_fields, shows
 from weighin.records.forms.written import Written, choice, clock, count, figure, line
 from weighin.rules.values import plain
 from weighin.tanks.models import FloaterWalk, KeptFish, Release

@@ -3,7 +3,7 @@
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 
-from weighin.records.domain.scene import Scene
+from weighin.events.domain.scene import Scene
 from weighin.rules.values import plain
 from weighin.tanks.domain.judging import HOTTEST_F
 from weighin.tanks.domain.measured import Measured

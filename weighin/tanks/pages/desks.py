@@ -1,6 +1,6 @@
 """Where readings, treatments, releases, walks and kept fish are written."""
 
-from weighin.records.pages import Desk, of_event
+from weighin.events.pages import Desk, of_event
 from weighin.tanks.forms.releases import KeptForm, ReleaseForm, WalkForm
 from weighin.tanks.forms.tanks import ReadingForm, TreatmentForm
 from weighin.tanks.parsing.releases import read_kept, read_release, read_walk

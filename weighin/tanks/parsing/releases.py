@@ -5,9 +5,9 @@ from functools import partial
 from typing import Any
 
 from weighin.events.domain import temperatures
-from weighin.records.domain.scene import Scene
-from weighin.records.parsing.moments import read_moment
-from weighin.records.parsing.rows import Reader
+from weighin.events.domain.scene import Scene
+from weighin.events.parsing.moments import read_moment
+from weighin.events.parsing.rows import Reader
 from weighin.rules import values
 from weighin.tanks.models import FloaterWalk, KeptFish, Release
 

@@ -6,11 +6,11 @@ from typing import Any
 
 from weighin.events.domain import temperatures
 from weighin.events.domain.calendar import Calendar
+from weighin.events.domain.scene import Scene
+from weighin.events.parsing.rows import Reader
 from weighin.livewell import ammonia, oxygen
 from weighin.livewell.figures.ranges import OutOfRange
 from weighin.livewell.salt import kg_for_percent
-from weighin.records.domain.scene import Scene
-from weighin.records.parsing.rows import Reader
 from weighin.rules import values
 from weighin.rules.faults import Fault, Faults
 from weighin.tanks.models import Treatment

@@ -5,9 +5,9 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from functools import cached_property
 
+from weighin.events.domain.clock import clock
+from weighin.events.domain.scene import Scene
 from weighin.events.models import Event
-from weighin.records.domain.clock import clock
-from weighin.records.domain.scene import Scene
 from weighin.roster.domain.names import folded_name
 from weighin.tanks.domain.judging import STOP, Alarm, alarms, not_measured, overdue
 from weighin.tanks.domain.measured import Measured, measured

@@ -8,9 +8,9 @@ from django.utils import timezone
 
 from weighin.audit.services import note, writing
 from weighin.events.models import Event
+from weighin.events.queries.scene import scene_of
 from weighin.events.services.revision import locked, raise_revision
-from weighin.records.queries.scene import scene_of
-from weighin.records.services.rows import add
+from weighin.events.services.rows import add
 from weighin.rules.faults import Fault, Faults
 from weighin.tanks.models import HandedBag, Release
 from weighin.tanks.parsing.releases import read_release

@@ -1,6 +1,6 @@
 """How readings, treatments, releases, walks and kept fish are kept and named in the history."""
 
-from weighin.records.services.rows import Book
+from weighin.events.services.rows import Book
 from weighin.tanks.models import FloaterWalk, KeptFish, Release, TankReading, Treatment
 from weighin.tanks.parsing.releases import KEPT_FIELDS, RELEASE_FIELDS, WALK_FIELDS
 from weighin.tanks.parsing.tanks import TANK_FIELDS, TREATMENT_FIELDS

@@ -6,9 +6,9 @@ from typing import Any
 import django_tables2 as tables
 from django.utils.safestring import SafeString
 
-from weighin.records.domain.clock import clock
-from weighin.records.domain.words import degrees
-from weighin.records.tables import RowsTable, with_note
+from weighin.events.domain.clock import clock
+from weighin.events.domain.measured import degrees
+from weighin.events.tables.rows import RowsTable, with_note
 from weighin.tanks.models import FloaterWalk, KeptFish, Release
 from weighin.tanks.queries.releases import Site
 from weighin.tanks.tables.words import span, too_far_apart

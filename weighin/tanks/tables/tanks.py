@@ -9,10 +9,10 @@ from django.utils.html import format_html
 from django.utils.safestring import SafeString
 
 from weighin.events.domain.calendar import Calendar
-from weighin.records.domain.clock import clock
-from weighin.records.domain.scene import Scene
-from weighin.records.domain.words import degrees
-from weighin.records.tables import RowsTable, with_note
+from weighin.events.domain.clock import clock
+from weighin.events.domain.measured import degrees
+from weighin.events.domain.scene import Scene
+from weighin.events.tables.rows import RowsTable, with_note
 from weighin.tanks.domain.measured import measured
 from weighin.tanks.models import TankReading, Treatment
 from weighin.ui.tables import FigureColumn, NameColumn, RuledTable

@@ -3,7 +3,7 @@
 from collections.abc import Sequence
 
 from weighin.events.domain import temperatures
-from weighin.records.domain.scene import Scene
+from weighin.events.domain.scene import Scene
 from weighin.tanks.models import Release
 from weighin.ui.templatetags.ui import SPACE
 

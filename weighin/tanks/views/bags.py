@@ -11,9 +11,9 @@ from django.views.decorators.http import require_http_methods, require_POST, req
 from weighin.accounts.domain.roles import Can
 from weighin.clubs.access import can_in
 from weighin.events.access import allow
+from weighin.events.domain.scene import Scene
 from weighin.events.models import Event
-from weighin.records.domain.scene import Scene
-from weighin.records.queries.scene import scene_of
+from weighin.events.queries.scene import scene_of
 from weighin.rules.faults import Faults
 from weighin.tanks.forms.releases import ReleaseForm
 from weighin.tanks.pages.bag_words import headline, lines, remarks

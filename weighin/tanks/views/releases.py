@@ -12,7 +12,7 @@ from weighin.clubs.access import allow_in_club
 from weighin.clubs.models import Club
 from weighin.events.access import allow
 from weighin.events.models import Event
-from weighin.records.views import edit_row, new_row
+from weighin.events.views.rows import edit_row, new_row
 from weighin.tanks.pages.desks import KEPT_DESK, RELEASE_DESK, WALK_DESK
 from weighin.tanks.pages.release_words import sites_said
 from weighin.tanks.queries.releases import place_names, season_sites

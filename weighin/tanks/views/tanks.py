@@ -11,10 +11,10 @@ from django_tables2 import RequestConfig
 from weighin.accounts.domain.roles import Can
 from weighin.clubs.access import can_in
 from weighin.events.access import allow
+from weighin.events.domain.scene import Scene
 from weighin.events.models import Event
-from weighin.records.domain.scene import Scene
-from weighin.records.queries.scene import scene_of
-from weighin.records.views import edit_row, new_row
+from weighin.events.queries.scene import scene_of
+from weighin.events.views.rows import edit_row, new_row
 from weighin.roster.domain.names import folded_name
 from weighin.tanks.pages.chart import day_charts
 from weighin.tanks.pages.desks import READING_DESK, TREATMENT_DESK

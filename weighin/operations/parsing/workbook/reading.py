@@ -7,7 +7,8 @@ from typing import Any
 
 from weighin.care.parsing import read_note
 from weighin.checkin.domain.arrival import arrivals_by_boat_and_day
-from weighin.checkin.parsing import read_checkin
+from weighin.checkin.services.check_ins import CHECK_IN
+from weighin.events.domain.table import Table
 from weighin.holding.models import HoldingPen
 from weighin.holding.parsing import read_pen
 from weighin.operations.domain.plan import Plan
@@ -17,8 +18,7 @@ from weighin.operations.parsing.workbook.entries import EveryBoat, read_entries
 from weighin.operations.parsing.workbook.head import calendar_of, read_days, read_event, read_flights, read_rules
 from weighin.operations.parsing.workbook.rows import Report, Row, table_rows
 from weighin.operations.parsing.workbook.slip_rows import check_cut, read_slips
-from weighin.records.domain.table import Table
-from weighin.records.parsing.fields import boat_and_day
+from weighin.records.parsing.reader import boat_and_day
 from weighin.reports.domain.workbook_columns import (
     CHECK_INS,
     EVENT,
@@ -73,7 +73,7 @@ def _read(book: Mapping[str, SheetRows], report: Report) -> Plan:
     doubts = Doubts(unsure, report)
     bare = Table(calendar, rules, boats)
     plan.checkins = _read_all(
-        book.get(folded(CHECK_INS.title)), CHECK_INS, doubts, report, lambda text: read_checkin(text, bare)
+        book.get(folded(CHECK_INS.title)), CHECK_INS, doubts, report, lambda text: CHECK_IN.values(text, bare)
     )
     table = Table(calendar, rules, boats, arrivals_by_boat_and_day(plan.checkins))
     care: dict[tuple[int, int], dict[str, datetime]] = {}

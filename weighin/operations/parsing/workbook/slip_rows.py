@@ -8,17 +8,17 @@ from collections.abc import Collection, Mapping
 from dataclasses import dataclass, field
 from datetime import datetime
 
+from weighin.events.domain.table import Table
 from weighin.operations.domain.plan import EntryPlan
 from weighin.operations.parsing.workbook.book import SheetRows
 from weighin.operations.parsing.workbook.doubts import Doubts
 from weighin.operations.parsing.workbook.rows import Report, Row, table_rows
-from weighin.records.domain.table import Table
 from weighin.reports.domain.workbook_columns import SLIPS
 from weighin.rules import values
 from weighin.rules.faults import Fault, Faults
 from weighin.rules.results import ENTERED, Team
 from weighin.rules.tournament import DaySlip, fish_on
-from weighin.slips.domain.values import SlipValues, rules_slip
+from weighin.slips.domain.values import SlipData, rules_slip
 from weighin.slips.parsing import read_slip
 from weighin.slips.queries.cut import refusal, stays_said
 
@@ -37,7 +37,7 @@ class SlipRow:
     replaces: int | None
     void: bool
     has_reason: bool
-    slip: SlipValues | None = None
+    slip: SlipData | None = None
     doubts: set[str] = field(default_factory=set)
 
     @property
@@ -64,7 +64,8 @@ def read_slips(
         unread = (*unsure, *slip.row.unreadable)
         try:
             read = read_slip(slip.row.text, table, care.get((slip.day, slip.boat)), current, unsure=unread)
-            slip.slip = None if slip.row.unreadable else read
+            own = {"number": slip.number, "replaces": slip.replaces}
+            slip.slip = None if slip.row.unreadable else SlipData(**vars(read), **own)
         except Faults as faults:
             slip.row.faults(faults.faults)
             slip.doubts.update(fault.field for fault in faults.faults if fault.field in ("boat", "day"))

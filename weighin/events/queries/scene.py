@@ -5,9 +5,9 @@ from datetime import datetime
 
 from django.utils import timezone
 
+from weighin.events.domain.scene import Scene
 from weighin.events.models import Event
 from weighin.events.queries.events import calendar_of, lake_temperatures, rules_of
-from weighin.records.domain.scene import Scene
 from weighin.rules import values
 
 

@@ -4,11 +4,11 @@ from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from typing import Any
 
+from weighin.events.domain.scene import Scene
+from weighin.events.forms.rows import RowForm
 from weighin.events.models import Event
-from weighin.records.domain.scene import Scene
-from weighin.records.forms.rows import RowForm
-from weighin.records.queries.scene import scene_of
-from weighin.records.services.rows import Book
+from weighin.events.queries.scene import scene_of
+from weighin.events.services.rows import Book
 
 Address = tuple[str, list[Any]]
 

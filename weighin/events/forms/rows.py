@@ -9,7 +9,7 @@ from django import forms
 from django.db.models import Model
 
 from weighin.events.domain import temperatures
-from weighin.records.domain.scene import Scene
+from weighin.events.domain.scene import Scene
 from weighin.records.forms.written import WrittenForm, choice, clock, line
 
 YES_NO = [("yes", "Yes"), ("no", "No"), ("", "Not seen")]

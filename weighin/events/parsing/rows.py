@@ -4,7 +4,7 @@ from collections.abc import Callable, Mapping
 from typing import Any
 
 from weighin.events.domain.calendar import Calendar
-from weighin.records.domain.table import Table
+from weighin.events.domain.table import Table
 from weighin.rules import values
 from weighin.rules.faults import Fault, Faults
 

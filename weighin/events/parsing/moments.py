@@ -3,8 +3,8 @@
 from datetime import date, datetime, timedelta
 
 from weighin.events.domain.calendar import read_clock
-from weighin.records.domain.scene import Scene
-from weighin.records.parsing.rows import Reader
+from weighin.events.domain.scene import Scene
+from weighin.events.parsing.rows import Reader
 
 LONGEST_AFTER = timedelta(days=60)  # nothing is found of an event later than that
 

@@ -2,17 +2,14 @@
 
 from typing import Any
 
-from weighin.care.domain.message import NOTE
 from weighin.care.models import SentNote
-from weighin.care.parsing import NOTE_FIELDS
 from weighin.care.queries.care import care_part, care_rows, fishing, waiting_notes
+from weighin.care.services.notes import CARE_NOTE
 from weighin.checkin.queries.arrivals import table_of
 from weighin.events.models import Event
 from weighin.events.queries.events import calendar_of
-from weighin.records.services.receiving import Sender
-from weighin.stations.queries.document import event_document, values_as_sent
-
-FIELDS = {name: field for name, field in NOTE.items() if name in ("day", "boat", *NOTE_FIELDS)}
+from weighin.records.domain.messages import Sender
+from weighin.stations.queries.document import event_document
 
 
 def ramp_document(event: Event, sender: Sender) -> dict[str, Any]:
@@ -32,9 +29,7 @@ def ramp_document(event: Event, sender: Sender) -> dict[str, Any]:
             {"day": day, "boats": [entry.boat for entry in boats]}
             for day, boats in fishing(event, entries, table).items()
         ],
-        "notes": [
-            values_as_sent(row.note, FIELDS, calendar.zone, event.weight_unit) for row in rows if row.note is not None
-        ],
+        "notes": [CARE_NOTE.values_as_sent(row.note, table) for row in rows if row.note is not None],
         "sent": [
             {"id": str(row.pk), "number": row.number, "day": row.day, "boat": row.entry.boat, "said": row.said}
             for row in sent

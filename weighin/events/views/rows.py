@@ -8,12 +8,12 @@ from django.http import Http404, HttpRequest, HttpResponse
 from django.shortcuts import redirect, render
 from django.urls import reverse
 
+from weighin.events.domain.scene import Scene
+from weighin.events.forms.rows import RowForm, TakeOutForm
 from weighin.events.models import Event
-from weighin.records.domain.scene import Scene
-from weighin.records.forms.rows import RowForm, TakeOutForm
-from weighin.records.pages import Address, Desk
-from weighin.records.queries.scene import scene_of
-from weighin.records.services.rows import add, change, fingerprint, take_out
+from weighin.events.pages import Address, Desk
+from weighin.events.queries.scene import scene_of
+from weighin.events.services.rows import add, change, fingerprint, take_out
 
 
 def new_row(

@@ -8,7 +8,7 @@ from django.urls import reverse
 from django.utils.html import format_html
 from django.utils.safestring import SafeString
 
-from weighin.records.domain.scene import Scene
+from weighin.events.domain.scene import Scene
 from weighin.ui.tables import RuledTable
 
 

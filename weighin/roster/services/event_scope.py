@@ -1,0 +1,81 @@
+"""An event while a row about it is written: held, and read beside what it is at its revision.
+
+Whatever concerns the event raises its revision, a row of a boat too. So a context is good for one revision, and a write
+that leaves rules, clock and boats as they are moves it on to the revision that the write made.
+"""
+
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass, replace
+
+from django.db import transaction
+
+from weighin.events.domain import value_faults as faults
+from weighin.events.domain.table import Table
+from weighin.events.models import Event
+from weighin.events.queries.events import calendar_of, rules_of
+from weighin.events.services.revision import raise_revision
+from weighin.records.services.record_type import Context, Scope
+from weighin.roster.models import Entry
+
+MOST_KEPT = 20
+_kept: dict[int, "EventContext"] = {}
+
+
+@dataclass(frozen=True, kw_only=True)
+class EventContext(Table, Context):
+    """An event at one revision, with its entries by boat. Shared between threads."""
+
+    event: Event
+    entries: Mapping[int, Entry]
+
+
+class EventScope(Scope):
+    """Rows about one event; the key is its id."""
+
+    def lock(self, key: int) -> EventContext:
+        held = Event.objects.select_for_update(of=("self",)).values_list("revision", "closed_at", "name")
+        revision, closed_at, name = held.get(pk=key)
+        context = _kept.get(key)
+        if context is None or context.revision != revision:
+            context = _laid(key, revision)
+        closed = faults.EVENT_IS_CLOSED.says(event=name) if closed_at is not None else None
+        return context if closed == context.closed else replace(context, closed=closed)
+
+    def changed(self, context: EventContext, stays: bool) -> int:
+        revision = raise_revision(context.event)
+        if stays and revision == context.revision + 1:
+            transaction.on_commit(_keeping(replace(context, revision=revision)))
+        return revision
+
+
+EVENT = EventScope()
+
+
+def forget() -> None:
+    """Forget every context; for tests, whose databases go back in time."""
+    _kept.clear()
+
+
+def _laid(event_id: int, revision: int) -> EventContext:
+    event = Event.objects.select_related("season", "season__club", "rule_sheet").get(pk=event_id)
+    entries = {entry.boat: entry for entry in Entry.objects.filter(event=event)}
+    return EventContext(
+        revision=revision,
+        closed=None,
+        club_id=event.season.club_id,
+        event_id=event.pk,
+        calendar=calendar_of(event),
+        rules=rules_of(event),
+        boats={boat: entry.flight_name for boat, entry in entries.items()},
+        event=event,
+        entries=entries,
+    )
+
+
+def _keeping(context: EventContext) -> Callable[[], None]:
+    def keep() -> None:
+        if len(_kept) >= MOST_KEPT:
+            _kept.clear()
+        _kept[context.event.pk] = context
+
+    return keep
