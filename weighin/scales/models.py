@@ -13,7 +13,7 @@ class Scale(models.Model):
     """A scale at an event's table: its division, and how its indicator speaks.
 
     ``unit`` is the event's when the scale was written down; ``division`` is written in it, an event in pounds and
-    ounces too (``0-00.5``). ``layout`` names one of ``indicator.layouts``, or is ``own`` and ``pattern`` says it.
+    ounces too (``0-00.5``). ``layout`` names one of ``domain.layouts``, or is ``own`` and ``pattern`` says it.
     ``stations`` are the names of the stations whose slips come from it, separated by commas.
     """
 
