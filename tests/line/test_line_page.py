@@ -165,9 +165,12 @@ def test_the_bag_time_is_offered_to_the_slip(event: Event, clock: Clock) -> None
     client = world.member(event.club, Role.WEIGH_OFFICIAL)
     clock("2026-06-20T15:03:10-05:00")
     press(client, event, Said.BAG_ISSUED, 2)
-    page = client.get(at("slips_new", event), {"boat": "2", "day": "1"}).content.decode()
+    page = client.get(reverse("slips:slips_new", args=[event.slug]), {"boat": "2", "day": "1"}).content.decode()
     assert re.search(r'name="boat" value="2"', page) and re.search(r'name="bag_issued" value="15:03:10"', page)
-    assert 'value="15:03:10"' not in client.get(at("slips_new", event), {"boat": "3", "day": "1"}).content.decode()
+    assert (
+        'value="15:03:10"'
+        not in client.get(reverse("slips:slips_new", args=[event.slug]), {"boat": "3", "day": "1"}).content.decode()
+    )
 
 
 @pytest.mark.parametrize(

@@ -161,7 +161,7 @@ def test_what_is_no_whole_backup_is_refused_and_changes_nothing(data: Path, kind
         back_up(file)
         with sqlite3.connect(file) as newer:
             newer.execute(
-                "INSERT INTO django_migrations (app, name, applied) VALUES ('scale', '9999_later', '2030-01-01')"
+                "INSERT INTO django_migrations (app, name, applied) VALUES ('slips', '9999_later', '2030-01-01')"
             )
         newer.close()
         seal(file)

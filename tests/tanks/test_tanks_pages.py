@@ -254,8 +254,8 @@ def test_other_members_read_and_write_nothing(event: Event, carer: Client, role:
     assert "/readings/" not in shown.content.decode() and "/new/" not in shown.content.decode()
     pk = TankReading.objects.get().pk
     for name, args in (("tanks_new", ()), ("tank_reading", (pk,)), ("treatments_new", ())):
-        assert page(reader, event, name, *args).status_code == 403
-        assert send(reader, event, name, *args, **READING).status_code == 403
+        assert page(reader, event, f"tanks:{name}", *args).status_code == 403
+        assert send(reader, event, f"tanks:{name}", *args, **READING).status_code == 403
 
 
 def test_the_reading_of_another_event_is_not_there(event: Event, carer: Client) -> None:
