@@ -102,8 +102,11 @@ AUTH_PASSWORD_VALIDATORS = [
     {"NAME": "django.contrib.auth.password_validation.CommonPasswordValidator"},
 ]
 
-LANGUAGE_CODE = "en-us"
-USE_I18N = False
+# English for people; every text goes through gettext all the same, and tests/language reads a language of their own.
+LANGUAGE_CODE = "en"
+LANGUAGES = [("en", "English")]
+LOCALE_PATHS = [BASE / "weighin" / "locale"]
+USE_I18N = True
 USE_TZ = True
 TIME_ZONE = "UTC"
 

@@ -24,6 +24,11 @@ from weighin.planning.domain.species import CRAPPIE
 from weighin.planning.domain.species import FISH as SPECIES
 
 LONGEST = 40
+# What stands after a blank of the sentence, on the same line with it.
+AFTER = {
+    **dict.fromkeys(("aboard", "lake", "pump", "lid", "warm_minutes", "gain_minutes"), ","),
+    **dict.fromkeys(("air", "change", "warm_air", "gain_water", "cylinder"), "."),
+}
 DEFAULTS = {
     **{name: blank.default for name, blank in BLANKS.items()},
     **{name: next(iter(choices)) for name, (_, choices) in CHOICES.items()},
@@ -87,6 +92,9 @@ class PlannerForm(forms.Form):
             max_length=LONGEST,
             widget=forms.TextInput({"autocomplete": "off", "size": "5", "class": "write"}),
         )
+        for name, field in self.fields.items():
+            field.template_name = "planning/planner/blank.html"
+            field.after = AFTER.get(name, "")  # type: ignore[attr-defined]
 
     def _in_units(self, name: str, text: str) -> str:
         """A first value in the units of the page."""

@@ -7,7 +7,7 @@ from weighin.events.domain.measured import minutes
 from weighin.survival.clusters import Clustered
 from weighin.ui.templatetags.ui import SPACE
 
-FISH = "fish,fish"
+FISH = "fish"
 SHORT = 10  # minutes, below which a tenth is shown
 
 

@@ -5,7 +5,7 @@ from datetime import datetime
 from weighin.holding.queries import CAUTION, PenSoFar, Study, late
 from weighin.ui.templatetags.ui import SPACE, counted, percent
 
-FISH = "fish,fish"
+FISH = "fish"
 
 
 def headline(study: Study) -> str:

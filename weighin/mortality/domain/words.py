@@ -3,10 +3,11 @@
 from collections.abc import Sequence
 from decimal import ROUND_HALF_UP, Decimal
 
-from django.utils.translation import gettext, gettext_lazy, ngettext, ngettext_lazy
+from django.utils.translation import gettext, gettext_lazy, ngettext
 
 from weighin.survival.clusters import CORRELATION, PRIOR_FISH
 from weighin.survival.estimates import Estimate, Rated
+from weighin.ui.nouns import counted as counted
 
 SPACE = "\u00a0"
 NUMBERS = (
@@ -32,20 +33,6 @@ NUMBERS = (
     gettext_lazy("nineteen"),
     gettext_lazy("twenty"),
 )
-NOUNS = {
-    "boat-day": ngettext_lazy("%(figure)s boat-day", "%(figure)s boat-days", "count"),
-    "reading": ngettext_lazy("%(figure)s reading", "%(figure)s readings", "count"),
-    "boat": ngettext_lazy("%(figure)s boat", "%(figure)s boats", "count"),
-    "cooler event": ngettext_lazy("%(figure)s cooler event", "%(figure)s cooler events", "count"),
-    "event": ngettext_lazy("%(figure)s event", "%(figure)s events", "count"),
-    "fish": ngettext_lazy("%(figure)s fish", "%(figure)s fish", "count"),
-    "livewell": ngettext_lazy("%(figure)s livewell", "%(figure)s livewells", "count"),
-    "club": ngettext_lazy("%(figure)s club", "%(figure)s clubs", "count"),
-    "place": ngettext_lazy("%(figure)s place", "%(figure)s places", "count"),
-    "slip": ngettext_lazy("%(figure)s slip", "%(figure)s slips", "count"),
-    "winner": ngettext_lazy("%(figure)s winner", "%(figure)s winners", "count"),
-    "pen": ngettext_lazy("%(figure)s pen", "%(figure)s pens", "count"),
-}
 
 
 def number(count: int) -> str:
@@ -55,15 +42,6 @@ def number(count: int) -> str:
     ('twelve', '1,479')
     """
     return str(NUMBERS[count]) if 0 <= count < len(NUMBERS) else f"{count:,}"
-
-
-def counted(count: int, noun: str) -> str:
-    """A count in figures with its noun, one of ``NOUNS``.
-
-    >>> counted(1, "livewell"), counted(0, "boat"), counted(412, "fish")
-    ('1 livewell', '0 boats', '412 fish')
-    """
-    return str(NOUNS[noun] % {"count": count, "figure": f"{count:,}"})
 
 
 def figures(share: float) -> str:

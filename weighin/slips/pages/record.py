@@ -2,6 +2,11 @@
 
 from dataclasses import dataclass
 
+from django.urls import reverse
+from django.utils.html import format_html, format_html_join
+from django.utils.safestring import SafeString
+from django.utils.translation import gettext
+
 from weighin.checkin.queries.arrivals import table_of
 from weighin.events.domain.calendar import Calendar
 from weighin.events.domain.clock import clock
@@ -55,6 +60,19 @@ class SlipRecord:
     def is_current(self) -> bool:
         """Whether nothing replaces the slip and it is no void."""
         return self.after is None and not self.slip.void
+
+    @property
+    def rival_links(self) -> SafeString:
+        """The other slips of the boat and day, each with the way to its page."""
+        links = [
+            format_html(
+                '<a href="{}">{}</a>',
+                reverse("slips:slip", args=(self.slip.event.slug, other.number)),
+                gettext("slip %(number)s") % {"number": other.number},
+            )
+            for other in self.rivals
+        ]
+        return format_html_join(gettext(" and "), "{}", ((link,) for link in links))
 
 
 def slip_record(event: Event, slip: WeighSlip) -> SlipRecord:

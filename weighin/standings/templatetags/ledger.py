@@ -4,7 +4,8 @@ from collections.abc import Sequence
 
 from django import template
 from django.utils.html import format_html, format_html_join
-from django.utils.safestring import SafeString, mark_safe
+from django.utils.safestring import SafeString
+from django.utils.translation import gettext, pgettext
 
 from weighin.standings.tables import StandingRow
 from weighin.ui.templatetags.ui import money, taken_off, weight
@@ -18,7 +19,6 @@ ROW = (
     '<td role="cell" class="total">{total}</td><td role="cell" class="num big-fish">{big_fish}</td>{prize}</tr>'
 )
 WHY = '<a class="why" href="?why={}#boat-{}" data-why="{}" data-lines="{}" aria-expanded="{}">{}</a>'
-NOTHING = mark_safe('<span class="for-ears">nothing taken off</span>')
 
 
 @register.simple_tag
@@ -30,7 +30,14 @@ def ledger_row(
     A boat that is not weighed has no weights: blank, never 0.00.
     """
     opened, boat = bool(row.lines), str(row.boat)
-    way = (boat, boat, boat, lines_at.replace("/0/", f"/{boat}/"), str(opened).lower(), "close" if opened else "why")
+    way = (
+        boat,
+        boat,
+        boat,
+        lines_at.replace("/0/", f"/{boat}/"),
+        str(opened).lower(),
+        pgettext("why a score is what it is", "close") if opened else gettext("why"),
+    )
     return format_html(
         ROW,
         boat=boat,
@@ -62,13 +69,17 @@ def _days(row: StandingRow, unit: str, days: Sequence[int]) -> list[str]:
 def _place(row: StandingRow) -> SafeString | str:
     if row.place is None:
         return format_html('<span class="label">{}</span>', row.status)
-    return format_html('{}<span class="label">tied</span>', row.place) if row.tied else str(row.place)
+    return format_html('{}<span class="label">{}</span>', row.place, gettext("tied")) if row.tied else str(row.place)
 
 
 def _notes(row: StandingRow, unit: str, days: Sequence[int]) -> SafeString | str:
-    missed = "Missed the cut." if row.made_cut is False and row.place else ""
+    missed = gettext("Missed the cut.") if row.made_cut is False and row.place else ""
     words = " ".join(filter(None, (row.level, missed)))
-    by_day = ", ".join(f"day {day} {w}" for day, w in zip(days, _days(row, unit, days), strict=True) if w)
+    by_day = ", ".join(
+        gettext("day %(day)s %(weight)s") % {"day": day, "weight": w}
+        for day, w in zip(days, _days(row, unit, days), strict=True)
+        if w
+    )
     day_line = format_html('<span class="small by-day">{}</span>', by_day) if by_day else ""
     return format_html('{}<span class="small">{}</span>', day_line, words) if words else day_line
 
@@ -79,13 +90,15 @@ def _taken_off(row: StandingRow, unit: str) -> SafeString | str:
         lost = format_html('<span class="label">{} {}</span>', taken_off(row.lost, unit), row.lost_said)
         off = format_html("{} {}", off, lost) if off else lost
     if not off and not row.bonus and row.has_slip:
-        off = NOTHING
-    return format_html('{}<span class="label">+ {} bonus</span>', off, weight(row.bonus, unit)) if row.bonus else off
+        off = format_html('<span class="for-ears">{}</span>', gettext("nothing taken off"))
+    bonus = gettext("+ %(weight)s bonus") % {"weight": weight(row.bonus, unit)} if row.bonus else ""
+    return format_html('{}<span class="label">{}</span>', off, bonus) if bonus else off
 
 
 def _prize(row: StandingRow) -> SafeString | str:
     """The place's prize; beside it, apart, what the big fish pot pays."""
     place = money(row.payout) if row.payout else ""
     if row.unpaid:
-        return mark_safe('<span class="label">not paid in</span>')
-    return format_html('{}<br><span class="label">+ {} big fish</span>', place, money(row.pot)) if row.pot else place
+        return format_html('<span class="label">{}</span>', gettext("not paid in"))
+    pot = gettext("+ %(money)s big fish") % {"money": money(row.pot)} if row.pot else ""
+    return format_html('{}<br><span class="label">{}</span>', place, pot) if pot else place

@@ -3,7 +3,7 @@
 from weighin.tanks.queries.bags import Account
 from weighin.ui.templatetags.ui import counted
 
-FISH = "fish,fish"
+FISH = "fish"
 
 
 def headline(found: Account) -> str:
@@ -42,7 +42,7 @@ def remarks(found: Account) -> list[str]:
     if found.without_boats:
         count = len(found.without_boats)
         said.append(
-            f"{counted(count, 'release,releases')} {'names' if count == 1 else 'name'} no boats, so which boat’s fish are missing "
+            f"{counted(count, 'release')} {'names' if count == 1 else 'name'} no boats, so which boat’s fish are missing "
             "cannot be said, and times on slips are not added: they may be the same fish."
         )
     for bag in found.astray:

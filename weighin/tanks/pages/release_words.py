@@ -5,7 +5,7 @@ from collections.abc import Sequence
 from weighin.tanks.queries.releases import Releases, Site
 from weighin.ui.templatetags.ui import SPACE, counted, in_words
 
-FISH = "fish,fish"
+FISH = "fish"
 FEW_PLACES = 0.5  # where most of a season's fish went to one place, say so
 
 

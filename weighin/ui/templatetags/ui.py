@@ -1,7 +1,9 @@
 """Words and figures for templates: weights, money, minutes, shares, temperatures, states and the ways."""
 
+from collections.abc import Iterable
 from datetime import datetime
 from decimal import ROUND_HALF_UP, Decimal
+from typing import Any
 
 from django import template
 from django.http import HttpRequest
@@ -11,8 +13,10 @@ from django.urls import reverse
 from django.utils.dateformat import format as date_format
 from django.utils.html import format_html, format_html_join
 from django.utils.safestring import SafeString
+from django.utils.translation import gettext
 
 from weighin.rules import weights
+from weighin.ui import nouns
 from weighin.ui.charts import Drawing, Drawings, svg
 from weighin.ui.modules import files_of, module
 
@@ -22,7 +26,6 @@ Number = Decimal | int | float
 MINUS = "\u2212"
 SPACE = "\u00a0"
 STATES = ("done", "going", "open", "none")
-WORDS = "no one two three four five six seven eight nine ten eleven twelve".split()
 
 
 def _rounded(value: Number, decimals: int) -> Decimal:
@@ -112,20 +115,31 @@ def clock(moment: datetime | None, form: str = "j M H:i") -> str:
 @register.filter
 def in_words(count: int) -> str:
     """``{{ waiting|in_words|capfirst }}``: numbers to twelve in words, larger ones in figures."""
-    return WORDS[count] if 0 <= count < len(WORDS) else f"{count:,}"
+    return nouns.in_words(count)
 
 
 @register.filter
-def counted(count: int, nouns: str) -> str:
-    """``{{ n|counted:"boat" }}``: 1 boat, 24 boats; ``"fish,fish"`` when the plural is irregular."""
-    one, _, many = nouns.partition(",")
-    return f"{count:,} {one if count == 1 else many or one + 's'}"
+def counted(count: int, noun: str) -> str:
+    """``{{ n|counted:"boat" }}``: 1 boat, 24 boats; the nouns and their plurals stand in ``ui/nouns.py``."""
+    return nouns.counted(count, noun)
+
+
+@register.filter
+def counted_in_words(count: int, noun: str) -> str:
+    """``{{ n|counted_in_words:"day" }}``: one day, two days, 13 days."""
+    return nouns.counted(count, noun, nouns.in_words(count))
+
+
+@register.filter
+def names(things: Iterable[Any], of: str = "") -> str:
+    """``{{ events|names }}``: their names with commas between them; of each thing's ``event`` with ``:"event"``."""
+    return ", ".join(str((getattr(thing, of) if of else thing).name) for thing in things)
 
 
 @register.filter
 def one_in(rate: Number | None) -> str:
     """``{{ rate|one_in }}``: 0.06 as one in 17; blank at 0."""
-    return f"one in {_rounded(1 / Decimal(str(rate)), 0)}" if rate else ""
+    return gettext("one in %(n)s") % {"n": _rounded(1 / Decimal(str(rate)), 0)} if rate else ""
 
 
 @register.simple_tag
