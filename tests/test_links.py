@@ -1,52 +1,25 @@
 """Every link on every page leads somewhere for the person who is shown it: no 403 and no 404."""
 
-import re
-from collections import Counter
-from html import unescape
-from urllib.parse import urljoin, urlsplit
-
 import pytest
 import world
 from django.test import Client
-from django.urls import resolve
 from slips.table import open_event, record
+from walking import walk
 
 from weighin.accounts.domain.roles import Role
 from weighin.audit.models import HistoryEntry
 from weighin.standings.services import publish_result
 
 pytestmark = pytest.mark.django_db
-A_VIEW = 3  # pages of one view that are opened: a list's first rows stand for the rest
-LINK = re.compile(r'<(?:a|form)\b[^>]*?\s(?:href|hx-get)="([^"]+)"', re.S)
 
 
-def walk(client: Client) -> tuple[dict[str, str], Counter[str]]:
-    """Broken links with the page that shows them, and how many pages of each view were opened."""
-    waiting, seen, opened, broken = [("/", "")], {"/"}, Counter[str](), dict[str, str]()
-    while waiting:
-        address, shown_on = waiting.pop(0)
-        answer = client.get(address)
-        if answer.status_code in (301, 302):
-            target = answer.headers["Location"]
-            if target not in seen:
-                seen.add(target)
-                waiting.append((target, address))
-            continue
-        if answer.status_code != 200:
-            broken[address] = f"{answer.status_code}, shown on {shown_on}"
-            continue
-        if not answer.headers["Content-Type"].startswith("text/html"):
-            continue
-        for found in LINK.findall(answer.content.decode()):
-            link = urljoin(address, unescape(found).split("#")[0]) or address
-            path = urlsplit(link).path
-            if urlsplit(link).netloc or path.startswith("/static/") or link in seen:
-                continue
-            seen.add(link)
-            name = resolve(path).view_name
-            opened[name] += 1
-            if opened[name] <= A_VIEW:
-                waiting.append((link, address))
+def broken_links(client: Client) -> tuple[dict[str, str], set[str]]:
+    """Broken links with the page that shows them, and the views that were opened."""
+    broken, opened = dict[str, str](), set[str]()
+    for found in walk(client):
+        opened.add(found.view)
+        if found.answer.status_code not in (200, 301, 302):
+            broken[found.address] = f"{found.answer.status_code}, shown on {found.shown_on}"
     return broken, opened
 
 
@@ -65,12 +38,12 @@ def club(db: None) -> object:
 
 @pytest.mark.parametrize("role", list(Role))
 def test_every_link_on_every_page_can_be_followed(club: object, role: str) -> None:
-    broken, opened = walk(world.member(club, role))  # type: ignore[arg-type]
+    broken, opened = broken_links(world.member(club, role))  # type: ignore[arg-type]
     assert not broken, "\n".join(f"{link}: {how}" for link, how in broken.items())
     assert len(opened) > 40, sorted(opened)
 
 
 def test_every_link_the_public_is_shown_can_be_followed(club: object) -> None:
-    broken, opened = walk(Client())
+    broken, opened = broken_links(Client())
     assert not broken, "\n".join(f"{link}: {how}" for link, how in broken.items())
     assert "public:standings" in opened and "public:result" in opened

@@ -1,0 +1,96 @@
+"""No text was forgotten: every page of the demo, for everybody, in the language of brackets."""
+
+import re
+from collections import defaultdict
+from collections.abc import Iterator
+from dataclasses import dataclass, field
+from typing import Any
+
+import pytest
+import world
+from django.core.management import call_command
+from django.db import transaction
+from django.test import Client
+from language.catalogue import catalogue, of_packages
+from language.data import Data, written
+from language.outside import outside
+from language.pseudo import Asked, spoken
+from language.still_open import OPEN
+from walking import Opened, walk
+
+from weighin.accounts.domain.roles import Role
+from weighin.clubs.models import Club
+
+pytestmark = pytest.mark.django_db
+FORM = re.compile(r'<form\b[^>]*\bmethod="post"')
+
+
+@dataclass
+class Read:
+    """What was read: texts outside the brackets by view with the page that shows them, and how much was read."""
+
+    found: dict[str, dict[str, str]] = field(default_factory=lambda: defaultdict(dict))
+    asked: Asked = field(default_factory=Asked)
+    pages: int = 0
+    refused: int = 0
+
+    def take(self, opened: Opened, page: bytes, data: Data) -> None:
+        pieces, broken = outside(page.decode())
+        for text in [*filter(data.speaks, pieces), *broken]:
+            self.found[opened.view].setdefault(text, opened.address)
+
+    def __str__(self) -> str:
+        return "\n".join(
+            f"{view}, {address}: {text}"
+            for view, texts in sorted(self.found.items())
+            for text, address in texts.items()
+        )
+
+
+@pytest.fixture(scope="module")
+def read(django_db_setup: None, django_db_blocker: Any) -> Iterator[Read]:
+    """Every page of the demo for everybody, and every form sent back because it was empty."""
+    with django_db_blocker.unblock(), transaction.atomic():
+        call_command("load_demo", verbosity=0)
+        club = Club.objects.order_by("pk")[0]
+        director = world.member(club, Role.DIRECTOR)
+        others = [world.member(club, role) for role in Role if role is not Role.DIRECTOR]
+        data, found = Data(written()), Read()
+        with spoken() as found.asked:
+            for client, of_a_view in [(Client(), 3), (director, 3), *((c, 1) for c in [*others, world.stranger()])]:
+                for opened in walk(client, of_a_view):
+                    if opened.is_page:
+                        found.pages += 1
+                        found.take(opened, opened.answer.content, data)
+                        if client is director and FORM.search(opened.answer.content.decode()):
+                            _send_empty(client, opened, data, found)
+        yield found
+        transaction.set_rollback(True)
+
+
+def _send_empty(client: Client, opened: Opened, data: Data, found: Read) -> None:
+    """A form without any answer comes back with what is wrong; what it may have written is undone."""
+    with transaction.atomic():
+        answer = client.post(opened.address, {})
+        transaction.set_rollback(True)
+    if answer.status_code in (200, 422) and answer.headers["Content-Type"].startswith("text/html"):
+        found.refused += 1
+        found.take(opened, answer.content, data)
+
+
+def test_nothing_is_outside_the_brackets(read: Read) -> None:
+    lost = Read({view: texts for view, texts in read.found.items() if view not in OPEN})
+    assert not lost.found, f"not looked up:\n{lost}"
+
+
+def test_what_is_still_open_is_open(read: Read) -> None:
+    assert sorted(OPEN - set(read.found)) == [], "these pages are clean now: take them off the list"
+
+
+def test_the_walk_is_long_enough(read: Read) -> None:
+    assert read.pages > 300 and read.refused > 30 and len(read.asked.messages) > 1000
+
+
+def test_every_text_that_is_looked_up_is_in_the_catalogue(read: Read) -> None:
+    lost = read.asked.messages - catalogue() - of_packages()
+    assert not lost, "looked up, but found by no makemessages:\n" + "\n".join(sorted(map(str, lost)))

@@ -1,0 +1,62 @@
+"""Every page that somebody is led to: from the front page along all links, the first rows of lists for the rest."""
+
+import re
+from collections import Counter
+from collections.abc import Iterator
+from dataclasses import dataclass
+from html import unescape
+from typing import Any
+from urllib.parse import urljoin, urlsplit
+
+from django.test import Client
+from django.urls import resolve
+
+LINK = re.compile(r'<(?:a|form)\b[^>]*?\s(?:href|hx-get)="([^"]+)"', re.S)
+
+
+@dataclass(frozen=True)
+class Opened:
+    """An address that was asked for, the page that led to it, and the answer."""
+
+    address: str
+    shown_on: str
+    answer: Any
+
+    @property
+    def view(self) -> str:
+        """The name of its view, such as ``standings:live``."""
+        return resolve(urlsplit(self.address).path).view_name
+
+    @property
+    def is_page(self) -> bool:
+        return self.answer.status_code == 200 and self.answer.headers["Content-Type"].startswith("text/html")
+
+
+def walk(client: Client, of_a_view: int = 3) -> Iterator[Opened]:
+    """Everything that links lead to, each address once; where one redirects, what it leads to follows.
+
+    ``of_a_view`` pages of one view are opened: a list's first rows stand for the rest.
+    """
+    waiting, seen, opened = [("/", "")], {"/"}, Counter[str]()
+    while waiting:
+        address, shown_on = waiting.pop(0)
+        answer = client.get(address)
+        found = Opened(address, shown_on, answer)
+        yield found
+        if answer.status_code in (301, 302):
+            target = answer.headers["Location"]
+            if target not in seen:
+                seen.add(target)
+                waiting.append((target, address))
+        if not found.is_page:
+            continue
+        for found_link in LINK.findall(answer.content.decode()):
+            link = urljoin(address, unescape(found_link).split("#")[0]) or address
+            path = urlsplit(link).path
+            if urlsplit(link).netloc or path.startswith("/static/") or link in seen:
+                continue
+            seen.add(link)
+            name = resolve(path).view_name
+            opened[name] += 1
+            if opened[name] <= of_a_view:
+                waiting.append((link, address))
