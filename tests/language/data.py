@@ -7,9 +7,9 @@ from zoneinfo import ZoneInfo
 
 from django.apps import apps
 from django.db import models
-from weighin.rules.sheet.keys import KEYS
 
 from weighin.events.models import Event
+from weighin.rules.sheet.keys import KEYS
 
 # Units, names of file forms and of the site itself: the same in every language.
 SIGNS = (

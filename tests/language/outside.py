@@ -24,7 +24,9 @@ class Reading(HTMLParser):
             self._within.append(tag)
         given = {name: value or "" for name, value in attrs}
         for name, value in given.items():
-            read = name in READ or (name == "value" and given.get("type") == "submit") or self._described(tag, name, given)
+            read = (
+                name in READ or (name == "value" and given.get("type") == "submit") or self._described(tag, name, given)
+            )
             if read and self._take(value, 0) != 0:
                 self.broken.append(f"{name}={value}")
 

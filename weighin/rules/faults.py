@@ -79,7 +79,9 @@ class Said(Shown):
         return dict(self.filled)
 
     def shown(self) -> str:
-        """The sentence in the language active now."""
+        """The sentence in the language active now; a text without a code stands as it is."""
+        if not self.code and isinstance(self.sentence.text, str):
+            return self.sentence.text.replace("%%", "%")
         params = self.params
         text = self.sentence.text
         if isinstance(text, tuple):
