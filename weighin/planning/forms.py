@@ -93,7 +93,7 @@ class PlannerForm(forms.Form):
             widget=forms.TextInput({"autocomplete": "off", "size": "5", "class": "write"}),
         )
         for name, field in self.fields.items():
-            field.template_name = "planning/planner/blank.html"
+            field.template_name = "planning/planner/blank.html"  # type: ignore[attr-defined]
             field.after = AFTER.get(name, "")  # type: ignore[attr-defined]
 
     def _in_units(self, name: str, text: str) -> str:
