@@ -29,7 +29,14 @@ class Opened:
 
     @property
     def is_page(self) -> bool:
-        return self.answer.status_code == 200 and self.answer.headers["Content-Type"].startswith("text/html")
+        return self._is("text/html")
+
+    @property
+    def is_pdf(self) -> bool:
+        return self._is("application/pdf")
+
+    def _is(self, kind: str) -> bool:
+        return self.answer.status_code == 200 and self.answer.headers["Content-Type"].startswith(kind)
 
 
 def walk(client: Client, of_a_view: int = 3) -> Iterator[Opened]:

@@ -45,9 +45,9 @@ class Data:
             "|".join(rf"(?<![^\W\d]){re.escape(s)}(?![^\W\d])" for s in sorted(SIGNS, key=len, reverse=True))
         )
 
-    def speaks(self, piece: str) -> bool:
-        """Whether words of ours are left in a piece without names, notes, addresses, digests, units and figures."""
+    def left(self, piece: str) -> str:
+        """Words of ours in a piece: what stays without names, notes, addresses, digests, units and figures."""
         left = "" if piece in self._texts else piece
         for gone in (ADDRESS, self._inside, DIGEST, self._signs):
             left = gone.sub(" ", left)
-        return re.search(r"[^\W\d_]", left) is not None
+        return " ".join(left.split()) if re.search(r"[^\W\d_]", left) else ""

@@ -1,8 +1,10 @@
 """What of a page stands outside the brackets: texts and attributes that a person reads or hears."""
 
 from html.parser import HTMLParser
+from io import BytesIO
 
 from language.pseudo import OPENS, SHUTS
+from pypdf import PdfReader
 
 READ = {"title", "aria-label", "aria-description", "placeholder", "alt", "data-label", "label", "summary"}
 UNSEEN = {"script", "style", "textarea"}
@@ -68,6 +70,14 @@ class Reading(HTMLParser):
     def _keep(self, piece: str) -> None:
         if any(sign.isalpha() for sign in piece):
             self.pieces.append(" ".join(piece.split()))
+
+
+def outside_of_pdf(file: bytes) -> tuple[list[str], list[str]]:
+    """The same of a PDF, in the order in which its texts were drawn."""
+    reading = Reading()
+    for page in PdfReader(BytesIO(file)).pages:
+        reading.handle_data(page.extract_text())
+    return reading.pieces, reading.broken
 
 
 def outside(page: str) -> tuple[list[str], list[str]]:

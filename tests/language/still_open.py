@@ -3,7 +3,7 @@
 BY_APP = {
     "accounts": "password sign_in",
     "advice": "season",
-    "agency": "catch_details event_catch season_catch",
+    "agency": "catch_details event_catch event_catch_file season_catch season_catch_file",
     "care": "care_record care_team note notes ramp releases",
     "checkin": "roll roll_boat roll_correct roll_notice roll_tow roll_void",
     "clubs": "edit member members members_new seasons_new waters_edit waters_new",
@@ -13,7 +13,8 @@ BY_APP = {
     "mortality": "event",
     "operations": "close club_history day import next_event publish",
     "planning": "briefing event_planner planner",
-    "public": "briefing mortality result rules standings",
+    "public": "briefing briefing_file mortality result rules standings",
+    "reports": "boat_cards briefing event_file pad_pdf scale_checks season_file slip_pdf slips_pdf",
     "roster": "team teams teams_new",
     "scales": "scale_edit scale_test scale_test_out scales_new",
     "slips": "pads scales slip slip_correct slip_void slips slips_new",

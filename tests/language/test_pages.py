@@ -13,7 +13,7 @@ from django.db import transaction
 from django.test import Client
 from language.catalogue import catalogue, of_packages
 from language.data import Data, written
-from language.outside import outside
+from language.outside import outside, outside_of_pdf
 from language.pseudo import Asked, spoken
 from language.still_open import OPEN
 from walking import Opened, walk
@@ -32,11 +32,20 @@ class Read:
     found: dict[str, dict[str, str]] = field(default_factory=lambda: defaultdict(dict))
     asked: Asked = field(default_factory=Asked)
     pages: int = 0
+    papers: int = 0
     refused: int = 0
 
     def take(self, opened: Opened, page: bytes, data: Data) -> None:
+        """A page as it was answered."""
         pieces, broken = outside(page.decode())
-        for text in [*filter(data.speaks, pieces), *broken]:
+        for text in [*(piece for piece in pieces if data.left(piece)), *broken]:
+            self.found[opened.view].setdefault(text, opened.address)
+
+    def take_paper(self, opened: Opened, data: Data) -> None:
+        """A PDF: its cells stand one after the other, so only the words of ours in them are told."""
+        answer = opened.answer
+        pieces, broken = outside_of_pdf(b"".join(answer.streaming_content) if answer.streaming else answer.content)
+        for text in [*(data.left(piece)[:200] for piece in pieces if data.left(piece)), *broken]:
             self.found[opened.view].setdefault(text, opened.address)
 
     def __str__(self) -> str:
@@ -49,7 +58,7 @@ class Read:
 
 @pytest.fixture(scope="module")
 def read(django_db_setup: None, django_db_blocker: Any) -> Iterator[Read]:
-    """Every page of the demo for everybody, and every form sent back because it was empty."""
+    """Every page and PDF of the demo for everybody, and every form sent back because it was empty."""
     with django_db_blocker.unblock(), transaction.atomic():
         call_command("load_demo", verbosity=0)
         club = Club.objects.order_by("pk")[0]
@@ -59,6 +68,9 @@ def read(django_db_setup: None, django_db_blocker: Any) -> Iterator[Read]:
         with spoken() as found.asked:
             for client, of_a_view in [(Client(), 3), (director, 3), *((c, 1) for c in [*others, world.stranger()])]:
                 for opened in walk(client, of_a_view):
+                    if opened.is_pdf:
+                        found.papers += 1
+                        found.take_paper(opened, data)
                     if opened.is_page:
                         found.pages += 1
                         found.take(opened, opened.answer.content, data)
@@ -88,7 +100,7 @@ def test_what_is_still_open_is_open(read: Read) -> None:
 
 
 def test_the_walk_is_long_enough(read: Read) -> None:
-    assert read.pages > 300 and read.refused > 30 and len(read.asked.messages) > 1000
+    assert read.pages > 300 and read.papers > 10 and read.refused > 30 and len(read.asked.messages) > 1000
 
 
 def test_every_text_that_is_looked_up_is_in_the_catalogue(read: Read) -> None:
