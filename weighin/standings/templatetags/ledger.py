@@ -5,7 +5,7 @@ from collections.abc import Sequence
 from django import template
 from django.utils.html import format_html, format_html_join
 from django.utils.safestring import SafeString
-from django.utils.translation import gettext, pgettext
+from django.utils.translation import gettext
 
 from weighin.standings.tables import StandingRow
 from weighin.ui.templatetags.ui import money, taken_off, weight
@@ -36,7 +36,7 @@ def ledger_row(
         boat,
         lines_at.replace("/0/", f"/{boat}/"),
         str(opened).lower(),
-        pgettext("why a score is what it is", "close") if opened else gettext("why"),
+        gettext("close") if opened else gettext("why"),
     )
     return format_html(
         ROW,
@@ -91,8 +91,13 @@ def _taken_off(row: StandingRow, unit: str) -> SafeString | str:
         off = format_html("{} {}", off, lost) if off else lost
     if not off and not row.bonus and row.has_slip:
         off = format_html('<span class="for-ears">{}</span>', gettext("nothing taken off"))
-    bonus = gettext("+ %(weight)s bonus") % {"weight": weight(row.bonus, unit)} if row.bonus else ""
-    return format_html('{}<span class="label">{}</span>', off, bonus) if bonus else off
+    return (
+        format_html(
+            '{}<span class="label">{}</span>', off, gettext("+ %(weight)s bonus") % {"weight": weight(row.bonus, unit)}
+        )
+        if row.bonus
+        else off
+    )
 
 
 def _prize(row: StandingRow) -> SafeString | str:
@@ -100,5 +105,10 @@ def _prize(row: StandingRow) -> SafeString | str:
     place = money(row.payout) if row.payout else ""
     if row.unpaid:
         return format_html('<span class="label">{}</span>', gettext("not paid in"))
-    pot = gettext("+ %(money)s big fish") % {"money": money(row.pot)} if row.pot else ""
-    return format_html('{}<br><span class="label">{}</span>', place, pot) if pot else place
+    return (
+        format_html(
+            '{}<br><span class="label">{}</span>', place, gettext("+ %(amount)s big fish") % {"amount": money(row.pot)}
+        )
+        if row.pot
+        else place
+    )
