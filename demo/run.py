@@ -87,7 +87,9 @@ def _manage(*words: str) -> None:
     """Run a management command on the demo's data. Raises NotReady when it fails."""
     done = subprocess.run(_command(*words), cwd=ROOT, env=variables(WEIGHIN_DATA=str(DATA)), check=False)
     if done.returncode:
-        raise NotReady(f"'manage.py {' '.join(words)}' failed; what it said stands above.")
+        raise NotReady(
+            f"'manage.py {' '.join(words)}' failed; what it said stands above. --fresh starts with new demo data."
+        )
 
 
 def _free_port(first: int) -> int:

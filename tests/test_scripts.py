@@ -12,6 +12,9 @@ from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
+from upgrade.earlier_database import earlier_place
+
+from weighin.operations.database.earlier_layout import RUN_UPGRADE
 
 ROOT = Path(__file__).resolve().parent.parent
 LEFT_OUT = shutil.ignore_patterns(".git", ".venv", "var", "__pycache__", ".*_cache", ".hypothesis", "tests")
@@ -78,6 +81,19 @@ def test_the_demo_starts_from_any_folder_and_ends_cleanly(demo, signum):
     time.sleep(0.1)
     with pytest.raises(OSError, match="refused"):
         opener.open(address.group(), timeout=10)
+
+
+def test_demo_data_of_an_earlier_version_is_left_as_it_is(copy):
+    data = copy / "var" / "demo"
+    shutil.rmtree(data, ignore_errors=True)
+    data.mkdir(parents=True)
+    place = earlier_place(data)
+    before = place.whole()
+    words = [sys.executable, str(copy / "demo" / "run.py")]
+    done = subprocess.run(words, cwd=copy, capture_output=True, text=True, check=False)
+    assert done.returncode == 1 and RUN_UPGRADE in done.stderr
+    assert done.stderr.endswith("--fresh starts with new demo data.\n") and place.whole() == before
+    shutil.rmtree(data)
 
 
 @pytest.mark.parametrize("script", ["demo/run.py", "tests/run.py"])

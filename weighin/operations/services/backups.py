@@ -7,6 +7,7 @@ import sqlite3
 import subprocess
 import sys
 import tempfile
+from collections.abc import Mapping
 from contextlib import closing
 from dataclasses import dataclass
 from datetime import UTC, datetime
@@ -23,6 +24,7 @@ from weighin.audit.database.in_use import InUse, alone
 from weighin.audit.database.life import begin_another_life
 from weighin.audit.services import note, writing
 from weighin.events.models import Event
+from weighin.operations.domain.earlier_layout import Layout, layout_of
 from weighin.stations.models import Station
 from weighin.stations.services.stations import stations_as_before
 
@@ -61,8 +63,8 @@ COUNTED = {
 }
 
 
-def back_up(file: Path) -> Backup:
-    """Copy the database into a new ``file``, whole and at one moment, while the site goes on.
+def back_up(file: Path, counted: Mapping[str, str] = COUNTED) -> Backup:
+    """Copy the database into a new ``file``, whole and at one moment, while the site goes on; say what was ``counted``.
 
     Raises BackupRefused for another database than SQLite, a file that is there already or cannot be written, and a
     copy that does not pass SQLite's own check.
@@ -81,8 +83,8 @@ def back_up(file: Path) -> Backup:
             connection.connection.backup(copy)
             # One file to carry away, without the two that lie beside a database in use
             copy.execute("PRAGMA journal_mode=DELETE")
-            _refuse_broken(copy, file)
-            rows = {word: copy.execute(asked).fetchone()[0] for word, asked in COUNTED.items()}
+            refuse_broken(copy, file)
+            rows = {word: copy.execute(asked).fetchone()[0] for word, asked in counted.items()}
         digest = _digest(new)
         with new.open("ab") as written:
             written.write(SEAL + digest.encode() + b"\n")
@@ -113,9 +115,9 @@ def restore(file: Path, unproven: bool = False) -> Path:
         shutil.copyfile(file, tried)
         _refuse_unsealed(tried, file, unproven)
         with closing(sqlite3.connect(f"{tried.as_uri()}?mode=ro", uri=True)) as source:
-            _refuse_broken(source, file)
-            _refuse_strange(source, file)
-        _refuse_unfit(tried, file, unproven)
+            refuse_broken(source, file)
+            earlier = _refuse_strange(source, file)
+        _refuse_unfit(tried, file, earlier, unproven)
         try:
             with alone(connection):
                 return _put_in_place(tried, file)
@@ -133,7 +135,7 @@ def _put_in_place(tried: Path, file: Path) -> Path:
     highest = Event.objects.aggregate(most=Max("revision"))["most"] or 0
     stations = list(Station.objects.select_related("event"))
     try:
-        _replace(tried)
+        put_file_in_place(tried)
         with writing():
             # Tablets and browsers hold pages of revisions that the backup has not seen: none may come again with
             # other rows
@@ -145,12 +147,12 @@ def _put_in_place(tried: Path, file: Path) -> Path:
         before.unlink()
         raise
     except Exception:
-        _replace(before)
+        put_file_in_place(before)
         raise
     return before
 
 
-def _replace(source: Path) -> None:
+def put_file_in_place(source: Path) -> None:
     """Copy a database file over the site's own. Raises BackupRefused, with nothing changed, when somebody writes."""
     connection.ensure_connection()
     try:
@@ -187,22 +189,26 @@ def _refuse_unsealed(tried: Path, file: Path, unproven: bool) -> None:
         )
 
 
-def _refuse_unfit(tried: Path, file: Path, unproven: bool) -> None:
+def _refuse_unfit(tried: Path, file: Path, earlier: bool, unproven: bool) -> None:
     """Bring the copy up to this version and walk its ledgers, in processes that know no other database."""
-    told = _managed(tried, "migrate", "--verbosity", "0", "--no-input")
+    unasked = ["--unproven"] if unproven else []
+    told = managed(
+        tried, *(["upgrade_database", *unasked] if earlier else ["migrate", "--verbosity", "0", "--no-input"])
+    )
     if told.returncode:
         raise BackupRefused(
-            f"{file} cannot be brought up to this version ({_last_line(told.stderr)}). Nothing was changed."
+            f"{file} cannot be brought up to this version ({last_line(told.stderr)}). Nothing was changed."
         )
-    told = _managed(tried, "check_ledger")
+    told = managed(tried, "check_ledger")
     if told.returncode and not unproven:
         raise BackupRefused(
-            f"The ledgers in {file} do not hold: {told.stdout.strip()} {_last_line(told.stderr)} Nothing was changed. "
+            f"The ledgers in {file} do not hold: {told.stdout.strip()} {last_line(told.stderr)} Nothing was changed. "
             "If there is no better backup, --unproven takes it as it is."
         )
 
 
-def _managed(database: Path, *words: str) -> "subprocess.CompletedProcess[str]":
+def managed(database: Path, *words: str) -> "subprocess.CompletedProcess[str]":
+    """Run a management command on an SQLite file, in a process that knows no other database."""
     address = "sqlite:///" + quote(database.as_posix(), safe="/:")
     return subprocess.run(
         [sys.executable, str(settings.BASE / "manage.py"), *words],
@@ -213,11 +219,13 @@ def _managed(database: Path, *words: str) -> "subprocess.CompletedProcess[str]":
     )
 
 
-def _last_line(text: str) -> str:
+def last_line(text: str) -> str:
+    """The last line of what was printed."""
     return text.strip().rpartition("\n")[2]
 
 
-def _refuse_broken(database: sqlite3.Connection, file: Path) -> None:
+def refuse_broken(database: sqlite3.Connection, file: Path) -> None:
+    """Raise BackupRefused, naming the ``file``, unless the database passes SQLite's own checks."""
     try:
         said = database.execute("PRAGMA integrity_check").fetchone()[0]
         if said == "ok" and database.execute("PRAGMA foreign_key_check").fetchone():
@@ -228,12 +236,15 @@ def _refuse_broken(database: sqlite3.Connection, file: Path) -> None:
         raise BackupRefused(f"{file} is no whole database ({said}): take another backup. Nothing was changed.")
 
 
-def _refuse_strange(database: sqlite3.Connection, file: Path) -> None:
-    try:
-        kept = set(database.execute("SELECT app, name FROM django_migrations"))
-        database.execute("SELECT 1 FROM slips_weighslip LIMIT 1")
-    except sqlite3.DatabaseError:
-        raise BackupRefused(f"{file} is no backup of this site: nothing of it was taken.") from None
+def _refuse_strange(database: sqlite3.Connection, file: Path) -> bool:
+    """Whether the file is of the earlier layout. Raises BackupRefused when it is of none of this site's."""
+    tables = {name for (name,) in database.execute("SELECT name FROM sqlite_master WHERE type = 'table'")}
+    kept = set(database.execute("SELECT app, name FROM django_migrations")) if "django_migrations" in tables else set()
+    layout = layout_of(kept, tables)
+    if layout not in (Layout.EARLIER, Layout.PRESENT):
+        raise BackupRefused(f"{file} is no backup of this site: nothing of it was taken.")
+    if layout is Layout.EARLIER:
+        return True
     loader = MigrationLoader(None, ignore_no_migrations=True)
     newer = sorted(
         f"{app}.{name}" for app, name in kept if app in loader.migrated_apps and (app, name) not in loader.graph.nodes
@@ -242,6 +253,7 @@ def _refuse_strange(database: sqlite3.Connection, file: Path) -> None:
         raise BackupRefused(
             f"{file} is of a newer version of the site ({newer[0]}): bring this one up to it first. Nothing was changed."
         )
+    return False
 
 
 def _digest(file: Path) -> str:

@@ -1,0 +1,124 @@
+"""The kept database of the earlier layout, put into a new place on SQLite or, where the tests run on it, PostgreSQL."""
+
+import gzip
+import json
+import os
+import shutil
+import sqlite3
+import uuid
+from collections.abc import Sequence
+from contextlib import closing
+from dataclasses import dataclass
+from pathlib import Path
+from typing import Any
+from urllib.parse import urlsplit
+
+from served import Site
+
+FOLDER = Path(__file__).resolve().parent
+SERVER = os.environ.get("DATABASE_URL", "")
+ON_POSTGRESQL = SERVER.startswith("postgresql")
+
+
+def _text(name: str) -> str:
+    return gzip.decompress((FOLDER / name).read_bytes()).decode()
+
+
+SAID: dict[str, Any] = json.loads(_text("said_before.json.gz"))
+
+
+@dataclass(frozen=True)
+class Place:
+    """A site and its database, asked past the site."""
+
+    site: Site
+    name: str
+
+    def ask(self, statement: str, *values: Any) -> list[tuple[Any, ...]]:
+        """Run one statement; the rows that it gives."""
+        with closing(_connect(self.site.data, self.name)) as database:
+            found = (
+                database.execute(statement, values or None) if ON_POSTGRESQL else database.execute(statement, values)
+            )
+            rows = found.fetchall() if found.description else []
+            database.commit()
+            return [tuple(row) for row in rows]
+
+    def tables(self) -> set[str]:
+        asked = (
+            "SELECT tablename FROM pg_tables WHERE schemaname = 'public'"
+            if ON_POSTGRESQL
+            else "SELECT name FROM sqlite_master WHERE type = 'table' AND name NOT LIKE 'sqlite_%'"
+        )
+        return {name for (name,) in self.ask(asked)}
+
+    def whole(self) -> dict[str, list[str]]:
+        """Every row of every table, as texts in an order of their own."""
+        return {table: sorted(map(repr, self.ask(f'SELECT * FROM "{table}"'))) for table in self.tables()}
+
+    def copy(self, data: Path) -> "Place":
+        """The same database in a place of its own."""
+        if ON_POSTGRESQL:
+            name = _new_database(template=self.name)
+            return Place(Site(data, DATABASE_URL=_url(name)), name)
+        shutil.copyfile(self.site.data / self.name, data / self.name)
+        return Place(Site(data), self.name)
+
+
+def empty_place(data: Path) -> Place:
+    """A place with no table at all."""
+    if ON_POSTGRESQL:
+        name = _new_database()
+        return Place(Site(data, DATABASE_URL=_url(name)), name)
+    return Place(Site(data), "weighin.sqlite3")
+
+
+def earlier_place(data: Path) -> Place:
+    """A place with the kept database of the earlier layout."""
+    place = empty_place(data)
+    rows = _text("before.sql.gz")
+    if not ON_POSTGRESQL:
+        with closing(sqlite3.connect(data / place.name)) as database:
+            database.executescript(rows)
+        (data / place.name).chmod(0o600)
+        return place
+    with closing(sqlite3.connect(":memory:")) as source, closing(_connect(data, place.name)) as database:
+        source.executescript(rows)
+        database.execute(_text("before.postgresql.sql.gz"))
+        for table in SAID["rows"]:
+            found = source.execute(f'SELECT * FROM "{table}"')
+            names = ", ".join(f'"{column[0]}"' for column in found.description)
+            places = ", ".join("%s" for _ in found.description)
+            database.cursor().executemany(
+                f'INSERT INTO "{table}" ({names}) VALUES ({places})', [_as_texts(row) for row in found]
+            )
+        for table, last in source.execute("SELECT name, seq FROM sqlite_sequence"):
+            database.execute("SELECT setval(pg_get_serial_sequence(%s, 'id'), %s)", (table, last))
+        database.commit()
+    return place
+
+
+def _as_texts(row: Sequence[Any]) -> list[str | None]:
+    """PostgreSQL reads a text as whatever its column holds."""
+    return [None if value is None else str(value) for value in row]
+
+
+def _connect(data: Path, name: str) -> Any:
+    if not ON_POSTGRESQL:
+        return sqlite3.connect(data / name)
+    import psycopg
+
+    return psycopg.connect(_url(name), options="-c timezone=UTC")
+
+
+def _new_database(template: str = "template0") -> str:
+    import psycopg
+
+    name = f"upgrade_{uuid.uuid4().hex[:12]}"
+    with psycopg.connect(SERVER, autocommit=True) as server:
+        server.execute(f'CREATE DATABASE "{name}" TEMPLATE "{template}"')
+    return name
+
+
+def _url(name: str) -> str:
+    return urlsplit(SERVER)._replace(path=f"/{name}").geturl()
