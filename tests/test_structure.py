@@ -7,6 +7,7 @@ import subprocess
 from collections import Counter
 from collections.abc import Iterator
 from configparser import ConfigParser
+from functools import cache
 from pathlib import Path
 
 import pytest
@@ -25,6 +26,11 @@ ORDER = [
 ]  # fmt: skip
 MOST_LINES, MOST_LINES_OF_AN_APP, MOST_FILES = 450, 4300, 16
 OUTSIDE = {"weighin/__init__.py", "weighin/settings.py", "weighin/environment.py", "weighin/wsgi.py"}
+ASKS_THE_DATABASE = {
+    "filter", "exclude", "get", "values", "values_list", "order_by", "annotate", "aggregate", "only", "defer", "update",
+    "prefetch_related", "select_related", "Prefetch", "Count", "Exists", "F", "Max", "Min", "OuterRef", "Q", "Sum",
+}  # fmt: skip
+ROWS = {"event", "entry", "held", "season", "water", "user", "team", "slip", "day", "club"}
 JUNK_DRAWERS = {"utils", "util", "helpers", "helper", "common", "core", "misc"}
 
 
@@ -53,8 +59,63 @@ def foreign_keys() -> Iterator[tuple[str, str, str]]:
                     yield model._meta.app_label, other._meta.app_label, f"{model.__name__}.{field.name}"
 
 
+def reverse_names() -> Iterator[tuple[str, str]]:
+    """Names by which a row reaches rows of another app that refer to it, with that app."""
+    for model in ours():
+        for relation in model._meta.related_objects:
+            app = relation.related_model._meta.app_label
+            if app != model._meta.app_label:
+                yield relation.get_accessor_name() or relation.name, app
+                yield relation.name, app
+
+
 def ours() -> list[type[Model]]:
     return [model for model in apps.get_models() if model.__module__.startswith("weighin.")]
+
+
+def declared() -> dict[str, set[str]]:
+    """What the classes of each app say of themselves: their fields, properties and functions."""
+    found: dict[str, set[str]] = {app: set() for app in set().union(*ORDER)}
+    for app, _, tree in in_an_app():
+        for body in (node.body for node in ast.walk(tree) if isinstance(node, ast.ClassDef)):
+            found[app] |= {s.target.id for s in body if isinstance(s, ast.AnnAssign) and isinstance(s.target, ast.Name)}
+            found[app] |= {
+                t.id for s in body if isinstance(s, ast.Assign) for t in s.targets if isinstance(t, ast.Name)
+            }
+            found[app] |= {s.name for s in body if isinstance(s, ast.FunctionDef)}
+    return found
+
+
+def asked_names(tree: ast.AST, own: set[str]) -> Iterator[tuple[int, str]]:
+    """Attributes, and the fields that are named in queries, each with its line.
+
+    An attribute that a class of the app declares is its ``own``, but where a row of another app is asked.
+    """
+    for node in ast.walk(tree):
+        if isinstance(node, ast.Attribute):
+            asked = node.value.attr if isinstance(node.value, ast.Attribute) else getattr(node.value, "id", "")
+            if node.attr not in own or asked in ROWS:
+                yield node.lineno, node.attr
+        if isinstance(node, ast.Call):
+            called = node.func.attr if isinstance(node.func, ast.Attribute) else getattr(node.func, "id", "")
+            if called in ASKS_THE_DATABASE:
+                texts = [a.value for a in node.args if isinstance(a, ast.Constant) and isinstance(a.value, str)]
+                for text in [*texts, *(word.arg for word in node.keywords if word.arg)]:
+                    for name in text.lstrip("-").split("__"):
+                        yield node.lineno, name
+
+
+def texts_of(tree: ast.AST) -> Iterator[tuple[int, str]]:
+    for node in ast.walk(tree):
+        if isinstance(node, ast.Constant) and isinstance(node.value, str):
+            yield node.lineno, node.value
+
+
+@cache
+def in_an_app() -> list[tuple[str, Path, ast.AST]]:
+    """Every module of an app, read once."""
+    paths = [path for _, path in our_modules() if len(path.parts) > 2]
+    return [(path.parts[1], path, ast.parse((ROOT / path).read_text(encoding="utf-8"))) for path in paths]
 
 
 def contracts() -> Iterator[tuple[set[str], set[str]]]:
@@ -83,6 +144,33 @@ def test_foreign_keys_follow_the_import_order() -> None:
     assert len(keys) > 15
     wrong = [name for app, other, name in keys if app != other and level(app) >= level(other)]
     assert not wrong
+
+
+def test_reverse_accessors_follow_the_import_order() -> None:
+    """A low app knows nothing of the tables above it, not by the name that Django gives its rows either."""
+    names = set(reverse_names())
+    own = declared()
+    assert len(names) > 15
+    wrong = [
+        f"{path}:{line}: {name} is of {owner}"
+        for app, path, tree in in_an_app()
+        for line, name in asked_names(tree, own[app])
+        for owner in sorted(other for known, other in names if known == name)
+        if app != owner and level(app) >= level(owner)
+    ]
+    assert not wrong, "\n".join(wrong)
+
+
+def test_tables_named_in_sql_follow_the_import_order() -> None:
+    owners = {model._meta.db_table: model._meta.app_label for model in ours()}
+    wrong = [
+        f"{path}:{line}: {table} is of {owners[table]}"
+        for app, path, tree in in_an_app()
+        for line, text in texts_of(tree)
+        for table in owners.keys() & set(re.findall(r"\w+", text))
+        if app != owners[table] and level(app) >= level(owners[table])
+    ]
+    assert not wrong, "\n".join(wrong)
 
 
 def test_every_line_stands_in_a_layer() -> None:

@@ -6,7 +6,11 @@ class CareConfig(AppConfig):
     default_auto_field = "django.db.models.BigAutoField"
 
     def ready(self) -> None:
-        from weighin.care.queries.care import care_times
-        from weighin.slips.domain.evidence import register_care_times
+        from weighin.care.models import CareNote
+        from weighin.care.queries.care_times import CARE_TIMES
+        from weighin.checkin.domain import care_times
+        from weighin.events.domain import recorded
+        from weighin.events.domain.faults import CARE_NOTES
 
-        register_care_times(care_times)
+        recorded.stands_under_days(CARE_NOTES, CareNote)
+        care_times.register(CARE_TIMES)

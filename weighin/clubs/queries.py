@@ -6,6 +6,7 @@ from django.conf import settings
 from django.db.models import QuerySet
 
 from weighin.accounts.domain.roles import Role
+from weighin.clubs.domain import clock
 from weighin.clubs.models import Club, Membership
 
 
@@ -26,7 +27,4 @@ def directs_a_club(user: Any) -> bool:
 
 def clock_of(club: Club) -> str:
     """The time zone of the club's latest event; the site's own while it has none."""
-    zone = (
-        club.seasons.filter(events__isnull=False).order_by("-events__date").values_list("events__time_zone", flat=True)
-    )
-    return zone.first() or settings.TIME_ZONE
+    return clock.latest_zone(club) or settings.TIME_ZONE

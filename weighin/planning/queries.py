@@ -16,6 +16,7 @@ from weighin.livewell.salt import kg_for_percent
 from weighin.livewell.temperature.cooling import OKLAHOMA_STEP_C, STRICTEST_STEP_C
 from weighin.planning.domain.quantities import FISH, ICE, METRIC, US, VOLUME, Written, figure, read, rewritten, shown
 from weighin.planning.domain.species import Fish, fish_of
+from weighin.planning.domain.tanks import tank_volumes
 from weighin.roster.queries import crew_of, named_anglers
 
 HOLDING_HOURS = "2"  # how long a tank is planned for until somebody says otherwise
@@ -92,8 +93,7 @@ def tank_lines(event: Event, system: str, lake_c: float | None) -> list[TankLine
 
 
 def _tanks(event: Event) -> Iterable[tuple[str, str]]:
-    readings = event.tank_readings.exclude(volume_gal="").order_by("tank", "id")
-    return readings.values_list("tank", "volume_gal")
+    return [(tank, volume) for tank, volume in tank_volumes(event) if volume]
 
 
 def _tank(name: str, volume: str, system: str, lake_c: float | None, kind: Fish) -> TankLine:

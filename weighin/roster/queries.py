@@ -62,6 +62,17 @@ def roster_count(event: Event) -> RosterCount:
     )
 
 
+def teams_of(event: Event, flight: str | None = None) -> int:
+    """How many teams are entered in an event, or in one ``flight`` of it."""
+    return event.entries.filter(**({} if flight is None else {"flight_name": flight})).count()
+
+
+def teams_of_events(events: Iterable[int]) -> dict[int, int]:
+    """The teams of many events, by primary key."""
+    found = Entry.objects.filter(event__in=list(events)).order_by().values_list("event").annotate(Count("pk"))
+    return dict(found)
+
+
 def next_boat(event: Event) -> int:
     """The number after the largest."""
     return (event.entries.aggregate(most=Max("boat"))["most"] or 0) + 1

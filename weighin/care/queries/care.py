@@ -128,13 +128,6 @@ def fishing(event: Event, entries: Iterable[Entry], table: Table) -> dict[int, l
     }
 
 
-def care_times(entry_id: int, day: int) -> dict[str, datetime]:
-    """When a boat launched and had its first fish that day, as far as its care note says."""
-    note = CareNote.objects.filter(entry=entry_id, day=day).only("launched", "first_fish").first()
-    found = {"launched": note.launched, "first_fish": note.first_fish} if note else {}
-    return {name: moment for name, moment in found.items() if moment is not None}
-
-
 def note_of(event: Event, day: int, boat: int) -> CareNote | None:
     """A boat's care note of a day."""
     return event.care_notes.filter(day=day, entry__boat=boat).select_related("entry").first()

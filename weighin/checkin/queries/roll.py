@@ -9,6 +9,7 @@ from typing import Any, TypeVar
 
 from django.utils import timezone
 
+from weighin.checkin.domain import care_times
 from weighin.checkin.domain.arrival import Arrival, Late, arrival_counted, arrival_of, late
 from weighin.checkin.domain.evidence import Weighed, current_slips, fish_no_more
 from weighin.checkin.models import CheckIn, DueNotice
@@ -263,8 +264,7 @@ def _slips(event: Event, **only: Any) -> Kept[Weighed]:
 
 def _launches(event: Event, **only: Any) -> dict[tuple[int, int], datetime]:
     """When boats launched by their boat checks, by day and entry."""
-    checks = event.care_notes.filter(**only).values_list("day", "entry_id", "launched")
-    return {(day, entry): at for day, entry, at in checks if at is not None}
+    return {key: told["launched"] for key, told in care_times.of_event(event, **only).items() if "launched" in told}
 
 
 def _by_day_and_entry(rows: Iterable[Row]) -> Kept[Row]:

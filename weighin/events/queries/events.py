@@ -5,11 +5,11 @@ from dataclasses import dataclass
 from datetime import timedelta
 from zoneinfo import ZoneInfo
 
-from django.db.models import Count, Exists, OuterRef, QuerySet, Subquery
+from django.db.models import QuerySet
 from django.utils import timezone
 
 from weighin.clubs.models import Club
-from weighin.events.domain import temperatures
+from weighin.events.domain import entered, temperatures, weighed
 from weighin.events.domain.calendar import Calendar, Day
 from weighin.events.domain.temperatures import Temperature
 from weighin.events.models import Event, EventDay, Flight
@@ -25,6 +25,12 @@ def club_events(club: Club) -> QuerySet[Event]:
 def events_in(clubs: Iterable[int]) -> QuerySet[Event]:
     """The events of several clubs, newest first."""
     return Event.objects.filter(season__club__in=clubs).select_related("season", "season__club", "water")
+
+
+def latest_zone(club: Club) -> str | None:
+    """The time zone of the club's latest event; None while it has none."""
+    latest = Event.objects.filter(season__club=club).order_by("-date")
+    return latest.values_list("time_zone", flat=True).first()
 
 
 def public_events() -> QuerySet[Event]:
@@ -82,7 +88,7 @@ def status_of(event: Event, has_slips: bool) -> str:
 
 def first_slip(event: Event) -> int | None:
     """The number of the slip that locked the rule sheet, or None while there is none."""
-    return event.slips.order_by("position").values_list("number", flat=True).first()
+    return weighed.first(event)
 
 
 @dataclass(frozen=True)
@@ -115,11 +121,10 @@ class Listed:
 
 def listed(events: QuerySet[Event]) -> list[Listed]:
     """The events of a list in their order; the same number of queries for one and for many."""
-    teams = Event.objects.filter(pk=OuterRef("pk")).annotate(count=Count("entries")).values("count")
-    rows = events.annotate(
-        has_slips=Exists(Event.objects.filter(pk=OuterRef("pk"), slips__isnull=False)), teams=Subquery(teams)
-    ).prefetch_related("event_days")
-    return [Listed(e, status_of(e, e.has_slips), len(e.event_days.all()), e.teams) for e in rows]
+    rows = list(events.prefetch_related("event_days"))
+    keys = [event.pk for event in rows]
+    begun, teams = weighed.begun(keys), entered.counts(keys)
+    return [Listed(e, status_of(e, e.pk in begun), len(e.event_days.all()), teams.get(e.pk, 0)) for e in rows]
 
 
 def flight_names(event: Event) -> list[str]:

@@ -6,14 +6,13 @@ from decimal import Decimal
 from typing import Any
 from zoneinfo import ZoneInfo
 
-from weighin.events.domain import temperatures
+from weighin.events.domain import temperatures, weighed
 from weighin.events.domain.calendar import Calendar, check_date
 from weighin.events.domain.faults import (
     ELEVATION_TOO_LONG,
     EVENT_WITHOUT_NAME,
     NOT_A_TIME_ZONE,
     ODD_NUMBER_OF_DAYS,
-    WEIGHED_BEFORE_START,
 )
 from weighin.events.models import Event, EventDay, Flight
 from weighin.events.queries.events import calendar_of
@@ -86,21 +85,8 @@ def clock_faults(event: Event, days: Iterable[EventDay], flights: Iterable[Fligh
 
 
 def start_faults(event: Event, days: Iterable[EventDay]) -> list[Fault]:
-    """A start later than fish were weighed or released that day: held for less than no time. Field ``start_time``.
-
-    Where a care note says when the boat launched or had its first fish, the day's start is not asked.
-    """
-    calendar = calendar_of(event, list(days), [])
-    own = set(event.care_notes.exclude(launched=None, first_fish=None).values_list("entry_id", "day"))
-    kept = event.slips.filter(replaced_by=None, void=False).values_list(
-        "number", "entry_id", "day", "weighed", "released"
-    )
-    for number, entry, day, weighed, released in kept:
-        end = released or weighed
-        if end and day in calendar.fished and (entry, day) not in own and end < calendar.start(day):
-            at = f"{end.astimezone(calendar.zone):%H:%M}"
-            return [WEIGHED_BEFORE_START.at("start_time", slip=number, day=day, at=at)]
-    return []
+    """A start later than fish were weighed or released that day: held for less than no time. Field ``start_time``."""
+    return weighed.too_late(event, calendar_of(event, list(days), []))
 
 
 def _skipped(calendar: Calendar, number: int, clock: time) -> Wrong | None:

@@ -3,6 +3,7 @@
 from django.db.models import ProtectedError
 
 from weighin.audit.services import note, writing
+from weighin.events.domain import entered
 from weighin.events.domain.faults import (
     EVENT_HOLDS_RECORDS,
     EVENT_PUBLISHED,
@@ -10,18 +11,16 @@ from weighin.events.domain.faults import (
     RECORDED_MEANWHILE,
     REMOVAL_WITHOUT_REASON,
 )
+from weighin.events.domain.recorded import parts_of_an_event
 from weighin.events.models import Event
 from weighin.rules.faults import Faults, Listed
-
-# What goes with the event. Whatever else hangs on one was recorded, and holds it.
-GOES_ALONG = ("event_days", "flights", "rule_sheet", "entries", "stations")
 
 
 def recorded(event: Event) -> list[str]:
     """What holds the event, in words; empty when it may be removed."""
     found = []
     for relation in event._meta.related_objects:
-        if relation.get_accessor_name() in GOES_ALONG:
+        if relation.related_model in parts_of_an_event():
             continue
         count = relation.related_model._default_manager.filter(**{relation.field.name: event}).count()
         if count:
@@ -50,11 +49,11 @@ def remove_event(event: Event, name: str, reason: str, by: str) -> None:
             faults.append(REMOVAL_WITHOUT_REASON.at("reason"))
         if faults:
             raise Faults(faults)
-        teams = held.entries.count()
+        teams = entered.count(held)
         club_id, event_id, slug = held.season.club_id, held.pk, held.slug
         try:
-            for gone in ("entries", "stations"):
-                getattr(held, gone).all().delete()
+            for part in parts_of_an_event():
+                part._default_manager.filter(event=held).delete()
             held.delete()
         except ProtectedError:
             raise Faults([RECORDED_MEANWHILE.at("", event=event.name)]) from None

@@ -4,31 +4,21 @@ from collections.abc import Iterable, Mapping
 from datetime import timedelta
 from typing import Any
 
-from django.db.models import Max
-
 from weighin.audit.domain.changes import changes, in_words
 from weighin.audit.services import note, writing
 from weighin.clubs.models import Club, Season
+from weighin.events.domain import recorded, weighed
 from weighin.events.domain.faults import (
     BEFORE_FIRST_DAY,
-    CARE_NOTES,
-    CHECK_INS,
     DATE_STAYS,
     DAY_HAS_RECORDS,
-    DUE_NOTICES,
     EVENT_TAKEN,
     FIRST_DAY_STAYS,
-    FLIGHTS,
-    KEPT_FISH,
     NOT_OF_CLUB,
     OWN_WEIGHTS,
-    RELEASES,
     SLIPS_COUNT,
-    TANK_READINGS,
     TIME_ZONE_STAYS,
-    TREATMENTS,
     UNIT_STAYS,
-    WEIGH_SLIPS,
 )
 from weighin.events.models import Event, EventDay, RuleSheet
 from weighin.events.queries.faults import clock_faults, day_faults, event_faults, start_faults
@@ -121,10 +111,10 @@ def change_day(event: Event, number: int, said: Mapping[str, Any], by: str) -> N
         faults = day_faults(said)
         if number > 1 and day.date < held.date:
             faults.append(BEFORE_FIRST_DAY.at("date", first=held.date))
-        slips = held.slips.filter(day=number).count()
+        slips = weighed.count(held, number)
         if slips and day.date != before["date"]:
             faults.append(DATE_STAYS.at("date", n=slips))
-        current = held.slips.filter(day=number, replaced_by=None, void=False).count()
+        current = weighed.count(held, number, current=True)
         if current and day.status == EventDay.Status.CANCELLED:
             faults.append(SLIPS_COUNT.at("status", n=current))
         _refuse(faults or clock_faults(held, days, held.flights.all()) or start_faults(held, days))
@@ -170,26 +160,14 @@ def _name_taken(event: Event) -> list[Fault]:
 def _slips_faults(event: Event, before: Mapping[str, Any]) -> list[Fault]:
     """Slips hold weights in the event's unit and moments of its days: those stay once there is one."""
     changed = [name for name in HELD_BY_SLIPS if getattr(event, name) != before[name]]
-    kept = event.slips.count() if changed else 0
+    kept = weighed.count(event) if changed else 0
     return [HELD_BY_SLIPS[name].at(name, n=kept) for name in changed if kept]
 
 
 def _days_faults(event: Event, days: int) -> list[Fault]:
     """A day on which something is written cannot go."""
-    later = {"day__gt": days}
-    written = {
-        WEIGH_SLIPS: event.slips.filter(**later),
-        CHECK_INS: event.checkins.filter(**later),
-        DUE_NOTICES: event.due_notices.filter(**later),
-        CARE_NOTES: event.care_notes.filter(**later),
-        TANK_READINGS: event.tank_readings.filter(**later),
-        TREATMENTS: event.treatments.filter(**later),
-        RELEASES: event.releases.filter(**later),
-        KEPT_FISH: event.kept_fish.filter(**later),
-        FLIGHTS: event.flights.filter(**later),
-    }
-    last = {what: rows.aggregate(last=Max("day"))["last"] for what, rows in written.items()}
-    return [DAY_HAS_RECORDS.at("days", what=what.says(), day=day) for what, day in last.items() if day is not None]
+    last = recorded.last_days(event, days)
+    return [DAY_HAS_RECORDS.at("days", what=what.says(), day=day) for what, day in last]
 
 
 def _own_weights(field: str, names: list[str], unit: str) -> list[Fault]:

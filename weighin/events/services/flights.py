@@ -5,6 +5,7 @@ from typing import Any
 
 from weighin.audit.domain.changes import changes, in_words
 from weighin.audit.services import note, writing
+from weighin.events.domain import entered
 from weighin.events.domain.faults import (
     FLIGHT_DUE_ALREADY,
     FLIGHT_DUE_THAT_DAY,
@@ -66,7 +67,7 @@ def change_flight(flight: Flight, said: Mapping[str, Any], by: str) -> None:
         _check(held, mine, others)
         held.flights.filter(name=before["name"]).update(name=mine.name)
         mine.save()
-        held.entries.filter(flight_name=before["name"]).update(flight_name=mine.name)
+        entered.rename_flight(held, before["name"], mine.name)
         found = changes(before, {name: getattr(mine, name) for name in FIELDS})
         if found:
             _noted(held, "flight.changed", f"Flight {before['name']}: {in_words(found)}", mine, by, found)
@@ -76,7 +77,7 @@ def remove_flight(flight: Flight, by: str) -> None:
     """Remove a flight's row. Raises Faults while it is the only one of a flight that has teams."""
     with writing():
         held = locked(flight.event)
-        teams = held.entries.filter(flight_name=flight.name).count()
+        teams = entered.count(held, flight.name)
         if teams and not held.flights.filter(name=flight.name).exclude(pk=flight.pk).exists():
             raise Faults([TEAMS_IN_FLIGHT.at("", n=teams, flight=flight.name)])
         held.flights.filter(pk=flight.pk).delete()

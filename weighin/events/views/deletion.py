@@ -8,6 +8,7 @@ from django.views.decorators.http import require_http_methods
 
 from weighin.accounts.domain.roles import Can
 from weighin.events.access import allow
+from weighin.events.domain import entered
 from weighin.events.models import Event
 from weighin.events.services.deletion import recorded, remove_event
 from weighin.ui.forms.service import ServiceForm
@@ -31,5 +32,5 @@ def remove(request: HttpRequest, event: Event) -> HttpResponse:
     if request.method == "POST" and form.attempt(lambda data: remove_event(event, data["name"], data["reason"], by)):
         messages.info(request, f"{event.name} is removed.")
         return redirect("events:club", club.slug)
-    context = {"event": event, "form": form, "holds": recorded(event), "teams": event.entries.count()}
+    context = {"event": event, "form": form, "holds": recorded(event), "teams": entered.count(event)}
     return render(request, "events/remove.html", context)

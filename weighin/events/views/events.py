@@ -16,6 +16,7 @@ from weighin.clubs.access import allow_in_club
 from weighin.clubs.models import Club
 from weighin.clubs.queries import clubs_of
 from weighin.events.access import allow
+from weighin.events.domain import entered
 from weighin.events.forms.events import ZONES, DayForm, EventForm, FlightForm, NewEventForm, RemoveForm
 from weighin.events.models import Event
 from weighin.events.queries.events import club_events, events_in, first_slip, flight_names, listed
@@ -88,7 +89,7 @@ def setup(request: HttpRequest, event: Event) -> HttpResponse:
         "days": list(event.event_days.all()),
         "flights": list(event.flights.all()),
         "flight_count": len(flight_names(event)),
-        "teams": event.entries.count(),
+        "teams": entered.count(event),
         "locked": first_slip(event),
     }
     return render(request, "events/setup.html", context)

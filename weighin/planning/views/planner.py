@@ -20,6 +20,7 @@ from weighin.planning.domain.limits import passed, within
 from weighin.planning.domain.plan import Answer
 from weighin.planning.domain.quantities import METRIC, SYSTEMS, TEMPERATURE, US, read
 from weighin.planning.domain.species import FISH
+from weighin.planning.domain.tanks import tank_volumes
 from weighin.planning.domain.what_if import alternatives
 from weighin.planning.forms import PlannerForm
 from weighin.planning.pages import pictures, words
@@ -49,7 +50,7 @@ def event_planner(request: HttpRequest, event: Event) -> HttpResponse:
         "anglers": anglers,
         "unnamed": unnamed,
         "tanks_asked": for_event.tanks_asked(anglers),
-        "tanks_recorded": event.tank_readings.exists(),
+        "tanks_recorded": bool(tank_volumes(event)),
     }
     return _page(request, "planning/planner/event.html", event, tanks)
 

@@ -12,6 +12,7 @@ from weighin.events.models import Event
 from weighin.events.services.revision import locked, raise_revision, raise_revision_of_due_times
 from weighin.roster.domain.faults import BOAT_HAS_RECORDS, BOAT_ON_SLIPS, OF_BOAT, TEAM_TAKEN
 from weighin.roster.domain.names import folded_name, look_of
+from weighin.roster.domain.weighed import is_on_slips
 from weighin.roster.models import Angler, Entry, Team
 from weighin.roster.parsing.entries import FIELDS, EntryRow, entry_faults, known_people
 from weighin.rules.faults import Fault, Faults
@@ -60,7 +61,7 @@ def change_entry(entry: Entry, row: EntryRow, by: str) -> None:
         held = locked(entry.event)
         mine = Entry.objects.prefetch_related("anglers").get(pk=entry.pk)
         before = {**{name: getattr(mine, name) for name in FIELDS}, "anglers": [a.name for a in mine.anglers.all()]}
-        faults = _faults(held, [row], besides=mine) + _boat_on_slips(held, mine, row.boat)
+        faults = _faults(held, [row], besides=mine) + _boat_on_slips(mine, row.boat)
         if look_of(row.name) != look_of(mine.name):
             faults += _same_team(held, row.name)
         _refuse(faults)
@@ -95,6 +96,11 @@ def remove_entry(entry: Entry, by: str) -> None:
         _note(held, "entry.removed", f"Boat {entry.boat}, {entry.name}, taken out", entry.boat, by, {})
 
 
+def rename_flight(event: Event, old: str, new: str) -> None:
+    """Move the teams of a flight to its new name."""
+    event.entries.filter(flight_name=old).update(flight_name=new)
+
+
 def _faults(event: Event, rows: Sequence[EntryRow], besides: Entry | None = None) -> list[Fault]:
     """Faults of the rows beside the entries there are and beside each other."""
     others = event.entries.exclude(pk=besides.pk) if besides else event.entries.all()
@@ -122,11 +128,11 @@ def _same_team(event: Event, name: str) -> list[Fault]:
     return [TEAM_TAKEN.at("name", boat=entry.boat, team=entry.name)]
 
 
-def _boat_on_slips(event: Event, entry: Entry, boat: int) -> list[Fault]:
+def _boat_on_slips(entry: Entry, boat: int) -> list[Fault]:
     """The ledger chains slips with their boat number, so it stays once it stands on one."""
     if boat == entry.boat:
         return []
-    if entry.slips.exists() or event.slips.filter(well_boat=entry.boat).exists():
+    if is_on_slips(entry):
         return [BOAT_ON_SLIPS.at("boat", boat=entry.boat)]
     return []
 

@@ -8,6 +8,7 @@ from typing import Any
 from weighin.events.domain.kinds import read_weights
 from weighin.rules import weights
 from weighin.rules.faults import Fault
+from weighin.slips.domain.let_go import went_back
 from weighin.slips.domain.values import SlipData
 from weighin.slips.models import WeighSlip
 from weighin.slips.queries.slips import beside, history_of
@@ -45,8 +46,7 @@ def after_release(old: WeighSlip) -> str:
 def _released(slip: WeighSlip) -> bool:
     if slip.released is not None or any(one.released is not None for one in history_of(slip)):
         return True
-    bags = slip.event.handed_bags.filter(entry_id=slip.entry_id, day=slip.day)
-    return bags.filter(release__isnull=False).exists()
+    return went_back(slip.entry_id, slip.day)
 
 
 def _weights(slip: WeighSlip | SlipData, unit: str) -> tuple[Any, ...]:

@@ -9,6 +9,7 @@ from django.utils.translation import gettext as _
 from django.utils.translation import gettext_lazy
 
 from weighin.audit.services import writing
+from weighin.checkin.domain import care_times
 from weighin.events.models import Event
 from weighin.records.domain.faults import NO_REASON, REPLACED_MEANWHILE
 from weighin.records.domain.messages import RULES, Draft, Outcome, Sender
@@ -19,7 +20,6 @@ from weighin.roster.services.boat_records import BoatRecord
 from weighin.roster.services.event_scope import EVENT, EventContext
 from weighin.rules.faults import Fault, Faults
 from weighin.slips.domain import faults
-from weighin.slips.domain.evidence import care_times
 from weighin.slips.domain.fields import FIELDS, LATENESS
 from weighin.slips.domain.values import SlipData
 from weighin.slips.models import WeighSlip
@@ -49,7 +49,7 @@ class SlipRecord(BoatRecord[WeighSlip]):
 
     def check(self, reader: Reader, old: WeighSlip | None) -> None:
         entry = reader.context.entries.get(reader["boat"])
-        known = care_times(entry.pk, reader["day"]) if entry and reader["day"] else {}
+        known = care_times.of_boat(entry.pk, reader["day"]) if entry and reader["day"] else {}
         check_slip(reader, known)
         if (
             old is None

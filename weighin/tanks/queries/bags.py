@@ -143,3 +143,8 @@ def account_of(event: Event, day: int) -> Account:
     counted = {slip.entry_id for slip in slips}
     astray = [bag for bag in bags.values() if bag.entry_id not in counted]
     return Account(day, boats, list(event.releases.filter(day=day).prefetch_related("bags__entry")), kept, astray)
+
+
+def went_back(entry: int, day: int) -> bool:
+    """Whether the bag of an entry, by primary key, has gone back to the water on a day."""
+    return HandedBag.objects.filter(entry=entry, day=day, release__isnull=False).exists()

@@ -101,3 +101,8 @@ def known_readings(event: Event) -> list[TankReading]:
 def tank_names(readings: Iterable[TankReading]) -> list[str]:
     """The names of an event's tanks, each once, as last written."""
     return sorted({folded_name(reading.tank): reading.tank for reading in readings}.values(), key=str.casefold)
+
+
+def volumes_of(event: Event) -> list[tuple[str, str]]:
+    """The tank of each reading, with its volume in gallons as written, or blank."""
+    return list(TankReading.objects.filter(event=event).order_by("tank", "id").values_list("tank", "volume_gal"))
