@@ -9,12 +9,11 @@ from dataclasses import dataclass
 
 from django.utils.translation import gettext, gettext_lazy, ngettext
 
+from weighin.advice.pages.heat import cannot_tell, extrapolated, heat_of, moved, rate_said, with_fewer
 from weighin.mortality.domain.lake import in_unit
 from weighin.mortality.domain.odds_words import odds_said
-from weighin.mortality.domain.words import SPACE, counted, percent, seen
-from weighin.mortality.pages.caveats import is_bass
+from weighin.mortality.domain.words import SPACE, counted, percent
 from weighin.mortality.queries.care_covariates import CareSeen
-from weighin.mortality.queries.days import events_limits
 from weighin.mortality.queries.practices import BAG, ICE, ON_BOARD, Compared, Practice
 from weighin.mortality.queries.season import SeasonEvent, SeasonMortality
 from weighin.rules.values import plain
@@ -25,10 +24,6 @@ from weighin.survival.sizes.sample_size import fish_for_width
 FEWER = 2  # fish a boat less, to reckon a smaller limit with: ours, an example
 SOME = 0.1  # share of boat-days, slips or readings from which a lapse is worth a meeting's time: common practice, no source
 LAW_FIRST = gettext_lazy("State and local fishing law and your permit come before anything here.")
-
-
-def cannot_tell() -> str:
-    return gettext("What it would change the data cannot tell.")
 
 
 @dataclass(frozen=True)
@@ -62,7 +57,7 @@ def advice(found: SeasonMortality, practices: Sequence[Compared]) -> list[Advice
 
 def _smaller_limit(found: SeasonMortality, practices: Sequence[Compared]) -> Advice | None:
     """The first choice where warm days lose more: fewer fish on them."""
-    heat = _heat(found)
+    heat = heat_of(found)
     if heat is None:
         return None
     limit = heat.warm[-1].rules.fish_limit
@@ -70,13 +65,13 @@ def _smaller_limit(found: SeasonMortality, practices: Sequence[Compared]) -> Adv
         act=gettext("Set a smaller limit for days with the lake at %(decided_at)s or warmer.")
         % {"decided_at": heat.decided_at},
         figure=heat.figure,
-        expected=_with_fewer(found, heat.warm, limit - FEWER) if limit > FEWER else cannot_tell(),
+        expected=with_fewer(found, heat.warm, limit - FEWER) if limit > FEWER else cannot_tell(),
         source=heat.source,
     )
 
 
 def _measured_lengths(found: SeasonMortality, practices: Sequence[Compared]) -> Advice | None:
-    heat = _heat(found)
+    heat = heat_of(found)
     if heat is None:
         return None
     reaches = found.warmth.reaches_from(found.stop) if found.stop is not None else None
@@ -94,13 +89,13 @@ def _measured_lengths(found: SeasonMortality, practices: Sequence[Compared]) -> 
                 "the clubs counted for themselves (Ostrand et al. 1999)%(extrapolated)s. Decide the evening before: common "
                 "practice."
             )
-            % {"percent": percent(0.011), "percent_2": percent(0.04), "extrapolated": _extrapolated(found)}
+            % {"percent": percent(0.011), "percent_2": percent(0.04), "extrapolated": extrapolated(found)}
         ),
     )
 
 
 def _calendar(found: SeasonMortality, practices: Sequence[Compared]) -> Advice | None:
-    heat = _heat(found)
+    heat = heat_of(found)
     if heat is None:
         return None
     warmest = max(heat.warm, key=lambda line: line.lake.mean if line.lake else float("-inf"))
@@ -109,123 +104,9 @@ def _calendar(found: SeasonMortality, practices: Sequence[Compared]) -> Advice |
         act=gettext("Fish the warm waters in cooler months, or start and end earlier in the day."),
         figure=gettext("%(name)s was the warmest of %(events)s, with the lake at %(lake)s.")
         % {"name": warmest.event.name, "events": counted(len(found.fished), "event"), "lake": lake},
-        expected=_moved(found),
+        expected=moved(found),
         source=heat.source,
     )
-
-
-@dataclass(frozen=True)
-class _Heat:
-    """Warm events that lost more than cool ones: their figure, source and the temperature to decide at."""
-
-    warm: Sequence[SeasonEvent]
-    decided_at: str
-    figure: str
-    source: str
-
-
-def _heat(found: SeasonMortality) -> _Heat | None:
-    """None unless warm events lost more than cool ones and, where there is a curve, it rises for certain."""
-    warm = [line for line in found.fished if line.is_warm]
-    cool = [line for line in found.fished if line.lake is not None and not line.is_warm]
-    if not warm or not cool:
-        return None
-    on_warm, on_cool = _rate(warm), _rate(cool)
-    if on_warm.rate <= on_cool.rate or (found.warmth.odds is not None and found.warmth.odds[1] <= 1.0):
-        return None
-    limit = f"{plain(warm[-1].rules.care_warm_f)}{SPACE}°F"
-    return _Heat(
-        warm=warm,
-        decided_at=limit,
-        figure=(
-            gettext(
-                "At %(events)s with the lake at %(limit)s or warmer %(said)s were dead; at %(events_2)s %(said_2)s."
-            )
-            % {
-                "events": counted(len(warm), "event"),
-                "limit": limit,
-                "said": _counted(on_warm, "fish"),
-                "events_2": counted(len(cool), "cooler event"),
-                "said_2": _counted(on_cool, "fish"),
-            }
-        ),
-        source=(
-            gettext(
-                "Kansas agency rule and Mississippi guidance begin care steps at 75 °F; of largemouth bass more died above 25 °C "
-                "(77 °F) (Edwards et al. 2004)%(extrapolated)s."
-            )
-            % {"extrapolated": _extrapolated(found)}
-        ),
-    )
-
-
-def _with_fewer(found: SeasonMortality, warm: Sequence[SeasonEvent], limit: int) -> str:
-    """The warm events' fish with a smaller limit, at the curve's rates on either side of the comparison."""
-    now = _by_curve(found, [(line, line.found.presented) for line in warm])
-    then = _by_curve(found, [(line, sum(min(catch.fish, limit) for catch in line.catches)) for line in warm])
-    if now is None or then is None:
-        return f"{cannot_tell()} {found.warmth.why_none}".strip()
-    return gettext(
-        "If the curve’s rates held, a limit of %(limit)s would have brought %(then)s of the %(now)s fish to the scales "
-        "on those days, about %(then_2)s dead instead of %(now_2)s. Fewer fish in a livewell may also fare better; that "
-        "is not in it."
-    ) % {
-        "limit": limit,
-        "then": f"{then[0]:,}",
-        "now": f"{now[0]:,}",
-        "then_2": f"{then[1]:.0f}",
-        "now_2": f"{now[1]:.0f}",
-    }
-
-
-def _by_curve(found: SeasonMortality, fish: Sequence[tuple[SeasonEvent, int]]) -> tuple[int, float] | None:
-    """Fish of events and the dead that the curve gives for them; None where there is no curve."""
-    total, dead = 0, 0.0
-    for line, brought in fish:
-        given = found.warmth.expected(line.lake.mean, brought) if line.lake else None
-        if given is None:
-            return None
-        total, dead = total + brought, dead + given[0]
-    return total, dead
-
-
-def _moved(found: SeasonMortality) -> str:
-    """What the curve gives for the warmest event's fish where they were, and at the season's middle temperature.
-
-    The curve is compared with itself: the warmest event's own count is also its luck.
-    """
-    warmth = found.warmth
-    if warmth.fit is None or not warmth.points:
-        return f"{cannot_tell()} {warmth.why_none}".strip()
-    places = sorted(fahrenheit for fahrenheit, _ in warmth.points)
-    middle = places[(len(places) - 1) // 2]
-    warmest = max(found.fished, key=lambda line: line.lake.mean if line.lake else float("-inf"))
-    if warmest.lake is None or warmest.lake.mean <= middle:
-        return cannot_tell()
-    fish = warmest.found.presented
-    here, there = warmth.expected(warmest.lake.mean, fish), warmth.expected(middle, fish)
-    if here is None or there is None:
-        return cannot_tell()
-    return gettext(
-        "If the curve’s rates held, %(fish)s fish as brought to %(name)s would mean about %(ranged)s dead at "
-        "%(in_unit)s °%(unit)s and about %(ranged_2)s at its own %(lake)s (95 %% ranges)."
-    ) % {
-        "fish": f"{fish:,}",
-        "name": warmest.event.name,
-        "ranged": _ranged(there),
-        "in_unit": f"{in_unit(middle, found.unit):.0f}",
-        "unit": found.unit,
-        "ranged_2": _ranged(here),
-        "lake": warmest.lake.said(found.unit),
-    }
-
-
-def _ranged(given: tuple[float, float, float]) -> str:
-    return gettext("%(given)s (%(given_2)s to %(given_3)s)") % {
-        "given": f"{given[0]:.0f}",
-        "given_2": f"{given[1]:.0f}",
-        "given_3": f"{given[2]:.0f}",
-    }
 
 
 def _on_board(found: SeasonMortality, practices: Sequence[Compared]) -> Advice | None:
@@ -247,7 +128,7 @@ def _on_board(found: SeasonMortality, practices: Sequence[Compared]) -> Advice |
         }
     return Advice(
         act=act,
-        figure=gettext("%(counted)s had more than the limit on board.") % {"counted": _counted(rate, "boat-day")},
+        figure=gettext("%(counted)s had more than the limit on board.") % {"counted": rate_said(rate, "boat-day")},
         expected=_expected(one),
         source=gettext(
             "More fish take the oxygen of a livewell faster: common practice caps the fish on board. Culling law comes first."
@@ -268,7 +149,7 @@ def _bags(found: SeasonMortality, practices: Sequence[Compared]) -> Advice | Non
     return Advice(
         act=gettext("Give fewer bags at a time, so that the line stays short."),
         figure=gettext("%(counted)s had fish in the bag for more than %(most)s minutes.")
-        % {"counted": _counted(rate, "boat-day"), "most": most},
+        % {"counted": rate_said(rate, "boat-day"), "most": most},
         expected=_expected(one),
         source=gettext(
             "Oklahoma guidance: at most five bags for twenty contestants; ten minutes from boat to scales is common practice."
@@ -283,7 +164,7 @@ def _ice(found: SeasonMortality, practices: Sequence[Compared]) -> Advice | None
         return None
     return Advice(
         act=gettext("Ask for ice in the livewell on warm days, and record how much."),
-        figure=gettext("%(counted)s had no ice on the days that were warm.") % {"counted": _counted(rate, "boat-day")},
+        figure=gettext("%(counted)s had no ice on the days that were warm.") % {"counted": rate_said(rate, "boat-day")},
         expected=_expected(one),
         source=(
             gettext(
@@ -304,7 +185,7 @@ def _oxygen(found: SeasonMortality, practices: Sequence[Compared]) -> Advice | N
             "Look after the livewells’ oxygen: pumps without a break, fewer fish on board, a reading at the ramp."
         ),
         figure=gettext("%(counted)s in livewells were under %(least)s mg/L.")
-        % {"counted": _counted(rate, "reading"), "least": least},
+        % {"counted": rate_said(rate, "reading"), "least": least},
         expected=cannot_tell(),
         source=gettext("At least 5 mg/L is common practice; a summary of a Mississippi State study asks for 5.5."),
     )
@@ -316,7 +197,7 @@ def _release_times(found: SeasonMortality, practices: Sequence[Compared]) -> Adv
         return None
     return Advice(
         act=gettext("Count the dead again at the water, and record when the fish went back."),
-        figure=gettext("%(counted)s with living fish have no time of release.") % {"counted": _counted(rate, "slip")},
+        figure=gettext("%(counted)s with living fish have no time of release.") % {"counted": rate_said(rate, "slip")},
         expected=gettext("The count would be firmer; whether the rate would rise the data cannot tell."),
         source=gettext("Fish dead at release belong to the tally: common practice, no source."),
     )
@@ -334,7 +215,7 @@ def _temperatures(found: SeasonMortality, practices: Sequence[Compared]) -> Advi
         % {"without": without, "events": counted(len(found.fished), "event")},
         expected=gettext("Every event would stand among days alike; a curve takes eight of them."),
         source=gettext("Temperature is what most studies of black bass tournaments find going with deaths")
-        + _extrapolated(found)
+        + extrapolated(found)
         + ".",
     )
 
@@ -360,7 +241,7 @@ def _holding(found: SeasonMortality, practices: Sequence[Compared]) -> Advice | 
                 "In black bass events of the 1990s %(percent)s died after release (Wilde 1998)%(extrapolated)s. Ask the agency "
                 "first: holding fish may need its permit."
             )
-            % {"percent": percent(0.233), "extrapolated": _extrapolated(found)}
+            % {"percent": percent(0.233), "extrapolated": extrapolated(found)}
         ),
     )
 
@@ -388,13 +269,6 @@ def _expected(one: Compared) -> str:
     return f"{said} " + gettext("A change of rule may or may not follow that.")
 
 
-def _extrapolated(found: SeasonMortality) -> str:
-    if is_bass(found.species):
-        return ""
-    said = gettext("for %(fish)s an extrapolation")
-    return f", {said}" % {"fish": found.species or gettext("other fish")}
-
-
 def _noted(found: SeasonMortality, lapsed: Callable[[SeasonEvent, CareSeen], bool | None]) -> Clustered | None:
     """The share of care notes that tell of a lapse, each event a cluster; None as for ``_lapse``."""
     counts = []
@@ -410,18 +284,3 @@ def _lapse(counts: Sequence[tuple[int, int]]) -> Clustered | None:
         return None
     rate = clustered([some for some, _ in counts], [n for _, n in counts], correlation=SAME_DAY)
     return rate if rate.rate >= SOME else None
-
-
-def _rate(lines: Sequence[SeasonEvent]) -> Clustered:
-    return clustered(
-        [line.found.dead for line in lines], [line.found.presented for line in lines], correlation=SAME_DAY
-    )
-
-
-def _counted(rate: Clustered, noun: str) -> str:
-    return gettext("%(some)s of %(every)s (%(rate)s, %(limits)s)") % {
-        "some": f"{rate.dead:,.0f}",
-        "every": counted(int(rate.n), noun),
-        "rate": seen(rate),
-        "limits": events_limits(rate),
-    }
