@@ -202,7 +202,7 @@ def test_apps_are_small() -> None:
 
 
 def test_folders_are_small() -> None:
-    files = Counter(path.parent for path in tracked() if "static" not in path.parts)
+    files = Counter(path.parent for path in tracked())
     assert not {str(folder): count for folder, count in files.items() if count > MOST_FILES}
 
 

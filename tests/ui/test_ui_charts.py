@@ -55,7 +55,7 @@ def test_words_do_not_cover_one_another(drawing):
 
 
 def test_every_look_has_its_form():
-    css = Path(finders.find("weighin/charts.css")).read_text()
+    css = Path(finders.find("weighin/css/charts.css")).read_text()
     for look in LOOKS:
         assert re.search(rf"\.{look}\b", css), look
 

@@ -9,7 +9,7 @@ from pathlib import Path
 import pytest
 from django.contrib.staticfiles import finders
 
-TOKENS = Path(finders.find("weighin/tokens.css")).read_text()
+TOKENS = Path(finders.find("weighin/css/site/tokens.css")).read_text()
 LIGHTS = ("paper", "sun", "night")
 
 

@@ -11,7 +11,7 @@ from weighin.ui.storage import lean
 
 OURS = Path(__file__).parents[2] / "weighin" / "ui" / "static" / "weighin"
 SCRIPTS = sorted((OURS / "js").rglob("*.js"))
-STYLES = sorted(OURS.glob("*.css"))
+STYLES = sorted(OURS.rglob("*.css"))
 # Before the page is drawn, and in workers, a script is no module
 CLASSIC = [OURS / "js" / name for name in ("site/light.js", "device/page-worker.js", "roll/worker.js")]
 

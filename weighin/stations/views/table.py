@@ -14,7 +14,7 @@ from weighin.events.access import allow
 from weighin.events.models import Event
 from weighin.ui.views.offline import names_of, worker_of
 
-STYLES = ("tokens", "base", "book", "forms", "table")
+STYLES = ("site/tokens", "site/base", "site/book", "site/forms", "table")
 COUNTS = (("alive", "Alive"), ("dead", "Dead"), ("short", "Short"))
 # Draws codes; fetched by the page only when one is asked for, but kept on the tablet
 CODES = "weighin/vendor/qrcode-generator.js"

@@ -15,7 +15,7 @@ WORKER = module("device/page-worker")
 
 def names_of(styles: Iterable[str], *modules: str) -> tuple[str, ...]:
     """The static files of a page with these styles and modules."""
-    return (*(f"weighin/{name}.css" for name in styles), *files_of(*modules), *EVERY_PAGE)
+    return (*(f"weighin/css/{name}.css" for name in styles), *files_of(*modules), *EVERY_PAGE)
 
 
 def worker_of(page: str, text: str, names: Iterable[str]) -> HttpResponse:
