@@ -55,9 +55,9 @@ INSTALLED_APPS = [
 MIDDLEWARE = [
     "django.middleware.security.SecurityMiddleware",
     "whitenoise.middleware.WhiteNoiseMiddleware",
-    "weighin.ui.middleware.policy.ConstantPolicy",
-    "weighin.accounts.middleware.private_pages.PrivatePages",
-    "weighin.ui.middleware.not_allowed.NotAllowedPage",
+    "weighin.ui.middleware.policy.ConstantPolicyMiddleware",
+    "weighin.accounts.middleware.private_pages.PrivatePagesMiddleware",
+    "weighin.ui.middleware.not_allowed.NotAllowedMiddleware",
     "django.contrib.sessions.middleware.SessionMiddleware",
     "django.middleware.common.CommonMiddleware",
     "django.middleware.csrf.CsrfViewMiddleware",

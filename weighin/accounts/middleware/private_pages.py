@@ -6,7 +6,7 @@ from django.http import HttpRequest, HttpResponse
 from django.utils.cache import patch_cache_control
 
 
-class PrivatePages:
+class PrivatePagesMiddleware:
     """Middleware: a page that says nothing of caches is its reader's own, and asked for anew each time.
 
     Public pages say themselves how long they may be kept; so do static files, which never come this far.

@@ -7,7 +7,7 @@ from django.shortcuts import render
 from django.urls import is_valid_path
 
 
-class NotAllowedPage:
+class NotAllowedMiddleware:
     """Middleware: a person's browser gets a page with a 405; programs keep the bare answer."""
 
     def __init__(self, get_response: Callable[[HttpRequest], HttpResponse]):

@@ -11,7 +11,7 @@ from django.http import HttpRequest
 from django.http.response import HttpResponseBase
 
 
-class ConstantPolicy(CSPMiddleware):
+class ConstantPolicyMiddleware(CSPMiddleware):
     """Sends the policy of the settings with every answer."""
 
     def __init__(self, get_response: Callable[[HttpRequest], Any]):
