@@ -37,18 +37,18 @@ def _draw(leaf: Leaf, card: BoatCard) -> None:
         leaf.canvas.drawCentredString(middle, leaf.y, card.team)
         leaf.y -= size * 0.4
     else:
-        leaf.words(card.team, size, WORDS)
+        leaf.paragraph(card.team, size, WORDS)
     leaf.y -= 4
     _times(leaf, card)
     for words in CHECKS:
         leaf.y -= 13
         leaf.canvas.setLineWidth(0.8)
         leaf.canvas.rect(leaf.left, leaf.y - 2, 3.4 * mm, 3.4 * mm)
-        leaf.text(str(words), 8.5, x=leaf.left + 6 * mm)
+        leaf.line(str(words), 8.5, x=leaf.left + 6 * mm)
     leaf.qr(card.address)
     x = leaf.left + QR + 4 * mm
     leaf.y = leaf.bottom + QR
-    leaf.words(
+    leaf.paragraph(
         f"{card.says} " + gettext("The code opens the event’s page once it is published."),
         SMALLEST,
         x=x,
@@ -65,8 +65,8 @@ def _times(leaf: Leaf, card: BoatCard) -> None:
             leaf.canvas.setLineWidth(0.4)
             leaf.canvas.line(x - 6, top, x - 6, top - 32)
         leaf.y = top - 10
-        leaf.text(label, SMALLEST, x=x)
+        leaf.line(label, SMALLEST, x=x)
         leaf.y = top - 28
-        leaf.text(value, fitting(value, wide - 8, STRONG, 18), STRONG, x=x)
+        leaf.line(value, fitting(value, wide - 8, STRONG, 18), STRONG, x=x)
     leaf.y = top - 32
     leaf.rule(0.9)

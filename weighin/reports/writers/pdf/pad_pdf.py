@@ -47,15 +47,15 @@ def _draw(leaf: Leaf, event: Event, pad: PaperPad, number: int) -> None:
         gettext("Paper slip"),
     )
     leaf.y -= 30
-    leaf.text(str(number), 28, STRONG)
-    leaf.text(gettext("Write the scale’s own figures."), SMALLEST, right=True)
+    leaf.line(str(number), 28, STRONG)
+    leaf.line(gettext("Write the scale’s own figures."), SMALLEST, right=True)
     room = (leaf.y - leaf.bottom - 26) / len(ROWS)
     for row in ROWS:
         leaf.y -= room
         wide = leaf.width / len(row)
         for at, label in enumerate(map(str, row)):
             x = leaf.left + at * wide
-            leaf.text(label, SMALLEST, x=x)
+            leaf.line(label, SMALLEST, x=x)
             leaf.canvas.setLineWidth(0.5)
             leaf.canvas.line(
                 x + text_width(label, SMALLEST, FIGURES) + 4,
@@ -64,7 +64,7 @@ def _draw(leaf: Leaf, event: Event, pad: PaperPad, number: int) -> None:
                 leaf.y - 1,
             )
     leaf.y = leaf.bottom + 16
-    leaf.words(
+    leaf.paragraph(
         gettext(
             "Spoiled? Cross it out, write why, and hand it in all the same: every number is accounted for. Entered later, it "
             "keeps its number and its time."

@@ -90,7 +90,7 @@ def _draw(leaf: Leaf, *, slip: PrintedSlip, rows: list[Line], size: float, numbe
         _row(leaf, row, size)
     if number < of:
         leaf.y = leaf.bottom
-        leaf.text(
+        leaf.line(
             gettext("Slip %(number)s goes on: leaf %(number_2)s of %(of)s. Check %(check)s")
             % {"number": slip.number, "number_2": number, "of": of, "check": slip.check},
             SMALLEST,
@@ -103,7 +103,7 @@ def _head(leaf: Leaf, slip: PrintedSlip, number: int) -> None:
     leaf.head(slip.club, (slip.where, slip.when), gettext("Slip %(number)s") % {"number": slip.number})
     if slip.heed and number == 1:
         leaf.y -= 3
-        leaf.words(slip.heed, HEED, STRONG)
+        leaf.paragraph(slip.heed, HEED, STRONG)
         leaf.y -= 4
         leaf.rule(0.9)
     boat = str(slip.boat)
@@ -116,15 +116,15 @@ def _head(leaf: Leaf, slip: PrintedSlip, number: int) -> None:
     tall = max(34.0, height_of(slip.team, size, wide, WORDS))
     top = leaf.y - 6
     leaf.y = top - tall / 2 - big * 0.36
-    leaf.text(boat, big, STRONG)
+    leaf.line(boat, big, STRONG)
     leaf.canvas.setLineWidth(0.6)
     for line in (x, x + 2):
         leaf.canvas.line(line, top, line, top - tall)
     leaf.y = top - (tall - height_of(slip.team, size, wide, WORDS)) / 2
-    leaf.words(slip.team, size, WORDS, x=x + 8, width=wide)
+    leaf.paragraph(slip.team, size, WORDS, x=x + 8, width=wide)
     leaf.y = top - tall / 2 + 7
     for line in slip.fish:
-        leaf.text(line, 9, right=True)
+        leaf.line(line, 9, right=True)
         leaf.y -= 11.5
     leaf.y = top - tall - 6
     leaf.rule(0.5)
@@ -136,9 +136,9 @@ def _row(leaf: Leaf, row: Line, size: float) -> None:
     leaf.y -= 2
     top = leaf.y
     leaf.y = top - size
-    leaf.text(figures, size, STRONG, right=True)
+    leaf.line(figures, size, STRONG, right=True)
     leaf.y = top
-    leaf.words(words, size, width=wide)
+    leaf.paragraph(words, size, width=wide)
     leaf.y -= 2.5
 
 
@@ -160,22 +160,22 @@ def _foot(leaf: Leaf, slip: PrintedSlip, leaf_words: str) -> None:
     if slip.total:
         leaf.rule(0.6, double=True)
         leaf.y -= 31
-        leaf.text(gettext("Total"), 12)
-        leaf.text(slip.unit, 11, right=True)
+        leaf.line(gettext("Total"), 12)
+        leaf.line(slip.unit, 11, right=True)
         figures = leaf.right - text_width(slip.unit, 11) - 4
-        leaf.text(slip.total, 32, STRONG, x=figures, right=True)
+        leaf.line(slip.total, 32, STRONG, x=figures, right=True)
         leaf.y -= 7
     for words in (slip.big_fish, _readings(slip)):
         if words:
-            leaf.words(words, SMALLEST)
+            leaf.paragraph(words, SMALLEST)
             leaf.y -= 2
     _sign(leaf, _official(slip))
     leaf.qr(slip.address)
     x = leaf.left + QR + 4 * mm
     leaf.y = leaf.bottom + QR
-    leaf.words(f"{leaf_words}{SCAN} {AGREE}", SMALLEST, x=x, width=leaf.right - x)
+    leaf.paragraph(f"{leaf_words}{SCAN} {AGREE}", SMALLEST, x=x, width=leaf.right - x)
     leaf.y = leaf.bottom + 1
-    leaf.text(slip.check, 11, STRONG, x=x)
+    leaf.line(slip.check, 11, STRONG, x=x)
 
 
 def _sign(leaf: Leaf, official: str) -> None:
@@ -185,7 +185,7 @@ def _sign(leaf: Leaf, official: str) -> None:
     for x, words in ((leaf.left, gettext("Angler")), (leaf.left + half + BETWEEN, official)):
         leaf.canvas.line(x, base, x + half, base)
         leaf.y = base - 2
-        leaf.words(words, SMALLEST, x=x, width=half)
+        leaf.paragraph(words, SMALLEST, x=x, width=half)
 
 
 def _as_rows(words: str) -> list[Line]:

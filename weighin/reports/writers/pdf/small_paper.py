@@ -66,7 +66,7 @@ class Leaf:
             self.canvas.line(self.left, self.y - 1.8, self.right, self.y - 1.8)
             self.y -= 1.8
 
-    def words(
+    def paragraph(
         self, words: str, size: float = 9, font: str = FIGURES, *, x: float | None = None, width: float | None = None
     ) -> float:
         """Wrapped text at the left, or at ``x``; gives its height and moves down by it."""
@@ -77,7 +77,7 @@ class Leaf:
         self.y -= height
         return float(height)
 
-    def text(
+    def line(
         self, words: str, size: float, font: str = FIGURES, *, x: float | None = None, right: bool = False
     ) -> None:
         """One line whose base is ``y``."""
@@ -91,11 +91,11 @@ class Leaf:
         """Club, event and day at the left, what this is at the right, and a rule under them."""
         top, reserved = self.y, text_width(corner, 13, WORDS) + 4 * mm
         self.y = top - 11
-        self.text(corner, 13, WORDS, right=True)
+        self.line(corner, 13, WORDS, right=True)
         self.y = top
-        self.words(club, fitting(club, self.width - reserved, WORDS, 11.5, 9), WORDS, width=self.width - reserved)
+        self.paragraph(club, fitting(club, self.width - reserved, WORDS, 11.5, 9), WORDS, width=self.width - reserved)
         for line in lines:
-            self.words(line, 8.5, width=self.width - reserved)
+            self.paragraph(line, 8.5, width=self.width - reserved)
         self.y -= 5
         self.rule(0.9)
 
