@@ -15,7 +15,7 @@ from datetime import timedelta
 from zoneinfo import ZoneInfo
 from django.utils import timezone
 from line.in_line import checked_in, line_event, said
-from weighin.standings.services import hold_back, set_public
+from weighin.standings.services import start_embargo, set_public
 now = timezone.now()
 event = line_event(8, name="Today", date=now.astimezone(ZoneInfo("America/Chicago")).date().isoformat())
 for boat in range(1, 7):
@@ -23,7 +23,7 @@ for boat in range(1, 7):
 said(event, "bag_issued", 1)
 said(event, "at_scales", 1)
 set_public(event, True, "test")
-hold_back(event, now, "test")
+start_embargo(event, now, "test")
 print(event.slug)
 """
 SEEN = """() => {

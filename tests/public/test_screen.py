@@ -12,7 +12,7 @@ from weighin.events.models import Event
 from weighin.public.pages.screen import screen_of
 from weighin.slips.models import WeighSlip
 from weighin.slips.services.slips import correct_slip
-from weighin.standings.services import hold_back, set_public
+from weighin.standings.services import set_public, start_embargo
 
 pytestmark = pytest.mark.django_db
 PAGES = ("screen", "crowd")
@@ -53,7 +53,7 @@ def test_leaders_and_the_newest_slip_are_said(name: str) -> None:
 @pytest.mark.parametrize("name", PAGES)
 def test_held_back_is_said_and_the_address_chooses_the_light(name: str) -> None:
     event = opened()
-    hold_back(event, timezone.now(), "test")
+    start_embargo(event, timezone.now(), "test")
     where = reverse(f"public:{name}", args=[event.slug])
     assert "Places are held back since" in Client().get(where).content.decode()
     if name == "screen":

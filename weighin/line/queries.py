@@ -155,10 +155,10 @@ def day_of(event: Event, now: datetime | None = None) -> int:
     return _day(calendar, now or timezone.now())
 
 
-def line_of(event: Event, day: int | None = None, now: datetime | None = None, until: datetime | None = None) -> Line:
+def line_of(event: Event, day: int | None = None, now: datetime | None = None, as_of: datetime | None = None) -> Line:
     """The line of a day as it stands ``now``: seven queries at most, whatever the number of boats.
 
-    With ``until`` the minutes in bags are those of the slips that were current then.
+    With ``as_of`` the minutes in bags are those of the slips that were current then.
     """
     now = now or timezone.now()
     calendar = calendar_of(event)
@@ -193,7 +193,7 @@ def line_of(event: Event, day: int | None = None, now: datetime | None = None, u
         service=_service(slips, last, terms, came),
         limit=limit,
         last_weighed=max((slip.weighed for slip in slips if _current(slip) and slip.weighed), default=None),
-        bag_minutes=_bag_minutes((slip for slip in slips if _current(slip, until)), last, limit),
+        bag_minutes=_bag_minutes((slip for slip in slips if _current(slip, as_of)), last, limit),
     )
 
 
@@ -306,10 +306,10 @@ def _hold(words: Iterable[LineWord]) -> Hold | None:
     return Hold(held.at, held.recorded_by, held.person, held.note, due)
 
 
-def _current(slip: WeighSlip, until: datetime | None = None) -> bool:
+def _current(slip: WeighSlip, as_of: datetime | None = None) -> bool:
     after = getattr(slip, "replaced_by", None)
-    if until is not None:
-        return not slip.void and slip.received_at <= until and (after is None or after.received_at > until)
+    if as_of is not None:
+        return not slip.void and slip.received_at <= as_of and (after is None or after.received_at > as_of)
     return not slip.void and after is None
 
 

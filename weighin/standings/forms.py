@@ -14,7 +14,7 @@ class ReopenForm(ServiceForm):
     )
 
 
-class HoldbackForm(ServiceForm):
+class EmbargoForm(ServiceForm):
     """From when on places are held back from the crowd."""
 
     since = ClockField(

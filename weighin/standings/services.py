@@ -24,7 +24,7 @@ from weighin.standings.domain.faults import (
 from weighin.standings.models import Holdback, OfficialResult
 from weighin.standings.queries.days import days_of, stage_of
 from weighin.standings.queries.document import event_part, result_part, stands
-from weighin.standings.queries.embargo import told_holdback
+from weighin.standings.queries.embargo import latest_embargo
 from weighin.standings.queries.standings import standings_of
 from weighin.stations.services.stations import withdraw_all
 
@@ -98,18 +98,18 @@ def publish_result(
     return result
 
 
-def hold_back(event: Event, since: datetime, by: str) -> Holdback:
+def start_embargo(event: Event, since: datetime, by: str) -> Holdback:
     """Show the crowd the places as they are (were) at ``since``, until that is lifted or a result is published."""
     with writing():
         Event.objects.select_for_update(of=("self",)).get(pk=event.pk)
         said = Holdback.objects.create(event=event, since=since, by=by)
         Event.objects.filter(pk=event.pk).update(revision=F("revision") + 1)
         at = since.astimezone(ZoneInfo(event.time_zone))
-        _note_of_holdback(event, by, "standings.held_back", f"Places held back from the crowd since {at:%H:%M}")
+        _log_embargo(event, by, "standings.held_back", f"Places held back from the crowd since {at:%H:%M}")
     return said
 
 
-def lift_holdback(event: Event, by: str) -> None:
+def lift_embargo(event: Event, by: str) -> None:
     """Show the crowd everything again; nothing happens where nothing is held back."""
     with writing():
         Event.objects.select_for_update(of=("self",)).get(pk=event.pk)
@@ -118,14 +118,14 @@ def lift_holdback(event: Event, by: str) -> None:
 
 
 def _lift(event: Event, by: str) -> bool:
-    if told_holdback(event) is None:
+    if latest_embargo(event) is None:
         return False
     Holdback.objects.create(event=event, by=by)
-    _note_of_holdback(event, by, "standings.shown", "Places shown to the crowd again")
+    _log_embargo(event, by, "standings.shown", "Places shown to the crowd again")
     return True
 
 
-def _note_of_holdback(event: Event, by: str, act: str, sentence: str) -> None:
+def _log_embargo(event: Event, by: str, act: str, sentence: str) -> None:
     note(by, act, sentence, club_id=event.season.club_id, event_id=event.pk)
 
 

@@ -19,10 +19,10 @@ from weighin.events.access import allow
 from weighin.events.models import Event
 from weighin.slips.queries.slips import last_number, ledger_head
 from weighin.standings import services
-from weighin.standings.forms import HoldbackForm, ReopenForm
+from weighin.standings.forms import EmbargoForm, ReopenForm
 from weighin.standings.queries.days import days_of, stage_of
 from weighin.standings.queries.document import stands
-from weighin.standings.queries.embargo import held_since, moment_of, told_holdback
+from weighin.standings.queries.embargo import embargo_start, latest_embargo, moment_of
 from weighin.standings.queries.ledger_lines import PRIZE, PRIZE_NOW, ledger_lines, team_notes
 from weighin.standings.queries.scale_error import within_error
 from weighin.standings.queries.standings import (
@@ -61,7 +61,7 @@ def ledger(request: HttpRequest, event: Event, reader: str) -> str:
     The public reads it as of the moment since which places are held back.
     """
     order = _order(request)
-    held = held_since(event)
+    held = embargo_start(event)
     if order is None:
         return SafeString(_render_ledger(request, event, reader, held))
     key = f"ledger:{event.pk}:{event.revision}:{reader}:{order}:{held and held.isoformat()}"
@@ -88,10 +88,10 @@ def _order(request: HttpRequest) -> str | None:
 
 def _render_ledger(request: HttpRequest, event: Event, reader: str, held: datetime | None) -> str:
     search, why = request.GET.get("q", "")[:60], request.GET.get("why", "")[:9]
-    until = held if reader == "public" else None
-    standings = standings_of(event, until)
+    as_of = held if reader == "public" else None
+    standings = standings_of(event, as_of)
     official = next(iter(official_results(event)), None)
-    changed = official is not None and not stands(official, standings, ledger_head(event, until))
+    changed = official is not None and not stands(official, standings, ledger_head(event, as_of))
     form = _form(standings, reader, official is not None and not changed)
     rows = standing_rows(standings, search, by_angler=reader == "member")
     for row in rows:
@@ -111,7 +111,7 @@ def _render_ledger(request: HttpRequest, event: Event, reader: str, held: dateti
         "boats": len(counted.boats) if counted else len(standings.entered),
         "of_day": counted.number if counted else None,
         "teams": len(standings.entries),
-        "last_slip": last_number(event, until),
+        "last_slip": last_number(event, as_of),
         "purse": standings.outcome.purse,
         "waiting": standings.waiting,
         "official": official,
@@ -141,14 +141,14 @@ def why(request: HttpRequest, event: Event, boat: int) -> HttpResponse:
 
 
 def why_lines(
-    request: HttpRequest, event: Event, boat: int, reader: str, until: datetime | None = None
+    request: HttpRequest, event: Event, boat: int, reader: str, as_of: datetime | None = None
 ) -> HttpResponse:
-    """The explaining rows of one boat, by the slips ``until`` then. Raises Http404 for a boat that is not entered."""
-    standings = standings_of(event, until)
+    """The explaining rows of one boat, by the slips ``as_of`` then. Raises Http404 for a boat that is not entered."""
+    standings = standings_of(event, as_of)
     if boat not in standings.entries:
         raise Http404(f"There is no boat {boat} in this event.")
     official = next(iter(official_results(event)), None)
-    form = _form(standings, reader, official is not None and stands(official, standings, ledger_head(event, until)))
+    form = _form(standings, reader, official is not None and stands(official, standings, ledger_head(event, as_of)))
     context = {
         **form,
         "lines": ledger_lines(standings, boat),
@@ -164,13 +164,13 @@ def why_lines(
 def results(request: HttpRequest, event: Event) -> HttpResponse:
     """The official results, and (for directors) the ways to publish and to close, and what the public sees."""
     may_publish = can_in(request.user, event.club, Can.PUBLISH)
-    forms: dict[str, Any] = {"reopen": ReopenForm(), "hold": HoldbackForm()}
+    forms: dict[str, Any] = {"reopen": ReopenForm(), "hold": EmbargoForm()}
     if request.method == "POST":
         require(request.user, event.club, Can.PUBLISH)
         if _act(request, event, forms):
             return redirect("standings:results", event.slug)
     context = {"event": event, "versions": official_results(event), "may_publish": may_publish, **forms}
-    context |= {"told": told_holdback(event), "held": held_since(event)}
+    context |= {"told": latest_embargo(event), "held": embargo_start(event)}
     return render(request, "standings/results.html", context)
 
 
@@ -180,10 +180,10 @@ def _act(request: HttpRequest, event: Event, forms: dict[str, Any]) -> bool:
         services.set_public(event, act == "open", by)
         return True
     if act == "hold-back":
-        forms["hold"] = hold = HoldbackForm(request.POST)
-        return hold.attempt(lambda data: services.hold_back(event, moment_of(event, data["since"]), by))
+        forms["hold"] = hold = EmbargoForm(request.POST)
+        return hold.attempt(lambda data: services.start_embargo(event, moment_of(event, data["since"]), by))
     if act == "lift":
-        services.lift_holdback(event, by)
+        services.lift_embargo(event, by)
         return True
     forms["reopen"] = reopen = ReopenForm(request.POST)
     return act == "reopen" and reopen.attempt(lambda data: services.set_closed(event, False, by, data["reopen_reason"]))

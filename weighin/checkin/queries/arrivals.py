@@ -14,21 +14,21 @@ from weighin.roster.models import Entry
 from weighin.roster.queries import reading_table
 
 
-def table_of(event: Event, entries: Iterable[Entry] | None = None, until: datetime | None = None) -> Table:
-    """What the scale table must know of the event to read and score its slips; ``until`` as for ``current_slips``."""
-    return replace(reading_table(event, entries), arrivals=arrivals_of(event, until))
+def table_of(event: Event, entries: Iterable[Entry] | None = None, as_of: datetime | None = None) -> Table:
+    """What the scale table must know of the event to read and score its slips; ``as_of`` as for ``current_slips``."""
+    return replace(reading_table(event, entries), arrivals=arrivals_of(event, as_of))
 
 
-def arrivals_of(event: Event, until: datetime | None = None) -> dict[tuple[int, int], Arrival]:
+def arrivals_of(event: Event, as_of: datetime | None = None) -> dict[tuple[int, int], Arrival]:
     """What the check-in table says of each (boat, day) by its current lines; the one place that finds it for a slip."""
     kept: dict[tuple[int, int], list[CheckIn]] = {}
-    for line in current_checkins(event, until):
+    for line in current_checkins(event, as_of):
         kept.setdefault((line.entry.boat, line.day), []).append(line)
     found = {(boat, day): arrival_of(day, mine) for (boat, day), mine in kept.items()}
     return {key: arrival for key, arrival in found.items() if arrival is not None}
 
 
-def current_checkins(event: Event, until: datetime | None = None) -> QuerySet[CheckIn]:
+def current_checkins(event: Event, as_of: datetime | None = None) -> QuerySet[CheckIn]:
     """The check-ins that nothing replaces and that are no voids, in the order in which they were written."""
-    lines = CheckIn.objects.current() if until is None else CheckIn.objects.current_at(until)
+    lines = CheckIn.objects.current() if as_of is None else CheckIn.objects.current_at(as_of)
     return lines.filter(event=event).select_related("entry").order_by("number")

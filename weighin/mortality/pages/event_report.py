@@ -300,12 +300,12 @@ class EventPanel:
         return clustered(dead, fish) if sum(fish) else None
 
 
-def event_panel(event: Event, until: datetime | None = None) -> EventPanel:
-    """The panel of an event, in six queries whatever its size; with ``until`` by what was known then."""
+def event_panel(event: Event, as_of: datetime | None = None) -> EventPanel:
+    """The panel of an event, in six queries whatever its size; with ``as_of`` by what was known then."""
     prefetch_related_objects([event], "event_days")
-    catches = [catch_of(slip) for slip in current_slips(event, until)]
+    catches = [catch_of(slip) for slip in current_slips(event, as_of)]
     counting, waiting = parted(catches)
-    counting = with_releases(counting, batches_of([event], until).get(event.pk, ()))
+    counting = with_releases(counting, batches_of([event], as_of).get(event.pk, ()))
     rules = rules_of(event)
     study = holding_study(event.holding_pens.all())
     lake = lake_of(event, (catch.day for catch in counting if catch.fish))
@@ -331,9 +331,9 @@ def event_panel(event: Event, until: datetime | None = None) -> EventPanel:
     )
 
 
-def panel(event: Event, until: datetime | None = None) -> dict[str, Any]:
+def panel(event: Event, as_of: datetime | None = None) -> dict[str, Any]:
     """The context of ``mortality/panel.html``, for members' and public pages alike."""
-    found = event_panel(event, until)
+    found = event_panel(event, as_of)
     title = f"{dead_of(found.found.dead, found.found.presented)}, {limits(found.initial)}" if found.initial else ""
     return {
         "panel": found,

@@ -132,9 +132,9 @@ def with_releases(counting: Iterable[Catch], batches: Iterable[Batch]) -> list[C
     ]
 
 
-def event_catches(event: Event, slips: Iterable[WeighSlip], until: datetime | None = None) -> list[Catch]:
+def event_catches(event: Event, slips: Iterable[WeighSlip], as_of: datetime | None = None) -> list[Catch]:
     """The catches of an event's slips that count, release record and all; two queries."""
-    return with_releases([catch_of(slip) for slip in slips], batches_of([event], until).get(event.pk, ()))
+    return with_releases([catch_of(slip) for slip in slips], batches_of([event], as_of).get(event.pk, ()))
 
 
 def parted(catches: Iterable[Catch]) -> tuple[list[Catch], list[Catch]]:

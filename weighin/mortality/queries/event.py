@@ -52,16 +52,16 @@ class Mortality:
 
 
 def event_mortality(
-    event: Event, current: Iterable[WeighSlip] | None = None, until: datetime | None = None
+    event: Event, current: Iterable[WeighSlip] | None = None, as_of: datetime | None = None
 ) -> Mortality:
     """The event's mortality from its ``current`` slips, lost days and short fish included; those of doubled days wait.
 
-    With ``until`` the current slips are those of then, and so is the release record.
+    With ``as_of`` the current slips are those of then, and so is the release record.
     """
-    found = current_slips(event, until) if current is None else list(current)
+    found = current_slips(event, as_of) if current is None else list(current)
     waiting = doubled(found)
     counting = [slip for slip in found if (slip.entry.boat, slip.day) not in waiting]
-    return mortality_of(event_catches(event, counting, until), holding_study(event.holding_pens.all()), len(waiting))
+    return mortality_of(event_catches(event, counting, as_of), holding_study(event.holding_pens.all()), len(waiting))
 
 
 def mortality_of(catches: Sequence[Catch], study: HoldingStudy | None, waiting: int = 0) -> Mortality:

@@ -9,7 +9,7 @@ from weighin.mortality.queries.event import Mortality, event_mortality
 from weighin.rules.ranking import Ranked
 from weighin.slips.models import WeighSlip
 from weighin.standings.queries.days import days_of, stage_of
-from weighin.standings.queries.embargo import held_since
+from weighin.standings.queries.embargo import embargo_start
 from weighin.standings.queries.standings import Standings, official_results, standings_of, worked_out
 
 ROWS = 6
@@ -66,7 +66,7 @@ class Screen:
 
 def screen_of(event: Event) -> Screen:
     """The screen of an event; the same number of queries whatever its size."""
-    held = held_since(event)
+    held = embargo_start(event)
     standings = standings_of(event, held)
     versions = official_results(event)
     return Screen(
@@ -74,7 +74,7 @@ def screen_of(event: Event) -> Screen:
         held=held,
         standings=standings,
         change=_change(standings),
-        line=line_of(event, until=held),
+        line=line_of(event, as_of=held),
         fish=event_mortality(event, standings.current, held),
         official=versions[0].version if versions else None,
         stage=versions[0].stage if versions and versions[0].overruled is not None else stage_of(days_of(standings)),

@@ -23,7 +23,7 @@ from weighin.reports.views.briefing import briefing_file as write_briefing_file
 from weighin.rules.words import sheet_in_words
 from weighin.standings.queries.days import days_of, stage_of
 from weighin.standings.queries.document import stands
-from weighin.standings.queries.embargo import held_since
+from weighin.standings.queries.embargo import embargo_start
 from weighin.standings.queries.standings import official_results, result_days, result_rows, stages_of
 from weighin.standings.views import KEPT_SECONDS, ledger, why_lines
 
@@ -32,7 +32,7 @@ FORM = "3"  # goes up when pages or the public JSON change their form, so that o
 
 def revision_tag(event: Event, *also: object) -> str:
     """An entity tag that changes with every write that concerns the event, and with the names it shows."""
-    held = held_since(event)
+    held = embargo_start(event)
     parts = (
         FORM,
         held,
@@ -76,7 +76,7 @@ def home(request: HttpRequest) -> HttpResponse:
 @public
 def event(request: HttpRequest, event: Event) -> HttpResponse:
     """What the event is, who leads, and where to read on."""
-    held = held_since(event)
+    held = embargo_start(event)
     whole = whole_event(event, held)
     ranked = [row for row in whole.standings.outcome.ranked if row.place is not None]
     versions = official_results(event)
@@ -125,7 +125,7 @@ def result(request: HttpRequest, event: Event, version: int) -> HttpResponse:
 @public
 def why(request: HttpRequest, event: Event, boat: int) -> HttpResponse:
     """The lines that made one boat's total."""
-    return why_lines(request, event, boat, "public", held_since(event))
+    return why_lines(request, event, boat, "public", embargo_start(event))
 
 
 @require_safe
@@ -142,7 +142,7 @@ def rules(request: HttpRequest, event: Event) -> HttpResponse:
 @public
 def fish(request: HttpRequest, event: Event) -> HttpResponse:
     """How many fish died, how sure that is, and of what it is said."""
-    held = held_since(event)
+    held = embargo_start(event)
     return _revalidate(render(request, "public/fish.html", {"event": event, "held": held, **panel(event, held)}))
 
 
@@ -170,7 +170,7 @@ def api_event(request: HttpRequest, event: Event) -> HttpResponse:
     key = f"api:{revision_tag(event)}"
     body: bytes | None = cache.get(key)
     if body is None:
-        told = event_document(whole_event(event, held_since(event)))
+        told = event_document(whole_event(event, embargo_start(event)))
         del told["fish_care"]  # what each boat did with its fish is for the club
         body = json.dumps(told, ensure_ascii=False).encode()
         cache.set(key, body, KEPT_SECONDS)

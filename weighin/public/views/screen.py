@@ -14,7 +14,7 @@ from weighin.events.models import Event
 from weighin.line.queries import line_of
 from weighin.public.pages.screen import screen_of
 from weighin.public.views.events import revision_tag
-from weighin.standings.queries.embargo import held_since
+from weighin.standings.queries.embargo import embargo_start
 
 DUSK, DAWN = 20, 6  # hours at the lake between which the screen is dark
 
@@ -23,7 +23,7 @@ def _tag(request: HttpRequest, event_slug: str) -> str | None:
     event = find_public(event_slug)
     if event is None:
         return None
-    line = line_of(event, until=held_since(event))
+    line = line_of(event, as_of=embargo_start(event))
     stand = [(one.boat, one.place) for one in (*line.with_bag, *line.waiting)]
     return revision_tag(event, request.get_full_path(), line.day, stand, line.hold is not None, _light(request, event))
 

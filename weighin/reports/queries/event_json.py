@@ -23,20 +23,20 @@ class WholeEvent:
     ledger: tuple[int, str]
 
 
-def whole_event(event: Event, until: datetime | None = None) -> WholeEvent:
-    """Standings, fish care, mortality and ledger of an event; with ``until`` by the slips that were current then."""
-    standings = standings_of(event, until)
+def whole_event(event: Event, as_of: datetime | None = None) -> WholeEvent:
+    """Standings, fish care, mortality and ledger of an event; with ``as_of`` by the slips that were current then."""
+    standings = standings_of(event, as_of)
     current = standings.current
     care = care_rows(event, standings.table, current)
-    if until is not None:
+    if as_of is not None:
         # A note of a boat whose slip is held back would say that it was weighed
         care = [row for row in care if row.slip is not None]
     return WholeEvent(
         event=event,
         standings=standings,
         care=care,
-        mortality=event_mortality(event, current, until),
-        ledger=ledger_head(event, until),
+        mortality=event_mortality(event, current, as_of),
+        ledger=ledger_head(event, as_of),
     )
 
 

@@ -12,10 +12,10 @@ from weighin.records.models import CurrentQuerySet
 from weighin.slips.models import WeighSlip
 
 
-def first_readings(event: Event, through: int, until: datetime | None = None) -> list[WeighSlip]:
+def first_readings(event: Event, through: int, as_of: datetime | None = None) -> list[WeighSlip]:
     """Of each boat and day up to ``through`` the slip of the lowest number, whatever became of it later."""
     found: dict[tuple[int, int], WeighSlip] = {}
-    written = _received(event, until).filter(day__lte=through, void=False)
+    written = _received(event, as_of).filter(day__lte=through, void=False)
     for slip in written.select_related("entry").order_by("number"):
         found.setdefault((slip.entry.boat, slip.day), slip)
     return list(found.values())
@@ -26,15 +26,15 @@ def slips(event: Event) -> CurrentQuerySet:
     return WeighSlip.objects.filter(event=event).select_related("entry", "replaces", "replaced_by")
 
 
-def current_slips(event: Event, until: datetime | None = None) -> list[WeighSlip]:
+def current_slips(event: Event, as_of: datetime | None = None) -> list[WeighSlip]:
     """The slips that nothing replaces and that are no voids, both of a doubled day, by day and boat.
 
-    With ``until`` those that were current then: of slips received later nothing shows, not even what they replace.
+    With ``as_of`` those that were current then: of slips received later nothing shows, not even what they replace.
     """
-    if until is None:
+    if as_of is None:
         found = WeighSlip.objects.current().filter(event=event).select_related("entry")
     else:
-        found = WeighSlip.objects.current_at(until).filter(event=event).select_related("entry")
+        found = WeighSlip.objects.current_at(as_of).filter(event=event).select_related("entry")
     return sorted(found, key=lambda slip: (slip.day, slip.entry.boat, slip.number))
 
 
@@ -96,17 +96,17 @@ def history_of(slip: WeighSlip) -> list[WeighSlip]:
     return chain
 
 
-def ledger_head(event: Event, until: datetime | None = None) -> tuple[int, str]:
-    """How many slips the event's ledger holds (or held ``until`` then), replaced ones too, and the last one's digest."""
-    last = _received(event, until).order_by("-position").values_list("position", "link").first()
+def ledger_head(event: Event, as_of: datetime | None = None) -> tuple[int, str]:
+    """How many slips the event's ledger holds (or held ``as_of`` then), replaced ones too, and the last one's digest."""
+    last = _received(event, as_of).order_by("-position").values_list("position", "link").first()
     return last or (0, START)
 
 
-def last_number(event: Event, until: datetime | None = None) -> int | None:
-    """The number of the slip that was kept last (``until`` then), whatever it says; None before the first."""
-    return _received(event, until).order_by("-position").values_list("number", flat=True).first()
+def last_number(event: Event, as_of: datetime | None = None) -> int | None:
+    """The number of the slip that was kept last (``as_of`` then), whatever it says; None before the first."""
+    return _received(event, as_of).order_by("-position").values_list("number", flat=True).first()
 
 
-def _received(event: Event, until: datetime | None) -> QuerySet[WeighSlip]:
+def _received(event: Event, as_of: datetime | None) -> QuerySet[WeighSlip]:
     found = WeighSlip.objects.filter(event=event)
-    return found if until is None else found.filter(received_at__lte=until)
+    return found if as_of is None else found.filter(received_at__lte=as_of)

@@ -12,13 +12,13 @@ from weighin.standings.models import Holdback
 KEPT_SECONDS = 60 * 60
 
 
-def told_holdback(event: Event) -> Holdback | None:
+def latest_embargo(event: Event) -> Holdback | None:
     """The word by which places are held back, from now or from a moment to come; None where all may be seen."""
     last = Holdback.objects.filter(event=event).order_by("-id").first()
     return last if last is not None and last.since is not None else None
 
 
-def held_since(event: Event, now: datetime | None = None) -> datetime | None:
+def embargo_start(event: Event, now: datetime | None = None) -> datetime | None:
     """The moment whose places the crowd sees; None while it sees everything, also before that moment has come."""
     since = _since(event)
     return since if since is not None and since <= (now or timezone.now()) else None
@@ -29,7 +29,7 @@ def _since(event: Event) -> datetime | None:
     key = f"held-back:{event.pk}:{event.revision}"
     kept = cache.get(key)
     if kept is None:
-        told = told_holdback(event)
+        told = latest_embargo(event)
         kept = (told.since if told is not None else None,)
         cache.set(key, kept, KEPT_SECONDS)
     since: datetime | None = kept[0]

@@ -65,16 +65,16 @@ class Standings:
         return [found for found in self.slips.values() if len(found) > 1]
 
 
-def standings_of(event: Event, until: datetime | None = None) -> Standings:
+def standings_of(event: Event, as_of: datetime | None = None) -> Standings:
     """Score, rank and pay the event from its current slips; the same number of queries whatever its size.
 
-    With ``until`` from the slips that were current then.
+    With ``as_of`` from the slips that were current then.
     """
     entries = {entry.boat: entry for entry in event.entries.select_related("team")}
-    table = table_of(event, entries.values(), until)
+    table = table_of(event, entries.values(), as_of)
     cut = table.rules.cut_after_day
-    first = [] if cut is None else first_readings(event, cut, until)
-    return worked_out(event, entries, table, current_slips(event, until), first)
+    first = [] if cut is None else first_readings(event, cut, as_of)
+    return worked_out(event, entries, table, current_slips(event, as_of), first)
 
 
 def worked_out(

@@ -11,7 +11,7 @@ from django.utils.safestring import SafeString
 
 from weighin.events.models import Event
 from weighin.standings.queries.days import DayCount, days_of, days_said
-from weighin.standings.queries.embargo import held_since
+from weighin.standings.queries.embargo import embargo_start
 from weighin.standings.queries.standings import standings_of
 
 register = template.Library()
@@ -33,7 +33,7 @@ def days_line(context: Context, crowd: bool = False) -> SafeString | str:
 
 def _counts(event: Event, crowd: bool) -> list[DayCount]:
     """The days counted, once a revision."""
-    held = held_since(event) if crowd else None
+    held = embargo_start(event) if crowd else None
     key = f"days:{event.pk}:{event.revision}:{held and held.isoformat()}"
     kept: list[DayCount] | None = cache.get(key)
     if kept is None:

@@ -68,15 +68,15 @@ class Batch:
 Batches = dict[int, list[Batch]]
 
 
-def batches_of(events: QuerySet[Event] | Iterable[Event | int], until: datetime | None = None) -> Batches:
-    """Every release of the events, by event, in two queries; with ``until`` those that had happened by then."""
+def batches_of(events: QuerySet[Event] | Iterable[Event | int], as_of: datetime | None = None) -> Batches:
+    """Every release of the events, by event, in two queries; with ``as_of`` those that had happened by then."""
     bags: dict[object, list[tuple[int, int]]] = defaultdict(list)
     rows = HandedBag.objects.filter(event__in=events, release__isnull=False).order_by("pk")
     for release, entry, fish in rows.values_list("release_id", "entry_id", "fish"):
         bags[release].append((entry, fish))
     releases = Release.objects.filter(event__in=events).order_by("time", "pk")
-    if until is not None:
-        releases = releases.filter(time__lte=until)
+    if as_of is not None:
+        releases = releases.filter(time__lte=as_of)
     found: Batches = defaultdict(list)
     for pk, event, day, time, dead in releases.values_list("pk", "event_id", "day", "time", "dead"):
         found[event].append(Batch(day, time, dead, tuple(bags[pk])))

@@ -16,8 +16,8 @@ from weighin.events.models import Event
 from weighin.slips.models import WeighSlip
 from weighin.slips.services.slips import correct_slip, record_slip, void_slip
 from weighin.standings.models import Holdback
-from weighin.standings.queries.embargo import held_since, moment_of
-from weighin.standings.services import hold_back, lift_holdback, publish_result, set_public
+from weighin.standings.queries.embargo import embargo_start, moment_of
+from weighin.standings.services import lift_embargo, publish_result, set_public, start_embargo
 
 pytestmark = pytest.mark.django_db
 HELD = {"boat": "4", "day": "1", "fish": "1", "alive": "0", "dead": "1", "gross": "1.37", "reason": "misread"}
@@ -56,7 +56,7 @@ def bodies(event: Event) -> dict[str, bytes]:
 
 def test_nothing_public_tells_a_held_slip() -> None:
     event = opened()
-    hold_back(event, timezone.now(), "test")
+    start_embargo(event, timezone.now(), "test")
     before = bodies(event)
     assert len(before) >= 7
     correct_slip(slip_of(event), HELD, "test")
@@ -64,13 +64,13 @@ def test_nothing_public_tells_a_held_slip() -> None:
     for where, body in after.items():
         assert b"1.37" not in body, where
         assert body == before[where], where
-    lift_holdback(event, "test")
+    lift_embargo(event, "test")
     assert any(b"1.37" in body for body in bodies(event).values())
 
 
 def test_a_void_after_the_moment_leaves_the_boat_weighed() -> None:
     event = opened()
-    hold_back(event, timezone.now(), "test")
+    start_embargo(event, timezone.now(), "test")
     before = bodies(event)
     void_slip(slip_of(event), "wrong boat", "test")
     assert bodies(event) == before
@@ -79,12 +79,12 @@ def test_a_void_after_the_moment_leaves_the_boat_weighed() -> None:
 def test_a_new_slip_after_the_moment_tells_nothing() -> None:
     event = opened()
     void_slip(slip_of(event), "weighed again", "test")
-    hold_back(event, timezone.now(), "test")
+    start_embargo(event, timezone.now(), "test")
     before = bodies(event)
     written = {key: text for key, text in HELD.items() if key != "reason"}
     record_slip(event, {**written, "official": "P. Rowe"}, "test")
     assert bodies(event) == before
-    lift_holdback(event, "test")
+    lift_embargo(event, "test")
     changed = {where for where, body in bodies(event).items() if body != before[where]}
     assert {
         reverse(f"public:{name}", args=[event.slug]) for name in ("screen", "crowd", "standings", "event")
@@ -93,7 +93,7 @@ def test_a_new_slip_after_the_moment_tells_nothing() -> None:
 
 def test_each_page_says_that_places_are_held_back() -> None:
     event = opened()
-    hold_back(event, timezone.now(), "test")
+    start_embargo(event, timezone.now(), "test")
     for name in ("event", "standings", "mortality"):
         said = Client().get(reverse(f"public:{name}", args=[event.slug])).content.decode()
         assert "Places are held back since" in said and "read out at the weigh-in" in said, name
@@ -104,8 +104,8 @@ def test_each_page_says_that_places_are_held_back() -> None:
 def test_a_moment_to_come_changes_the_entity_tag_when_it_comes(monkeypatch: pytest.MonkeyPatch) -> None:
     event = opened()
     since = timezone.now() + timedelta(hours=1)
-    hold_back(event, since, "test")
-    assert held_since(event) is None and held_since(event, since) == since
+    start_embargo(event, since, "test")
+    assert embargo_start(event) is None and embargo_start(event, since) == since
     where = reverse("public:event", args=[event.slug])
     tag = Client().get(where)["ETag"]
     monkeypatch.setattr("django.utils.timezone.now", lambda: since)
@@ -115,11 +115,11 @@ def test_a_moment_to_come_changes_the_entity_tag_when_it_comes(monkeypatch: pyte
 
 def test_publishing_shows_all_again_and_an_old_version_stays() -> None:
     event = opened()
-    hold_back(event, timezone.now(), "test")
+    start_embargo(event, timezone.now(), "test")
     publish_result(event, "test")
-    assert held_since(event) is None
+    assert embargo_start(event) is None
     assert HistoryEntry.objects.filter(event_id=event.pk, act="standings.shown").exists()
-    hold_back(event, timezone.now(), "test")
+    start_embargo(event, timezone.now(), "test")
     assert Client().get(reverse("public:result", args=[event.slug, 1])).status_code == 200
 
 
@@ -133,11 +133,11 @@ def test_only_a_director_turns_the_switch() -> None:
     revision = Event.objects.get(pk=event.pk).revision
     assert director.post(where, {"act": "hold-back", "since": ""}).status_code == 302
     event.refresh_from_db()
-    assert held_since(event) is not None and event.revision > revision
+    assert embargo_start(event) is not None and event.revision > revision
     assert "Show the crowd everything again" in director.get(where).content.decode()
     assert director.post(where, {"act": "lift"}).status_code == 302
     event.refresh_from_db()
-    assert held_since(event) is None
+    assert embargo_start(event) is None
 
 
 @pytest.mark.parametrize(
