@@ -272,7 +272,9 @@ def test_a_look_that_is_late_is_said(event: Event, carer: Client, monkeypatch: p
     pen = put_in(carer, event)
     start = datetime(2026, 6, 20, 21, tzinfo=UTC)
     for hours, late in ((13, False), (14.5, True)):
-        monkeypatch.setattr("weighin.events.queries.scene.timezone.now", lambda h=hours: start + timedelta(hours=h))
+        monkeypatch.setattr(
+            "weighin.events.queries.care_context.timezone.now", lambda h=hours: start + timedelta(hours=h)
+        )
         assert ("Pen T1 waits for its look." in said(carer, event)) is late
     look(carer, event, pen)
     assert "waits for its look" not in said(carer, event)

@@ -9,7 +9,7 @@ import pytest
 
 from weighin.events.domain import temperatures
 from weighin.events.domain.calendar import Calendar, Day
-from weighin.events.domain.scene import Scene
+from weighin.events.domain.care_context import CareContext
 from weighin.events.models import Event
 from weighin.rules import rulebook
 from weighin.tanks.domain.judging import alarms, not_measured, overdue
@@ -20,23 +20,23 @@ from weighin.tanks.models import TankReading, Treatment
 AT = datetime(2026, 6, 20, 20, 0, tzinfo=UTC)
 
 
-def scene(lake: str = "", elevation: float | None = None, **rules: str) -> Scene:
+def care_context(lake: str = "", elevation: float | None = None, **rules: str) -> CareContext:
     day = Day(1, AT.date(), datetime(2026, 6, 20, 6).time(), datetime(2026, 6, 20, 15).time())
     known = temperatures.water(lake) if lake else None
     calendar = Calendar(ZoneInfo("America/Chicago"), [day])
-    return Scene(Event(name="Shore"), calendar, rulebook.read(rules, "lb"), {1: known}, elevation, AT)
+    return CareContext(Event(name="Shore"), calendar, rulebook.read(rules, "lb"), {1: known}, elevation, AT)
 
 
 def reading(at: datetime = AT, **written: str) -> TankReading:
     return TankReading(day=1, tank="Line", time=at, **written)
 
 
-def seen(place: Scene | None = None, **written: str) -> Measured:
-    return measured(reading(**written), place or scene())
+def seen(place: CareContext | None = None, **written: str) -> Measured:
+    return measured(reading(**written), place or care_context())
 
 
 def names(lake: str = "", rules: dict[str, str] | None = None, **written: str) -> list[str]:
-    place = scene(lake, **(rules or {}))
+    place = care_context(lake, **(rules or {}))
     return [alarm.name for alarm in alarms(seen(place, **written), place.rules, place.lake(1))]
 
 
@@ -45,7 +45,7 @@ def test_saturation_is_that_of_the_published_tables() -> None:
     assert seen(temp="25 C", do="8.26").full_do == pytest.approx(8.26, abs=0.005)
     assert seen(temp="25 C", do="4.13").saturation == pytest.approx(0.5, abs=0.001)
     # 700 mmHg stands at about 2250 ft in the US Standard Atmosphere 1976
-    high = seen(scene(elevation=2252), temp="20 C", do="5")
+    high = seen(care_context(elevation=2252), temp="20 C", do="5")
     assert high.full_do == pytest.approx(8.358, abs=0.005)
 
 
@@ -108,7 +108,7 @@ def test_each_alarm_at_its_bound(lake: str, rules: dict[str, str], written: dict
 
 
 def test_what_must_be_done_at_once_comes_first_and_says_what_to_do() -> None:
-    place = scene("86 F")
+    place = care_context("86 F")
     found = alarms(
         seen(place, temp="78 F", do="4.4", ph="7.9", total_ammonia="1.6", fish_lb="101", volume_gal="100"),
         place.rules,
@@ -128,7 +128,7 @@ def test_what_must_be_done_at_once_comes_first_and_says_what_to_do() -> None:
 
 
 def test_differences_are_said_in_the_thermometers_own_unit() -> None:
-    place = scene("30 C")
+    place = care_context("30 C")
     (alarm,) = alarms(seen(place, temp="25 C"), place.rules, place.lake(1))
     assert "5 °C below the lake at 30 °C; at most 3.9 °C" in alarm.finding.replace("\xa0", " ")
 
@@ -147,8 +147,8 @@ def test_a_reading_grows_old_only_while_the_day_goes_on_and_fish_are_in() -> Non
 def test_half_the_water_is_due_two_to_three_hours_after_the_last_change_or_the_first_fish() -> None:
     """Keeping Bass Alive (Gilliland, Schramm & Shupp 2002): half the water every two to three hours."""
     empty, first = (
-        measured(reading(fish_lb="0"), scene()),
-        measured(reading(AT + timedelta(minutes=30), fish_lb="9"), scene()),
+        measured(reading(fish_lb="0"), care_context()),
+        measured(reading(AT + timedelta(minutes=30), fish_lb="9"), care_context()),
     )
     assert water_due([empty], []) is None
     due = water_due([empty, first], [])
@@ -176,5 +176,5 @@ def test_what_builds_up_in_a_full_tank() -> None:
 
 
 def test_a_tanks_volume_may_stand_in_another_of_its_readings() -> None:
-    found: Any = measured(reading(fish_lb="50"), scene(), volume_gal="100")
+    found: Any = measured(reading(fish_lb="50"), care_context(), volume_gal="100")
     assert found.filled == pytest.approx(0.5) and found.volume == 100 and Decimal(found.load) == 50

@@ -47,7 +47,7 @@ def write(carer: Client, event: Event, **changed: str) -> None:
 
 
 def at(monkeypatch: pytest.MonkeyPatch, moment: datetime) -> None:
-    monkeypatch.setattr("weighin.events.queries.scene.timezone.now", lambda: moment)
+    monkeypatch.setattr("weighin.events.queries.care_context.timezone.now", lambda: moment)
 
 
 def test_the_page_says_how_the_tanks_stand(event: Event, carer: Client) -> None:

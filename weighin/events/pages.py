@@ -4,10 +4,10 @@ from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from typing import Any
 
-from weighin.events.domain.scene import Scene
+from weighin.events.domain.care_context import CareContext
 from weighin.events.forms.rows import RowForm
 from weighin.events.models import Event
-from weighin.events.queries.scene import scene_of
+from weighin.events.queries.care_context import care_context_of
 from weighin.events.services.rows import Book
 
 Address = tuple[str, list[Any]]
@@ -28,7 +28,7 @@ class Desk:
 
 
 def of_event(
-    read: Callable[[Mapping[str, str], Scene], Mapping[str, Any]],
+    read: Callable[[Mapping[str, str], CareContext], Mapping[str, Any]],
 ) -> Callable[[Event, Mapping[str, str]], Mapping[str, Any]]:
     """A reader that asks for a scene, as one of the event itself."""
-    return lambda event, written: read(written, scene_of(event))
+    return lambda event, written: read(written, care_context_of(event))

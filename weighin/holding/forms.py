@@ -5,7 +5,7 @@ from typing import Any
 
 from django import forms
 
-from weighin.events.domain.scene import Scene
+from weighin.events.domain.care_context import CareContext
 from weighin.events.forms.rows import RowForm, moment_fields, shows
 from weighin.holding.models import HoldingPen
 from weighin.records.forms.written import Written, WrittenForm, choice, count, figure, line
@@ -34,9 +34,9 @@ class PenForm(RowForm):
     )
     note = Written(label="Note", widget=forms.Textarea(attrs={"rows": 2, "maxlength": "500"}))
 
-    def suit(self, scene: Scene) -> None:
+    def suit(self, care_context: CareContext) -> None:
         self.initial.setdefault("planned_hours", "72")
-        self.initial.setdefault("group", scene.event.name[:80])
+        self.initial.setdefault("group", care_context.event.name[:80])
 
 
 class CheckForm(RowForm):
@@ -75,8 +75,8 @@ class RecordForm(RowForm):
     note = Written(label="Note", widget=forms.Textarea(attrs={"rows": 2, "maxlength": "500"}))
 
     @classmethod
-    def as_written(cls, row: Any, scene: Scene) -> dict[str, str]:
-        return {**super().as_written(row, scene), "started": row.started}
+    def as_written(cls, row: Any, care_context: CareContext) -> dict[str, str]:
+        return {**super().as_written(row, care_context), "started": row.started}
 
 
 class EndForm(WrittenForm):

@@ -7,7 +7,7 @@ from typing import Any
 
 from weighin.events.domain import temperatures
 from weighin.events.domain.calendar import Calendar, read_clock
-from weighin.events.domain.scene import Scene
+from weighin.events.domain.care_context import CareContext
 from weighin.events.parsing.moments import read_moment
 from weighin.events.parsing.rows import Reader
 from weighin.holding.models import HoldingPen, PenCheck, StudyPen
@@ -78,7 +78,9 @@ MOST_HOURS = 1000
 IS_ENDED = "this pen is ended: take its finished row out first, then its checks can be changed"
 
 
-def read_study_pen(written: Mapping[str, str], scene: Scene, pen: StudyPen | None = None) -> dict[str, Any]:
+def read_study_pen(
+    written: Mapping[str, str], care_context: CareContext, pen: StudyPen | None = None
+) -> dict[str, Any]:
     """A pen under way, the fields of ``StudyPen``; ``pen`` is the one that is changed. Raises Faults with field names."""
     reader = Reader(written)
     if pen is not None and pen.record_id:
@@ -89,12 +91,12 @@ def read_study_pen(written: Mapping[str, str], scene: Scene, pen: StudyPen | Non
         "pen": reader.required("pen", partial(values.line, most=80), ""),
         "source": reader.value("source", partial(values.line, most=200), ""),
         "species": reader.value("species", partial(values.line, most=80), ""),
-        "started": read_moment(reader, "started", scene),
+        "started": read_moment(reader, "started", care_context),
         "planned_hours": reader.required("planned_hours", partial(values.whole, least=1, most=MOST_HOURS), 0),
         "held": reader.required("held", partial(values.whole, least=1, most=MOST_FISH), 0),
         "note": reader.value("note", values.lines, ""),
     }
-    same = StudyPen.objects.filter(event=scene.event, group__iexact=found["group"], pen__iexact=found["pen"])
+    same = StudyPen.objects.filter(event=care_context.event, group__iexact=found["group"], pen__iexact=found["pen"])
     if pen is not None:
         same = same.exclude(pk=pen.pk)
         _fits_checks(reader, found, pen)
@@ -105,7 +107,7 @@ def read_study_pen(written: Mapping[str, str], scene: Scene, pen: StudyPen | Non
 
 
 def read_check(
-    written: Mapping[str, str], scene: Scene, pen: StudyPen, check: PenCheck | None = None
+    written: Mapping[str, str], care_context: CareContext, pen: StudyPen, check: PenCheck | None = None
 ) -> dict[str, Any]:
     """A look into ``pen``, the fields of ``PenCheck``. Raises Faults with field names."""
     now = StudyPen.objects.get(pk=pen.pk)
@@ -114,7 +116,7 @@ def read_check(
     reader = Reader(written)
     found: dict[str, Any] = {
         "pen": now,
-        "at": read_moment(reader, "at", scene),
+        "at": read_moment(reader, "at", care_context),
         "dead": reader.required("dead", partial(values.whole, most=MOST_FISH), 0),
         "missing": reader.value("missing", partial(values.whole, most=MOST_FISH), 0),
         "escaped": reader.value("escaped", partial(values.whole, most=MOST_FISH), 0),
@@ -135,9 +137,9 @@ def read_check(
     return found
 
 
-def read_record(written: Mapping[str, str], scene: Scene) -> dict[str, Any]:
+def read_record(written: Mapping[str, str], care_context: CareContext) -> dict[str, Any]:
     """A finished pen written down as a whole, the fields of ``HoldingPen``. Raises Faults with field names."""
-    found = read_pen(written, scene.calendar)
+    found = read_pen(written, care_context.calendar)
     if float(found["hours"]) == 0:
         raise Faults([Fault("hours", "fish held for 0 hours show nothing: write how long they were watched")])
     return found

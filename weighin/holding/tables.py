@@ -9,16 +9,16 @@ from django.urls import reverse
 from django.utils.html import format_html
 from django.utils.safestring import SafeString
 
+from weighin.events.domain.care_context import CareContext
 from weighin.events.domain.measured import degrees
-from weighin.events.domain.scene import Scene
 from weighin.holding.models import HoldingPen, PenCheck
 from weighin.holding.queries import PenSoFar
 from weighin.ui.tables import FigureColumn, NameColumn, RuledTable
 
 
-def moment_said(moment: datetime, scene: Scene) -> str:
+def moment_said(moment: datetime, care_context: CareContext) -> str:
     """A moment as day and time: Sunday 21 June, 07:30."""
-    local = moment.astimezone(scene.calendar.zone)
+    local = moment.astimezone(care_context.calendar.zone)
     return f"{local:%A} {local.day} {local:%B}, {local:%H:%M}"
 
 
@@ -72,22 +72,22 @@ class UnderWayTable(RuledTable):
         orderable = False
         empty_text = "No pen is under way. A pen stands here from the moment fish are put in."
 
-    def __init__(self, pens: Iterable[PenSoFar], scene: Scene, **kwargs: Any):
+    def __init__(self, pens: Iterable[PenSoFar], care_context: CareContext, **kwargs: Any):
         super().__init__(list(pens), **kwargs)
-        self.scene = scene
+        self.care_context = care_context
 
     def render_pen(self, record: PenSoFar) -> SafeString:
-        url = reverse("holding:pen", args=[self.scene.event.slug, record.row.pk])
+        url = reverse("holding:pen", args=[self.care_context.event.slug, record.row.pk])
         return format_html('<a class="nowrap" href="{}">Pen {}</a>', url, record.row.pen)
 
     def render_due(self, record: PenSoFar) -> str:
         if record.may_end:
             return "watched as long as planned: end it"
-        when = moment_said(record.next_check, self.scene)
-        return f"late, was due {when}" if record.is_late(self.scene.now) else when
+        when = moment_said(record.next_check, self.care_context)
+        return f"late, was due {when}" if record.is_late(self.care_context.now) else when
 
     def render_do_it(self, record: PenSoFar) -> SafeString:
-        url = reverse("holding:checks_new", args=[self.scene.event.slug, record.row.pk])
+        url = reverse("holding:checks_new", args=[self.care_context.event.slug, record.row.pk])
         return format_html('<a href="{}">look<span class="for-ears"> into pen {}</span></a>', url, record.row.pen)
 
 
@@ -103,12 +103,12 @@ class RecordsTable(PensTable):
         sequence = ("...", "do_it")
         empty_text = "No pen is ended yet."
 
-    def __init__(self, records: Iterable[HoldingPen], scene: Scene, may_write: bool, **kwargs: Any):
+    def __init__(self, records: Iterable[HoldingPen], care_context: CareContext, may_write: bool, **kwargs: Any):
         super().__init__(records, exclude=() if may_write else ("do_it",), **kwargs)
-        self.scene = scene
+        self.care_context = care_context
 
     def render_do_it(self, record: HoldingPen) -> SafeString:
-        url = reverse("holding:holding_record", args=[self.scene.event.slug, record.pk])
+        url = reverse("holding:holding_record", args=[self.care_context.event.slug, record.pk])
         return format_html('<a href="{}">change<span class="for-ears"> {}</span></a>', url, record)
 
 
@@ -134,20 +134,20 @@ class ChecksTable(RuledTable):
             "Nobody has looked into this pen yet. The first look is due twelve hours after the fish were put in."
         )
 
-    def __init__(self, checks: Iterable[PenCheck], scene: Scene, may_write: bool, **kwargs: Any):
+    def __init__(self, checks: Iterable[PenCheck], care_context: CareContext, may_write: bool, **kwargs: Any):
         super().__init__(list(checks), exclude=() if may_write else ("do_it",), **kwargs)
-        self.scene = scene
+        self.care_context = care_context
 
     def render_at(self, record: PenCheck) -> str:
-        return moment_said(record.at, self.scene)
+        return moment_said(record.at, self.care_context)
 
     def render_water_temp(self, value: str) -> str:
         return degrees(value)
 
     def render_do_it(self, record: PenCheck) -> SafeString:
-        url = reverse("holding:check", args=[self.scene.event.slug, record.pk])
+        url = reverse("holding:check", args=[self.care_context.event.slug, record.pk])
         return format_html(
             '<a href="{}">change<span class="for-ears"> the look of {}</span></a>',
             url,
-            moment_said(record.at, self.scene),
+            moment_said(record.at, self.care_context),
         )

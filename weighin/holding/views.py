@@ -14,7 +14,7 @@ from weighin.accounts.domain.roles import Can
 from weighin.clubs.access import can_in
 from weighin.events.access import allow
 from weighin.events.models import Event
-from weighin.events.queries.scene import scene_of
+from weighin.events.queries.care_context import care_context_of
 from weighin.events.views.rows import edit_row, new_row
 from weighin.holding import tables
 from weighin.holding.domain.draw import draw
@@ -35,17 +35,17 @@ ACTS = ("GET", "HEAD", "POST")
 @allow(Can.VIEW_EVENT)
 def holding(request: HttpRequest, event: Event) -> HttpResponse:
     """The protocol step by step, with the numbers needed, the draw, the pens and the result."""
-    scene, study = scene_of(event), study_of(event)
+    care_context, study = care_context_of(event), study_of(event)
     may_write = can_in(request.user, event.club, Can.RECORD_CARE)
     asked = {name: request.GET.get(name, first)[:20] for name, first in SizeForm.FIRST.items()}
     size = SizeForm(asked)
     sized = size.sized()
-    under_way = UnderWayTable(study.under_way, scene, exclude=() if may_write else ("do_it",))
-    records = RecordsTable(study.records, scene, may_write)
+    under_way = UnderWayTable(study.under_way, care_context, exclude=() if may_write else ("do_it",))
+    records = RecordsTable(study.records, care_context, may_write)
     RequestConfig(request, paginate={"per_page": PER_PAGE}).configure(records)
     context = {
         "event": event,
-        "scene": scene,
+        "scene": care_context,
         "study": study,
         "headline": words.headline(study),
         "figure": words.figure(study),
@@ -53,7 +53,7 @@ def holding(request: HttpRequest, event: Event) -> HttpResponse:
         "counts": words.counts_said(study),
         "hours": words.hours_said(study),
         "cautions": words.cautions(study),
-        "late": words.late_said(list(study.under_way), scene.now),
+        "late": words.late_said(list(study.under_way), care_context.now),
         "size": size,
         "sized": sized,
         "under_way": under_way,
@@ -148,17 +148,17 @@ def _pen(event: Event, pk: uuid.UUID) -> StudyPen:
 
 
 def _pen_page(request: HttpRequest, event: Event, row: StudyPen, form: EndForm) -> HttpResponse:
-    scene, found = scene_of(event), pen_so_far(row)
+    care_context, found = care_context_of(event), pen_so_far(row)
     may_write = can_in(request.user, event.club, Can.RECORD_CARE)
     context = {
         "event": event,
         "pen": found,
         "form": form,
-        "started": tables.moment_said(row.started, scene),
-        "ends": tables.moment_said(found.ends, scene),
-        "next_check": tables.moment_said(found.next_check, scene),
-        "is_late": found.is_late(scene.now),
-        "table": ChecksTable(found.checks, scene, may_write and not row.record_id),
+        "started": tables.moment_said(row.started, care_context),
+        "ends": tables.moment_said(found.ends, care_context),
+        "next_check": tables.moment_said(found.next_check, care_context),
+        "is_late": found.is_late(care_context.now),
+        "table": ChecksTable(found.checks, care_context, may_write and not row.record_id),
         "may_write": may_write,
     }
     return render(request, "holding/pen.html", context)

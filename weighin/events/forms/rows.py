@@ -9,7 +9,7 @@ from django import forms
 from django.db.models import Model
 
 from weighin.events.domain import temperatures
-from weighin.events.domain.scene import Scene
+from weighin.events.domain.care_context import CareContext
 from weighin.records.forms.written import WrittenForm, choice, clock, line
 
 YES_NO = [("yes", "Yes"), ("no", "No"), ("", "Not seen")]
@@ -28,17 +28,19 @@ class RowForm(WrittenForm):
     key = forms.CharField(required=False, widget=forms.HiddenInput)
     seen = forms.CharField(required=False, widget=forms.HiddenInput)
 
-    def __init__(self, data: Any = None, *, scene: Scene, row: Model | None = None, initial: Mapping[str, str] = {}):
-        self.scene, self.row = scene, row
-        first = {"key": str(uuid.uuid4()), "day": str(scene.likely_day), "shows": scene.unit}
-        super().__init__(data, initial={**first, **(self.as_written(row, scene) if row else {}), **initial})
+    def __init__(
+        self, data: Any = None, *, care_context: CareContext, row: Model | None = None, initial: Mapping[str, str] = {}
+    ):
+        self.care_context, self.row = care_context, row
+        first = {"key": str(uuid.uuid4()), "day": str(care_context.likely_day), "shows": care_context.unit}
+        super().__init__(data, initial={**first, **(self.as_written(row, care_context) if row else {}), **initial})
         if "day" in self.fields:
-            self._offer_days(scene)
+            self._offer_days(care_context)
         if row is None:
-            self._default_to_now(scene)
-        self.suit(scene)
+            self._default_to_now(care_context)
+        self.suit(care_context)
 
-    def suit(self, scene: Scene) -> None:
+    def suit(self, care_context: CareContext) -> None:
         """Fit choices and hints to the event; subclasses say how."""
 
     @cached_property
@@ -61,16 +63,18 @@ class RowForm(WrittenForm):
         return found
 
     @classmethod
-    def as_written(cls, row: Model, scene: Scene) -> dict[str, str]:
+    def as_written(cls, row: Model, care_context: CareContext) -> dict[str, str]:
         """A row's values as the form shows them again."""
         shown = {name: _text(getattr(row, name, "")) for name in cls.base_fields}
         for name in cls.clocks:
             moment, day = getattr(row, name), getattr(row, "day", 0)
-            shown[name] = scene.calendar.write(day, moment) if moment and day in scene.calendar.days else ""
+            shown[name] = (
+                care_context.calendar.write(day, moment) if moment and day in care_context.calendar.days else ""
+            )
         for name in cls.moments:
             moment = getattr(row, name)
             if moment:
-                local = moment.astimezone(scene.calendar.zone)
+                local = moment.astimezone(care_context.calendar.zone)
                 shown[f"{name}_date"] = local.date().isoformat()
                 shown[f"{name}_time"] = f"{local:%H:%M:%S}" if local.second else f"{local:%H:%M}"
         for name in cls.temperatures:
@@ -79,25 +83,25 @@ class RowForm(WrittenForm):
                 shown[name], shown["shows"] = f"{warmth.figure:f}", warmth.unit
         return {name: text for name, text in shown.items() if name not in ("key", "seen")}
 
-    def _offer_days(self, scene: Scene) -> None:
-        if len(scene.days) == 1:
+    def _offer_days(self, care_context: CareContext) -> None:
+        if len(care_context.days) == 1:
             self.fields["day"].widget = forms.HiddenInput()
             return
-        said = [(str(n), f"Day {n}, {scene.calendar.days[n].date:%A}") for n in scene.days]
+        said = [(str(n), f"Day {n}, {care_context.calendar.days[n].date:%A}") for n in care_context.days]
         self.fields["day"].widget = forms.RadioSelect(choices=said)
 
-    def _default_to_now(self, scene: Scene) -> None:
+    def _default_to_now(self, care_context: CareContext) -> None:
         first = self.clocks[:1]
-        if first and scene.going is not None:
+        if first and care_context.going is not None:
             self.fields[first[0]].help_text = NOW_SAID
         for name in self.moments:
-            self.initial.setdefault(f"{name}_date", scene.date_of(scene.now).isoformat())
+            self.initial.setdefault(f"{name}_date", care_context.date_of(care_context.now).isoformat())
             self.fields[f"{name}_time"].help_text = NOW_SAID
 
     def _fill_in_now(self, found: dict[str, str]) -> None:
-        now = self.scene.now.astimezone(self.scene.calendar.zone).replace(second=0, microsecond=0)
+        now = self.care_context.now.astimezone(self.care_context.calendar.zone).replace(second=0, microsecond=0)
         for name in self.clocks[:1]:
-            if not found[name].strip() and found.get("day") == str(self.scene.going):
+            if not found[name].strip() and found.get("day") == str(self.care_context.going):
                 found[name] = now.isoformat()
         for name in self.moments:
             if not found[f"{name}_time"].strip() and found[f"{name}_date"].strip() == now.date().isoformat():

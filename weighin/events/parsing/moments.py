@@ -3,25 +3,25 @@
 from datetime import date, datetime, timedelta
 
 from weighin.events.domain.calendar import read_clock
-from weighin.events.domain.scene import Scene
+from weighin.events.domain.care_context import CareContext
 from weighin.events.parsing.rows import Reader
 
 LONGEST_AFTER = timedelta(days=60)  # nothing is found of an event later than that
 
 
-def read_moment(reader: Reader, name: str, scene: Scene) -> datetime | None:
+def read_moment(reader: Reader, name: str, care_context: CareContext) -> datetime | None:
     """The fields ``name_date`` and ``name_time``, from the event's first day to 60 days after its last."""
     day = reader.required(f"{name}_date", _date, None)
     clock = reader.required(f"{name}_time", read_clock, None)
     if day is None or clock is None:
         return None
-    dates = [found.date for found in scene.calendar.days.values()]
+    dates = [found.date for found in care_context.calendar.days.values()]
     if not min(dates) - timedelta(days=1) <= day <= max(dates) + LONGEST_AFTER:
         said = f"{day} is not in the time of this event ({min(dates)} and the weeks after): check it"
         reader.fault(f"{name}_date", said)
         return None
     try:
-        return scene.calendar.moment(datetime.combine(day, clock))
+        return care_context.calendar.moment(datetime.combine(day, clock))
     except ValueError as error:
         reader.fault(f"{name}_time", str(error))
         return None

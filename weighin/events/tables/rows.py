@@ -8,7 +8,7 @@ from django.urls import reverse
 from django.utils.html import format_html
 from django.utils.safestring import SafeString
 
-from weighin.events.domain.scene import Scene
+from weighin.events.domain.care_context import CareContext
 from weighin.ui.tables import RuledTable
 
 
@@ -27,13 +27,13 @@ class RowsTable(RuledTable):
     class Meta:
         orderable = False
 
-    def __init__(self, rows: Iterable[Any], scene: Scene, may_write: bool, **kwargs: Any):
+    def __init__(self, rows: Iterable[Any], care_context: CareContext, may_write: bool, **kwargs: Any):
         hidden = [] if may_write else ["do_it"]
-        if len(scene.days) == 1 and "day" in self.base_columns:
+        if len(care_context.days) == 1 and "day" in self.base_columns:
             hidden.append("day")
         super().__init__(list(rows), exclude=hidden, **kwargs)
-        self.scene = scene
+        self.care_context = care_context
 
     def render_do_it(self, record: Any) -> SafeString:
-        url = reverse(self.address, args=[self.scene.event.slug, record.pk])
+        url = reverse(self.address, args=[self.care_context.event.slug, record.pk])
         return format_html('<a href="{}">change<span class="for-ears"> {}</span></a>', url, record)

@@ -8,11 +8,11 @@ from django.http import Http404, HttpRequest, HttpResponse
 from django.shortcuts import redirect, render
 from django.urls import reverse
 
-from weighin.events.domain.scene import Scene
+from weighin.events.domain.care_context import CareContext
 from weighin.events.forms.rows import RowForm, TakeOutForm
 from weighin.events.models import Event
 from weighin.events.pages import Address, Desk
-from weighin.events.queries.scene import scene_of
+from weighin.events.queries.care_context import care_context_of
 from weighin.events.services.rows import add, change, fingerprint, take_out
 
 
@@ -26,14 +26,14 @@ def new_row(
     back: Address | None = None,
 ) -> HttpResponse:
     """Write a new row; what was typed stays when it cannot be kept."""
-    scene = scene_of(event)
-    form = desk.form(request.POST or None, scene=scene, initial=initial)
+    care_context = care_context_of(event)
+    form = desk.form(request.POST or None, care_context=care_context, initial=initial)
     by = request.user.get_username()
     if request.method == "POST" and form.attempt(
         lambda data: add(desk.book, event, lambda held: desk.read(held, form.written(data)), by, key=form.sender_key)
     ):
         return _kept(request, event, desk, form.__dict__["kept"], "is kept", back)
-    return render(request, desk.template, {**_context(event, scene, desk, form, back), **context})
+    return render(request, desk.template, {**_context(event, care_context, desk, form, back), **context})
 
 
 def edit_row(
@@ -46,7 +46,7 @@ def edit_row(
     back: Address | None = None,
 ) -> HttpResponse:
     """Change a row or take it out."""
-    scene, book = scene_of(event), desk.book
+    care_context, book = care_context_of(event), desk.book
     row = book.model._default_manager.filter(pk=pk, **{book.event: event}).first()
     if row is None:
         raise Http404("There is no such row in this event: it may have been taken out.")
@@ -54,7 +54,10 @@ def edit_row(
     leaving = request.method == "POST" and request.POST.get("act") == "take_out"
     first = {"seen": fingerprint(book, row)}
     form = desk.form(
-        request.POST if request.method == "POST" and not leaving else None, scene=scene, row=row, initial=first
+        request.POST if request.method == "POST" and not leaving else None,
+        care_context=care_context,
+        row=row,
+        initial=first,
     )
     out = TakeOutForm(request.POST if leaving else None, prefix="out")
     if leaving and out.attempt(lambda data: take_out(book, event, row.pk, data["reason"], by)):
@@ -68,8 +71,8 @@ def edit_row(
     if "seen" in form.errors:
         row = book.model._default_manager.get(pk=row.pk)
         form.data = {**{name: form.data.get(name, "") for name in form.data}, "seen": fingerprint(book, row)}
-    shown = {"row": row, "out": out, "record": _record(form, row, scene) if form.errors else []}
-    return render(request, desk.template, {**_context(event, scene, desk, form, back), **shown, **context})
+    shown = {"row": row, "out": out, "record": _record(form, row, care_context) if form.errors else []}
+    return render(request, desk.template, {**_context(event, care_context, desk, form, back), **shown, **context})
 
 
 def _kept(request: HttpRequest, event: Event, desk: Desk, row: Any, done: str, back: Address | None) -> HttpResponse:
@@ -78,12 +81,14 @@ def _kept(request: HttpRequest, event: Event, desk: Desk, row: Any, done: str, b
     return redirect(name, *args)
 
 
-def _context(event: Event, scene: Scene, desk: Desk, form: RowForm, back: Address | None) -> dict[str, Any]:
+def _context(
+    event: Event, care_context: CareContext, desk: Desk, form: RowForm, back: Address | None
+) -> dict[str, Any]:
     name, args = back or (desk.back, [event.slug])
     return {
         "event": event,
-        "scene": scene,
-        "rules": scene.rules,
+        "scene": care_context,
+        "rules": care_context.rules,
         "form": form,
         "what": desk.book.words,
         "closed": event.closed_at is not None and not desk.book.after_closing,
@@ -91,9 +96,9 @@ def _context(event: Event, scene: Scene, desk: Desk, form: RowForm, back: Addres
     }
 
 
-def _record(form: RowForm, row: Any, scene: Scene) -> list[tuple[str, str]]:
+def _record(form: RowForm, row: Any, care_context: CareContext) -> list[tuple[str, str]]:
     """What a row says now, in the form's labels."""
-    shown = form.as_written(row, scene)
+    shown = form.as_written(row, care_context)
     return [
         (str(field.label), f"{shown[name]} {getattr(field, 'unit', '')}".strip())
         for name, field in form.fields.items()

@@ -1,7 +1,7 @@
 """Where pens, checks and finished rows are written."""
 
 from weighin.events.pages import Desk, of_event
-from weighin.events.queries.scene import scene_of
+from weighin.events.queries.care_context import care_context_of
 from weighin.holding.forms import CheckForm, PenForm, RecordForm
 from weighin.holding.models import PenCheck, StudyPen
 from weighin.holding.parsing import (
@@ -21,7 +21,7 @@ def pen_desk(pen: StudyPen | None = None) -> Desk:
     return Desk(
         PENS,
         PenForm,
-        lambda event, written: read_study_pen(written, scene_of(event), pen),
+        lambda event, written: read_study_pen(written, care_context_of(event), pen),
         "holding/pen_form.html",
         BACK,
     )
@@ -32,7 +32,7 @@ def check_desk(pen: StudyPen, check: PenCheck | None = None) -> Desk:
     return Desk(
         CHECKS,
         CheckForm,
-        lambda event, written: read_check(written, scene_of(event), pen, check),
+        lambda event, written: read_check(written, care_context_of(event), pen, check),
         "holding/check.html",
         BACK,
     )

@@ -4,7 +4,7 @@ from typing import Any
 
 from weighin.audit.services import note, writing
 from weighin.events.models import Event
-from weighin.events.queries.scene import scene_of
+from weighin.events.queries.care_context import care_context_of
 from weighin.events.services.revision import raise_revision
 from weighin.holding.models import HoldingPen, StudyPen
 from weighin.holding.queries import pen_so_far
@@ -27,7 +27,7 @@ def end_pen(event: Event, pk: Any, by: str) -> HoldingPen:
         pen = pen_so_far(row)
         if not pen.checks:
             raise Faults([Fault("", NO_CHECK)])
-        zone = scene_of(held).calendar.zone
+        zone = care_context_of(held).calendar.zone
         escaped = f"{pen.escaped} of the missing escaped. " if pen.escaped else ""
         record = HoldingPen.objects.create(
             event=held,

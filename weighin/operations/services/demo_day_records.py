@@ -9,10 +9,10 @@ from pathlib import Path
 from typing import Any
 
 from weighin.checkin.services.check_ins import record_check_in
-from weighin.events.domain.scene import Scene
+from weighin.events.domain.care_context import CareContext
 from weighin.events.models import Event
+from weighin.events.queries.care_context import care_context_of
 from weighin.events.queries.events import calendar_of
-from weighin.events.queries.scene import scene_of
 from weighin.events.services.rows import Book, add
 from weighin.holding.models import StudyPen
 from weighin.holding.parsing import read_check, read_study_pen
@@ -25,7 +25,7 @@ from weighin.tanks.parsing.releases import read_kept, read_release, read_walk
 from weighin.tanks.parsing.tanks import read_treatment
 from weighin.tanks.services.books import KEPT, RELEASES, TREATMENTS, WALKS
 
-Read = Callable[[Mapping[str, str], Scene], Mapping[str, Any]]
+Read = Callable[[Mapping[str, str], CareContext], Mapping[str, Any]]
 SHORE = uuid.UUID(
     "5f0a4f2e-6d0e-4d53-9a0e-0c3a5b1d7e11"
 )  # the space of the rows' ids, so that loading twice is loading once
@@ -57,7 +57,7 @@ def _keep(event: Event, written: Mapping[str, str], by: str, key: uuid.UUID) -> 
     texts = {**written, "own_key": str(key)}
     if written["row"] == "pen_check":
         pen = StudyPen.objects.get(event=event, pen=written["of_pen"])
-        add(CHECKS, event, lambda held: read_check(texts, scene_of(held), pen), by, key)
+        add(CHECKS, event, lambda held: read_check(texts, care_context_of(held), pen), by, key)
     elif written["row"] == "check_in":
         said = {name: text for name, text in written.items() if name not in ("event", "row")}
         record_check_in(event, said, by, key, asked=False)  # the demo's clock may be anywhere
@@ -77,7 +77,7 @@ def _keep(event: Event, written: Mapping[str, str], by: str, key: uuid.UUID) -> 
             say_unused(event, written["first"], written["last"], written["became"], written["reason"], by)
     else:
         book, read = KINDS[written["row"]]
-        add(book, event, lambda held: read(texts, scene_of(held)), by, key)
+        add(book, event, lambda held: read(texts, care_context_of(held)), by, key)
 
 
 def _say_in_line(event: Event, written: Mapping[str, str], by: str, key: uuid.UUID) -> None:

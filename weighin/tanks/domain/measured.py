@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from datetime import datetime
 
 from weighin.events.domain import temperatures
-from weighin.events.domain.scene import Scene
+from weighin.events.domain.care_context import CareContext
 from weighin.events.domain.temperatures import Temperature
 from weighin.livewell import ammonia, oxygen
 from weighin.livewell.figures.ranges import OutOfRange
@@ -51,7 +51,7 @@ class Measured:
         return float(self.water.celsius) if self.water else None
 
 
-def measured(reading: TankReading, scene: Scene, volume_gal: str = "") -> Measured:
+def measured(reading: TankReading, care_context: CareContext, volume_gal: str = "") -> Measured:
     """A reading worked out. ``volume_gal`` is the tank's as known from other readings, for one that does not say it."""
     water = temperatures.water(reading.temp) if reading.temp else None
     celsius = float(water.celsius) if water else None
@@ -60,7 +60,7 @@ def measured(reading: TankReading, scene: Scene, volume_gal: str = "") -> Measur
     volume = _figure(reading.volume_gal) or _figure(volume_gal)
     full = None
     if celsius is not None:
-        full = _try(lambda: oxygen.saturation_mg_l(celsius, scene.pressure_mmhg, 10 * (salt or 0.0)))
+        full = _try(lambda: oxygen.saturation_mg_l(celsius, care_context.pressure_mmhg, 10 * (salt or 0.0)))
     share = None
     if celsius is not None and ph is not None:
         share = _try(lambda: ammonia.unionised_fraction(celsius, ph))

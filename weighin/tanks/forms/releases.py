@@ -2,7 +2,7 @@
 
 from django import forms
 
-from weighin.events.domain.scene import Scene
+from weighin.events.domain.care_context import CareContext
 from weighin.events.forms.rows import RowForm, moment_fields, shows
 from weighin.records.forms.written import Written, choice, clock, count, figure, line
 from weighin.rules.values import plain
@@ -30,8 +30,8 @@ class ReleaseForm(RowForm):
     shows = shows()
     note = Written(label="Note", widget=forms.Textarea(attrs={"rows": 2, "maxlength": "500"}))
 
-    def suit(self, scene: Scene) -> None:
-        most = plain(scene.rules.care_max_cooling_f)
+    def suit(self, care_context: CareContext) -> None:
+        most = plain(care_context.rules.care_max_cooling_f)
         self.fields["tank_temp"].help_text = f"More than {most} °F apart: let lake water in first."
 
 

@@ -2,7 +2,7 @@
 
 from django import forms
 
-from weighin.events.domain.scene import Scene
+from weighin.events.domain.care_context import CareContext
 from weighin.events.forms.rows import YES_NO, RowForm, shows
 from weighin.records.forms.written import Written, choice, clock, figure, line
 from weighin.rules.values import plain
@@ -28,11 +28,13 @@ class ReadingForm(RowForm):
     salt_percent = figure("Salt", unit="%", help_text="0.5 in release tanks (Kansas).")
     note = Written(label="Note", widget=forms.Textarea(attrs={"rows": 2, "maxlength": "500"}))
 
-    def suit(self, scene: Scene) -> None:
-        lake = scene.lake(scene.likely_day)
+    def suit(self, care_context: CareContext) -> None:
+        lake = care_context.lake(care_context.likely_day)
         known = f" The lake: {lake.figure:f} °{lake.unit}." if lake else ""
-        self.fields["temp"].help_text = f"At most {plain(scene.rules.care_max_cooling_f)} °F below the lake.{known}"
-        self.fields["do"].help_text = f"Keep {plain(scene.rules.care_min_do)} or more."
+        self.fields[
+            "temp"
+        ].help_text = f"At most {plain(care_context.rules.care_max_cooling_f)} °F below the lake.{known}"
+        self.fields["do"].help_text = f"Keep {plain(care_context.rules.care_min_do)} or more."
 
 
 class TreatmentForm(RowForm):

@@ -3,7 +3,7 @@
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 
-from weighin.events.domain.scene import Scene
+from weighin.events.domain.care_context import CareContext
 from weighin.rules.values import plain
 from weighin.tanks.domain.judging import HOTTEST_F
 from weighin.tanks.domain.measured import Measured
@@ -39,10 +39,10 @@ class Quantity:
     lake: float | None = None
 
 
-def day_charts(tanks: Sequence[Tank], scene: Scene, day: int) -> DayCharts:
+def day_charts(tanks: Sequence[Tank], care_context: CareContext, day: int) -> DayCharts:
     """The charts of a day, the tanks by name."""
     shown = sorted(tanks, key=lambda tank: tank.name.casefold())[:MOST_TANKS]
-    unit, lake, keep = scene.unit, scene.lake(day), scene.rules.care_min_do
+    unit, lake, keep = care_context.unit, care_context.lake(day), care_context.rules.care_min_do
     oxygen = Quantity("mg/L", lambda m: m.do, float(keep), f"keep {plain(keep)} or more")
     hottest = HOTTEST_F if unit == "F" else round((HOTTEST_F - 32) / 1.8, 1)
     warmth = Quantity(
@@ -54,25 +54,25 @@ def day_charts(tanks: Sequence[Tank], scene: Scene, day: int) -> DayCharts:
     )
     load = Quantity("lb/gal", _pounds_a_gallon, 1.0, "full, by the handbook")
     return DayCharts(
-        oxygen=_chart(shown, scene, day, oxygen, oxygen_title(shown, scene)),
-        temperature=_chart(shown, scene, day, warmth, "Temperature of the tanks over the day"),
-        load=_chart(shown, scene, day, load, "Fish in the tanks over the day"),
+        oxygen=_chart(shown, care_context, day, oxygen, oxygen_title(shown, care_context)),
+        temperature=_chart(shown, care_context, day, warmth, "Temperature of the tanks over the day"),
+        load=_chart(shown, care_context, day, load, "Fish in the tanks over the day"),
     )
 
 
-def oxygen_title(tanks: Sequence[Tank], scene: Scene) -> str:
+def oxygen_title(tanks: Sequence[Tank], care_context: CareContext) -> str:
     """The finding: the lowest oxygen of the day and where it was read."""
     readings = [(m.do, tank.name, m) for tank in tanks for m in tank.readings if m.do is not None]
     if not readings:
         return "Oxygen in the tanks over the day"
     figure, name, reading = min(readings, key=lambda found: found[0])
-    return (
-        f"The lowest oxygen read was {figure:g} mg/L, in {name} at {reading.at.astimezone(scene.calendar.zone):%H:%M}"
-    )
+    return f"The lowest oxygen read was {figure:g} mg/L, in {name} at {reading.at.astimezone(care_context.calendar.zone):%H:%M}"
 
 
-def _chart(tanks: Sequence[Tank], scene: Scene, day: int, quantity: Quantity, title: str) -> Drawings | None:
-    drawn = [(tank, points) for tank in tanks if len(points := _points(tank, scene, day, quantity.value)) > 1]
+def _chart(
+    tanks: Sequence[Tank], care_context: CareContext, day: int, quantity: Quantity, title: str
+) -> Drawings | None:
+    drawn = [(tank, points) for tank in tanks if len(points := _points(tank, care_context, day, quantity.value)) > 1]
     if not drawn:
         return None
     minutes = [minute for _, points in drawn for minute, _ in points]
@@ -82,7 +82,7 @@ def _chart(tanks: Sequence[Tank], scene: Scene, day: int, quantity: Quantity, ti
         panels,
         title=title,
         description="A panel for each tank: its readings over the day, and the limit as a dashed line.",
-        moments=_moments(drawn[0][0], scene, day, min(minutes), max(minutes)),
+        moments=_moments(drawn[0][0], care_context, day, min(minutes), max(minutes)),
     )
 
 
@@ -100,17 +100,19 @@ def _panel(tank: Tank, points: tuple[tuple[float, float], ...], quantity: Quanti
 
 
 def _points(
-    tank: Tank, scene: Scene, day: int, value: Callable[[Measured], float | None]
+    tank: Tank, care_context: CareContext, day: int, value: Callable[[Measured], float | None]
 ) -> tuple[tuple[float, float], ...]:
     """(minute, value) of a tank, each minute once: of two readings in one minute the later."""
-    found = {scene.minute_of(day, m.at): figure for m in tank.readings if (figure := value(m)) is not None}
+    found = {care_context.minute_of(day, m.at): figure for m in tank.readings if (figure := value(m)) is not None}
     return tuple(sorted(found.items()))
 
 
-def _moments(tank: Tank, scene: Scene, day: int, first: float, last: float) -> list[tuple[float, str]]:
+def _moments(tank: Tank, care_context: CareContext, day: int, first: float, last: float) -> list[tuple[float, str]]:
     """What was put into the tank of the first panel, where the chart draws its uprights."""
     said = {Treatment.What.WATER: "water", Treatment.What.ICE: "ice", Treatment.What.SALT: "salt"}
-    found = [(scene.minute_of(day, t.started), said.get(Treatment.What(t.what), t.named)) for t in tank.treatments]
+    found = [
+        (care_context.minute_of(day, t.started), said.get(Treatment.What(t.what), t.named)) for t in tank.treatments
+    ]
     return [(minute, words) for minute, words in found if first <= minute <= last]
 
 

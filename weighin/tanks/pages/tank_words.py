@@ -91,12 +91,12 @@ def limits(rules: Rulebook) -> list[tuple[str, str]]:
 
 
 def _oxygen(tank: Tank) -> Fact:
-    now, keep = tank.now, plain(tank.scene.rules.care_min_do)
+    now, keep = tank.now, plain(tank.care_context.rules.care_min_do)
     if now.do is None:
         return Fact("Oxygen", "", "", f"Not measured. Keep {keep} mg/L or more.")
     why = f"Keep {keep} or more."
     if now.saturation is not None and now.full_do is not None and now.water is not None:
-        height = tank.scene.elevation_ft
+        height = tank.care_context.elevation_ft
         where = (
             f" and {height:,.0f} ft" if height is not None else " at sea level (the lake’s height is not written down)"
         )
@@ -107,8 +107,8 @@ def _oxygen(tank: Tank) -> Fact:
 
 
 def _water(tank: Tank) -> Fact:
-    now, lake = tank.now, tank.scene.lake(tank.day)
-    most = plain(tank.scene.rules.care_max_cooling_f)
+    now, lake = tank.now, tank.care_context.lake(tank.day)
+    most = plain(tank.care_context.rules.care_max_cooling_f)
     if now.water is None:
         return Fact("Water", "", "", "The temperature was not read: oxygen and ammonia cannot be judged without it.")
     if lake is None:
@@ -157,7 +157,7 @@ def _ammonia(now: Measured) -> Fact:
 def _change(tank: Tank) -> Fact:
     parts, figure, unit = [], "", ""
     if tank.due is not None:
-        zone = tank.scene.calendar.zone
+        zone = tank.care_context.calendar.zone
         clock = [f"{moment.astimezone(zone):%H:%M}" for moment in (tank.due.first, tank.due.last, tank.due.since)]
         figure, unit = clock[0], f"to {clock[1]}"
         after = "the last change" if tank.due.was_changed else "the first reading with fish"

@@ -5,7 +5,7 @@ from functools import partial
 from typing import Any
 
 from weighin.events.domain import temperatures
-from weighin.events.domain.scene import Scene
+from weighin.events.domain.care_context import CareContext
 from weighin.events.parsing.moments import read_moment
 from weighin.events.parsing.rows import Reader
 from weighin.rules import values
@@ -19,9 +19,9 @@ KEPT_FIELDS = ("day", "went", "boat", "fish", "alive", "came_back", "receiver", 
 MOST_FISH = 100_000
 
 
-def read_release(written: Mapping[str, str], scene: Scene) -> dict[str, Any]:
+def read_release(written: Mapping[str, str], care_context: CareContext) -> dict[str, Any]:
     """A release's values, the fields of ``Release``. Raises Faults with field names."""
-    reader, calendar = Reader(written), scene.calendar
+    reader, calendar = Reader(written), care_context.calendar
     day = reader.day(calendar)
     found: dict[str, Any] = {
         "day": day,
@@ -44,12 +44,12 @@ def read_release(written: Mapping[str, str], scene: Scene) -> dict[str, Any]:
     return found
 
 
-def read_walk(written: Mapping[str, str], scene: Scene) -> dict[str, Any]:
+def read_walk(written: Mapping[str, str], care_context: CareContext) -> dict[str, Any]:
     """A floater walk's values, the fields of ``FloaterWalk``. Raises Faults with field names."""
     reader = Reader(written)
     found: dict[str, Any] = {
         "hours": reader.required("hours", _hours, 0),
-        "walked": read_moment(reader, "walked", scene),
+        "walked": read_moment(reader, "walked", care_context),
         "shore": reader.required("shore", values.line, ""),
         "length_mi": reader.figure("length_mi", most=500),
         "dead": reader.required("dead", partial(values.whole, most=MOST_FISH), 0),
@@ -59,11 +59,11 @@ def read_walk(written: Mapping[str, str], scene: Scene) -> dict[str, Any]:
     return found
 
 
-def read_kept(written: Mapping[str, str], scene: Scene) -> dict[str, Any]:
+def read_kept(written: Mapping[str, str], care_context: CareContext) -> dict[str, Any]:
     """Kept fish, the fields of ``KeptFish``. Raises Faults with field names."""
     reader = Reader(written)
     found: dict[str, Any] = {
-        "day": reader.day(scene.calendar),
+        "day": reader.day(care_context.calendar),
         "went": reader.required("went", lambda text: values.choice(text, KeptFish.Went.values), ""),
         "fish": reader.required("fish", partial(values.whole, least=1, most=MOST_FISH), 0),
         "alive": reader.required("alive", values.yes_no, False),
@@ -72,7 +72,7 @@ def read_kept(written: Mapping[str, str], scene: Scene) -> dict[str, Any]:
         "note": reader.value("note", values.lines, ""),
         "boat": reader.value("boat", partial(values.whole, least=1, most=2_000_000_000)),
     }
-    boats = set(scene.event.entries.values_list("boat", flat=True)) if found["boat"] else set()
+    boats = set(care_context.event.entries.values_list("boat", flat=True)) if found["boat"] else set()
     if found["boat"] and found["boat"] not in boats:
         reader.fault("boat", f"there is no boat {found['boat']} in this event: correct the number or leave it blank")
     if found["came_back"] and found["went"] != KeptFish.Went.LENT:

@@ -6,7 +6,7 @@ from typing import Any
 
 from weighin.events.domain import temperatures
 from weighin.events.domain.calendar import Calendar
-from weighin.events.domain.scene import Scene
+from weighin.events.domain.care_context import CareContext
 from weighin.events.parsing.rows import Reader
 from weighin.livewell import ammonia, oxygen
 from weighin.livewell.figures.ranges import OutOfRange
@@ -55,7 +55,7 @@ NOTHING_READ = "nothing is read yet: write at least the temperature or the oxyge
 MEASURED = ("temp", "do", "ph", "total_ammonia", "salt_percent", "fish_lb")
 
 
-def read_reading(written: Mapping[str, str], scene: Scene) -> dict[str, Any]:
+def read_reading(written: Mapping[str, str], care_context: CareContext) -> dict[str, Any]:
     """A tank reading as ``read_tank`` reads it, with figures that no tank can show refused at their field.
 
     Refused are oxygen above 200 % of saturation, pH outside 4 to 11, salt above 5 %, a tank without volume and a
@@ -63,7 +63,7 @@ def read_reading(written: Mapping[str, str], scene: Scene) -> dict[str, Any]:
     """
     faults: list[Fault] = []
     try:
-        tank = read_tank(written, scene.calendar)
+        tank = read_tank(written, care_context.calendar)
     except Faults as found:
         faults += found.faults
         tank = {}
@@ -71,15 +71,15 @@ def read_reading(written: Mapping[str, str], scene: Scene) -> dict[str, Any]:
     wrong = {fault.field for fault in faults}
     if not any(texts.get(name) for name in MEASURED):
         faults.append(Fault("temp", NOTHING_READ))
-    faults += [fault for fault in _impossible(texts, scene) if fault.field not in wrong]
+    faults += [fault for fault in _impossible(texts, care_context) if fault.field not in wrong]
     if faults:
         raise Faults(faults)
     return tank
 
 
-def read_treatment(written: Mapping[str, str], scene: Scene) -> dict[str, Any]:
+def read_treatment(written: Mapping[str, str], care_context: CareContext) -> dict[str, Any]:
     """A treatment's values, the fields of ``Treatment``. Raises Faults with field names."""
-    reader, calendar = Reader(written), scene.calendar
+    reader, calendar = Reader(written), care_context.calendar
     day = reader.day(calendar)
     found: dict[str, Any] = {
         "day": day,
@@ -103,7 +103,7 @@ def read_treatment(written: Mapping[str, str], scene: Scene) -> dict[str, Any]:
     return found
 
 
-def _impossible(texts: Mapping[str, str], scene: Scene) -> list[Fault]:
+def _impossible(texts: Mapping[str, str], care_context: CareContext) -> list[Fault]:
     """Figures that cannot be: each alone, and oxygen against what the water can hold."""
     faults = []
     salt, reading, total = (_number(texts, name) for name in ("salt_percent", "ph", "total_ammonia"))
@@ -121,16 +121,16 @@ def _impossible(texts: Mapping[str, str], scene: Scene) -> list[Fault]:
             faults.append(Fault(FIELD_OF[error.name], str(error)))
     if _number(texts, "volume_gal") == 0:
         faults.append(Fault("volume_gal", NO_VOLUME))
-    return [*faults, *_too_full(texts, scene, salt or 0.0)]
+    return [*faults, *_too_full(texts, care_context, salt or 0.0)]
 
 
-def _too_full(texts: Mapping[str, str], scene: Scene, salt: float) -> list[Fault]:
+def _too_full(texts: Mapping[str, str], care_context: CareContext, salt: float) -> list[Fault]:
     """Oxygen above what a livewell can show."""
     do, warmth = _number(texts, "do"), _celsius(texts.get("temp", ""))
     if do is None or warmth is None:
         return []
     try:
-        full = oxygen.saturation_mg_l(warmth, scene.pressure_mmhg, 10 * salt)
+        full = oxygen.saturation_mg_l(warmth, care_context.pressure_mmhg, 10 * salt)
     except OutOfRange:
         return []
     share = 100 * do / full

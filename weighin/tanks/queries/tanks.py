@@ -5,8 +5,8 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from functools import cached_property
 
+from weighin.events.domain.care_context import CareContext
 from weighin.events.domain.clock import clock
-from weighin.events.domain.scene import Scene
 from weighin.events.models import Event
 from weighin.roster.domain.names import folded_name
 from weighin.tanks.domain.judging import STOP, Alarm, alarms, not_measured, overdue
@@ -20,7 +20,7 @@ class Tank:
     """A tank's day: its readings by time, the last of them, its alarms, and what was put in."""
 
     name: str
-    scene: Scene
+    care_context: CareContext
     readings: Sequence[Measured]
     treatments: Sequence[Treatment]
 
@@ -36,13 +36,13 @@ class Tank:
     @property
     def last_read(self) -> str:
         """When, by the event's clock."""
-        return clock(self.now.at, self.scene.calendar, self.day)
+        return clock(self.now.at, self.care_context.calendar, self.day)
 
     @cached_property
     def alarms(self) -> list[Alarm]:
         """What is wrong by the last reading, and whether the next one is due."""
-        found = alarms(self.now, self.scene.rules, self.scene.lake(self.day))
-        late = overdue(self.now, self.scene.now, going=self.scene.going == self.day)
+        found = alarms(self.now, self.care_context.rules, self.care_context.lake(self.day))
+        late = overdue(self.now, self.care_context.now, going=self.care_context.going == self.day)
         return [*found, late] if late else found
 
     @property
@@ -62,7 +62,9 @@ class Tank:
         return build_up(self.now)
 
 
-def tanks_of(scene: Scene, day: int, readings: Iterable[TankReading], treatments: Iterable[Treatment]) -> list[Tank]:
+def tanks_of(
+    care_context: CareContext, day: int, readings: Iterable[TankReading], treatments: Iterable[Treatment]
+) -> list[Tank]:
     """The tanks read on a day, those that need somebody first, then by name.
 
     A tank is the same by its name without regard to case and spacing; its volume may stand in any of its readings.
@@ -82,8 +84,8 @@ def tanks_of(scene: Scene, day: int, readings: Iterable[TankReading], treatments
     tanks = []
     for key, rows in of_tank.items():
         rows.sort(key=lambda row: (row.time, row.pk))
-        worked_out = [measured(row, scene, volumes.get(key, "")) for row in rows]
-        tanks.append(Tank(rows[-1].tank, scene, worked_out, put_in[key]))
+        worked_out = [measured(row, care_context, volumes.get(key, "")) for row in rows]
+        tanks.append(Tank(rows[-1].tank, care_context, worked_out, put_in[key]))
     return sorted(tanks, key=lambda tank: (not tank.needs_somebody, not tank.alarms, tank.name.casefold()))
 
 

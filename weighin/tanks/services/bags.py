@@ -8,7 +8,7 @@ from django.utils import timezone
 
 from weighin.audit.services import note, writing
 from weighin.events.models import Event
-from weighin.events.queries.scene import scene_of
+from weighin.events.queries.care_context import care_context_of
 from weighin.events.services.revision import locked, raise_revision
 from weighin.events.services.rows import add
 from weighin.rules.faults import Fault, Faults
@@ -76,7 +76,7 @@ def let_go(event: Event, pks: Collection[int], written: Mapping[str, str], by: s
         bags = list(HandedBag.objects.filter(event=held, pk__in=pks).select_related("entry", "release"))
         if len(bags) < len(set(pks)) or any(bag.release_id not in (None, key) for bag in bags) or not bags:
             raise Faults([Fault("", "the bags in the tank changed meanwhile: go back and choose them again")])
-        release = add(RELEASES, held, lambda now: read_release(written, scene_of(now)), by, key)
+        release = add(RELEASES, held, lambda now: read_release(written, care_context_of(now)), by, key)
         if any(bag.day != release.day for bag in bags):
             raise Faults([Fault("day", "these bags are of another day: let each day’s fish go by themselves")])
         if before is None:

@@ -40,7 +40,7 @@ class ReleasesTable(RowsTable):
         empty_text = "No release is written down. A batch or boat trip stands here as soon as one is kept."
 
     def render_time(self, record: Release) -> str:
-        return clock(record.time, self.scene.calendar, record.day)
+        return clock(record.time, self.care_context.calendar, record.day)
 
     def render_water_temp(self, value: str) -> str:
         return degrees(value)
@@ -49,7 +49,7 @@ class ReleasesTable(RowsTable):
         return degrees(value)
 
     def render_place(self, record: Release) -> SafeString:
-        apart = too_far_apart(record, self.scene)
+        apart = too_far_apart(record, self.care_context)
         more = "; ".join(filter(None, (f"fish’s water {apart}" if apart else "", record.note)))
         return with_note(record.place, more)
 
@@ -76,7 +76,7 @@ class WalksTable(RowsTable):
         return with_note(record.shore, record.note)
 
     def render_walked(self, record: FloaterWalk) -> str:
-        local = record.walked.astimezone(self.scene.calendar.zone)
+        local = record.walked.astimezone(self.care_context.calendar.zone)
         return f"{local.day} {local:%B}, {local:%H:%M}"
 
 

@@ -9,9 +9,9 @@ from django.utils.html import format_html
 from django.utils.safestring import SafeString
 
 from weighin.events.domain.calendar import Calendar
+from weighin.events.domain.care_context import CareContext
 from weighin.events.domain.clock import clock
 from weighin.events.domain.measured import degrees
-from weighin.events.domain.scene import Scene
 from weighin.events.tables.rows import RowsTable, with_note
 from weighin.tanks.domain.measured import measured
 from weighin.tanks.models import TankReading, Treatment
@@ -79,9 +79,9 @@ class ReadingsTable(TanksTable):
         )
         empty_text = "No tank is read yet. A reading stands here as soon as one is kept."
 
-    def __init__(self, readings: Iterable[TankReading], scene: Scene, may_write: bool, **kwargs: Any):
-        super().__init__(readings, scene.calendar, **kwargs)
-        self.scene = scene
+    def __init__(self, readings: Iterable[TankReading], care_context: CareContext, may_write: bool, **kwargs: Any):
+        super().__init__(readings, care_context.calendar, **kwargs)
+        self.care_context = care_context
         if not may_write:
             self.columns.hide("do_it")
 
@@ -89,15 +89,15 @@ class ReadingsTable(TanksTable):
         return with_note(record.tank, record.note)
 
     def render_saturation(self, record: TankReading) -> str:
-        found = measured(record, self.scene).saturation
+        found = measured(record, self.care_context).saturation
         return "" if found is None else f"{100 * found:.0f}{SPACE}%"
 
     def render_unionised(self, record: TankReading) -> str:
-        found = measured(record, self.scene).unionised
+        found = measured(record, self.care_context).unionised
         return "" if found is None else f"{found:.3f}"
 
     def render_do_it(self, record: TankReading) -> SafeString:
-        url = reverse("tanks:tank_reading", args=[self.scene.event.slug, record.pk])
+        url = reverse("tanks:tank_reading", args=[self.care_context.event.slug, record.pk])
         at = clock(record.time, self.calendar, record.day)
         return format_html(
             '<a href="{}">change<span class="for-ears"> the reading of {} at {}</span></a>', url, record.tank, at
@@ -130,10 +130,10 @@ class TreatmentsTable(RowsTable):
         return with_note(record.tank, record.note)
 
     def render_started(self, record: Treatment) -> str:
-        return clock(record.started, self.scene.calendar, record.day)
+        return clock(record.started, self.care_context.calendar, record.day)
 
     def render_ended(self, record: Treatment) -> str:
-        return clock(record.ended, self.scene.calendar, record.day) if record.ended else ""
+        return clock(record.ended, self.care_context.calendar, record.day) if record.ended else ""
 
     def render_label_seen(self, record: Treatment) -> str:
         if not record.is_product:

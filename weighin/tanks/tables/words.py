@@ -3,18 +3,18 @@
 from collections.abc import Sequence
 
 from weighin.events.domain import temperatures
-from weighin.events.domain.scene import Scene
+from weighin.events.domain.care_context import CareContext
 from weighin.tanks.models import Release
 from weighin.ui.templatetags.ui import SPACE
 
 
-def too_far_apart(release: Release, scene: Scene) -> str:
+def too_far_apart(release: Release, care_context: CareContext) -> str:
     """How far the fish's water was from the lake's, when that is more than the rule sheet allows; else empty."""
     if not release.water_temp or not release.tank_temp:
         return ""
     lake, tank = temperatures.water(release.water_temp), temperatures.water(release.tank_temp)
     off = lake.fahrenheit - tank.fahrenheit
-    if abs(off) <= scene.rules.care_max_cooling_f:
+    if abs(off) <= care_context.rules.care_max_cooling_f:
         return ""
     size = abs(off) if lake.unit == "F" else abs(off) * 5 / 9
     return f"{round(float(size), 1):g}{SPACE}°{lake.unit} {'colder' if off > 0 else 'warmer'} than the lake"

@@ -11,9 +11,9 @@ from django.views.decorators.http import require_http_methods, require_POST, req
 from weighin.accounts.domain.roles import Can
 from weighin.clubs.access import can_in
 from weighin.events.access import allow
-from weighin.events.domain.scene import Scene
+from weighin.events.domain.care_context import CareContext
 from weighin.events.models import Event
-from weighin.events.queries.scene import scene_of
+from weighin.events.queries.care_context import care_context_of
 from weighin.rules.faults import Faults
 from weighin.tanks.forms.releases import ReleaseForm
 from weighin.tanks.pages.bag_words import headline, lines, remarks
@@ -26,11 +26,11 @@ from weighin.tanks.services.bags import hand_over, let_go, take_back
 @allow(Can.VIEW_EVENT)
 def account(request: HttpRequest, event: Event) -> HttpResponse:
     """Where each live fish of the day went."""
-    scene = scene_of(event)
-    found = account_of(event, _day(request, scene))
+    care_context = care_context_of(event)
+    found = account_of(event, _day(request, care_context))
     context = {
         "event": event,
-        "scene": scene,
+        "scene": care_context,
         "found": found,
         "headline": headline(found),
         "lines": lines(found),
@@ -70,15 +70,15 @@ def bag_taken_back(request: HttpRequest, event: Event, bag_pk: int) -> HttpRespo
 @allow(Can.RECORD_CARE)
 def bags_let_go(request: HttpRequest, event: Event, day: int) -> HttpResponse:
     """Let the bags of the tank go as one batch: its time, place and the fish found dead."""
-    scene = scene_of(event)
-    if day not in scene.calendar.days:
+    care_context = care_context_of(event)
+    if day not in care_context.calendar.days:
         raise Http404("The event has no such day.")
     found = account_of(event, day)
     chosen = request.POST if request.method == "POST" else request.GET
     asked = {int(pk) for pk in chosen.getlist("bag") if pk.isascii() and pk.isdigit() and len(pk) < 19}
     bags = [bag for bag in found.in_tank if bag.pk in asked] if asked else list(found.in_tank)
     first = {"day": str(day), "fish": str(sum(bag.fish for bag in bags)), "by": "batch"}
-    form = ReleaseForm(request.POST or None, scene=scene, initial=first)
+    form = ReleaseForm(request.POST or None, care_context=care_context, initial=first)
     if request.method == "POST" and form.attempt(
         lambda data: let_go(event, asked, form.written(data), request.user.get_username(), form.sender_key)
     ):
@@ -87,8 +87,8 @@ def bags_let_go(request: HttpRequest, event: Event, day: int) -> HttpResponse:
         return _back(event, day)
     context: dict[str, Any] = {
         "event": event,
-        "scene": scene,
-        "rules": scene.rules,
+        "scene": care_context,
+        "rules": care_context.rules,
         "form": form,
         "what": "Release",
         "closed": event.closed_at is not None,
@@ -100,11 +100,11 @@ def bags_let_go(request: HttpRequest, event: Event, day: int) -> HttpResponse:
     return render(request, "tanks/let_go.html", context)
 
 
-def _day(request: HttpRequest, scene: Scene) -> int:
+def _day(request: HttpRequest, care_context: CareContext) -> int:
     asked = request.GET.get("day", "")
     if not asked:
-        return scene.likely_day
-    day = next((day for day in scene.calendar.days if str(day) == asked), None)
+        return care_context.likely_day
+    day = next((day for day in care_context.calendar.days if str(day) == asked), None)
     if day is None:
         raise Http404("The event has no such day.")
     return day

@@ -11,9 +11,9 @@ from django_tables2 import RequestConfig
 from weighin.accounts.domain.roles import Can
 from weighin.clubs.access import can_in
 from weighin.events.access import allow
-from weighin.events.domain.scene import Scene
+from weighin.events.domain.care_context import CareContext
 from weighin.events.models import Event
-from weighin.events.queries.scene import scene_of
+from weighin.events.queries.care_context import care_context_of
 from weighin.events.views.rows import edit_row, new_row
 from weighin.roster.domain.names import folded_name
 from weighin.tanks.pages.chart import day_charts
@@ -31,30 +31,30 @@ ACTS = ("GET", "HEAD", "POST")
 @allow(Can.VIEW_EVENT)
 def tanks(request: HttpRequest, event: Event) -> HttpResponse:
     """How each tank stands by its last reading, the day's chart, every reading, and what was put in."""
-    scene = scene_of(event)
+    care_context = care_context_of(event)
     readings, treatments = list(event.tank_readings.all()), list(event.treatments.all())
     days = sorted({reading.day for reading in readings})
-    day = _day_asked(request, scene, days)
-    found = tanks_of(scene, day, readings, treatments)
+    day = _day_asked(request, care_context, days)
+    found = tanks_of(care_context, day, readings, treatments)
     may_write = can_in(request.user, event.club, Can.RECORD_CARE) and not event.closed_at
-    table = ReadingsTable(newest_first(readings, scene.calendar), scene, may_write)
+    table = ReadingsTable(newest_first(readings, care_context.calendar), care_context, may_write)
     RequestConfig(request, paginate={"per_page": PER_PAGE}).configure(table)
-    put_in = TreatmentsTable(reversed(treatments), scene, may_write)
+    put_in = TreatmentsTable(reversed(treatments), care_context, may_write)
     RequestConfig(request, paginate={"per_page": PER_PAGE}).configure(put_in)
     context = {
         "event": event,
-        "scene": scene,
-        "rules": scene.rules,
+        "scene": care_context,
+        "rules": care_context.rules,
         "day": day,
         "days": days,
-        "lake": scene.lake(day),
+        "lake": care_context.lake(day),
         "headline": headline(found),
         "tanks": [(tank, facts(tank)) for tank in found],
-        "charts": day_charts(found, scene, day),
+        "charts": day_charts(found, care_context, day),
         "readings": readings,
         "table": table,
         "put_in": put_in,
-        "limits": limits(scene.rules),
+        "limits": limits(care_context.rules),
         "may_write": may_write,
     }
     return render(request, "tanks/tanks.html", context)
@@ -93,14 +93,14 @@ def treatment(request: HttpRequest, event: Event, treatment_pk: uuid.UUID) -> Ht
     return edit_row(request, event, TREATMENT_DESK, treatment_pk, context=_names(event.tank_readings.all()))
 
 
-def _day_asked(request: HttpRequest, scene: Scene, days: list[int]) -> int:
+def _day_asked(request: HttpRequest, care_context: CareContext, days: list[int]) -> int:
     """The day asked for, else the one going on, else the last with a reading."""
     asked = request.GET.get("day", "")
     if asked in map(str, days):
         return int(asked)
-    if scene.going is not None and (scene.going in days or not days):
-        return scene.going
-    return max(days, default=scene.likely_day)
+    if care_context.going is not None and (care_context.going in days or not days):
+        return care_context.going
+    return max(days, default=care_context.likely_day)
 
 
 def _of_tank(request: HttpRequest, readings: list[Any], event_pk: int) -> dict[str, str]:

@@ -15,7 +15,7 @@ A_DAY = timedelta(hours=24)
 
 
 @dataclass(frozen=True)
-class Scene:
+class CareContext:
     """An event as its fish care sees it. ``elevation_ft`` is None when nobody wrote it down."""
 
     event: Event

@@ -5,15 +5,15 @@ from datetime import datetime
 
 from django.utils import timezone
 
-from weighin.events.domain.scene import Scene
+from weighin.events.domain.care_context import CareContext
 from weighin.events.models import Event
 from weighin.events.queries.events import calendar_of, lake_temperatures, rules_of
 from weighin.rules import values
 
 
-def scene_of(event: Event, now: datetime | None = None) -> Scene:
+def care_context_of(event: Event, now: datetime | None = None) -> CareContext:
     """The scene of an event, in three queries."""
-    return Scene(
+    return CareContext(
         event=event,
         calendar=calendar_of(event),
         rules=rules_of(event),
