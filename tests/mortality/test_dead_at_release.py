@@ -11,7 +11,7 @@ from weighin.care.queries.care import care_rows
 from weighin.care.queries.season import care_record
 from weighin.clubs.models import Season
 from weighin.events.models import Event
-from weighin.mortality.pages.event_report import event_panel
+from weighin.mortality.pages.event_report import event_report
 from weighin.mortality.queries.event import event_mortality
 from weighin.mortality.queries.event_sums import event_sums
 from weighin.mortality.queries.season import season_mortality
@@ -81,12 +81,12 @@ def test_every_figure_says_the_same() -> None:
     released(event, [1, 2], dead=2)
     event.refresh_from_db()
     season = season_of(event)
-    assert event_panel(event).found.dead == event_mortality(event).dead == 3
+    assert event_report(event).found.dead == event_mortality(event).dead == 3
     assert season_mortality(season).dead == 3
     assert [one.dead for one in event_sums(Event.objects.all())] == [3]
     assert event_document(whole_event(event))["mortality"]["dead"] == 3
     assert "2 fish were found dead when a batch of several boats went back." in [
-        what for what, _ in event_panel(event).missing_said
+        what for what, _ in event_report(event).missing_said
     ]
 
 
@@ -117,7 +117,7 @@ def test_pages_about_releases_say_that_their_dead_count() -> None:
 def test_the_batchs_time_stands_where_a_slip_has_none() -> None:
     event = untimed("Times", [(7, 0), (6, 1)])
     released(event, [1, 2], dead=0)
-    panel = event_panel(event)
+    panel = event_report(event)
     assert (panel.missing.release_unwritten, panel.missing.slips) == (0, 2)
     assert {float(row.care.minutes_held or 0) for row in care_rows(event)} == {580.0}  # 6:00 to 15:40
     season = Season.objects.get(pk=event.season_id)
@@ -133,13 +133,13 @@ def test_a_fifth_of_the_reference_fish_is_the_most() -> None:
     assert event_mortality(at).delayed == pytest.approx((9 / 20 - 4 / 20) / (1 - 4 / 20))
     found = event_mortality(above)
     assert (found.delayed, found.delayed_basis, found.total) == (None, None, None)
-    assert "5 of 20 reference fish died" in event_panel(above).later[0].of_which
+    assert "5 of 20 reference fish died" in event_report(above).later[0].of_which
 
 
 def test_a_total_is_never_below_what_was_seen() -> None:
     """More reference than tournament fish died: no increase shown, and 8 of 28 stay 8 of 28."""
     event = fished("Fewer", [(7, 2)] * 4, holding=[pen("tournament", 40, 1), pen("reference", 40, 6)])
-    found, panel = event_mortality(event), event_panel(event)
+    found, panel = event_mortality(event), event_report(event)
     assert found.delayed is not None and found.delayed < 0
     assert found.total == found.initial == 8 / 28
     assert panel.initial is not None and panel.total is not None
@@ -151,7 +151,7 @@ def test_a_total_is_never_below_what_was_seen() -> None:
 def test_slips_on_which_nobody_counted_the_dead_at_the_release_are_said() -> None:
     """The plain event: of the slips with living fish one holds a count, and blank is not none."""
     event = world.plain()
-    said = dict(event_panel(event).missing_said)
+    said = dict(event_report(event).missing_said)
     assert "4 of 5 slips with living fish do not say how many fish were dead at the release." in said
 
 

@@ -7,7 +7,7 @@ from mortality.seasons import fished, pen
 
 from weighin.accounts.domain.roles import Role
 from weighin.events.models import Event
-from weighin.mortality.pages.event_report import event_panel
+from weighin.mortality.pages.event_report import event_report
 from weighin.mortality.queries.event import delayed_mortality, event_mortality, mortality_part
 from weighin.slips.services.slips import record_slip
 from weighin.survival.clusters import clustered
@@ -40,7 +40,7 @@ def test_each_denominator_by_hand():
     assert found.initial == 3 / 18
     assert found.of_release == 3 / 13
     assert found.removed == 8 / 18
-    lines = {line.name: line for line in event_panel(event).lines}
+    lines = {line.name: line for line in event_report(event).lines}
     assert lines["Dead by release"].count == "3 of 18"
     assert lines["Dead at the table"].count == "1 of 18"
     assert lines["Dead, of fish meant for the lake"].count == "3 of 13"
@@ -60,7 +60,7 @@ def test_a_holding_study_with_reference_fish():
     """12 of 240 at the scales, 15 of 50 held against 6 of 53: delayed 21.06 %, total 25.01 % (check values)."""
     catches = [(8, 0)] * 27 + [(8, 4)] * 3
     event = fished("Held", catches, holding=[pen("tournament", 50, 15), pen("reference", 53, 6)])
-    panel = event_panel(event)
+    panel = event_report(event)
     assert panel.found.delayed == pytest.approx(0.2106, abs=5e-5)
     assert panel.found.total == pytest.approx(0.2501, abs=5e-5)
     assert panel.found.delayed_basis == "reference"
@@ -75,7 +75,7 @@ def test_a_holding_study_with_reference_fish():
 def test_the_range_of_a_study_counts_pens():
     """Pens 2 3 9 of 20 against 1 0 1 of 20: 20.69 %, 11.46 points by pen (check values)."""
     pens = [pen("tournament", 20, dead) for dead in (2, 3, 9)] + [pen("reference", 20, dead) for dead in (1, 0, 1)]
-    study = event_panel(fished("Pens", TEN, holding=pens)).study
+    study = event_report(fished("Pens", TEN, holding=pens)).study
     assert 100 * study.delayed.rate == pytest.approx(20.69, abs=0.005)
     assert 100 * study.delayed.standard_error == pytest.approx(11.46, abs=0.005)
 
@@ -100,7 +100,7 @@ def test_no_study_that_can_be_used_is_not_known_and_never_nought(holding):
     event = fished("Unknown", TEN, holding=holding)
     part = mortality_part(event_mortality(event))
     assert part["delayed"] is None and part["delayed_basis"] is None and part["total"] is None
-    assert [line.rate for line in event_panel(event).later] == ["not known", "not known"]
+    assert [line.rate for line in event_report(event).later] == ["not known", "not known"]
     assert page(event).count("not known</td>") == 2
 
 
@@ -141,7 +141,7 @@ def test_all_dead_and_one_fish():
 
 def test_fish_all_kept_leave_none_to_release():
     event = fished("Harvest", [(5, 1, 0, 4), (5, 2, 0, 3)], handling="harvest")
-    lines = {line.name: line for line in event_panel(event).lines}
+    lines = {line.name: line for line in event_report(event).lines}
     assert lines["Dead, of fish meant for the lake"].count == "3 of 3"
     assert lines["Taken out of the lake"].count == "10 of 10"
     everything_kept = fished("Kept all", [(5, 0, 0, 5)])
@@ -187,7 +187,7 @@ def test_several_days_are_shown_one_by_one():
         {"boat": "2", "day": "2", "fish": "5", "alive": "5", "dead": "0", "gross": "8"},
     ]
     event = fished("Two days", [(7, 0), (6, 1)], slips=slips, days="2")
-    panel = event_panel(event)
+    panel = event_report(event)
     assert [(line.name, line.count) for line in panel.day_lines] == [("Day 1", "1 of 13"), ("Day 2", "3 of 12")]
     assert panel.found.clusters == 2
     assert "Saturday 20 June" in page(event) and "Sunday 21 June" in page(event)

@@ -3,7 +3,7 @@
 import pytest
 from mortality.seasons import fished
 
-from weighin.mortality.pages.event_report import event_panel
+from weighin.mortality.pages.event_report import event_report
 from weighin.mortality.queries.likeness import livewell_likeness
 
 pytestmark = pytest.mark.django_db
@@ -19,7 +19,7 @@ def test_assumed_below_eight_events_and_estimated_from_eight_on() -> None:
     found = livewell_likeness(last)
     # Whole livewells died or lived: as alike as the rule lets livewells be.
     assert (found.correlation, found.events) == (0.9, 8)
-    watched = event_panel(last).stop_level
+    watched = event_report(last).stop_level
     assert (
         watched is not None and "correlation 0.90, estimated from the club’s 8 events before this one" in watched.rule
     )

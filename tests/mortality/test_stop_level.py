@@ -11,7 +11,7 @@ from scipy.stats import binom
 
 from weighin.events.models import Event
 from weighin.events.queries.events import rules_of
-from weighin.mortality.pages.event_report import event_panel
+from weighin.mortality.pages.event_report import event_report
 from weighin.mortality.queries.stop_level import in_order, stop_level
 from weighin.survival.sequential import watch
 
@@ -93,7 +93,7 @@ def test_after_the_event_nothing_is_told_to_do() -> None:
 
 @pytest.mark.parametrize("catches", [BAD, FEW, ABOVE, WELL])
 def test_no_word_says_more_than_was_seen(catches: list[tuple[int, int]]) -> None:
-    found = event_panel(fished("Words", catches, date=TODAY)).stop_level
+    found = event_report(fished("Words", catches, date=TODAY)).stop_level
     assert found is not None
     for said in (found.title, found.says, found.rule, found.short, found.why_measured, *found.to_do):
         assert not NEVER.search(said), said
@@ -125,7 +125,7 @@ def test_livewells_stand_in_the_order_of_the_scales() -> None:
     ]
     rows = [{"day": "1", "gross": "6.00" if slip["fish"] != "0" else "", **slip} for slip in slips]
     event = fished("Order", [], boats=4, slips=rows)
-    found = event_panel(event).stop_level
+    found = event_report(event).stop_level
     assert found is not None
     assert [(lot.fish, lot.dead) for lot in found.lots] == [(11, 5), (7, 0)]
     assert found.seen == watch([5, 0], [11, 7], 0.10)
@@ -136,13 +136,13 @@ def test_without_a_time_the_slips_numbers_decide() -> None:
         {"day": "1", "boat": str(boat), "fish": "5", "alive": str(5 - dead), "dead": str(dead), "gross": "5.00", **when}
         for boat, dead, when in ((1, 1, {"weighed": "15:30"}), (2, 2, {}), (3, 3, {"weighed": "14:30"}))
     ]
-    found = event_panel(fished("Untimed", [], boats=3, slips=rows)).stop_level
+    found = event_report(fished("Untimed", [], boats=3, slips=rows)).stop_level
     assert found is not None and [lot.dead for lot in found.lots] == [1, 2, 3]
     assert in_order([]) == []
 
 
 def test_the_running_rate_ends_with_every_fish() -> None:
-    found = event_panel(fished("Steps", WELL, date=TODAY)).stop_level
+    found = event_report(fished("Steps", WELL, date=TODAY)).stop_level
     assert found is not None
     assert len(found.steps) == 8 and found.steps[-1].livewells == len(WELL)
     assert (found.steps[-1].rate.dead, found.steps[-1].rate.n) == (1, 217)
@@ -150,7 +150,7 @@ def test_the_running_rate_ends_with_every_fish() -> None:
 
 def test_an_event_that_keeps_its_fish_is_not_watched() -> None:
     event = fished("Kept", BAD, date=TODAY, handling="harvest")
-    assert event_panel(event).stop_level is None
+    assert event_report(event).stop_level is None
     assert "stop-level" not in page(event)
 
 

@@ -9,7 +9,7 @@ from weighin.clubs.access import allow_in_club
 from weighin.clubs.models import Club
 from weighin.events.access import allow
 from weighin.events.models import Event
-from weighin.mortality.pages.event_report import members_panel
+from weighin.mortality.pages.event_report import members_report_context
 from weighin.mortality.pages.figures import seasons_figure
 from weighin.mortality.queries.trend import club_trend, trend_rows
 
@@ -18,7 +18,7 @@ from weighin.mortality.queries.trend import club_trend, trend_rows
 @allow(Can.VIEW_EVENT)
 def event(request: HttpRequest, event: Event) -> HttpResponse:
     """How many fish of an event died, how sure that is, and what is not known."""
-    return render(request, "mortality/event.html", {"event": event, **members_panel(event)})
+    return render(request, "mortality/event.html", {"event": event, **members_report_context(event)})
 
 
 @require_safe

@@ -60,7 +60,7 @@ class Line:
 
 
 @dataclass(frozen=True)
-class EventPanel:
+class EventReport:
     """An event's mortality worked out for showing. Rates with limits are None where there are no fish to divide by."""
 
     event: Event
@@ -300,7 +300,7 @@ class EventPanel:
         return clustered(dead, fish) if sum(fish) else None
 
 
-def event_panel(event: Event, as_of: datetime | None = None) -> EventPanel:
+def event_report(event: Event, as_of: datetime | None = None) -> EventReport:
     """The panel of an event, in six queries whatever its size; with ``as_of`` by what was known then."""
     prefetch_related_objects([event], "event_days")
     catches = [catch_of(slip) for slip in current_slips(event, as_of)]
@@ -310,7 +310,7 @@ def event_panel(event: Event, as_of: datetime | None = None) -> EventPanel:
     study = holding_study(event.holding_pens.all())
     lake = lake_of(event, (catch.day for catch in counting if catch.fish))
     over = is_over(event)
-    return EventPanel(
+    return EventReport(
         event=event,
         stop=float(rules.care_stop_percent) / 100,
         species=rules.species,
@@ -333,7 +333,7 @@ def event_panel(event: Event, as_of: datetime | None = None) -> EventPanel:
 
 def panel(event: Event, as_of: datetime | None = None) -> dict[str, Any]:
     """The context of ``mortality/panel.html``, for members' and public pages alike."""
-    found = event_panel(event, as_of)
+    found = event_report(event, as_of)
     title = f"{dead_of(found.found.dead, found.found.presented)}, {limits(found.initial)}" if found.initial else ""
     return {
         "panel": found,
@@ -342,7 +342,7 @@ def panel(event: Event, as_of: datetime | None = None) -> dict[str, Any]:
     }
 
 
-def members_panel(event: Event) -> dict[str, Any]:
+def members_report_context(event: Event) -> dict[str, Any]:
     """``panel`` with the stop level as well, which tells the crew what to do and nobody else."""
     context = panel(event)
     watched: StopLevel | None = context["panel"].stop_level
