@@ -13,7 +13,7 @@ from weighin.advice.pages.heat import cannot_tell, extrapolated, heat_of, moved,
 from weighin.mortality.domain.lake import in_unit
 from weighin.mortality.domain.odds_words import odds_said
 from weighin.mortality.domain.words import SPACE, counted, percent
-from weighin.mortality.queries.care_covariates import CareSeen
+from weighin.mortality.queries.care_covariates import CareCovariates
 from weighin.mortality.queries.practices import BAG, ICE, ON_BOARD, Compared, Practice
 from weighin.mortality.queries.season import SeasonEvent, SeasonMortality
 from weighin.rules.values import plain
@@ -269,7 +269,7 @@ def _expected(one: Compared) -> str:
     return f"{said} " + gettext("A change of rule may or may not follow that.")
 
 
-def _noted(found: SeasonMortality, lapsed: Callable[[SeasonEvent, CareSeen], bool | None]) -> Clustered | None:
+def _noted(found: SeasonMortality, lapsed: Callable[[SeasonEvent, CareCovariates], bool | None]) -> Clustered | None:
     """The share of care notes that tell of a lapse, each event a cluster; None as for ``_lapse``."""
     counts = []
     for line in found.fished:

@@ -15,7 +15,7 @@ COLUMNS = (
 
 
 @dataclass(frozen=True, slots=True)
-class CareSeen:
+class CareCovariates:
     """A boat's note of a day: ice in lb, how the well ran, fish on board at most, oxygen in mg/L.
 
     When it launched and caught the first fish. None: not recorded.
@@ -29,16 +29,16 @@ class CareSeen:
     first_fish: datetime | None
 
 
-Notes = dict[tuple[int, int], CareSeen]
+Notes = dict[tuple[int, int], CareCovariates]
 
 
-def season_notes(season: Season) -> dict[int, Notes]:
+def season_covariates(season: Season) -> dict[int, Notes]:
     """The season's care notes by event id, then by (day, boat); one query."""
     found: dict[int, Notes] = defaultdict(dict)
     for event_id, day, boat, ice, aeration, on_board, oxygen, launched, first_fish in CareNote.objects.filter(
         event__season=season
     ).values_list(*COLUMNS):
-        found[event_id][day, boat] = CareSeen(
+        found[event_id][day, boat] = CareCovariates(
             ice_lb=Decimal(ice) if ice else None,
             aeration=aeration,
             most_on_board=on_board,

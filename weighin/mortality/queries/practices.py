@@ -11,7 +11,7 @@ from weighin.care.domain.checks import Times, minutes_held
 from weighin.care.models import CareNote
 from weighin.mortality.domain.odds_words import odds_said
 from weighin.mortality.domain.words import counted, limits, listed, number, percent, seen
-from weighin.mortality.queries.care_covariates import CareSeen
+from weighin.mortality.queries.care_covariates import CareCovariates
 from weighin.mortality.queries.catches import Catch
 from weighin.mortality.queries.season import SeasonEvent, SeasonMortality
 from weighin.survival.clusters import Clustered, clustered
@@ -29,7 +29,7 @@ class Practice:
     called: str
     done: str
     not_done: str
-    told: Callable[[SeasonEvent, Catch, CareSeen | None], Told]
+    told: Callable[[SeasonEvent, Catch, CareCovariates | None], Told]
 
     @property
     def name(self) -> str:
@@ -186,25 +186,25 @@ def comparisons_said(practices: Sequence[Compared]) -> str:
     ) % {"lost": listed(lost)}
 
 
-def _ice(line: SeasonEvent, catch: Catch, note: CareSeen | None) -> Told:
+def _ice(line: SeasonEvent, catch: Catch, note: CareCovariates | None) -> Told:
     return None if note is None or note.ice_lb is None else note.ice_lb > 0
 
 
-def _on_board(line: SeasonEvent, catch: Catch, note: CareSeen | None) -> Told:
+def _on_board(line: SeasonEvent, catch: Catch, note: CareCovariates | None) -> Told:
     return None if note is None or note.most_on_board is None else note.most_on_board <= line.rules.fish_limit
 
 
-def _recirculated(line: SeasonEvent, catch: Catch, note: CareSeen | None) -> Told:
+def _recirculated(line: SeasonEvent, catch: Catch, note: CareCovariates | None) -> Told:
     kinds = {CareNote.Aeration.RECIRCULATED: True, CareNote.Aeration.PUMPED: False}
     return None if note is None else kinds.get(CareNote.Aeration(note.aeration)) if note.aeration else None
 
 
-def _bag(line: SeasonEvent, catch: Catch, note: CareSeen | None) -> Told:
+def _bag(line: SeasonEvent, catch: Catch, note: CareCovariates | None) -> Told:
     minutes = catch.minutes_in_bag
     return None if minutes is None else minutes <= line.rules.care_max_bag_minutes
 
 
-def _held(line: SeasonEvent, catch: Catch, note: CareSeen | None) -> Told:
+def _held(line: SeasonEvent, catch: Catch, note: CareCovariates | None) -> Told:
     most, begun = line.rules.care_max_held_minutes, None if note is None else note.first_fish or note.launched
     if most is None or begun is None:
         return None

@@ -12,7 +12,7 @@ from weighin.holding.domain.study import HoldingStudy, holding_study
 from weighin.holding.models import HoldingPen
 from weighin.mortality.domain.lake import Lake, lake_of, unit_of
 from weighin.mortality.domain.temperature_curve import Warmth, warmth_of
-from weighin.mortality.queries.care_covariates import Notes, season_notes
+from weighin.mortality.queries.care_covariates import Notes, season_covariates
 from weighin.mortality.queries.catches import Catch, Livewell, livewells, parted, season_catches, with_releases
 from weighin.mortality.queries.event import Mortality, mortality_of
 from weighin.mortality.queries.missing import Missing, missing_of
@@ -177,7 +177,7 @@ def season_mortality(season: Season) -> SeasonMortality:
     entered = Entry.objects.filter(event__season=season).order_by("event_id", "boat")
     for event_id, boat, status in entered.values_list("event_id", "boat", "status"):
         entries[event_id].append((boat, status))
-    notes = season_notes(season)
+    notes = season_covariates(season)
     batches = batches_of(events)
     lines = [
         _line(
