@@ -19,7 +19,7 @@ from openpyxl import load_workbook
 from weighin.clubs.models import Club
 from weighin.events.models import Event
 from weighin.mortality.queries.event_sums import EventSum, event_sums
-from weighin.mortality.queries.funnel_plot import funnel_of
+from weighin.mortality.queries.funnel_plot import funnel_plot_of
 from weighin.mortality.queries.season import season_mortality
 from weighin.mortality.queries.trend import club_trend
 from weighin.mortality.services.federation import TOGETHER, Federation, edition, summary
@@ -130,7 +130,7 @@ def test_an_event_far_out_is_named_and_no_reason_given() -> None:
     """15 of 210 fish: at 42 fish luck alone reaches 7.1 +- 7.8 %, so 12 of 42 is outside and 0 of 42 is not."""
     calm = [fished(f"Calm {n}", six_of_seven(min(n, 1)), date=f"2026-0{n + 1}-10") for n in range(4)]
     found = season_mortality(season_of(*calm, fished("Far out", [(7, 2)] * 6, date="2026-08-10")))
-    drawn = funnel_of(found)
+    drawn = funnel_plot_of(found)
     assert drawn is not None and found.pooled is not None
     assert (drawn.rate, drawn.design_effect) == (15 / 210, found.pooled.these_events.design_effect)
     half = 1.959964 * (drawn.rate * (1 - drawn.rate) * drawn.design_effect / 42) ** 0.5
@@ -144,7 +144,7 @@ def test_an_event_far_out_is_named_and_no_reason_given() -> None:
 
 @db
 def test_events_within_the_funnel_are_not_told_apart() -> None:
-    drawn = funnel_of(season_mortality(season_of(*warm_events())))
+    drawn = funnel_plot_of(season_mortality(season_of(*warm_events())))
     assert drawn is not None and drawn.outside == []
     assert drawn.title == "All eight events lie where chance alone might put them."
 
@@ -152,9 +152,9 @@ def test_events_within_the_funnel_are_not_told_apart() -> None:
 @db
 def test_few_events_or_none_dead_draw_no_funnel() -> None:
     few = [fished(f"E{n}", six_of_seven(n), date=f"2026-0{n}-10") for n in (1, 2, 3)]
-    assert funnel_of(season_mortality(season_of(*few))) is None
+    assert funnel_plot_of(season_mortality(season_of(*few))) is None
     none = [fished(f"N{n}", six_of_seven(0), date=f"2025-0{n}-10", season="2025") for n in range(1, 6)]
-    assert funnel_of(season_mortality(season_of(*none))) is None
+    assert funnel_plot_of(season_mortality(season_of(*none))) is None
 
 
 def one(club: int, year: int = 2026, fish: int = 100, dead: int = 5, **more: object) -> EventSum:

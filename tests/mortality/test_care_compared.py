@@ -328,7 +328,10 @@ def test_the_curve_is_compared_with_itself_and_not_with_the_worst_day_as_seen():
     """The warmest event's own count is also its luck: set against the curve it would promise too much."""
     found = season_mortality(warming((0, 1, 1, 2, 2, 4, 6, 9)))
     (calendar,) = [piece for piece in advice(found, []) if piece.act.startswith("Fish the warm waters")]
-    there, here = found.warmth.expected(68.0, 42), found.warmth.expected(84.0, 42)  # 68 °F is the fourth of eight
+    there, here = (
+        found.temperature_curve.expected(68.0, 42),
+        found.temperature_curve.expected(84.0, 42),
+    )  # 68 °F is the fourth of eight
     said = calendar.expected.replace("\u00a0", " ")
     assert (
         f"42 fish as brought to Event 8 would mean about {there[0]:.0f} ({there[1]:.0f} to {there[2]:.0f}) dead at 68 °F"

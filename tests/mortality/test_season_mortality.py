@@ -148,8 +148,8 @@ def test_a_cancelled_event_is_no_event_of_the_season():
 
 def test_under_eight_events_there_are_dots_and_no_curve():
     found = season_mortality(season_of(*six_events()))
-    assert found.warmth.fit is None and found.warmth.curve == []
-    assert len(found.warmth.points) == 6
+    assert found.temperature_curve.fit is None and found.temperature_curve.curve == []
+    assert len(found.temperature_curve.points) == 6
     text = page(found.season)
     assert "6 events with a temperature and fish are too few for a curve" in text
     before, _, luck = text.partition('<h2 class="margin label">By chance alone</h2>')
@@ -159,9 +159,9 @@ def test_under_eight_events_there_are_dots_and_no_curve():
 def test_from_eight_events_the_curve_is_the_fit_by_events():
     found = season_mortality(season_of(*warm_events()))
     expected = fit_logistic([f for f, _ in WARM], [d for _, d in WARM], [42] * 8, groups=list(range(8)))
-    assert found.warmth.fit.fit.coefficients == pytest.approx(expected.coefficients)
-    assert found.warmth.fit.fit.standard_errors == pytest.approx(expected.standard_errors)
-    curve = found.warmth.curve
+    assert found.temperature_curve.fit.fit.coefficients == pytest.approx(expected.coefficients)
+    assert found.temperature_curve.fit.fit.standard_errors == pytest.approx(expected.standard_errors)
+    curve = found.temperature_curve.curve
     assert (curve[0].fahrenheit, curve[-1].fahrenheit) == (54, 82)
     assert all(point.low <= point.share <= point.high for point in curve)
     assert curve[-1].share == pytest.approx(expected.predict(82.0))
@@ -174,10 +174,10 @@ def test_from_eight_events_the_curve_is_the_fit_by_events():
 
 def test_where_the_curve_meets_the_stop_level_is_given_with_its_range():
     found = season_mortality(season_of(*warm_events()))
-    meets = found.warmth.fit.x_at(0.1)
-    said = found.warmth.at_stop(0.1).replace("\u00a0", " ")
+    meets = found.temperature_curve.fit.x_at(0.1)
+    said = found.temperature_curve.at_stop(0.1).replace("\u00a0", " ")
     assert said.startswith(f"The curve meets our stop level of 10 % at about {meets:.0f} °F; its range allows from ")
-    assert "does not reach our stop level of 90 %" in found.warmth.at_stop(0.9).replace("\u00a0", " ")
+    assert "does not reach our stop level of 90 %" in found.temperature_curve.at_stop(0.9).replace("\u00a0", " ")
 
 
 def test_celsius_is_kept_where_it_was_written():

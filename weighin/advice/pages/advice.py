@@ -74,14 +74,16 @@ def _measured_lengths(found: SeasonMortality, practices: Sequence[Compared]) -> 
     heat = heat_of(found)
     if heat is None:
         return None
-    reaches = found.warmth.reaches_from(found.stop) if found.stop is not None else None
+    reaches = found.temperature_curve.reaches_from(found.stop) if found.stop is not None else None
     decided_at = f"{in_unit(reaches, found.unit):.0f}{SPACE}°{found.unit}" if reaches is not None else heat.decided_at
     return Advice(
         act=gettext(
             "From %(decided_at)s measure lengths on the boat and release each fish at once: no livewell, no scales."
         )
         % {"decided_at": decided_at},
-        figure=found.warmth.at_stop(found.stop) if reaches is not None and found.stop is not None else heat.figure,
+        figure=found.temperature_curve.at_stop(found.stop)
+        if reaches is not None and found.stop is not None
+        else heat.figure,
         expected=gettext("The club has no such event to compare with, so what it would change the data cannot tell."),
         source=(
             gettext(

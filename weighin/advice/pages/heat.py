@@ -36,7 +36,9 @@ def heat_of(found: SeasonMortality) -> Heat | None:
     if not warm or not cool:
         return None
     on_warm, on_cool = _rate(warm), _rate(cool)
-    if on_warm.rate <= on_cool.rate or (found.warmth.odds is not None and found.warmth.odds[1] <= 1.0):
+    if on_warm.rate <= on_cool.rate or (
+        found.temperature_curve.odds is not None and found.temperature_curve.odds[1] <= 1.0
+    ):
         return None
     limit = f"{plain(warm[-1].rules.care_warm_f)}{SPACE}°F"
     return Heat(
@@ -69,7 +71,7 @@ def with_fewer(found: SeasonMortality, warm: Sequence[SeasonEvent], limit: int) 
     now = _by_curve(found, [(line, line.found.presented) for line in warm])
     then = _by_curve(found, [(line, sum(min(catch.fish, limit) for catch in line.catches)) for line in warm])
     if now is None or then is None:
-        return f"{cannot_tell()} {found.warmth.why_none}".strip()
+        return f"{cannot_tell()} {found.temperature_curve.why_none}".strip()
     return gettext(
         "If the curve’s rates held, a limit of %(limit)s would have brought %(then)s of the %(now)s fish to the scales "
         "on those days, about %(then_2)s dead instead of %(now_2)s. Fewer fish in a livewell may also fare better; that "
@@ -87,7 +89,7 @@ def _by_curve(found: SeasonMortality, fish: Sequence[tuple[SeasonEvent, int]]) -
     """Fish of events and the dead that the curve gives for them; None where there is no curve."""
     total, dead = 0, 0.0
     for line, brought in fish:
-        given = found.warmth.expected(line.lake.mean, brought) if line.lake else None
+        given = found.temperature_curve.expected(line.lake.mean, brought) if line.lake else None
         if given is None:
             return None
         total, dead = total + brought, dead + given[0]
@@ -99,16 +101,16 @@ def moved(found: SeasonMortality) -> str:
 
     The curve is compared with itself: the warmest event's own count is also its luck.
     """
-    warmth = found.warmth
-    if warmth.fit is None or not warmth.points:
-        return f"{cannot_tell()} {warmth.why_none}".strip()
-    places = sorted(fahrenheit for fahrenheit, _ in warmth.points)
+    temperature_curve = found.temperature_curve
+    if temperature_curve.fit is None or not temperature_curve.points:
+        return f"{cannot_tell()} {temperature_curve.why_none}".strip()
+    places = sorted(fahrenheit for fahrenheit, _ in temperature_curve.points)
     middle = places[(len(places) - 1) // 2]
     warmest = max(found.fished, key=lambda line: line.lake.mean if line.lake else float("-inf"))
     if warmest.lake is None or warmest.lake.mean <= middle:
         return cannot_tell()
     fish = warmest.found.presented
-    here, there = warmth.expected(warmest.lake.mean, fish), warmth.expected(middle, fish)
+    here, there = temperature_curve.expected(warmest.lake.mean, fish), temperature_curve.expected(middle, fish)
     if here is None or there is None:
         return cannot_tell()
     return gettext(

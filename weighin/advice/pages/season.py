@@ -15,11 +15,11 @@ from weighin.mortality.pages.figures import (
     funnel_figure,
     practices_figure,
     season_strip,
-    warmth_figure,
+    temperature_figure,
 )
 from weighin.mortality.pages.methods import METHODS
 from weighin.mortality.queries.days import CHOSEN, good_and_bad
-from weighin.mortality.queries.funnel_plot import funnel_of
+from weighin.mortality.queries.funnel_plot import funnel_plot_of
 from weighin.mortality.queries.practices import Compared, compared, comparisons_said, side_cells
 from weighin.mortality.queries.season import SeasonEvent, SeasonMortality
 from weighin.ui.charts import Drawings
@@ -33,7 +33,7 @@ PRACTICES_CAPTION = gettext_lazy(
 
 def season_context(found: SeasonMortality) -> dict[str, Any]:
     """The context of ``mortality/season_body.html``."""
-    warmth = warmth_figure(found.warmth, found.stop)
+    temperature_curve = temperature_figure(found.temperature_curve, found.stop)
     practices = compared(found)
     return {
         "found": found,
@@ -48,13 +48,13 @@ def season_context(found: SeasonMortality) -> dict[str, Any]:
         "strip": _drawn(season_strip(found)),
         "events_title": season_words.events_title(found),
         "events_chart": _drawn(events_figure(found)),
-        "funnel": funnel_of(found),
+        "funnel": funnel_plot_of(found),
         "funnel_chart": _drawn(funnel_figure(found)),
         "rows": [event_row(line, found.unit) for line in found.worst_first],
         "without_fish": [line.event for line in found.events if line.rate is None],
-        "warmth": found.warmth,
-        "warmth_chart": _drawn(warmth),
-        "at_stop": found.warmth.at_stop(found.stop) if found.stop is not None else "",
+        "warmth": found.temperature_curve,
+        "warmth_chart": _drawn(temperature_curve),
+        "at_stop": found.temperature_curve.at_stop(found.stop) if found.stop is not None else "",
         "lines": season_lines(found),
         "days": good_and_bad(found),
         "chosen": CHOSEN,

@@ -37,16 +37,18 @@ class Expected:
 
 def at_temperature(found: SeasonMortality, line: SeasonEvent, fahrenheit: float) -> Expected:
     """An event's fish on a day, or at an hour, with the lake at another temperature (°F), by the season's curve."""
-    warmth, fish = found.warmth, line.found.presented
+    temperature_curve, fish = found.temperature_curve, line.found.presented
     plan = gettext("%(name)s with the lake at %(fahrenheit)s") % {
         "name": line.event.name,
         "fahrenheit": _degrees(fahrenheit, found.unit),
     }
-    if warmth.fit is None:
-        return Expected(plan, gettext("The data cannot tell: %(lower)s") % {"lower": _lower(warmth.why_none)})
+    if temperature_curve.fit is None:
+        return Expected(
+            plan, gettext("The data cannot tell: %(lower)s") % {"lower": _lower(temperature_curve.why_none)}
+        )
     if not fish:
         return Expected(plan, gettext("No fish was brought to the scales, so there is nothing to expect of."))
-    seen = warmth.fit.seen
+    seen = temperature_curve.fit.seen
     if not seen.low <= fahrenheit <= seen.high:
         return Expected(
             plan,
@@ -58,7 +60,7 @@ def at_temperature(found: SeasonMortality, line: SeasonEvent, fahrenheit: float)
             },
         )
     try:
-        share, band = warmth.fit.predict(fahrenheit), warmth.fit.band(fahrenheit)
+        share, band = temperature_curve.fit.predict(fahrenheit), temperature_curve.fit.band(fahrenheit)
     except NoCurve as refused:
         return Expected(plan, gettext("The data cannot tell: %(refused)s.") % {"refused": refused})
     return Expected(
@@ -198,10 +200,10 @@ def _fish(count: int) -> str:
 
 def _as_it_was(found: SeasonMortality, line: SeasonEvent) -> str:
     """What the same curve gives for the lake as it was: an event's own count is also its luck."""
-    if line.lake is None or found.warmth.fit is None:
+    if line.lake is None or found.temperature_curve.fit is None:
         return ""
     try:
-        share = found.warmth.fit.predict(line.lake.mean)
+        share = found.temperature_curve.fit.predict(line.lake.mean)
     except NoCurve:
         return ""
     return (

@@ -35,8 +35,10 @@ def lake_of(event: Event, days: Iterable[int]) -> Lake | None:
     known = [found for found in (written.get(day) for day in sorted(set(days))) if found is not None]
     if not known:
         return None
-    warmth = [float(found.fahrenheit) for found in known]
-    return Lake(sum(warmth) / len(warmth), min(warmth), max(warmth), known[0].unit)
+    temperature_curve = [float(found.fahrenheit) for found in known]
+    return Lake(
+        sum(temperature_curve) / len(temperature_curve), min(temperature_curve), max(temperature_curve), known[0].unit
+    )
 
 
 def unit_of(lakes: Sequence[Lake]) -> str:

@@ -28,7 +28,7 @@ class CurvePoint:
 
 
 @dataclass(frozen=True)
-class Warmth:
+class TemperatureCurve:
     """Events as (lake temperature in °F, rate), coolest first, and the curve through them or why there is none.
 
     The curve may bend at ``bend_at`` (°F), where the rule sheet's care steps begin: a place named before the season.
@@ -205,7 +205,7 @@ class Warmth:
         return value**power, limits.low**power, limits.high**power
 
 
-def warmth_of(events: Sequence[tuple[int, float, Clustered]], unit: str, bend_at: float) -> Warmth:
+def temperature_curve_of(events: Sequence[tuple[int, float, Clustered]], unit: str, bend_at: float) -> TemperatureCurve:
     """From (event id, lake temperature in °F, rate) of every event that has both."""
     ordered = sorted(events, key=lambda event: event[1])
     fit, why = None, ""
@@ -226,4 +226,4 @@ def warmth_of(events: Sequence[tuple[int, float, Clustered]], unit: str, bend_at
             )
         except NoCurve as refused:
             why = gettext("No curve is drawn: %(refused)s.") % {"refused": refused}
-    return Warmth(unit, [(temperature, rate) for _, temperature, rate in ordered], fit, why, bend_at)
+    return TemperatureCurve(unit, [(temperature, rate) for _, temperature, rate in ordered], fit, why, bend_at)

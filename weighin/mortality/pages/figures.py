@@ -7,10 +7,10 @@ from typing import Any
 from django.utils.translation import gettext
 
 from weighin.mortality.domain.lake import in_unit
-from weighin.mortality.domain.temperature_curve import Warmth
+from weighin.mortality.domain.temperature_curve import TemperatureCurve
 from weighin.mortality.domain.words import counted
 from weighin.mortality.pages.season_words import event_note, events_title, title
-from weighin.mortality.queries.funnel_plot import funnel_of
+from weighin.mortality.queries.funnel_plot import funnel_plot_of
 from weighin.mortality.queries.practices import Compared
 from weighin.mortality.queries.season import SeasonMortality
 from weighin.mortality.queries.stop_level import StopLevel
@@ -57,13 +57,19 @@ def events_figure(found: SeasonMortality) -> Figure | None:
     return Figure(charts.events_dots, rows, {"title": events_title(found), "stop": found.stop}) if rows else None
 
 
-def warmth_figure(warmth: Warmth, stop: float | None) -> Figure | None:
+def temperature_figure(temperature_curve: TemperatureCurve, stop: float | None) -> Figure | None:
     """Rates over the lake's temperature, with the curve where there is one; None with too few events to compare."""
-    if not warmth.has_dots:
+    if not temperature_curve.has_dots:
         return None
-    points = [charts.TemperatureRate(in_unit(f, warmth.unit), chart_rate(rate)) for f, rate in warmth.points]
-    fit = [charts.Fit(in_unit(p.fahrenheit, warmth.unit), p.share, p.low, p.high) for p in warmth.curve]
-    options = {"title": warmth.title, "unit": f"°{warmth.unit}", "stop": stop, "fit": fit}
+    points = [
+        charts.TemperatureRate(in_unit(f, temperature_curve.unit), chart_rate(rate))
+        for f, rate in temperature_curve.points
+    ]
+    fit = [
+        charts.Fit(in_unit(p.fahrenheit, temperature_curve.unit), p.share, p.low, p.high)
+        for p in temperature_curve.curve
+    ]
+    options = {"title": temperature_curve.title, "unit": f"°{temperature_curve.unit}", "stop": stop, "fit": fit}
     return Figure(charts.temperature_scatter, points, options)
 
 
@@ -91,7 +97,7 @@ def seasons_figure(found: Trend) -> Figure | None:
 
 def funnel_figure(found: SeasonMortality) -> Figure | None:
     """Every event's rate over its fish, with where chance alone would put it about the season's; None with too few events."""
-    drawn = funnel_of(found)
+    drawn = funnel_plot_of(found)
     if drawn is None:
         return None
     points = [charts.TemperatureRate(line.found.presented, chart_rate(line.rate)) for line in found.fished if line.rate]

@@ -15,7 +15,7 @@ STEPS = 40
 
 
 @dataclass(frozen=True)
-class Funnel:
+class FunnelPlot:
     """The season's ``rate``; every event with its limits; the funnel's ``edge`` as (fish, limits) from small to large."""
 
     rate: float
@@ -71,7 +71,7 @@ class Funnel:
         return (line.found.initial or 0.0) > self.rate
 
 
-def funnel_of(found: SeasonMortality) -> Funnel | None:
+def funnel_plot_of(found: SeasonMortality) -> FunnelPlot | None:
     """The funnel about the season's rate; None with fewer than four events, or none or all of the fish dead."""
     pooled = found.pooled
     if pooled is None or len(found.fished) < FEWEST or found.dead in (0, found.presented):
@@ -81,7 +81,7 @@ def funnel_of(found: SeasonMortality) -> Funnel | None:
     low, high = min(sizes), max(sizes)
     first = low / 4  # drawn on from a quarter of the smallest event, so that small ones can be seen to scatter widely
     places = [first + (high - first) * step / STEPS for step in range(STEPS + 1)]
-    return Funnel(
+    return FunnelPlot(
         rate,
         effect,
         list(zip(found.fished, funnel(rate, sizes, design_effect=effect), strict=True)),

@@ -11,7 +11,7 @@ from weighin.events.queries.events import is_cancelled, rules_of
 from weighin.holding.domain.study import HoldingStudy, holding_study
 from weighin.holding.models import HoldingPen
 from weighin.mortality.domain.lake import Lake, lake_of, unit_of
-from weighin.mortality.domain.temperature_curve import Warmth, warmth_of
+from weighin.mortality.domain.temperature_curve import TemperatureCurve, temperature_curve_of
 from weighin.mortality.queries.care_covariates import Notes, season_covariates
 from weighin.mortality.queries.catches import Catch, Livewell, livewells, parted, season_catches, with_releases
 from weighin.mortality.queries.event import Mortality, mortality_of
@@ -155,10 +155,10 @@ class SeasonMortality:
         return unit_of([line.lake for line in self.fished if line.lake])
 
     @cached_property
-    def warmth(self) -> Warmth:
+    def temperature_curve(self) -> TemperatureCurve:
         """The rate against the lake's temperature."""
         known = [(line.event.pk, line.lake.mean, line.rate) for line in self.fished if line.lake and line.rate]
-        return warmth_of(known, self.unit, self.care_from)
+        return temperature_curve_of(known, self.unit, self.care_from)
 
     @cached_property
     def studies(self) -> list[SeasonEvent]:

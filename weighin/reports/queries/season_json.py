@@ -10,7 +10,7 @@ from weighin.mortality.pages import season_words
 from weighin.mortality.pages.caveats import season_caveats
 from weighin.mortality.queries.days import good_and_bad
 from weighin.mortality.queries.event import mortality_part
-from weighin.mortality.queries.funnel_plot import funnel_of
+from weighin.mortality.queries.funnel_plot import funnel_plot_of
 from weighin.mortality.queries.practices import Compared, compared
 from weighin.mortality.queries.season import SeasonEvent, SeasonMortality
 from weighin.survival.clusters import Clustered
@@ -184,7 +184,7 @@ def _holding(line: SeasonEvent) -> dict[str, Any] | None:
 
 
 def _by_luck(found: SeasonMortality) -> list[dict[str, Any]] | None:
-    drawn = funnel_of(found)
+    drawn = funnel_plot_of(found)
     if drawn is None:
         return None
     return [
@@ -240,7 +240,7 @@ def _side(rate: Clustered | None) -> dict[str, Any] | None:
 
 
 def _by_temperature(found: SeasonMortality) -> dict[str, Any]:
-    warmth = found.warmth
+    temperature_curve = found.temperature_curve
     known = sorted((line for line in found.fished if line.lake), key=lambda line: line.lake.mean if line.lake else 0)
     points = [
         {
@@ -252,15 +252,17 @@ def _by_temperature(found: SeasonMortality) -> dict[str, Any]:
         }
         for line in known
     ]
-    curve = [{"lake_temp_f": p.fahrenheit, "share": p.share, "low": p.low, "high": p.high} for p in warmth.curve]
-    odds, limits = warmth.fit.odds_ratio() if warmth.fit else (None, None)
+    curve = [
+        {"lake_temp_f": p.fahrenheit, "share": p.share, "low": p.low, "high": p.high} for p in temperature_curve.curve
+    ]
+    odds, limits = temperature_curve.fit.odds_ratio() if temperature_curve.fit else (None, None)
     return {
         "points": points,
         "curve": curve,
         "odds_ratio_per_f": odds,
         "odds_ratio_low": limits.low if limits else None,
         "odds_ratio_high": limits.high if limits else None,
-        "bend_at_f": warmth.fit.bend_at if warmth.fit else None,
-        "bend_p": warmth.fit.test.p if warmth.fit and warmth.fit.test else None,
-        "why_no_curve": warmth.why_none,
+        "bend_at_f": temperature_curve.fit.bend_at if temperature_curve.fit else None,
+        "bend_p": temperature_curve.fit.test.p if temperature_curve.fit and temperature_curve.fit.test else None,
+        "why_no_curve": temperature_curve.why_none,
     }

@@ -8,7 +8,7 @@ from weighin.advice.pages.season import season_lines
 from weighin.mortality.domain.lake import in_unit
 from weighin.mortality.domain.words import listed, some_of
 from weighin.mortality.queries.days import good_and_bad
-from weighin.mortality.queries.funnel_plot import funnel_of
+from weighin.mortality.queries.funnel_plot import funnel_plot_of
 from weighin.mortality.queries.practices import Compared, compared, comparisons_said
 from weighin.mortality.queries.season import SeasonMortality
 from weighin.reports.domain.sheet import Sheet, SheetColumn, Value
@@ -151,20 +151,20 @@ def _temperatures(found: SeasonMortality) -> Sheet:
             SheetColumn(gettext("High"), True, percent=True),
         ),
         rows=list(_temperature_rows(found)),
-        after=(found.warmth.said, found.warmth.test_said, str(LEVEL)),
+        after=(found.temperature_curve.said, found.temperature_curve.test_said, str(LEVEL)),
     )
 
 
 def _temperature_rows(found: SeasonMortality) -> Iterator[list[Value]]:
-    for fahrenheit, rate in found.warmth.points:
+    for fahrenheit, rate in found.temperature_curve.points:
         warm = in_unit(fahrenheit, found.unit)
         yield ["event", warm, int(rate.dead), int(rate.n), rate.rate, rate.low, rate.high]
-    for point in found.warmth.curve:
+    for point in found.temperature_curve.curve:
         yield ["curve", in_unit(point.fahrenheit, found.unit), None, None, point.share, point.low, point.high]
 
 
 def _luck(found: SeasonMortality) -> Sheet:
-    drawn = funnel_of(found)
+    drawn = funnel_plot_of(found)
     columns = [
         SheetColumn(gettext("Event")),
         *(

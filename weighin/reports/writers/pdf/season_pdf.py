@@ -16,7 +16,7 @@ from weighin.mortality.domain.words import listed, number
 from weighin.mortality.pages import season_words
 from weighin.mortality.pages.caveats import season_caveats
 from weighin.mortality.pages.event_report import Line
-from weighin.mortality.pages.figures import Figure, events_figure, practices_figure, season_strip, warmth_figure
+from weighin.mortality.pages.figures import Figure, events_figure, practices_figure, season_strip, temperature_figure
 from weighin.mortality.pages.methods import METHODS
 from weighin.mortality.queries.days import CHOSEN, good_and_bad
 from weighin.mortality.queries.practices import Compared, compared, comparisons_said, side_cells
@@ -82,26 +82,26 @@ def _finding(document: PdfDocument, found: SeasonMortality) -> None:
 
 
 def _warmth(document: PdfDocument, found: SeasonMortality) -> None:
-    warmth = found.warmth
-    figure = warmth_figure(warmth, found.stop)
+    temperature_curve = found.temperature_curve
+    figure = temperature_figure(temperature_curve, found.stop)
     if figure is None:
         return
-    document.heading(warmth.title)
-    document.text(warmth.said)
-    at_stop = warmth.at_stop(found.stop) if found.stop is not None else ""
+    document.heading(temperature_curve.title)
+    document.text(temperature_curve.said)
+    at_stop = temperature_curve.at_stop(found.stop) if found.stop is not None else ""
     if at_stop:
         document.text(at_stop)
     caption = gettext(
         "Each dot is an event at its lake temperature (of several days their mean), the upright its 95 % range."
     )
-    if warmth.fit:
+    if temperature_curve.fit:
         caption += (
             " "
             + gettext(
                 "The curve goes by fish, so that larger events weigh more; its shaded 95 % range counts each event as one."
             )
             + " "
-            + warmth.test_said
+            + temperature_curve.test_said
         )
     _chart(document, figure, ACROSS, caption)
 
