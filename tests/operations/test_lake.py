@@ -16,7 +16,7 @@ from weighin.checkin.models import CheckIn
 from weighin.events.models import Event
 from weighin.line.queries import day_of
 from weighin.line.services import say
-from weighin.operations.queries.day_tasks import lake_needs
+from weighin.operations.queries.day_tasks import day_tasks
 from weighin.scales.services.scales import write_check, write_scale
 from weighin.slips.services.pads import hand_out
 
@@ -31,7 +31,7 @@ def event() -> Event:
 
 
 def said(event: Event, *cans: Can) -> list[str]:
-    return [sentence for sentence, _ in lake_needs(event, set(cans or Can))]
+    return [sentence for sentence, _ in day_tasks(event, set(cans or Can))]
 
 
 def test_a_quiet_event_wants_nothing(event: Event) -> None:

@@ -10,7 +10,7 @@ from weighin.events.models import Event, EventDay
 from weighin.mortality.pages.event_report import is_over as fish_are_over
 from weighin.mortality.queries.catches import event_catches
 from weighin.mortality.queries.stop_level import StopLevel, stop_level
-from weighin.operations.queries.day_tasks import lake_needs
+from weighin.operations.queries.day_tasks import day_tasks
 from weighin.operations.queries.open_questions import PUBLISH, open_questions
 from weighin.reports.queries.event_json import WholeEvent, whole_event
 from weighin.slips.models import WeighSlip
@@ -78,7 +78,7 @@ def _needs(event: Event, day: Day, cans: set[Can]) -> list[tuple[str, str]]:
     needs = []
     if day.watched and day.watched.warns and not day.watched.is_over:
         needs.append((day.watched.short, f"{reverse('mortality:event', args=[event.slug])}#stop-level"))
-    needs += lake_needs(event, cans)
+    needs += day_tasks(event, cans)
     questions = (
         [] if event.closed_at or Can.PUBLISH not in cans else open_questions(event, PUBLISH, day.whole.standings)
     )

@@ -16,7 +16,7 @@ from weighin.slips.queries.slips import current_slips
 NAMED = 5
 
 
-def lake_needs(event: Event, cans: set[Can]) -> list[tuple[str, str]]:
+def day_tasks(event: Event, cans: set[Can]) -> list[tuple[str, str]]:
     """A sentence and the address to act at, the most urgent first; nothing once the event is closed."""
     if event.closed_at is not None or Can.RECORD_SLIP not in cans:
         return []
