@@ -13,7 +13,7 @@ from django.urls import URLResolver, get_resolver, reverse
 from django.utils import timezone
 
 from weighin.audit.models import HistoryEntry
-from weighin.audit.services import note, writing
+from weighin.audit.services import log_history, writing
 from weighin.events.models import Event
 from weighin.standings.models import OfficialResult
 from weighin.standings.queries.document import event_part, result_part
@@ -37,7 +37,7 @@ def evening() -> Event:
     )
     Event.objects.filter(pk=event.pk).update(is_public=True, closed_at=EVENING)
     with writing():
-        note("anna", "test", "Something was done", club_id=event.club.pk, event_id=event.pk)
+        log_history("anna", "test", "Something was done", club_id=event.club.pk, event_id=event.pk)
     return event
 
 

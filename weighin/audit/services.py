@@ -29,7 +29,7 @@ def writing() -> Iterator[None]:
             yield
 
 
-def note(
+def log_history(
     actor: str,
     act: str,
     sentence: str,

@@ -10,7 +10,7 @@ from datetime import datetime, timedelta
 from django.utils import timezone
 
 from weighin.audit.database.statements import add
-from weighin.audit.services import note, writing
+from weighin.audit.services import log_history, writing
 from weighin.events.models import Event
 from weighin.events.queries.events import calendar_of
 from weighin.events.services.revision import locked, raise_revision
@@ -76,7 +76,7 @@ def say(
         )
         add(word)
         raise_revision(held)
-        note(
+        log_history(
             by,
             f"line.{said}",
             sentence(word),
@@ -112,7 +112,7 @@ def set_terms(event: Event, by: str, *, scales: int, bags: int, walk_seconds: in
         terms = LineTerms(event=held, recorded_by=by, **figures)
         terms.save()
         raise_revision(held)
-        note(
+        log_history(
             by,
             "line.terms",
             f"The line is run with {scales} scales and {bags} bags, {walk_seconds} s to walk, {boat_seconds} s a boat",

@@ -8,7 +8,7 @@ from zoneinfo import ZoneInfo
 from django.db.models import F, Max
 from django.utils import timezone
 
-from weighin.audit.services import note, writing
+from weighin.audit.services import log_history, writing
 from weighin.checkin.pages.words import refusal, unheard_said
 from weighin.checkin.queries.roll import still_out, unheard
 from weighin.events.models import Event
@@ -79,7 +79,7 @@ def publish_result(
         )
         Event.objects.filter(pk=locked.pk).update(is_public=True, revision=F("revision") + 1)
         _lift(locked, by)
-        note(
+        log_history(
             by,
             "result.published",
             "".join(
@@ -126,7 +126,7 @@ def _lift(event: Event, by: str) -> bool:
 
 
 def _log_embargo(event: Event, by: str, act: str, sentence: str) -> None:
-    note(by, act, sentence, club_id=event.season.club_id, event_id=event.pk)
+    log_history(by, act, sentence, club_id=event.season.club_id, event_id=event.pk)
 
 
 def set_public(event: Event, public: bool, by: str) -> None:
@@ -134,7 +134,7 @@ def set_public(event: Event, public: bool, by: str) -> None:
     with writing():
         Event.objects.filter(pk=event.pk).update(is_public=public, revision=F("revision") + 1)
         sentence = "Pages opened to the public" if public else "Pages taken back from the public"
-        note(
+        log_history(
             by,
             "event.public" if public else "event.private",
             sentence,
@@ -185,7 +185,7 @@ def set_closed(
             if closed
             else f"Event opened again: {reason.strip()}"
         )
-        note(
+        log_history(
             by,
             "event.closed" if closed else "event.reopened",
             sentence,

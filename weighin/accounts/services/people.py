@@ -13,7 +13,7 @@ from weighin.accounts.domain.faults import (
 )
 from weighin.accounts.models import User
 from weighin.accounts.queries import person_named
-from weighin.audit.services import note, writing
+from weighin.audit.services import log_history, writing
 from weighin.rules.faults import Fault, Faults, Wrong
 from weighin.rules.values import line
 
@@ -30,7 +30,7 @@ def make_person(username: str, password: str, name: str, by: str = "") -> User:
     with writing():
         person.set_password(password)
         person.save()
-        note(by or username, "person.added", f"{username} can sign in", subject=username)
+        log_history(by or username, "person.added", f"{username} can sign in", subject=username)
     return person
 
 
@@ -42,7 +42,7 @@ def set_password(person: User, password: str, by: str) -> None:
     with writing():
         person.set_password(password)
         person.save(update_fields=["password"])
-        note(by, "person.password", f"{person.username} has a new password", subject=person.username)
+        log_history(by, "person.password", f"{person.username} has a new password", subject=person.username)
 
 
 def change_password(person: User, old: str, new: str) -> None:

@@ -6,7 +6,7 @@ from datetime import datetime, timedelta
 
 from django.utils import timezone
 
-from weighin.audit.services import note, writing
+from weighin.audit.services import log_history, writing
 from weighin.checkin.models import CheckIn
 from weighin.checkin.queries.roll import IN, boat_on_roll, roll_of
 from weighin.checkin.services.check_ins import record_check_in
@@ -50,7 +50,7 @@ def take_word(
 ) -> CheckIn:
     """Keep what was said of a boat, or correct the line ``old``.
 
-    ``said`` holds ``whereabouts``, ``time``, ``word``, ``excused_minutes``, ``official``, ``note`` and, of a correction,
+    ``said`` holds ``whereabouts``, ``time``, ``word``, ``excused_minutes``, ``official``, ``log_history`` and, of a correction,
     ``reason``. The time is that of coming in for a boat that is in, else that of the word; blank means now, and
     in a correction the time as it was. Raises Faults with those names.
     """
@@ -109,7 +109,7 @@ def record_tow(event: Event, day: int, said: Mapping[str, str], by: str, id: uui
         lines = [_excuse(context, day, boats[who], minutes, told, said, by, key) for who, key in keys.items()]
         named = " and ".join(f"boat {boats[who]}" for who in excused)
         if not again:
-            note(
+            log_history(
                 by,
                 "checkin.tow",
                 f"Boat {boats['towing']} towed boat {boats['towed']} in, day {day}: {named} excused {minutes} minutes: {reason}",

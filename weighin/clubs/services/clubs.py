@@ -10,7 +10,7 @@ from weighin.accounts.domain.roles import Role
 from weighin.accounts.models import User
 from weighin.accounts.queries import nobody_yet
 from weighin.accounts.services.people import make_person
-from weighin.audit.services import note, writing
+from weighin.audit.services import log_history, writing
 from weighin.clubs.domain.faults import (
     CLUB_TAKEN,
     CLUB_TAKEN_ASK,
@@ -52,7 +52,7 @@ def begin(username: str, password: str, name: str, club: Club | str, word: str) 
         _refuse(faults)
         made = club if isinstance(club, Club) else club_named(club, by=person.username)
         Membership.objects.create(user=person, club=made, role=Role.DIRECTOR)
-        note(
+        log_history(
             person.username, "member.added", f"{person} is director of {made}", club_id=made.pk, subject=person.username
         )
     forget_first_word(settings.DATA)
@@ -66,7 +66,7 @@ def make_club(name: str, director: User) -> Club:
         club = club_named(name, by=director.username)
         Membership.objects.create(user=director, club=club, role=Role.DIRECTOR)
         by = director.username
-        note(by, "member.added", f"{director} is director of {club}", club_id=club.pk, subject=by)
+        log_history(by, "member.added", f"{director} is director of {club}", club_id=club.pk, subject=by)
     return club
 
 
@@ -78,7 +78,7 @@ def rename_club(club: Club, name: str, by: str) -> None:
             raise Faults([CLUB_TAKEN.at("name", name=_spaced(name))])
         before, club.name = club.name, _spaced(name)
         club.save(update_fields=["name"])
-        note(
+        log_history(
             by,
             "club.renamed",
             f"{before} is now {club.name}",
@@ -101,7 +101,7 @@ def make_water(club: Club, name: str, elevation_ft: int | None, by: str) -> Wate
     with writing():
         _refuse(_water_faults(club, name, elevation_ft))
         water = Water.objects.create(club=club, name=_spaced(name), elevation_ft=elevation_ft)
-        note(by, "water.made", f"Water {water.name} made", club_id=club.pk, subject=water.name)
+        log_history(by, "water.made", f"Water {water.name} made", club_id=club.pk, subject=water.name)
     return water
 
 
@@ -114,7 +114,7 @@ def change_water(water: Water, name: str, elevation_ft: int | None, by: str) -> 
         water.save()
         after = {"name": water.name, "elevation_ft": water.elevation_ft}
         sentence = f"Water {before['name']} changed"
-        note(
+        log_history(
             by,
             "water.changed",
             sentence,
@@ -132,7 +132,7 @@ def club_named(name: str, by: str) -> Club:
         if found is None:
             taken = Club.objects.values_list("slug", flat=True)
             found = Club.objects.create(name=name, slug=free_slug(name, "club", 110, {*taken, *RESERVED}))
-            note(by, "club.made", f"{name} made", club_id=found.pk, subject=name)
+            log_history(by, "club.made", f"{name} made", club_id=found.pk, subject=name)
     return found
 
 
@@ -144,7 +144,7 @@ def season_named(club: Club, name: str, by: str) -> Season:
         if found is None:
             taken = club.seasons.values_list("slug", flat=True)
             found = Season.objects.create(club=club, name=name, slug=free_slug(name, "season", 70, {*taken, *RESERVED}))
-            note(by, "season.made", f"Season {name} made", club_id=club.pk, subject=name)
+            log_history(by, "season.made", f"Season {name} made", club_id=club.pk, subject=name)
     return found
 
 
@@ -155,7 +155,7 @@ def water_named(club: Club, name: str, by: str) -> Water:
         found = club.waters.filter(name__iexact=name).first()
         if found is None:
             found = Water.objects.create(club=club, name=name)
-            note(by, "water.made", f"Water {name} made", club_id=club.pk, subject=name)
+            log_history(by, "water.made", f"Water {name} made", club_id=club.pk, subject=name)
     return found
 
 

@@ -4,7 +4,7 @@ from weighin.accounts.domain.roles import Role
 from weighin.accounts.models import User
 from weighin.accounts.queries import person_named
 from weighin.accounts.services.people import make_person, set_password
-from weighin.audit.services import note, writing
+from weighin.audit.services import log_history, writing
 from weighin.clubs.domain.faults import (
     LAST_DIRECTOR,
     MEMBER_ALREADY,
@@ -34,7 +34,7 @@ def add_member(club: Club, username: str, password: str, name: str, role: str, b
             raise Faults([USER_NAME_TAKEN_ELSEWHERE.at("username", username=person.username)])
         membership = Membership.objects.create(user=person, club=club, role=role)
         label = Role(role).label.lower()
-        note(
+        log_history(
             by, "member.added", f"{person} is {label} of {club}", club_id=club.pk, subject=person.username,
             details={"role": role},
         )  # fmt: skip
@@ -52,7 +52,7 @@ def change_role(membership: Membership, role: str, by: str) -> None:
         locked.role = membership.role = role
         locked.save(update_fields=["role"])
         sentence = f"{locked.user} is now {Role(role).label.lower()}, was {Role(before).label.lower()}"
-        note(
+        log_history(
             by, "member.role", sentence, club_id=locked.club_id, subject=locked.user.username,
             details={"before": before, "after": role},
         )  # fmt: skip
@@ -66,7 +66,7 @@ def remove_member(membership: Membership, by: str) -> None:
             _another_director(locked, "")
         person, club = locked.user, locked.club
         locked.delete()
-        note(
+        log_history(
             by, "member.removed", f"{person} is no longer a member of {club}", club_id=club.pk, subject=person.username,
             details={"role": membership.role},
         )  # fmt: skip
@@ -82,7 +82,7 @@ def give_password(membership: Membership, password: str, by: str) -> None:
         raise Faults([PASSWORD_OF_OTHER_CLUB_TOO.at("password", person=str(person))])
     with writing():
         set_password(person, password, by)
-        note(
+        log_history(
             by, "member.password", f"{person} got a new first password", club_id=membership.club_id, subject=person.username
         )  # fmt: skip
 

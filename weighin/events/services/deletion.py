@@ -2,7 +2,7 @@
 
 from django.db.models import ProtectedError
 
-from weighin.audit.services import note, writing
+from weighin.audit.services import log_history, writing
 from weighin.events.domain import entered
 from weighin.events.domain.faults import (
     EVENT_HOLDS_RECORDS,
@@ -58,4 +58,4 @@ def remove_event(event: Event, name: str, reason: str, by: str) -> None:
         except ProtectedError:
             raise Faults([RECORDED_MEANWHILE.at("", event=event.name)]) from None
         sentence = f"{event.name} on {event.date} removed, with {teams} team{'' if teams == 1 else 's'} entered: {reason.strip()}"
-        note(by, "event.removed", sentence, club_id=club_id, event_id=event_id, subject=slug)
+        log_history(by, "event.removed", sentence, club_id=club_id, event_id=event_id, subject=slug)

@@ -3,7 +3,7 @@
 from collections.abc import Mapping
 from datetime import datetime, time, timedelta
 
-from weighin.audit.services import note
+from weighin.audit.services import log_history
 from weighin.events.domain.calendar import Calendar
 from weighin.events.domain.faults import DAY_MOVED_FAR, DAY_OTHER_MOMENT, FLIGHT_MOVED_FAR, FLIGHT_OTHER_MOMENT
 from weighin.events.models import Event, EventDay, Flight
@@ -77,7 +77,7 @@ def move_due_times(event: Event, day: int, clocks: Mapping[str, time], by: str, 
             Flight.objects.create(event=event, name=name, day=day, launch=of_every_day.launch, due_time=clock)
     raise_revision_of_due_times(event)
     moved = {name or "day": [f"{before[name]}", f"{clock}"] for name, clock in clocks.items()}
-    note(
+    log_history(
         by, "event.due_times", sentence, club_id=event.season.club_id, event_id=event.pk, subject=f"day {day}",
         details={"day": day, "due": moved},
     )  # fmt: skip

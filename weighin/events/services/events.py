@@ -5,7 +5,7 @@ from datetime import timedelta
 from typing import Any
 
 from weighin.audit.domain.changes import changes, in_words
-from weighin.audit.services import note, writing
+from weighin.audit.services import log_history, writing
 from weighin.clubs.models import Club, Season
 from weighin.events.domain import recorded, weighed
 from weighin.events.domain.faults import (
@@ -62,7 +62,7 @@ def make_event(club: Club, said: Mapping[str, Any], by: str, rules_from: Event |
         EventDay.objects.bulk_create(days)
         RuleSheet.objects.create(event=event, written=rules)
         sentence = f"{event.name} on {event.water} made, {event.date}, {_counted(len(days))}"
-        note(by, "event.made", sentence, club_id=club.pk, event_id=event.pk, subject=event.slug)
+        log_history(by, "event.made", sentence, club_id=club.pk, event_id=event.pk, subject=event.slug)
     return event
 
 
@@ -179,7 +179,7 @@ def _noted(event: Event, act: str, subject: str, found: Mapping[str, list[Any]],
     if not found:
         return
     raise_revision_of_due_times(event)
-    note(
+    log_history(
         by, act, f"{subject}: {in_words(dict(found))}", club_id=event.season.club_id, event_id=event.pk, subject=subject,
         details={"changed": dict(found)},
     )  # fmt: skip

@@ -4,7 +4,7 @@ from collections.abc import Mapping
 from typing import Any
 
 from weighin.audit.domain.changes import changes, in_words
-from weighin.audit.services import note, writing
+from weighin.audit.services import log_history, writing
 from weighin.events.domain import entered
 from weighin.events.domain.faults import (
     FLIGHT_DUE_ALREADY,
@@ -116,7 +116,7 @@ def _of_day(flight: Flight) -> str:
 
 def _noted(event: Event, act: str, sentence: str, flight: Flight, by: str, found: Mapping[str, Any]) -> None:
     raise_revision_of_due_times(event)
-    note(
+    log_history(
         by, act, sentence, club_id=event.season.club_id, event_id=event.pk, subject=f"flight {flight.name}",
         details={"changed": dict(found)} if found else {name: str(getattr(flight, name)) for name in FIELDS},
     )  # fmt: skip

@@ -4,7 +4,7 @@ from collections.abc import Mapping
 from typing import Any
 
 from weighin.audit.domain.changes import changes, in_words
-from weighin.audit.services import note, writing
+from weighin.audit.services import log_history, writing
 from weighin.events.domain.faults import DEAD_FISH_WITHOUT_WORDS
 from weighin.events.models import Event, Fate
 from weighin.events.services.revision import raise_revision
@@ -52,7 +52,7 @@ def write_for_agency(event: Event, said: Mapping[str, Any], by: str) -> None:
         told = {name: pair for name, pair in found.items() if name != "contact"}
         said_of = [in_words(told)] if told else []
         sentence = "; ".join([*said_of, "the contact is written anew"] if "contact" in found else said_of)
-        note(
+        log_history(
             by, "event.for_agency", f"For the agency's report: {sentence}", club_id=held.season.club_id,
             event_id=held.pk, subject=held.slug, details={"changed": told},
         )  # fmt: skip

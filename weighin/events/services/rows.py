@@ -13,7 +13,7 @@ from typing import Any, Generic, TypeVar
 from django.db.models import Model, ProtectedError
 
 from weighin.audit.domain.chain import link
-from weighin.audit.services import note, writing
+from weighin.audit.services import log_history, writing
 from weighin.events.models import Event
 from weighin.events.services.revision import locked, raise_revision
 from weighin.rules.faults import Fault, Faults
@@ -128,7 +128,7 @@ def _note(
     book: Book[Row], event: Event, row: Row, done: str, by: str, details: Mapping[str, Any], more: str = ""
 ) -> None:
     raise_revision(event)
-    note(
+    log_history(
         by,
         f"{book.act}.{done.replace(' ', '_')}",
         f"{book.words} {done}: {row}{more}",

@@ -3,7 +3,7 @@
 from collections.abc import Mapping
 
 from weighin.audit.domain.changes import changes, in_words
-from weighin.audit.services import note, writing
+from weighin.audit.services import log_history, writing
 from weighin.events.domain.faults import RULES_LOCKED
 from weighin.events.models import Event, RuleSheet
 from weighin.events.queries.events import first_slip
@@ -35,7 +35,7 @@ def change_rules(event: Event, written: Mapping[str, str], by: str) -> None:
         RuleSheet.objects.filter(event=held).update(written=after)
         raise_revision(held)
         sentence = f"Rule sheet: {in_words(found)}"
-        note(
+        log_history(
             by, "rules.changed", sentence, club_id=held.season.club_id, event_id=held.pk, subject="rule sheet",
             details={"changed": found},
         )  # fmt: skip

@@ -2,7 +2,7 @@
 
 from typing import Any
 
-from weighin.audit.services import note, writing
+from weighin.audit.services import log_history, writing
 from weighin.events.models import Event
 from weighin.events.queries.care_context import care_context_of
 from weighin.events.services.revision import raise_revision
@@ -47,7 +47,7 @@ def end_pen(event: Event, pk: Any, by: str) -> HoldingPen:
         row.record = record
         row.save(update_fields=["record"])
         raise_revision(held)
-        note(
+        log_history(
             by,
             "study_pen.ended",
             f"Holding pen ended: {row}, {pen.dead} of {row.held} dead and {pen.missing} missing in {pen.hours} hours",

@@ -3,7 +3,7 @@
 from collections.abc import Callable
 from typing import Any
 
-from weighin.audit.services import note, writing
+from weighin.audit.services import log_history, writing
 from weighin.mortality.models import PublishedOnce
 
 
@@ -15,5 +15,5 @@ def once(key: str, make: Callable[[], Any], sentence: str, club_id: int | None =
             found = PublishedOnce.objects.filter(key=key).first()
             if found is None:
                 found = PublishedOnce.objects.create(key=key, content=make())
-                note("site", "figures.fixed", sentence, club_id=club_id, subject=key)
+                log_history("site", "figures.fixed", sentence, club_id=club_id, subject=key)
     return found.content

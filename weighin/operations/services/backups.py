@@ -22,7 +22,7 @@ from django.db.models import F, Max
 from weighin import environment
 from weighin.audit.database.in_use import InUse, alone
 from weighin.audit.database.life import begin_another_life
-from weighin.audit.services import note, writing
+from weighin.audit.services import log_history, writing
 from weighin.events.models import Event
 from weighin.operations.domain.earlier_layout import Layout, layout_of
 from weighin.stations.models import Station
@@ -142,7 +142,7 @@ def _put_in_place(tried: Path, file: Path) -> Path:
             Event.objects.update(revision=F("revision") + highest + 1)
             begin_another_life()
             stations_as_before(stations)
-            note("the server's machine", "site.restored", f"The site was restored from the backup {file.name}.")
+            log_history("the server's machine", "site.restored", f"The site was restored from the backup {file.name}.")
     except BackupRefused:
         before.unlink()
         raise

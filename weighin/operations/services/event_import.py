@@ -1,6 +1,6 @@
 """Keep a plan that was read without faults: the whole event in one transaction, or nothing."""
 
-from weighin.audit.services import note, writing
+from weighin.audit.services import log_history, writing
 from weighin.care.models import CareNote, SentNote
 from weighin.checkin.models import CheckIn, DueNotice
 from weighin.checkin.services.check_ins import CHECK_IN
@@ -61,7 +61,7 @@ def keep_event(plan: Plan, by: str, *, club: Club | None = None, replace: bool =
         write_many(SLIP, context, map(vars, plan.slips), Sender(by))
         write_many(CHECK_IN, context, plan.checkins, Sender(by))
         _keep_care(event, plan, entries)
-        note(
+        log_history(
             by,
             "event.imported",
             f"{event.name} brought in from a workbook: {len(plan.entries)} teams, {len(plan.slips)} slips, {len(plan.notes)} care notes",

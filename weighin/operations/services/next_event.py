@@ -4,7 +4,7 @@ from collections.abc import Mapping
 from datetime import timedelta
 from typing import Any
 
-from weighin.audit.services import note, writing
+from weighin.audit.services import log_history, writing
 from weighin.events.models import Event
 from weighin.events.services.events import DAY_FIELDS, FIELDS, change_day, make_event
 from weighin.events.services.flights import FIELDS as FLIGHT_FIELDS
@@ -47,5 +47,5 @@ def make_next(event: Event, said: Mapping[str, Any], by: str) -> Event:
         if entries:
             add_entries(made, entries, by)
         sentence = f"{made.name} made from {event.name}: its teams, flights, rules and days"
-        note(by, "event.made_from", sentence, club_id=event.club.pk, event_id=made.pk, subject=made.slug)
+        log_history(by, "event.made_from", sentence, club_id=event.club.pk, event_id=made.pk, subject=made.slug)
     return made

@@ -15,7 +15,7 @@ from django.utils import timezone
 from weighin.audit.database.statements import add
 from weighin.audit.domain.chain import START, link
 from weighin.audit.models import AppendOnly
-from weighin.audit.services import note, writing
+from weighin.audit.services import log_history, writing
 from weighin.records.domain import faults
 from weighin.records.domain.messages import Draft, Outcome, Sender, Values
 from weighin.records.domain.rows import chained, fingerprint
@@ -299,7 +299,7 @@ def _note(
     if noted is None:
         return False
     own = {"after": record.said(row)} if record.edited else {record.key: str(row.pk), **record.said(row)}
-    note(
+    log_history(
         sender.name,
         noted.act,
         noted.sentence,

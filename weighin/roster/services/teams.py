@@ -6,7 +6,7 @@ from typing import Any
 from django.db.models import ProtectedError
 
 from weighin.audit.domain.changes import changes, in_words
-from weighin.audit.services import note, writing
+from weighin.audit.services import log_history, writing
 from weighin.clubs.models import Season
 from weighin.events.models import Event
 from weighin.events.services.revision import locked, raise_revision, raise_revision_of_due_times
@@ -171,12 +171,12 @@ def _note_entered(event: Event, rows: Sequence[EntryRow], by: str) -> None:
         return
     boats = sorted(row.boat for row in rows)
     sentence = f"{len(rows)} teams entered, boats {boats[0]} to {boats[-1]}"
-    note(by, "entry.added", sentence, club_id=event.season.club_id, event_id=event.pk, details={"boats": boats})
+    log_history(by, "entry.added", sentence, club_id=event.season.club_id, event_id=event.pk, details={"boats": boats})
 
 
 def _note(event: Event, act: str, sentence: str, boat: int, by: str, details: dict[str, Any]) -> None:
     club = event.season.club_id
-    note(by, act, sentence, club_id=club, event_id=event.pk, subject=f"boat {boat}", details=details)
+    log_history(by, act, sentence, club_id=club, event_id=event.pk, subject=f"boat {boat}", details=details)
 
 
 def _refuse(faults: list[Fault]) -> None:

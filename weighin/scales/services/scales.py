@@ -7,7 +7,7 @@ from typing import Any
 
 from django.utils import timezone
 
-from weighin.audit.services import note, writing
+from weighin.audit.services import log_history, writing
 from weighin.events.models import Event
 from weighin.events.queries.events import calendar_of
 from weighin.events.services.revision import locked, raise_revision
@@ -104,7 +104,7 @@ def _note(
     event: Event, act: str, sentence: str, scale: Scale, by: str, before: Mapping[str, Any], after: Mapping[str, Any]
 ) -> None:
     raise_revision(event)
-    note(
+    log_history(
         by,
         act,
         sentence,

@@ -3,7 +3,7 @@
 from collections.abc import Mapping
 from uuid import UUID
 
-from weighin.audit.services import note, writing
+from weighin.audit.services import log_history, writing
 from weighin.events.models import Event
 from weighin.events.services.revision import locked, raise_revision
 from weighin.rules.faults import Fault, Faults
@@ -173,4 +173,4 @@ def _text_faults(field: str, text: str, longest: int, blank: str) -> list[Fault]
 
 def _note(event: Event, act: str, sentence: str, subject: str, by: str) -> None:
     raise_revision(event)
-    note(by, act, sentence, club_id=event.season.club_id, event_id=event.pk, subject=subject)
+    log_history(by, act, sentence, club_id=event.season.club_id, event_id=event.pk, subject=subject)

@@ -9,7 +9,7 @@ from hashlib import sha256
 
 from django.utils import timezone
 
-from weighin.audit.services import note, writing
+from weighin.audit.services import log_history, writing
 from weighin.events.models import Event
 from weighin.events.services.revision import locked, raise_revision
 from weighin.rules.faults import Fault, Faults
@@ -112,7 +112,7 @@ def _withdraw(event: Event, name: str, by: str) -> bool:
 
 def _note(event: Event, act: str, sentence: str, name: str, by: str) -> None:
     raise_revision(event)
-    note(by, act, sentence, club_id=event.season.club_id, event_id=event.pk, subject=f"station {name}")
+    log_history(by, act, sentence, club_id=event.season.club_id, event_id=event.pk, subject=f"station {name}")
 
 
 def _in_words(station: Station) -> str:

@@ -6,7 +6,7 @@ from typing import Any
 
 from django.utils import timezone
 
-from weighin.audit.services import note, writing
+from weighin.audit.services import log_history, writing
 from weighin.events.models import Event
 from weighin.events.queries.care_context import care_context_of
 from weighin.events.services.revision import locked, raise_revision
@@ -82,7 +82,7 @@ def let_go(event: Event, pks: Collection[int], written: Mapping[str, str], by: s
         if before is None:
             HandedBag.objects.filter(pk__in=[bag.pk for bag in bags]).update(release=release)
             boats = ", ".join(str(bag.entry.boat) for bag in bags)
-            note(
+            log_history(
                 by,
                 "bag.let_go",
                 f"Fish of boats {boats} back in the water at {release.place}",
@@ -97,4 +97,4 @@ def let_go(event: Event, pks: Collection[int], written: Mapping[str, str], by: s
 def _note(event: Event, act: str, sentence: str, bag: HandedBag, by: str) -> None:
     raise_revision(event)
     details: dict[str, Any] = {"fish": bag.fish, "handed": bag.handed.isoformat()}
-    note(by, act, sentence, club_id=event.season.club_id, event_id=event.pk, subject=str(bag), details=details)
+    log_history(by, act, sentence, club_id=event.season.club_id, event_id=event.pk, subject=str(bag), details=details)

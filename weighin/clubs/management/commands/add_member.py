@@ -6,7 +6,7 @@ from django.core.management.base import BaseCommand, CommandError, CommandParser
 
 from weighin.accounts.domain.roles import Role
 from weighin.accounts.models import User
-from weighin.audit.services import note, writing
+from weighin.audit.services import log_history, writing
 from weighin.clubs.models import Club, Membership
 
 
@@ -30,5 +30,5 @@ class Command(BaseCommand):
         with writing():
             Membership.objects.update_or_create(user=user, club=club, defaults={"role": role})
             said = f"{user.username} is {role.label.lower()} of {club}"
-            note("command line", "member.added", said, club_id=club.pk, subject=user.username)
+            log_history("command line", "member.added", said, club_id=club.pk, subject=user.username)
         self.stdout.write(f"{said}.")

@@ -8,7 +8,7 @@ from django.conf import settings
 from django.core.management.base import BaseCommand, CommandError, CommandParser
 
 from weighin.accounts.models import User
-from weighin.audit.services import note, writing
+from weighin.audit.services import log_history, writing
 from weighin.clubs.models import Club, Membership
 from weighin.events.models import Event
 from weighin.operations.parsing.workbook.reading import read_workbook
@@ -85,4 +85,6 @@ class Command(BaseCommand):
                 person["username"], password=person["password"], first_name=first, last_name=last
             )
             Membership.objects.create(user=user, club=club, role=person["role"])
-            note(BY, "member.added", f"{user} joins {club} as {person['role'].replace('_', ' ')}", club_id=club.pk)
+            log_history(
+                BY, "member.added", f"{user} joins {club} as {person['role'].replace('_', ' ')}", club_id=club.pk
+            )
