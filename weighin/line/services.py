@@ -13,7 +13,7 @@ from weighin.audit.database.statements import add
 from weighin.audit.services import log_history, writing
 from weighin.events.models import Event
 from weighin.events.queries.events import calendar_of
-from weighin.events.services.revision import locked, raise_revision
+from weighin.events.services.revision import lock_open_event, raise_revision
 from weighin.line.models import LineTerms, LineWord
 from weighin.line.queries import Line, Standing, line_of
 from weighin.roster.models import Entry
@@ -53,7 +53,7 @@ def say(
     if said not in Said.values:
         raise Faults([Fault("said", f"'{said[:20]}' cannot be said in the line: load the page again")])
     with writing():
-        held = locked(event)
+        held = lock_open_event(event)
         before = LineWord.objects.filter(pk=word_id).select_related("entry").first()
         if before is not None:
             return _same(before, held, day, said, boat)
@@ -104,7 +104,7 @@ def set_terms(event: Event, by: str, *, scales: int, bags: int, walk_seconds: in
     if wrong:
         raise Faults(wrong)
     with writing():
-        held = locked(event)
+        held = lock_open_event(event)
         figures = {name: value for name, (value, _, _) in asked.items()}
         last: LineTerms | None = LineTerms.objects.filter(event=held).order_by("-id").first()
         if last is not None and all(getattr(last, name) == value for name, value in figures.items()):

@@ -23,7 +23,7 @@ from weighin.events.services.due_times import (
     moments_of,
     move_due_times,
 )
-from weighin.events.services.revision import locked
+from weighin.events.services.revision import lock_open_event
 from weighin.rules import values
 from weighin.rules.faults import Fault, Faults
 
@@ -46,7 +46,7 @@ def move_due(event: Event, day: int, said: Mapping[str, Any], by: str, id: uuid.
         kept = DueNotice.objects.filter(pk=id).first()
         if kept is not None:
             return _again(kept, event, day, said)
-        held = locked(event)
+        held = lock_open_event(event)
         calendar = calendar_of(held)
         if day not in calendar.fished:
             raise Faults([Fault("", f"day {day} is not fished: there is no due time to move")])

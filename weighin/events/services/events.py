@@ -23,7 +23,7 @@ from weighin.events.domain.faults import (
 from weighin.events.models import Event, EventDay, RuleSheet
 from weighin.events.queries.faults import clock_faults, day_faults, event_faults, start_faults
 from weighin.events.queries.slugs import free_slug
-from weighin.events.services.revision import locked, raise_revision_of_due_times
+from weighin.events.services.revision import lock_open_event, raise_revision_of_due_times
 from weighin.events.services.rule_sheet import in_unit
 from weighin.rules import rulebook
 from weighin.rules.faults import Fault, Faults, FieldName, Listed
@@ -69,7 +69,7 @@ def make_event(club: Club, said: Mapping[str, Any], by: str, rules_from: Event |
 def change_event(event: Event, said: Mapping[str, Any], by: str) -> None:
     """Change an event's own fields and its number of days. Raises Faults with field names."""
     with writing():
-        held = locked(event)
+        held = lock_open_event(event)
         before = {name: getattr(held, name) for name in FIELDS}
         days = list(held.event_days.all())
         shift = said["date"] - held.date
@@ -102,7 +102,7 @@ def change_event(event: Event, said: Mapping[str, Any], by: str) -> None:
 def change_day(event: Event, number: int, said: Mapping[str, Any], by: str) -> None:
     """Change one day; ``said`` holds ``DAY_FIELDS``. Raises Faults with field names."""
     with writing():
-        held = locked(event)
+        held = lock_open_event(event)
         days = list(held.event_days.all())
         day = next(day for day in days if day.number == number)
         before = {name: getattr(day, name) for name in DAY_FIELDS}

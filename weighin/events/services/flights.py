@@ -17,7 +17,7 @@ from weighin.events.domain.faults import (
 )
 from weighin.events.models import Event, Flight
 from weighin.events.queries.faults import clock_faults
-from weighin.events.services.revision import locked, raise_revision_of_due_times
+from weighin.events.services.revision import lock_open_event, raise_revision_of_due_times
 from weighin.rules import values
 from weighin.rules.faults import Fault, Faults, Wrong
 
@@ -27,7 +27,7 @@ FIELDS = ("name", "day", "launch", "due_time")
 def add_flight(event: Event, said: Mapping[str, Any], by: str) -> Flight:
     """Add a flight, or a day's own due time of a flight. Raises Faults with field names."""
     with writing():
-        held = locked(event)
+        held = lock_open_event(event)
         flights = list(held.flights.all())
         flight = Flight(event=held, **{name: said[name] for name in FIELDS})
         flight.name = _spelling(said["name"], flights)
@@ -47,7 +47,7 @@ def add_flight(event: Event, said: Mapping[str, Any], by: str) -> Flight:
 def change_flight(flight: Flight, said: Mapping[str, Any], by: str) -> None:
     """Change a flight's row; a new name is given to all its rows and teams. Raises Faults with field names."""
     with writing():
-        held = locked(flight.event)
+        held = lock_open_event(flight.event)
         flights = list(held.flights.all())
         mine = next((f for f in flights if f.pk == flight.pk), None)
         if mine is None:
@@ -76,7 +76,7 @@ def change_flight(flight: Flight, said: Mapping[str, Any], by: str) -> None:
 def remove_flight(flight: Flight, by: str) -> None:
     """Remove a flight's row. Raises Faults while it is the only one of a flight that has teams."""
     with writing():
-        held = locked(flight.event)
+        held = lock_open_event(flight.event)
         teams = entered.count(held, flight.name)
         if teams and not held.flights.filter(name=flight.name).exclude(pk=flight.pk).exists():
             raise Faults([TEAMS_IN_FLIGHT.at("", n=teams, flight=flight.name)])

@@ -11,7 +11,7 @@ from weighin.rules.faults import Faults
 due_times_changed = Signal()
 
 
-def locked(event: Event) -> Event:
+def lock_open_event(event: Event) -> Event:
     """The event as it is now, held until the write ends. Raises Faults when it is closed; call inside ``writing``."""
     found = (
         Event.objects.select_for_update(of=("self",))

@@ -15,7 +15,7 @@ from django.db.models import Model, ProtectedError
 from weighin.audit.domain.chain import link
 from weighin.audit.services import log_history, writing
 from weighin.events.models import Event
-from weighin.events.services.revision import locked, raise_revision
+from weighin.events.services.revision import lock_open_event, raise_revision
 from weighin.rules.faults import Fault, Faults
 
 Row = TypeVar("Row", bound=Model)
@@ -110,7 +110,7 @@ def said(book: Book[Row], row: Row) -> dict[str, Any]:
 
 def _held(book: Book[Row], event: Event) -> Event:
     if not book.after_closing:
-        return locked(event)
+        return lock_open_event(event)
     found = Event.objects.select_for_update(of=("self",)).select_related(
         "season", "season__club", "water", "rule_sheet"
     )

@@ -7,7 +7,7 @@ from weighin.audit.services import log_history, writing
 from weighin.events.domain.faults import RULES_LOCKED
 from weighin.events.models import Event, RuleSheet
 from weighin.events.queries.events import first_slip
-from weighin.events.services.revision import locked, raise_revision
+from weighin.events.services.revision import lock_open_event, raise_revision
 from weighin.rules import rulebook, weights
 from weighin.rules.faults import Faults
 from weighin.rules.sheet.keys import KEYS, default_of
@@ -21,7 +21,7 @@ def locked_sentence(slip_number: int) -> str:
 def change_rules(event: Event, written: Mapping[str, str], by: str) -> None:
     """Keep a rule sheet; a blank value is the key's default. Raises Faults with keys, or once a slip is kept."""
     with writing():
-        held = locked(event)
+        held = lock_open_event(event)
         slip = first_slip(held)
         if slip is not None:
             raise Faults([RULES_LOCKED.at("", slip=slip)])

@@ -9,7 +9,7 @@ from weighin.audit.domain.changes import changes, in_words
 from weighin.audit.services import log_history, writing
 from weighin.clubs.models import Season
 from weighin.events.models import Event
-from weighin.events.services.revision import locked, raise_revision, raise_revision_of_due_times
+from weighin.events.services.revision import lock_open_event, raise_revision, raise_revision_of_due_times
 from weighin.roster.domain.faults import BOAT_HAS_RECORDS, BOAT_ON_SLIPS, OF_BOAT, TEAM_TAKEN
 from weighin.roster.domain.names import folded_name, look_of
 from weighin.roster.domain.weighed import is_on_slips
@@ -37,7 +37,7 @@ def add_entries(event: Event, rows: Iterable[EntryRow], by: str) -> dict[int, En
     """
     entered = list(rows)
     with writing():
-        held = locked(event)
+        held = lock_open_event(event)
         _refuse(_faults(held, entered))
         teams = _teams_named(held.season, [row.name for row in entered])
         entries = [Entry(event=held, team=teams[folded_name(row.name)], **_values(row)) for row in entered]
@@ -58,7 +58,7 @@ def change_entry(entry: Entry, row: EntryRow, by: str) -> None:
     A boat that stands on slips keeps its number: the slips are chained with it.
     """
     with writing():
-        held = locked(entry.event)
+        held = lock_open_event(entry.event)
         mine = Entry.objects.prefetch_related("anglers").get(pk=entry.pk)
         before = {**{name: getattr(mine, name) for name in FIELDS}, "anglers": [a.name for a in mine.anglers.all()]}
         faults = _faults(held, [row], besides=mine) + _boat_on_slips(mine, row.boat)
@@ -85,7 +85,7 @@ def change_entry(entry: Entry, row: EntryRow, by: str) -> None:
 def remove_entry(entry: Entry, by: str) -> None:
     """Take a team out that was entered by mistake. Raises Faults once something is written of it."""
     with writing():
-        held = locked(entry.event)
+        held = lock_open_event(entry.event)
         team = entry.team_id
         try:
             Entry.objects.get(pk=entry.pk).delete()

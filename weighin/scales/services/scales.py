@@ -10,7 +10,7 @@ from django.utils import timezone
 from weighin.audit.services import log_history, writing
 from weighin.events.models import Event
 from weighin.events.queries.events import calendar_of
-from weighin.events.services.revision import locked, raise_revision
+from weighin.events.services.revision import lock_open_event, raise_revision
 from weighin.rules import values as written_values
 from weighin.rules.faults import Fault, Faults
 from weighin.scales.domain.judging import verdict_of
@@ -24,7 +24,7 @@ SENT_BEFORE = "this form was kept already with other figures: look at the list, 
 def write_scale(event: Event, written: Mapping[str, str | None], by: str, old: Scale | None = None) -> Scale:
     """Write a scale down, or what changed about ``old``. Raises Faults with field names."""
     with writing():
-        held = locked(event)
+        held = lock_open_event(event)
         found = read_scale(written, held.weight_unit)
         taken = Scale.objects.filter(event=held, name__iexact=found["name"])
         if (taken.exclude(pk=old.pk) if old else taken).exists():
@@ -48,7 +48,7 @@ def write_check(
 ) -> ScaleCheck:
     """Keep a check; the same ``id`` sent twice is kept once. ``at`` is taken for now. Raises Faults with field names."""
     with writing():
-        held = locked(scale.event)
+        held = lock_open_event(scale.event)
         now = Scale.objects.get(pk=scale.pk, event=held)
         if now.unit != held.weight_unit:
             changed = f"the event weighs in {held.weight_unit} now, the scale is written down in {now.unit}"
@@ -85,7 +85,7 @@ def take_out_check(check: ScaleCheck, reason: str, by: str) -> ScaleCheck:
     if not why:
         raise Faults([Fault("reason", "write why it is taken out: the record keeps it")])
     with writing():
-        held = locked(check.scale.event)
+        held = lock_open_event(check.scale.event)
         if check.void or ScaleCheck.objects.filter(replaces=check).exists():
             raise Faults([Fault("", "this check is taken out already")])
         same = {name: getattr(check, name) for name in ("scale", "unit", "division", "new", *CHECK_FIELDS)}

@@ -5,7 +5,7 @@ from uuid import UUID
 
 from weighin.audit.services import log_history, writing
 from weighin.events.models import Event
-from weighin.events.services.revision import locked, raise_revision
+from weighin.events.services.revision import lock_open_event, raise_revision
 from weighin.rules.faults import Fault, Faults
 from weighin.rules.values import line
 from weighin.slips.models import PaperNumber, PaperPad, WeighSlip
@@ -30,7 +30,7 @@ def hand_out(event: Event, name: str, first: str, last: str, handed_to: str, by:
     if faults or start is None or end is None:
         raise Faults(faults)
     with writing():
-        held = locked(event)
+        held = lock_open_event(event)
         other = PaperPad.objects.filter(event=held, first__lte=end, last__gte=start).first()
         if other is not None:
             message = (
@@ -86,7 +86,7 @@ def say_unused(event: Event, first: str, last: str, became: str, reason: str, by
     if faults:
         raise Faults(faults)
     with writing():
-        held = locked(event)
+        held = lock_open_event(event)
         start = _known(held, first, "first")
         end = _known(held, last, "last") if last.strip() else start
         if not start <= end < start + MOST_OF_A_PAD:
@@ -112,7 +112,7 @@ def take_back(event: Event, number: int, reason: str, by: str) -> None:
     if faults:
         raise Faults(faults)
     with writing():
-        held = locked(event)
+        held = lock_open_event(event)
         said = _current(held, number)
         if said is None:
             raise Faults([Fault("", f"nothing is said of paper slip {number}")])

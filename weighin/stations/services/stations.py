@@ -11,7 +11,7 @@ from django.utils import timezone
 
 from weighin.audit.services import log_history, writing
 from weighin.events.models import Event
-from weighin.events.services.revision import locked, raise_revision
+from weighin.events.services.revision import lock_open_event, raise_revision
 from weighin.rules.faults import Fault, Faults
 from weighin.rules.values import line
 from weighin.stations.domain.cans import CANS
@@ -38,7 +38,7 @@ def make_station(event: Event, name: str, can: Iterable[str], by: str) -> tuple[
         raise Faults(faults)
     token = secrets.token_urlsafe(TOKEN_BYTES)
     with writing():
-        held = locked(event)
+        held = lock_open_event(event)
         _withdraw(held, name.strip(), by)
         station = Station.objects.create(
             event=held,

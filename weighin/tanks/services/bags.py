@@ -9,7 +9,7 @@ from django.utils import timezone
 from weighin.audit.services import log_history, writing
 from weighin.events.models import Event
 from weighin.events.queries.care_context import care_context_of
-from weighin.events.services.revision import locked, raise_revision
+from weighin.events.services.revision import lock_open_event, raise_revision
 from weighin.events.services.rows import add
 from weighin.rules.faults import Fault, Faults
 from weighin.tanks.models import HandedBag, Release
@@ -24,7 +24,7 @@ def hand_over(event: Event, day: int, boat: int, by: str) -> HandedBag:
     Raises Faults when the event is closed, when the boat has no slip that counts, and when it has no live fish to go.
     """
     with writing():
-        held = locked(event)
+        held = lock_open_event(event)
         found = next((one for one in account_of(held, day).boats if one.boat == boat), None)
         if found is None:
             raise Faults([Fault("", f"boat {boat} has no slip that counts on day {day}: weigh it first")])
@@ -46,7 +46,7 @@ def hand_over(event: Event, day: int, boat: int, by: str) -> HandedBag:
 def take_back(event: Event, pk: int, by: str) -> HandedBag:
     """Take a bag that was handed over by mistake out of the tank again. Raises Faults once it went with a batch."""
     with writing():
-        held = locked(event)
+        held = lock_open_event(event)
         bag = HandedBag.objects.filter(event=held, pk=pk).select_related("entry", "release").first()
         if bag is None:
             raise Faults([Fault("", "that bag was taken back already")])
@@ -71,7 +71,7 @@ def let_go(event: Event, pks: Collection[int], written: Mapping[str, str], by: s
     Raises Faults with field names, and when one of the bags is gone or went with another batch meanwhile.
     """
     with writing():
-        held = locked(event)
+        held = lock_open_event(event)
         before = Release.objects.filter(pk=key).first()
         bags = list(HandedBag.objects.filter(event=held, pk__in=pks).select_related("entry", "release"))
         if len(bags) < len(set(pks)) or any(bag.release_id not in (None, key) for bag in bags) or not bags:
