@@ -10,11 +10,11 @@ from typing import Any
 
 import pytest
 import world
+from agency.test_open_data_attack import make_official
 from django.core.management import CommandError, call_command
 from django.urls import reverse
 from mortality.seasons import fished, pen, season_of
 from mortality.test_care_compared import with_ice
-from reports.test_open_data_attack import make_official
 
 from weighin.accounts.domain.roles import Role
 from weighin.agency.files.open_data import season_open_data

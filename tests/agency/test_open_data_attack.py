@@ -15,10 +15,10 @@ from datetime import timedelta
 from random import Random
 
 import pytest
+from agency.subset_sums import Well, decided
 from django.test import Client
 from django.utils import timezone
 from mortality.seasons import fished, season_of
-from reports.subset_sums import Well, decided
 
 from weighin.agency.files.open_data import season_open_data
 from weighin.agency.services.open_practices import FEWEST_WELLS, exchangeable, may_be_told, sides_of
