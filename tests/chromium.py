@@ -7,6 +7,7 @@ from typing import Any
 from urllib.parse import urlsplit
 
 import pytest
+from patience import SECONDS
 
 CHROMIUM = ("chromium", "chromium-browser", "google-chrome", "google-chrome-stable")
 # lake.test is this machine under a name that is no secure context, as a tablet on the lake's Wi-Fi sees it.
@@ -27,7 +28,7 @@ HERE = ("127.0.0.1", "localhost", "lake.test")
 @pytest.fixture(scope="session")
 def chromium() -> Iterator[Any]:
     """The browser; each test gets a window of its own from ``window`` or ``page``."""
-    from playwright.sync_api import sync_playwright
+    from playwright.sync_api import expect, sync_playwright
 
     named = os.environ.get("WEIGHIN_CHROMIUM")
     path = named or next(filter(None, map(shutil.which, CHROMIUM)), None)
@@ -35,6 +36,7 @@ def chromium() -> Iterator[Any]:
         pytest.skip("no Chromium is installed")
     # Playwright leaves an event loop in this thread, which Django takes for asynchronous code in every later test.
     os.environ["DJANGO_ALLOW_ASYNC_UNSAFE"] = "yes"
+    expect.set_options(timeout=SECONDS * 1000)
     with sync_playwright() as playwright:
         browser = playwright.chromium.launch(executable_path=path, args=FLAGS)
         yield browser
@@ -55,7 +57,7 @@ def window(chromium: Any) -> Iterator[Callable[..., Any]]:
         contexts.append(context)
         context.on("request", lambda asked: wrong.append(f"asked {asked.url}") if _is_elsewhere(asked.url) else None)
         page = context.new_page()
-        page.set_default_timeout(10_000)
+        page.set_default_timeout(SECONDS * 1000)
         page.on("console", lambda said: wrong.append(said.text) if "Content Security Policy" in said.text else None)
         page.on("pageerror", lambda error: wrong.append(str(error)))
         return page

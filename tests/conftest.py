@@ -7,8 +7,13 @@ import pytest
 from django.core.cache import cache
 from django.db import connections
 from django.test import TransactionTestCase
+from hypothesis import HealthCheck, settings
 
 pytest_plugins = ["chromium"]
+
+# A busy machine is no fault of what is tried
+settings.register_profile("any machine", deadline=None, suppress_health_check=[HealthCheck.too_slow])
+settings.load_profile("any machine")
 
 
 def _flush_without_triggers(self: Any) -> None:
@@ -34,6 +39,14 @@ def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
         asks = set(getattr(item, "fixturenames", ())) & {"db", "transactional_db", "django_db_reset_sequences"}
         if asks or item.get_closest_marker("django_db"):
             item.add_marker(pytest.mark.database)
+
+
+@pytest.fixture
+def event(db: None) -> Any:
+    """Four boats whose scales are open; a file that wants another event has its own fixture."""
+    import world
+
+    return world.event()
 
 
 @pytest.fixture(autouse=True)

@@ -44,7 +44,7 @@ def postgres() -> Iterator[str]:
             shutil.chown(folder, "nobody")
         data = str(folder / "data")
         _run([binaries / "initdb", "-D", data, "-U", "tests", "--auth=trust", "--encoding=UTF8", "--locale=C"])
-        start = ["-l", str(folder / "log"), "-o", f"-h '' -k {folder} {OPTIONS}", "-w", "start"]
+        start = ["-l", str(folder / "log"), "-o", f"-h '' -k {folder} {OPTIONS}", "-w", "-t", "180", "start"]
         _run([binaries / "pg_ctl", "-D", data, *start])
         try:
             yield f"postgresql://tests@/postgres?host={folder}"

@@ -47,12 +47,12 @@ GATES = {
 
 # What the quick run tries where it costs most: the ledger's triggers and locks, and one page driven from end to end.
 POSTGRES_SAMPLE = ["tests/faults", "tests/slips/test_slips_locks.py"]
-BROWSER_SAMPLE = ["tests/browser/test_table.py"]
+BROWSER_SAMPLE = ["tests/browser/table/test_table.py"]
 
 
 @dataclass(frozen=True)
 class Outcome:
-    """How one step ended; ``closing`` is the last line it printed, pytest's count."""
+    """How one step ended; ``closing`` is the last line it printed, pytest's count, or why it was skipped."""
 
     name: str
     passed: bool
@@ -89,24 +89,27 @@ def _gates(env: dict[str, str]) -> list[Outcome]:
 
 def _tests(env: dict[str, str], whole: bool) -> list[Outcome]:
     """The tests on SQLite, in a browser and on PostgreSQL: the ``whole`` of them with measurements, or samples."""
+    sample = "" if whole else ", a sample"
     covered = ["--cov", "--cov-config", ".coveragerc", "--cov-report", "term:skip-covered"] if whole else []
     covered_env = env | {"COVERAGE_FILE": str(Path(env["WEIGHIN_DATA"]) / "coverage")}
     outcomes = [_run("tests on SQLite", [*PYTEST, "-n", "2", "-m", "not browser and not bench", *covered], covered_env)]
     if whole:
         outcomes.append(_run("measurements", [*PYTEST, "-m", "bench"], env))
-    browser = _browser()
+    else:
+        outcomes.append(_skip("measurements", "--all takes them, since they want the machine alone"))
+    name, browser = f"browser tests{sample}", _browser()
     if browser:
-        sample = [] if whole else BROWSER_SAMPLE
-        words = [*PYTEST, "-m", "browser", *sample]
-        outcomes.append(_run("browser tests", words, {**env, "WEIGHIN_CHROMIUM": browser}))
+        words = [*PYTEST, "-m", "browser", *([] if whole else BROWSER_SAMPLE)]
+        outcomes.append(_run(name, words, {**env, "WEIGHIN_CHROMIUM": browser}))
     else:
-        _skip("browser tests", "there is no Chromium here, and only root on Debian may install one")
+        outcomes.append(_skip(name, "there is no Chromium here, and only root on Debian may install one"))
+    name = f"tests on PostgreSQL{sample}"
     if os.name == "nt":
-        _skip("tests on PostgreSQL", "it is started on a unix socket, which this system does not offer")
+        outcomes.append(_skip(name, "it is started on a unix socket, which this system does not offer"))
     else:
-        sample = [] if whole else POSTGRES_SAMPLE
-        tests = [*PYTEST, "-n", "2", "-m", "database and not browser and not bench", *sample]
-        outcomes.append(_run("tests on PostgreSQL", ["tests/postgres.py", str(python()), *tests], env))
+        words = [*PYTEST, "-n", "2", "-m", "database and not browser and not bench"]
+        words += [] if whole else POSTGRES_SAMPLE
+        outcomes.append(_run(name, ["tests/postgres.py", str(python()), *words], env))
     return outcomes
 
 
@@ -147,8 +150,9 @@ def _run(name: str, words: list[str], env: dict[str, str]) -> Outcome:
     return Outcome(name, step.returncode == 0, time.monotonic() - started, closing)
 
 
-def _skip(name: str, why: str) -> None:
+def _skip(name: str, why: str) -> Outcome:
     print(f"\n== {name}: skipped, {why} ==", flush=True)
+    return Outcome(name, True, 0, f"skipped: {why}")
 
 
 def _say(outcomes: list[Outcome]) -> int:
@@ -157,7 +161,7 @@ def _say(outcomes: list[Outcome]) -> int:
     print(f"\n== {'failed: ' + ', '.join(failed) if failed else 'everything passed'} ==")
     for outcome in outcomes:
         words = outcome.closing if outcome.name not in GATES else "passed" if outcome.passed else "FAILED"
-        print(f"{outcome.name:<20} {outcome.seconds:4.0f} s  {words}")
+        print(f"{outcome.name:<29} {outcome.seconds:4.0f} s  {words}")
     return 1 if failed else 0
 
 

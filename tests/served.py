@@ -4,14 +4,14 @@ import os
 import socket
 import subprocess
 import sys
-import time
 import urllib.error
 import urllib.request
 from pathlib import Path
 
+from patience import SECONDS, until
+
 ROOT = Path(__file__).resolve().parent.parent
 OWN = ("DATABASE_URL", "WEIGHIN_DATA", "WEIGHIN_HOSTS", "WEIGHIN_DEBUG", "DJANGO_SETTINGS_MODULE")
-WAIT_SECONDS = 30
 
 
 class Site:
@@ -36,16 +36,10 @@ class Site:
         words = self._command("serve", "--host", host, "--port", str(self.port), *more)
         with (self.data / "served.txt").open("a") as said:
             self.server = subprocess.Popen(words, env=self.env, cwd=ROOT, stdout=said, stderr=said, text=True)
-        until = time.monotonic() + WAIT_SECONDS
-        while time.monotonic() < until and self.server.poll() is None:
-            try:
-                self.ask("/")
-            except OSError:
-                time.sleep(0.05)
-            else:
-                return
-        self.kill()
-        raise RuntimeError(f"The server did not start: {self.said()}")
+        until(lambda: self._answers() or (self.server and self.server.poll() is not None))
+        if self.server.poll() is not None:
+            self.kill()
+            raise RuntimeError(f"The server did not start: {self.said()}")
 
     def stop(self) -> int:
         """End the server as a service manager does; its exit code."""
@@ -63,10 +57,16 @@ class Site:
         """Ask for a page without following where it points: status, headers by lower-case name, text."""
         request = urllib.request.Request(self.address + path, headers=headers)
         try:
-            with _opener.open(request, timeout=10) as answer:
+            with _opener.open(request, timeout=SECONDS) as answer:
                 return answer.status, _lower(answer.headers), answer.read().decode()
         except urllib.error.HTTPError as error:
             return error.code, _lower(error.headers), error.read().decode()
+
+    def _answers(self) -> bool:
+        try:
+            return bool(self.ask("/"))
+        except OSError:
+            return False
 
     def _command(self, *words: str) -> list[str]:
         return [sys.executable, str(ROOT / "manage.py"), *words]
@@ -77,7 +77,7 @@ class Site:
             self.server.terminate()
         else:
             self.server.kill()
-        code = self.server.wait(timeout=15)
+        code = self.server.wait(timeout=SECONDS)
         self.server = None
         return code
 

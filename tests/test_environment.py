@@ -71,7 +71,7 @@ def test_processes_that_start_together_share_one_key(tmp_path):
     )
     words = [sys.executable, "-c", code, str(tmp_path)]
     started = [subprocess.Popen(words, stdout=subprocess.PIPE, text=True, cwd=ROOT) for _ in range(4)]
-    assert len({process.communicate(timeout=60)[0] for process in started}) == 1
+    assert len({process.communicate()[0] for process in started}) == 1
 
 
 def test_a_short_key_is_refused(tmp_path):

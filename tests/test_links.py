@@ -3,7 +3,7 @@
 import pytest
 import world
 from django.test import Client
-from slips.table import open_event, record
+from slips.table import record
 from walking import walk
 
 from weighin.accounts.domain.roles import Role
@@ -28,7 +28,7 @@ def club(db: None) -> object:
     """A club with an event that is official and one whose scales are open, with everything a page links to."""
     official = world.plain()
     publish_result(official, "test")
-    event = open_event(days=2)
+    event = world.event(days=2)
     for boat in "12":
         record(event, boat=boat)
     record(event, boat="2", gross="9.00")

@@ -1,17 +1,18 @@
 """The scripts that a person starts: demo/run.py, tests/run.py and .ci/run."""
 
+import importlib
 import os
 import re
 import shutil
 import signal
 import subprocess
 import sys
-import time
 import urllib.request
 from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
+from patience import SECONDS, until
 from upgrade.earlier_database import earlier_place
 
 from weighin.operations.database.earlier_layout import RUN_UPGRADE
@@ -66,6 +67,15 @@ def said_until(process: "subprocess.Popen[str]", words: str) -> str:
     raise AssertionError(f"it never said '{words}': {said}")
 
 
+def refused(address: str) -> bool:
+    """Whether nobody listens there any more."""
+    try:
+        urllib.request.build_opener(urllib.request.ProxyHandler({})).open(address, timeout=SECONDS).close()
+    except OSError as found:
+        return "refused" in str(found)
+    return False
+
+
 @pytest.mark.skipif(os.name == "nt", reason="ends the demo by a signal")
 @pytest.mark.parametrize("signum", [signal.SIGTERM, signal.SIGINT])
 def test_the_demo_starts_from_any_folder_and_ends_cleanly(demo, signum):
@@ -74,13 +84,25 @@ def test_the_demo_starts_from_any_folder_and_ends_cleanly(demo, signum):
     assert address is not None, said
     assert "osperry-dawn-launch" in said, "the log-ins are printed"
     opener = urllib.request.build_opener(urllib.request.ProxyHandler({}))
-    with opener.open(address.group(), timeout=10) as page:
+    with opener.open(address.group(), timeout=SECONDS) as page:
         assert page.status == 200
     demo.send_signal(signum)
-    assert demo.wait(timeout=20) == 0
-    time.sleep(0.1)
-    with pytest.raises(OSError, match="refused"):
-        opener.open(address.group(), timeout=10)
+    assert demo.wait(timeout=SECONDS) == 0
+    until(lambda: refused(address.group()))
+
+
+def test_the_last_lines_of_a_run_name_what_was_skipped_and_why(capsys):
+    run = importlib.import_module("run")
+    ended = [
+        run.Outcome("lint", True, 2, "All checks passed!"),
+        run._skip("browser tests", "there is no Chromium here"),
+    ]
+    assert run._say(ended) == 0
+    said = capsys.readouterr().out.splitlines()
+    assert said[-1].split(maxsplit=4)[-1] == "skipped: there is no Chromium here" and "passed" in said[-2]
+    assert all((run.ROOT / sample).exists() for sample in run.BROWSER_SAMPLE + run.POSTGRES_SAMPLE)
+    assert run._say([*ended, run.Outcome("types", False, 3, "Found 1 error")]) == 1
+    assert "failed: types" in capsys.readouterr().out
 
 
 def test_demo_data_of_an_earlier_version_is_left_as_it_is(copy):

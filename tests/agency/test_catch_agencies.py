@@ -103,26 +103,16 @@ def test_fish_that_nobody_told_apart_stand_under_the_rule_sheet_s_species() -> N
 def event(anglers: int, **more: str) -> Event:
     """Three boats on one day: fish weighed, fish that were all dead and not weighed, no fish."""
     team = {f"angler_{n}": "Angler {} " + str(n) for n in range(1, anglers + 1)}
-    keys = {
-        "club": "Heron Bend Anglers", "season": "2026", "event": "Report", "water": "Long Slough", "date": "2026-06-06",
-        "weight_unit": "lb", "due_time": "14:00", **more,
-    }  # fmt: skip
-    slips = [
-        {"boat": "1", "fish": "4", "alive": "3", "dead": "1", "gross": "3.60", "dead_at_release": "1", "kept": "1"},
-        {"boat": "2", "fish": "2", "alive": "0", "dead": "2", "gross": ""},
-        {"boat": "3", "fish": "0", "alive": "0", "dead": "0"},
+    teams = [
+        {"boat": str(n), "team": f"Team {n}", **{key: name.format(n) for key, name in team.items()}} for n in (1, 2, 3)
     ]
-    return world.event_of(
-        {
-            "Event": [{"key": key, "value": value} for key, value in keys.items()],
-            "Rules": [{"key": "dead_fish", "value": "not_weighed"}],
-            "Teams": [
-                {"boat": str(n), "team": f"Team {n}", **{key: name.format(n) for key, name in team.items()}}
-                for n in (1, 2, 3)
-            ],
-            "Slips": [{"day": "1", **slip} for slip in slips],
-        }
-    )
+    slips = [
+        {"day": "1", "boat": "1", "fish": "4", "alive": "3", "dead": "1", "gross": "3.60", "dead_at_release": "1", "kept": "1"},
+        {"day": "1", "boat": "2", "fish": "2", "alive": "0", "dead": "2", "gross": ""},
+        {"day": "1", "boat": "3", "fish": "0", "alive": "0", "dead": "0"},
+    ]  # fmt: skip
+    said = {"date": "2026-06-06", "due_time": "14:00", "entry_fee": "", "lake_temp": "", **more}
+    return world.event("Report", teams, slips, rules={"dead_fish": "not_weighed"}, **said)
 
 
 def test_dead_of_a_mixed_batch_are_off_the_released_fish_and_named_where_one_species_was_caught() -> None:

@@ -29,22 +29,14 @@ def event_of(
     boats: int, slips: Rows, *, days: Rows | None = None, teams: dict[int, dict[str, str]] | None = None, **more: Rows
 ) -> Event:
     """An event from 6:00 to 14:00 whose boats hold two anglers each; ``teams`` changes the line of a boat."""
-    keys = {
-        "club": "Heron Bend Anglers", "season": "2026", "event": "Hours", "water": "Long Slough", "date": "2026-06-06",
-        "days": str(max(1, len(days or []))), "weight_unit": "lb", "start_time": "06:00", "due_time": "14:00",
-    }  # fmt: skip
-    pair = {"angler_1": "Angler {} A", "angler_2": "Angler {} B"}
-    rows = []
-    for n in range(1, boats + 1):
-        row = {"boat": str(n), "team": f"Team {n}", **{key: name.format(n) for key, name in pair.items()}}
-        rows.append({**row, **(teams or {}).get(n, {})})
-    sheets = {
-        "Event": [{"key": k, "value": v} for k, v in keys.items()],
-        "Teams": rows,
-        "Slips": slips,
-        "Days": days or [],
-    }
-    return world.event_of({**sheets, **{name.replace("_", " "): found for name, found in more.items()}})
+    rows = [
+        {"boat": str(n), "team": f"Team {n}", "angler_1": f"Angler {n} A", "angler_2": f"Angler {n} B", **(teams or {}).get(n, {})}
+        for n in range(1, boats + 1)
+    ]  # fmt: skip
+    more["Days"] = days or []
+    sheets = {name.replace("_", " "): found for name, found in more.items()}
+    said = {"date": "2026-06-06", "due_time": "14:00", "entry_fee": "", "lake_temp": ""}
+    return world.event("Hours", rows, slips, days=max(1, len(days or [])), more=sheets, **said)
 
 
 def hours(event: Event) -> Decimal:

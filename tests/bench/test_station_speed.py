@@ -3,13 +3,13 @@
 import json
 import subprocess
 import sys
-import time
 import urllib.request
 from collections.abc import Iterator
 from pathlib import Path
 from statistics import median
 
 import pytest
+from patience import until
 from served import Site, free_port
 
 pytestmark = pytest.mark.bench
@@ -22,14 +22,7 @@ LARGE = f"""
 import sys
 sys.path.insert(0, "tests")
 import world
-from second_reading.plain_event import plain_event
-sheets = plain_event()
-said = {{"event": "Many boats", "days": "1", "date": "2026-06-20"}}
-sheets["Event"] = [{{**row, "value": said.get(row["key"], row["value"])}} for row in sheets["Event"]]
-for gone in ("Days", "Flights", "Rules", "Slips", "Fish care", "Tanks", "Holding"):
-    sheets[gone] = []
-sheets["Teams"] = [{{"boat": str(n), "team": f"Pair {{n}}", "angler_1": f"Angler {{n}}"}} for n in range(1, {BOATS} + 1)]
-print(world.event_of(sheets).slug)
+print(world.event("Many boats", world.pairs({BOATS})).slug)
 """
 
 
@@ -47,16 +40,18 @@ def bare(tmp_path_factory: pytest.TempPathFactory) -> Iterator[int]:
     port = free_port()
     file = tmp_path_factory.mktemp("bare") / "bare.sqlite3"
     server = subprocess.Popen([sys.executable, str(HERE / "bare.py"), str(file), str(port)], stderr=subprocess.DEVNULL)
-    until = time.monotonic() + 20
-    while time.monotonic() < until:
-        try:
-            urllib.request.urlopen(f"http://127.0.0.1:{port}/", timeout=5).close()
-            break
-        except OSError:
-            time.sleep(0.05)
+    until(lambda: answers(port))
     yield port
     server.kill()
     server.wait()
+
+
+def answers(port: int) -> bool:
+    try:
+        urllib.request.urlopen(f"http://127.0.0.1:{port}/").close()
+    except OSError:
+        return False
+    return True
 
 
 def posted(port: int, path: str, token: str, first: int) -> tuple[float, float]:

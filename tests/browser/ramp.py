@@ -61,12 +61,12 @@ def keep(page: Any, boat: int) -> None:
 
 
 def where(page: Any, words: str) -> None:
-    page.wait_for_selector(f"#where-kept:has-text('{words}')", timeout=40_000)
+    page.wait_for_selector(f"#where-kept:has-text('{words}')")
 
 
 def state(page: Any, boat: int, words: str) -> Any:
     row = page.locator(f"#notes > li:has(.boat:text-is('{boat}'))").first
-    row.locator(f".state:has-text('{words}')").wait_for(timeout=20_000)
+    row.locator(f".state:has-text('{words}')").wait_for()
     return row
 
 

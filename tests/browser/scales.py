@@ -11,6 +11,7 @@ from uuid import uuid4
 from zoneinfo import ZoneInfo
 
 import pytest
+import world
 from second_reading.workbook import write
 from served import Site
 
@@ -35,24 +36,11 @@ def module(name: str) -> str:
 def open_scales(site: Site, folder: Path, boats: int = 14, **rules: str) -> None:
     """Bring in an event of the demo's club that is fished today; nothing is weighed yet."""
     today = datetime.now(ZoneInfo("America/Chicago")).date().isoformat()
-    said = {
-        "club": "Dunnock Valley Crappie Club",
-        "season": "2026",
-        "event": "Today on the slough",
-        "water": "Merrow Lake",
-        "date": today,
-        "weight_unit": "lb",
-        "start_time": "00:05",
-        "due_time": "23:55",
-    }
-    sheets: dict[str, Any] = {
-        "Event": [{"key": key, "value": value} for key, value in said.items()],
-        "Rules": [{"key": key, "value": value} for key, value in {**RULES, **rules}.items()],
-        "Teams": [
-            {"boat": str(n), "team": TEAMS[n - 1] if n <= len(TEAMS) else f"Pair {n}", "angler_1": f"Angler {n}"}
-            for n in range(1, boats + 1)
-        ],
-    }
+    named = dict(enumerate(TEAMS, start=1))
+    teams = [row | {"team": named.get(n, row["team"])} for n, row in enumerate(world.pairs(boats), start=1)]
+    said = {"club": "Dunnock Valley Crappie Club", "water": "Merrow Lake", "date": today, "start_time": "00:05"}
+    said |= {"due_time": "23:55", "entry_fee": "", "lake_temp": ""}
+    sheets = world.sheets("Today on the slough", teams, rules={**RULES, **rules}, **said)
     file = folder / "today.xlsx"
     write(sheets, file)
     done = site.manage("import_event", str(file))
@@ -176,12 +164,12 @@ def weigh(page: Any, boat: int, weight: str = "6.50", alive: str = "7") -> None:
 
 
 def where(page: Any, words: str) -> None:
-    page.wait_for_selector(f"#where-kept:has-text('{words}')", timeout=40_000)
+    page.wait_for_selector(f"#where-kept:has-text('{words}')")
 
 
 def state(page: Any, boat: int, words: str) -> Any:
     row = page.locator(f"#slips > li:has(.boat:text-is('{boat}'))").first
-    row.locator(f".state:has-text('{words}')").wait_for(timeout=20_000)
+    row.locator(f".state:has-text('{words}')").wait_for()
     return row
 
 

@@ -14,11 +14,12 @@ from datetime import timedelta
 from unittest.mock import patch
 from zoneinfo import ZoneInfo
 from django.utils import timezone
-from line.in_line import checked_in, line_event, said
+import world
+from line.in_line import checked_in, said
 from weighin.accounts.models import User
 from weighin.clubs.models import Membership
 now = timezone.now()
-event = line_event(8, name="Today", date=now.astimezone(ZoneInfo("America/Chicago")).date().isoformat())
+event = world.event("Today", 8, date=now.astimezone(ZoneInfo("America/Chicago")).date().isoformat())
 for name, role in (("scales", "weigh_official"), ("fishcare", "fish_care_official"), ("reviewer", "club_reviewer")):
     Membership.objects.create(user=User.objects.get(username=name), club=event.club, role=role)
 for boat in range(1, 7):
@@ -145,4 +146,4 @@ def test_two_presses_call_one_boat(window: Any, own_site: Any, sign_in: Any, lin
     call = page.locator(".button.call")
     if call.count():
         assert call.is_disabled()
-        page.wait_for_function("() => !document.querySelector('.button.call').disabled", timeout=5000)
+        page.wait_for_function("() => !document.querySelector('.button.call').disabled")

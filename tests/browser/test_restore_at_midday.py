@@ -50,12 +50,12 @@ def test_nothing_is_lost_or_doubled(
     site.start()
     for page in (table, phone, shore):
         page.evaluate("dispatchEvent(new Event('online'))")
-    table.wait_for_selector("#notices:has-text('The site was put back to an older copy.')", timeout=60_000)
+    table.wait_for_selector("#notices:has-text('The site was put back to an older copy.')")
     where(table, "all 3 slips are on the server")
-    phone.wait_for_selector("#notices:has-text('older copy')", timeout=60_000)
+    phone.wait_for_selector("#notices:has-text('older copy')")
     where_notes(phone, "all 2 notes are on the server")
     shore.reload()
-    shore.wait_for_selector("table #boat-32", timeout=60_000)
+    shore.wait_for_selector("table #boat-32")
     assert kept(site, 11, 12, 13) == [11, 12, 13]
     assert [boat for boat, stands, _ in sent(site, 21, 22) if stands] == [21, 22]
     assert [boat for boat, _ in lines(site, 31, 32)] == [31, 32]

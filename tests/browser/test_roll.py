@@ -2,7 +2,7 @@
 
 import json
 import sqlite3
-from datetime import datetime, timedelta
+from datetime import UTC, datetime, timedelta
 from typing import Any
 from urllib.request import Request, urlopen
 from uuid import uuid4
@@ -33,12 +33,8 @@ def send(lake: tuple[Site, str], **said: Any) -> None:
     asked = Request(f"{lake[0].address}{API}/checkins", json.dumps({"checkins": [line]}).encode(), method="POST")
     asked.add_header("Content-Type", "application/json")
     asked.add_header("Authorization", f"Bearer {lake[1]}")
-    with urlopen(asked, timeout=10) as answer:
+    with urlopen(asked) as answer:
         assert json.load(answer)["checkins"][0]["state"] == "kept"
-
-
-def near(moment: datetime | None, other: datetime, seconds: int = 5) -> bool:
-    return moment is not None and abs(moment - other) < timedelta(seconds=seconds)
 
 
 def test_one_tap_without_script(window: Any, lake: tuple[Site, str], sign_in: Any) -> None:
@@ -88,7 +84,8 @@ def test_taps_outlive_the_link_and_are_kept_once(window: Any, lake: tuple[Site, 
     page.wait_for_selector("[data-roll-kept]", state="hidden")
     found = lines(lake[0], 51, 52, 53, 54)
     assert [boat for boat, _ in found] == [51, 52, 53, 54]
-    assert all(near(came, tapped, 15) for _, came in found), (tapped, found)
+    moments = [tapped.replace(microsecond=0), *(came for _, came in found), datetime.now(UTC)]
+    assert moments == sorted(moments)  # type: ignore[type-var]
 
 
 def test_what_was_not_sent_goes_out_when_the_page_is_opened_again(
@@ -118,7 +115,7 @@ def test_another_tablets_word_comes_by_itself(window: Any, lake: tuple[Site, str
     out = int(page.inner_text("[data-roll-out]"))
     send(lake, boat=71, whereabouts="unaccounted", word="not seen since noon")
     send(lake, boat=73, whereabouts="in_by_road")
-    page.wait_for_selector("#boat-71.missing", timeout=15_000)
+    page.wait_for_selector("#boat-71.missing")
     page.wait_for_selector("table #boat-73")
     assert int(page.inner_text("[data-roll-out]")) == out - 1
     assert page.inner_text("h1").startswith(f"{out - 1} of ")
@@ -132,7 +129,7 @@ def test_another_tablets_word_comes_by_itself(window: Any, lake: tuple[Site, str
     page.wait_for_selector("[data-roll-kept] :text('somebody else wrote a time too')")
     page.click("text=I have seen this")
     page.wait_for_selector("[data-roll-kept]", state="hidden")
-    page.wait_for_selector("table #boat-72:has-text('Two times of coming in')", timeout=15_000)
+    page.wait_for_selector("table #boat-72:has-text('Two times of coming in')")
 
 
 def test_a_reader_sees_the_roll_and_no_button(window: Any, lake: tuple[Site, str], sign_in: Any) -> None:

@@ -14,10 +14,11 @@ sys.path.insert(0, "tests")
 from datetime import timedelta
 from zoneinfo import ZoneInfo
 from django.utils import timezone
-from line.in_line import checked_in, line_event, said
+import world
+from line.in_line import checked_in, said
 from weighin.standings.services import start_embargo, set_public
 now = timezone.now()
-event = line_event(8, name="Today", date=now.astimezone(ZoneInfo("America/Chicago")).date().isoformat())
+event = world.event("Today", 8, date=now.astimezone(ZoneInfo("America/Chicago")).date().isoformat())
 for boat in range(1, 7):
     checked_in(event, boat, now - timedelta(minutes=30 - boat))
 said(event, "bag_issued", 1)
@@ -71,7 +72,7 @@ def test_the_last_page_stays_when_the_link_is_cut(window: Any, own_site: Any, to
     page = window(own_site.address, **BIG)
     page.goto(f"{today}screen/")
     page.route("**/screen/**", lambda route: route.abort())
-    page.wait_for_selector("text=no answer since", timeout=20000)
+    page.wait_for_selector("text=no answer since")
     assert page.locator(".called").count() == 1 and "as of" in page.inner_text(".as-of")
 
 

@@ -11,7 +11,7 @@ from django.test import Client
 from django.test.utils import CaptureQueriesContext
 from django.urls import reverse
 from django.utils import timezone
-from slips.table import open_event, record
+from slips.table import record
 
 from weighin.accounts.domain.roles import Role
 from weighin.care.models import CareNote
@@ -21,7 +21,7 @@ from weighin.events.models import Event
 
 @pytest.fixture
 def event(db: None) -> Event:
-    return open_event(boat_limit="7")
+    return world.event(rules={"boat_limit": "7"})
 
 
 @pytest.fixture
@@ -88,7 +88,7 @@ def test_each_row_tells_what_was_kept_and_by_how_much_not(event: Event, carer: C
 
 
 def test_boats_of_several_days_are_counted_as_boat_days(db: None) -> None:
-    event = open_event("Two", days=2)
+    event = world.event("Two", days=2)
     write(event, 1, pump_ok="yes")
     said = text(world.member(event.club).get(notes(event)))
     assert "7 boat-days have no care note yet." in said
@@ -96,7 +96,7 @@ def test_boats_of_several_days_are_counted_as_boat_days(db: None) -> None:
 
 
 def test_a_warm_lake_is_said(db: None) -> None:
-    event = open_event("Warm")
+    event = world.event("Warm")
     client = world.member(event.club)
     Event.objects.filter(pk=event.pk).update(lake_temp="27 C")
     said = text(client.get(notes(event)))
@@ -153,7 +153,7 @@ def test_tanks_and_the_holding_study_are_shown(db: None) -> None:
         "drain a tank, never lift it",
     ):
         assert words in said.replace("\xa0", " ")
-    bare = open_event("Bare")
+    bare = world.event("Bare")
     assert "No tank reading is recorded." in text(world.member(bare.club, username="x").get(notes(bare)))
 
 

@@ -8,7 +8,7 @@ import world
 from django.db import connection
 from django.test.utils import CaptureQueriesContext
 from django.urls import reverse
-from slips.table import open_event, record
+from slips.table import record
 from tanks.shore import text
 
 from weighin.accounts.domain.roles import Role
@@ -107,17 +107,12 @@ def test_a_mean_of_several_days_has_a_range() -> None:
     assert one is not None and one.low is None and mean_time([None]) is None
 
 
-@pytest.fixture
-def event(db: None) -> Event:
-    return open_event()
-
-
 def teams(event: Event) -> dict[str, Any]:
     return {team.team: team for team in care_record(event.season).teams}
 
 
 def test_a_team_is_the_same_over_the_season_by_its_name(event: Event) -> None:
-    later = open_event("Later")
+    later = world.event("Later")
     Event.objects.filter(pk=later.pk).update(date="2026-07-20")
     Entry.objects.filter(event=later, boat=1).update(name="open TABLE  pair 1")
     record(event, alive="6", dead="1", bag_issued="14:50", weighed="15:00", released="15:20")
@@ -146,7 +141,7 @@ def test_doubled_and_cancelled_days_and_voids_are_left_out(event: Event) -> None
     for _ in range(2):
         record(event, boat="1", alive="0", dead="7")
     record(event, boat="2")
-    other = open_event("Called off")
+    other = world.event("Called off")
     record(other, boat="3", alive="0", dead="7")
     other.event_days.update(status="cancelled")
     assert set(teams(event)) == {"Open table pair 2"}
@@ -193,7 +188,7 @@ def test_an_honoured_team_is_named(event: Event) -> None:
     """Sixty fish alive in ten events, where the others lose one in three."""
     client = world.member(event.club, username="director")
     for number in range(9):
-        made = open_event(f"Round {number}")
+        made = world.event(f"Round {number}")
         for boat in range(1, 5):
             Entry.objects.filter(event=made, boat=boat).update(name=f"Pair {boat}")
             dead = 0 if boat == 1 else 2 if boat < 4 else 3

@@ -5,8 +5,9 @@ from decimal import Decimal
 from typing import Any
 
 import pytest
+import world
 from django.utils import timezone
-from slips.table import open_event, record
+from slips.table import record
 
 from weighin.audit.models import HistoryEntry
 from weighin.care.models import CareNote
@@ -21,7 +22,7 @@ from weighin.slips.services import slips as scale
 
 @pytest.fixture
 def event(db: None) -> Event:
-    return open_event(days=2)
+    return world.event(days=2)
 
 
 def write(event: Event, by: str = "lunt", **values: str) -> CareNote:
@@ -133,7 +134,7 @@ def test_who_still_lacks_a_note(event: Event) -> None:
 
 
 def test_boats_that_missed_the_cut_owe_no_note_afterwards(db: None) -> None:
-    event = open_event("Cut", days=2, cut_after_day="1", cut_keep="2")
+    event = world.event("Cut", days=2, rules={"cut_after_day": "1", "cut_keep": "2"})
     for boat, gross in (("1", "9.00"), ("2", "8.00"), ("3", "7.00")):
         record(event, boat=boat, gross=gross)
     lacking = without_note(event, care_rows(event), list(event.entries.all()), table_of(event))

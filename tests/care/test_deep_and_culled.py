@@ -13,7 +13,6 @@ from django.urls import reverse
 from openpyxl import load_workbook
 from second_reading.plain_event import plain_event
 from second_reading.workbook import write
-from slips.table import open_event
 
 from weighin.accounts.domain.roles import Role
 from weighin.care.models import CareNote
@@ -29,7 +28,7 @@ from weighin.rules.faults import Faults
 
 @pytest.fixture
 def event(db: None) -> Event:
-    return open_event(deep_fish_kept_ft="25")
+    return world.event(rules={"deep_fish_kept_ft": "25"})
 
 
 @pytest.fixture
@@ -75,7 +74,7 @@ def test_boats_with_deep_fish_are_named_where_fish_are_let_go(event: Event, care
 
 
 def test_without_the_rule_no_boat_is_named(db: None) -> None:
-    event = open_event()
+    event = world.event()
     write_care_note(event, {"day": "1", "boat": "1", "catch_depth_ft": "40"}, "lunt")
     member = world.member(event.club, Role.FISH_CARE_OFFICIAL, "lunt")
     assert "(40 ft)" not in said(member, "care:notes", event.slug)
@@ -117,7 +116,7 @@ def test_out_in_a_workbook_and_in_again_and_older_workbooks_still_come_in(db: No
 
 def test_other_fish_are_not_told_of_as_crappie(db: None) -> None:
     """A walleye event's care note and releases speak of walleye."""
-    event = open_event(species="walleye")
+    event = world.event(rules={"species": "walleye"})
     member = world.member(event.club, Role.FISH_CARE_OFFICIAL, "lunt")
     told = said(member, "care:note", event.slug, 1, 1)
     assert "Vent no fish unless the agency allows it." in told and "crappie" not in told.lower()

@@ -3,7 +3,7 @@
 from typing import Any
 
 import pytest
-from slips.table import open_event
+import world
 from stations.speaking import Speaker, message, new_id
 
 from weighin.care.services.notes import write_care_note
@@ -13,7 +13,7 @@ from weighin.roster.models import Entry
 
 @pytest.fixture
 def event(db: None) -> Event:
-    return open_event(days=2)
+    return world.event(days=2)
 
 
 @pytest.fixture

@@ -4,7 +4,6 @@ from typing import Any
 
 import pytest
 import world
-from slips.table import open_event
 from stations.speaking import Speaker, new_id
 from tanks.shore import acts, page, send, text
 
@@ -17,7 +16,7 @@ from weighin.standings.services import set_closed
 
 @pytest.fixture
 def event(db: None) -> Event:
-    found = open_event()
+    found = world.event()
     phone = Speaker(found, "Ramp", can=("care",))
     first = {"pump_ok": True, "ice_lb": "20", "launched": "2026-06-20T06:10:00-05:00"}
     other = {"pump_ok": False, "first_fish": "2026-06-20T07:10:00-05:00", "official": "A. Sedge"}

@@ -4,7 +4,6 @@ from typing import Any
 
 import pytest
 import world
-from slips.table import open_event
 from stations.speaking import Speaker, fields, message, new_id
 
 from weighin.accounts.domain.roles import Role
@@ -26,7 +25,7 @@ FULL = {
 
 @pytest.fixture
 def event(db: None) -> Event:
-    return open_event(days=2)
+    return world.event(days=2)
 
 
 @pytest.fixture
@@ -192,7 +191,7 @@ def test_a_note_is_held_against_the_boats_slip(table: Speaker) -> None:
 
 def test_an_id_of_another_event_differs(table: Speaker) -> None:
     sent = care(ice_lb=20)
-    Speaker(open_event("Elsewhere"), "Table 9").one(sent, "care")
+    Speaker(world.event("Elsewhere"), "Table 9").one(sent, "care")
     answer = table.one(sent, "care")
     assert (answer["state"], answer["slip"]) == ("differs", None) and not CareNote.objects.filter(
         event=table.event

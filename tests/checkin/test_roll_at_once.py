@@ -6,9 +6,9 @@ from collections.abc import Callable
 from typing import Any
 
 import pytest
+import world
 from checkin.clock import Clock, clock
 from django.db import connection
-from slips.table import open_event
 
 from weighin.checkin.models import CheckIn, DueNotice
 from weighin.checkin.queries.roll import still_out
@@ -27,7 +27,7 @@ NOTICE = {"minutes": "30", "given_by": "R. Quill", "how": "horn", "reason": "thu
 def event(transactional_db: None, clock: Clock) -> Event:
     if connection.vendor != "postgresql":
         pytest.skip("SQLite has one writer; its in-process lock is tried by the server's own tests")
-    found = open_event()
+    found = world.event()
     clock("2026-06-20T14:20:00-05:00")
     return found
 
@@ -38,7 +38,7 @@ def at_once(*acts: Callable[[], Any]) -> list[Any]:
 
     def run(place: int, act: Callable[[], Any]) -> None:
         try:
-            ready.wait(timeout=30)
+            ready.wait()
             found[place] = act()
         except Faults as refused:
             found[place] = refused  # type: ignore[call-overload]
@@ -49,7 +49,7 @@ def at_once(*acts: Callable[[], Any]) -> list[Any]:
     for thread in threads:
         thread.start()
     for thread in threads:
-        thread.join(timeout=60)
+        thread.join()
     return found
 
 

@@ -4,8 +4,7 @@ from datetime import UTC, datetime, timedelta
 from fractions import Fraction
 
 import pytest
-from second_reading.plain_event import plain_event
-from world import event_of
+import world
 
 from weighin.checkin.domain.arrival import Arrival, arrival_of, late
 from weighin.checkin.models import CheckIn
@@ -16,21 +15,8 @@ from weighin.events.models import Event
 
 def event_at(date: str, start: str, due: str, zone: str = "America/Chicago", **rules: str) -> Event:
     """One day, two boats of no flight."""
-    sheets = plain_event()
-    said = {
-        "date": date,
-        "days": "1",
-        "start_time": start,
-        "due_time": due,
-        "time_zone": zone,
-        "event": f"Day of {date}",
-    }
-    sheets["Event"] = [{**row, "value": said.get(row["key"], row["value"])} for row in sheets["Event"]]
-    sheets["Rules"] = [{"key": key, "value": value} for key, value in rules.items()]
-    for gone in ("Days", "Flights", "Slips", "Fish care", "Tanks", "Holding"):
-        sheets[gone] = []
-    sheets["Teams"] = [{"boat": str(n), "team": f"Pair {n}", "angler_1": f"Angler {n}"} for n in (1, 2)]
-    return event_of(sheets)
+    said = {"date": date, "start_time": start, "due_time": due, "time_zone": zone}
+    return world.event(f"Day of {date}", world.pairs(2), rules=rules, **said)
 
 
 def came(event: Event, moment: str, excused: str = ""):  # type: ignore[no-untyped-def]

@@ -5,12 +5,11 @@ from datetime import UTC, datetime, time, timedelta
 from typing import Any
 
 import pytest
+import world
 from checkin.clock import Clock, clock
 from checkin.test_roll_lateness import event_at
 from django.db import DatabaseError, connection, transaction
-from second_reading.plain_event import plain_event
 from slips.table import record
-from world import event_of
 
 from weighin.audit.models import AppendOnlyError, HistoryEntry
 from weighin.checkin.models import DueNotice
@@ -32,14 +31,11 @@ SAID = {"given_by": "R. Quill", "how": "horn", "reason": "thunder to the west"}
 @pytest.fixture
 def event(db: None, clock: Clock) -> Event:
     """Two days; flight A is due at 15:00 every day, flight B at 15:30 on day 1, and day 1 itself at 15:10."""
-    sheets = plain_event()
-    said = {"days": "2", "date": "2026-06-20", "due_time": "15:10", "event": "Hold"}
-    sheets["Event"] = [{**row, "value": said.get(row["key"], row["value"])} for row in sheets["Event"]]
-    for gone in ("Days", "Rules", "Slips", "Fish care", "Tanks", "Holding"):
-        sheets[gone] = []
+    gone = ("Days", "Rules", "Slips", "Fish care", "Tanks", "Holding")
+    sheets = world.plain_sheets(without=gone, days="2", date="2026-06-20", due_time="15:10", event="Hold")
     sheets["Teams"][2].pop("flight")
     clock("2026-06-20T14:20:00-05:00")
-    return event_of(sheets)
+    return world.event_of(sheets)
 
 
 def move(event: Event, id: uuid.UUID | None = None, day: int = 1, **said: Any) -> DueNotice:

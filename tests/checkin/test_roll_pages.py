@@ -10,7 +10,7 @@ from checkin.clock import Clock, clock
 from django.db import connection
 from django.test import Client
 from django.test.utils import CaptureQueriesContext
-from slips.table import open_event, record
+from slips.table import record
 from stations.speaking import Speaker, new_id
 
 from weighin.accounts.domain.roles import Role
@@ -25,7 +25,7 @@ __all__ = ["clock"]
 
 @pytest.fixture
 def event(db: None, clock: Clock) -> Event:
-    found = open_event()
+    found = world.event()
     clock("2026-06-20T14:00:00-05:00")
     return found
 

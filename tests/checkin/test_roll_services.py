@@ -5,8 +5,9 @@ from datetime import UTC, datetime, timedelta
 from typing import Any
 
 import pytest
+import world
 from checkin.clock import Clock, clock
-from slips.table import open_event, record, slip_of
+from slips.table import record
 from stations.speaking import Speaker, new_id
 
 from weighin.audit.models import HistoryEntry
@@ -25,7 +26,7 @@ NOW = "2026-06-20T14:58:10-05:00"
 
 @pytest.fixture
 def event(db: None, clock: Clock) -> Event:
-    found = open_event()
+    found = world.event()
     clock(NOW)
     return found
 
@@ -220,7 +221,7 @@ def test_a_slip_that_counts_other_minutes_is_named(event: Event, clock: Clock) -
     assert boat(event).slip_differs is None
     slip = record(event, boat="1", weighed="15:10")
     assert boat(event).slip_differs is None  # without a time of its own it counts the roll's
-    other = correct_slip(slip, slip_of(boat="1", weighed="15:10", checked_in="14:59", reason="own clock"), "quill")
+    other = correct_slip(slip, world.slip(boat="1", weighed="15:10", checked_in="14:59", reason="own clock"), "quill")
     assert boat(event).slip_differs == other
-    correct_slip(other, slip_of(boat="1", weighed="15:10", checked_in="15:02:10", reason="late"), "quill")
+    correct_slip(other, world.slip(boat="1", weighed="15:10", checked_in="15:02:10", reason="late"), "quill")
     assert boat(event).slip_differs is None

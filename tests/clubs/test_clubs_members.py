@@ -23,7 +23,7 @@ NEW = {
 
 @pytest.fixture
 def club() -> Club:
-    return Club.objects.create(name="Alder Crappie Club", slug="alder")
+    return world.club()
 
 
 @pytest.fixture

@@ -14,7 +14,7 @@ pytestmark = pytest.mark.django_db
 
 @pytest.fixture
 def club() -> Club:
-    return Club.objects.create(name="Alder Crappie Club", slug="alder")
+    return world.club()
 
 
 @pytest.fixture

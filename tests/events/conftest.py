@@ -4,7 +4,7 @@ import pytest
 import world
 from django.test import Client
 
-from weighin.clubs.models import Club, Season, Water
+from weighin.clubs.models import Club, Water
 from weighin.events.access import find
 from weighin.events.models import Event
 from weighin.events.services.events import make_event
@@ -12,8 +12,7 @@ from weighin.events.services.events import make_event
 
 @pytest.fixture
 def club(db: None) -> Club:
-    found = Club.objects.create(name="Alder Crappie Club", slug="alder")
-    Season.objects.create(club=found, name="2026", slug="2026")
+    found = world.season().club
     Water.objects.create(club=found, name="Quill Reservoir", elevation_ft=740)
     return found
 

@@ -3,9 +3,10 @@
 from datetime import datetime
 
 import pytest
+import world
 from checkin.clock import Clock, clock
 from django.urls import reverse
-from slips.table import open_event, record
+from slips.table import record
 from world import member
 
 __all__ = ["clock"]
@@ -25,7 +26,7 @@ pytestmark = pytest.mark.django_db
 def test_it_goes_on_on_its_days_and_waits_for_its_publication_afterwards(
     clock: Clock, now: str, state: str, headline: str
 ) -> None:
-    event = open_event()
+    event = world.event()
     record(event)
     assert clock(now) == datetime.fromisoformat(now)
     director = member(event.club)
@@ -35,7 +36,7 @@ def test_it_goes_on_on_its_days_and_waits_for_its_publication_afterwards(
 
 
 def test_an_event_that_waits_stands_behind_the_next_one(clock: Clock) -> None:
-    event = open_event()
+    event = world.event()
     record(event)
     clock("2026-06-25T12:00:00-05:00")
     other = type(event).objects.create(

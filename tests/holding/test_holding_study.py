@@ -10,7 +10,7 @@ from django.test import Client
 from django.test.utils import CaptureQueriesContext
 from django.utils import timezone
 from openpyxl import load_workbook
-from slips.table import open_event, record
+from slips.table import record
 from tanks.shore import acts, again, faults, page, send, text
 
 from weighin.accounts.domain.roles import Role
@@ -327,7 +327,7 @@ def test_others_read_a_study_and_write_none(event: Event, carer: Client) -> None
         ("holding_records_new", ()),
     ):
         assert send(reader, event, f"holding:{name}", *args).status_code == 403
-    other = open_event("Elsewhere")
+    other = world.event("Elsewhere")
     assert page(carer, other, "holding:pen", pen.pk).status_code == 404
 
 

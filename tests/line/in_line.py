@@ -6,7 +6,6 @@ from typing import Any
 
 import world
 from django.db.models import Max
-from second_reading.plain_event import plain_event
 
 from weighin.checkin.models import CheckIn
 from weighin.events.models import Event
@@ -14,19 +13,6 @@ from weighin.line.models import LineWord
 from weighin.line.services import say
 from weighin.roster.models import Entry
 from weighin.slips.services.slips import record_slip
-
-
-def line_event(boats: int = 5, name: str = "Line event", **keys: str) -> Event:
-    """One day, 20 June 2026, in Chicago, with so many boats and no slip; other keys of the Event sheet as given."""
-    sheets = plain_event()
-    said = {"event": name, "days": "1", "date": "2026-06-20", "time_zone": "America/Chicago", **keys}
-    sheets["Event"] = [{**row, "value": said.get(row["key"], row["value"])} for row in sheets["Event"]]
-    for gone in ("Days", "Flights", "Rules", "Slips", "Fish care", "Tanks", "Holding"):
-        sheets[gone] = []
-    sheets["Teams"] = [
-        {"boat": str(n), "team": f"{name} pair {n}", "angler_1": f"{name} angler {n}"} for n in range(1, boats + 1)
-    ]
-    return world.event_of(sheets)
 
 
 def checked_in(event: Event, boat: int, at: datetime, **values: Any) -> CheckIn:
@@ -47,13 +33,4 @@ def said(event: Event, word: str, boat: int | None = None, by: str = "anna", **m
 
 def weighed(event: Event, boat: int, at: datetime, **more: str) -> Any:
     """Keep a slip of seven live fish."""
-    written = {
-        "boat": str(boat),
-        "day": "1",
-        "fish": "7",
-        "alive": "7",
-        "dead": "0",
-        "gross": "8.50",
-        "official": "R. Quill",
-    }
-    return record_slip(event, {**written, "weighed": at.isoformat(), **more}, "scales")
+    return record_slip(event, world.slip(boat=str(boat), weighed=at.isoformat(), **more), "scales")

@@ -12,7 +12,7 @@ from django.db import connection
 from django.test import Client
 from django.test.utils import CaptureQueriesContext
 from django.urls import reverse
-from line.in_line import checked_in, line_event, said, weighed
+from line.in_line import checked_in, said, weighed
 
 from weighin.accounts.domain.roles import Role
 from weighin.events.models import Event
@@ -27,7 +27,7 @@ __all__ = ["clock"]
 def event(clock: Clock) -> Event:
     """Boats 1, 2 and 3 are checked in; it is 15:00."""
     now = clock("2026-06-20T15:00:00-05:00")
-    found = line_event()
+    found = world.event("Line event", 5)
     for boat in (2, 1, 3):
         checked_in(found, boat, now - timedelta(minutes=10 - boat))
     return found
@@ -212,7 +212,7 @@ def test_the_same_queries_for_one_boat_and_for_a_hundred(clock: Clock) -> None:
     now = clock("2026-06-20T15:00:00-05:00")
     counts = []
     for boats in (1, 100):
-        event = line_event(boats, name=f"Of {boats}")
+        event = world.event(f"Of {boats}", boats)
         for boat in range(1, boats + 1):
             checked_in(event, boat, now - timedelta(minutes=1))
         for boat in range(1, boats // 2 + 1):
@@ -267,9 +267,9 @@ def test_the_page_needs_no_script(event: Event) -> None:
 
 def test_how_fast_a_full_bag_runs_out_of_oxygen(clock: Clock) -> None:
     clock("2026-06-20T15:00:00-05:00")
-    warm = line_event(name="Warm", lake_temp="82.4 F")
+    warm = world.event("Warm", 5, lake_temp="82.4 F")
     page = text_of(world.member(warm.club, Role.DIRECTOR).get(at("line", warm)))
     # livewell.bag at 28 °C; the check values have 3.4 minutes for 300 g white crappie
     assert "at the lake’s 82.4 °F, water full of oxygen falls to 5 mg/L in 1.3 to 3.4 minutes" in page
-    unknown = line_event(name="Unknown", lake_temp="")
+    unknown = world.event("Unknown", 5, lake_temp="")
     assert "Worked out" not in text_of(world.member(unknown.club, Role.DIRECTOR).get(at("line", unknown)))

@@ -6,9 +6,10 @@ from datetime import datetime, timedelta
 from typing import Any
 
 import pytest
+import world
 from checkin.clock import Clock, clock
 from django.db import DatabaseError, connection, connections, transaction
-from line.in_line import checked_in, line_event, said, weighed
+from line.in_line import checked_in, said, weighed
 
 from weighin.audit.models import AppendOnlyError, HistoryEntry
 from weighin.checkin.models import CheckIn
@@ -34,7 +35,7 @@ def minutes(n: float) -> datetime:
 @pytest.fixture
 def event(db: None, clock: Clock) -> Event:
     clock(NOON.isoformat())
-    found = line_event()
+    found = world.event("Line event", 5)
     for boat in (1, 2, 3):
         checked_in(found, boat, minutes(-10 + boat))
     return found
@@ -154,14 +155,14 @@ def test_the_time_of_a_bag_for_the_slip(event: Event, clock: Clock) -> None:
 
 
 def test_the_day_that_is_shown(db: None) -> None:
-    event = line_event(name="Which day")
+    event = world.event("Which day", 5)
     for text in ("2026-06-19T09:00:00-05:00", "2026-06-20T23:59:00-05:00", "2026-08-01T09:00:00-05:00"):
         assert day_of(event, datetime.fromisoformat(text)) == 1
 
 
 def test_terms(event: Event) -> None:
     assert (terms_of(event).scales, terms_of(event).bags, terms_of(event).chosen) == (1, 2, False)
-    large = line_event(30, name="Thirty")
+    large = world.event("Thirty", 30)
     assert terms_of(large).bags == 8  # one angler each: five for twenty, rounded up
     set_terms(event, "anna", scales=2, bags=5, walk_seconds=0, boat_seconds=200)
     before = revision(event)
@@ -203,7 +204,7 @@ def test_no_control_character_comes_into_the_history(event: Event, unseen: str) 
 @pytest.mark.parametrize("same_tap", [True, False])
 def test_two_tablets_call_one_boat_at_once(same_tap: bool) -> None:
     """Of two different words one wins and the other gets a sentence; one word sent twice is kept once."""
-    event = line_event(8, name="Race")
+    event = world.event("Race", 8)
     for boat in range(1, 9):
         checked_in(event, boat, NOON)
     told: list[str] = []
@@ -236,7 +237,7 @@ def test_two_tablets_call_one_boat_at_once(same_tap: bool) -> None:
 
 @pytest.mark.django_db(transaction=True)
 def test_no_bag_slips_past_a_hold() -> None:
-    event = line_event(1, name="Hold race")
+    event = world.event("Hold race", 1)
     checked_in(event, 1, NOON)
     for _ in range(6):
         start = threading.Barrier(2)

@@ -16,7 +16,7 @@ from weighin.livewell.pressure import at_elevation_mmhg, station_mmhg
 from weighin.livewell.respiration import CURVES, SUNFISH_FAMILY, routine_mg_per_kg_h, sunfish_mg_per_kg_h
 from weighin.livewell.salt import kg_for_percent, percent_of
 from weighin.livewell.temperature.cooling import coolest_c, schedule, target_c
-from weighin.livewell.temperature.warming import coefficient_from_readings, ice_to_hold_kg_per_h, temperature_after
+from weighin.livewell.temperature.warming import coefficient_from_readings, temperature_after
 
 WATER_C = st.floats(0, 40)
 MMHG = st.floats(380, 836)
@@ -126,14 +126,6 @@ def test_the_coefficients_ends_hold_whatever_the_thermometers_error(start, outsi
         return
     k = coefficient_from_readings(start_c=start + first, end_c=end + second, outside_c=outside)
     assert k.low - 1e-9 <= per_h <= k.high + 1e-9
-
-
-@given(LITRES, st.floats(0, 40), st.floats(-20, 70), st.floats(0, 2), ICE_C)
-def test_ice_to_hold_takes_up_the_heat_that_comes_in(volume, hold, outside, per_h, ice_c):
-    ice = ice_to_hold_kg_per_h(volume_l=volume, hold_c=hold, outside_c=outside, per_h=per_h, ice_c=ice_c)
-    heat = volume * WATER_KJ_PER_KG_C * per_h * (outside - hold)
-    taken = ice * (FUSION_KJ_PER_KG - ICE_KJ_PER_KG_C * ice_c + WATER_KJ_PER_KG_C * hold)
-    assert taken == pytest.approx(max(0.0, heat))
 
 
 @given(WATER_C, WATER_C, st.floats(0.5, 10), st.floats(0, 24))

@@ -28,22 +28,18 @@ def fished(
 
     ``notes`` are care notes, of day 1 unless they say otherwise.
     """
-    event = {
-        "club": CLUB, "season": SEASON, "event": name, "water": "Tarn Mere", "date": date, "weight_unit": "lb",
-        "lake_temp": lake, **keys,
-    }  # fmt: skip
+    said = {
+        "club": CLUB,
+        "season": SEASON,
+        "water": "Tarn Mere",
+        "date": date,
+        "lake_temp": lake,
+        "entry_fee": "",
+        **keys,
+    }
     rows = [_slip(number, *catch) for number, catch in enumerate(catches, start=1)]
-    entered = range(1, len(catches) + boats + 1)
-    return world.event_of(
-        {
-            "Event": [{"key": key, "value": value} for key, value in event.items() if value],
-            "Rules": [{"key": key, "value": value} for key, value in (rules or {}).items()],
-            "Teams": [{"boat": str(n), "team": f"Pair {n}", "angler_1": f"Angler {n}"} for n in entered],
-            "Slips": [*rows, *slips],
-            "Fish care": [{"day": "1", **note} for note in notes],
-            "Holding": list(holding),
-        }
-    )
+    more = {"Fish care": [{"day": "1", **note} for note in notes], "Holding": list(holding)}
+    return world.event(name, world.pairs(len(catches) + boats), [*rows, *slips], rules=rules, more=more, **said)
 
 
 def season_of(*events: Event) -> Season:

@@ -8,7 +8,7 @@ from mortality.seasons import fished, pen
 from weighin.accounts.domain.roles import Role
 from weighin.events.models import Event
 from weighin.mortality.pages.event_report import event_report
-from weighin.mortality.queries.event import delayed_mortality, event_mortality, mortality_part
+from weighin.mortality.queries.event import event_mortality, mortality_part
 from weighin.slips.services.slips import record_slip
 from weighin.survival.clusters import clustered
 from weighin.survival.delayed import abbott, compound
@@ -89,7 +89,8 @@ def test_a_study_that_shows_no_increase():
 
 def test_a_study_without_reference_fish_says_so():
     event = fished("Alone", TEN, holding=[pen("tournament", 24, 7, missing=2)])
-    assert delayed_mortality(event.holding_pens.all()) == (7 / 22, "no_reference")
+    found = event_mortality(event)
+    assert (found.delayed, found.delayed_basis) == (7 / 22, "no_reference")
     text = page(event)
     assert "without reference fish: deaths from being held are in it" in text
     assert "Two more went missing from the pens and are left out." in text

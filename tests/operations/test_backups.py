@@ -15,7 +15,6 @@ from django.core.management import CommandError, call_command
 from django.db import connection
 from django.db.models import F
 from served import Site
-from slips.table import open_event
 from stations.speaking import Speaker, message
 
 from weighin.audit.models import HistoryEntry
@@ -97,7 +96,7 @@ def test_no_revision_comes_again_with_other_rows(data: Path) -> None:
 
 @sqlite_only
 def test_a_restore_begins_another_life_and_leaves_the_tablets_their_tokens(data: Path) -> None:
-    event = open_event()
+    event = world.event()
     withdrawn = Speaker(event, "Table 1")
     back_up(data / "one.sqlite3")
     withdraw_station(event, "Table 1", "quill")

@@ -7,7 +7,6 @@ import pytest
 import world
 from django.core.management import CommandError, call_command
 from django.db import connection
-from second_reading.plain_event import plain_event
 from second_reading.workbook import write
 
 from weighin.audit.database.triggers import install, remove
@@ -24,13 +23,8 @@ pytestmark = pytest.mark.django_db
 @pytest.fixture
 def book(tmp_path: Path) -> Any:
     def make(without: tuple[str, ...] = (), **keys: str) -> Path:
-        sheets = plain_event()
-        for name in without:
-            sheets[name] = []
-        for row in sheets["Event"]:
-            row["value"] = keys.get(row["key"], row["value"])
         file = tmp_path / "event.xlsx"
-        write(sheets, file)
+        write(world.plain_sheets(without=without, **keys), file)
         return file
 
     return make

@@ -4,10 +4,10 @@ from io import StringIO
 from pathlib import Path
 
 import pytest
+import world
 from django.core.management import call_command
 from django.test import Client
 from second_reading import workbook
-from second_reading.plain_event import plain_event
 
 from weighin.events.models import Event
 
@@ -15,7 +15,7 @@ pytestmark = [pytest.mark.django_db, pytest.mark.database]
 
 
 def test_a_boat_still_out_keeps_no_event_from_coming_in(tmp_path: Path) -> None:
-    sheets = plain_event()
+    sheets = world.plain_sheets()
     sheets["Check-ins"] = [{"day": "1", "boat": "1", "whereabouts": "unaccounted"}]
     workbook.write(sheets, tmp_path / "event.xlsx")
     out = StringIO()

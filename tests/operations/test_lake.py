@@ -7,7 +7,7 @@ import pytest
 from checkin.clock import Clock, clock
 from django.urls import reverse
 from django.utils import timezone
-from slips.table import open_event, record
+from slips.table import record
 from stations.speaking import Speaker, message, new_id
 from world import member
 
@@ -23,11 +23,6 @@ from weighin.slips.services.pads import hand_out
 __all__ = ["clock"]
 
 pytestmark = pytest.mark.django_db
-
-
-@pytest.fixture
-def event() -> Event:
-    return open_event()
 
 
 def said(event: Event, *cans: Can) -> list[str]:

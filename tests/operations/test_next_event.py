@@ -5,7 +5,6 @@ from datetime import date
 import pytest
 import world
 from django.urls import reverse
-from second_reading.plain_event import plain_event
 
 from weighin.audit.models import HistoryEntry
 from weighin.events.models import Event
@@ -71,9 +70,7 @@ def test_a_day_before_the_first_is_a_fault(tmp_path: object) -> None:
     """A workbook of the last event whose Days sheet was forgotten."""
     from second_reading.workbook import write
 
-    sheets = plain_event()
-    for row in sheets["Event"]:
-        row["value"] = "2026-12-05" if row["key"] == "date" else row["value"]
+    sheets = world.plain_sheets(date="2026-12-05")
     assert sheets["Days"]
     sheets["Days"][0]["date"] = "2026-11-28"
     file = tmp_path / "event.xlsx"  # type: ignore[operator]

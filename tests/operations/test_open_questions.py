@@ -1,7 +1,8 @@
 """What stands open is asked in one place: what must be settled, and what may be overruled."""
 
 import pytest
-from slips.table import open_event, record
+import world
+from slips.table import record
 from stations.speaking import Speaker, new_id
 
 from weighin.operations.queries.open_questions import CLOSE, open_questions
@@ -12,7 +13,7 @@ from weighin.standings.models import OfficialResult
 
 @pytest.mark.django_db
 def test_slip_and_roll_that_disagree_a_second_slip_and_a_boat_out_are_named_by_day() -> None:
-    event = open_event()
+    event = world.event()
     table = Speaker(event)
     for boat in "123":
         record(event, boat=boat, checked_in="14:30", weighed="15:30")

@@ -10,7 +10,6 @@ from django.core.files.uploadedfile import SimpleUploadedFile
 from django.db import connection
 from django.test.utils import CaptureQueriesContext
 from django.urls import reverse
-from second_reading.plain_event import plain_event
 from second_reading.workbook import write
 
 from weighin.clubs.models import Club
@@ -24,11 +23,8 @@ def _own_folder(settings: Any, tmp_path: Path) -> None:
 
 
 def upload(name: str = "event.xlsx", **keys: str) -> SimpleUploadedFile:
-    sheets = plain_event()
-    for row in sheets["Event"]:
-        row["value"] = keys.get(row["key"], row["value"])
     out = io.BytesIO()
-    write(sheets, out)  # type: ignore[arg-type]
+    write(world.plain_sheets(**keys), out)  # type: ignore[arg-type]
     return SimpleUploadedFile(name, out.getvalue())
 
 

@@ -267,7 +267,7 @@ QUERIES = st.dictionaries(
 
 
 @pytest.mark.django_db
-@settings(max_examples=150, deadline=None, suppress_health_check=[HealthCheck.function_scoped_fixture])
+@settings(max_examples=150, suppress_health_check=[HealthCheck.function_scoped_fixture])
 @given(query=QUERIES, live=st.booleans())
 def test_no_query_brings_the_page_down(query: dict[str, str], live: bool) -> None:
     text = urlencode(query, errors="surrogatepass")

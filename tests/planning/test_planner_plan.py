@@ -235,7 +235,7 @@ def test_what_if_says_when_it_cannot_be_worked_out() -> None:
     assert crowded.answer is None  # thirty fish are heavier than the water
 
 
-@settings(max_examples=30, deadline=None)
+@settings(max_examples=30)
 @given(
     volume_l=st.floats(20, 2000),
     lake_c=st.floats(0, 36),

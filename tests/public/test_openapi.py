@@ -10,7 +10,6 @@ import pytest
 import world
 from django.test import Client
 from django.urls import URLPattern, URLResolver, get_resolver
-from slips.table import open_event
 from stations.speaking import Speaker, message, new_id
 
 from weighin.care.services.notes import SENT_NOTE
@@ -159,7 +158,7 @@ def test_every_address_for_programs_is_told_and_no_other() -> None:
 
 
 def test_every_method_that_is_answered_is_told_and_no_other(db: None) -> None:
-    event = open_event()
+    event = world.event()
     publish_result_of(event)
     table = Speaker(event)
     for path, told in DOCUMENT["paths"].items():
@@ -194,7 +193,7 @@ def test_every_reference_leads_somewhere() -> None:
 
 @pytest.fixture
 def event(db: None) -> Event:
-    return open_event(days=2)
+    return world.event(days=2)
 
 
 @pytest.fixture
@@ -333,7 +332,7 @@ def test_every_refusal_is_told(event: Event, path: str) -> None:
     told = DOCUMENT["paths"][f"/api/events/{{slug}}/{path}"][method]["responses"]
     where = f"/api/events/{event.slug}/{path}"
     weak = Speaker(event, can=("care" if path not in ("care", "ramp") else "weigh",))
-    other = Speaker(open_event("Elsewhere"))
+    other = Speaker(world.event("Elsewhere"))
     answers = [
         getattr(Client(), method)(where, headers={"Authorization": f"Bearer {token}"})
         for token in ("x" * 43, weak.token, other.token, *(f"{n:043}" for n in range(25)))

@@ -55,7 +55,7 @@ def test_a_team_named_like_a_formula_survives_the_workbook() -> None:
 @pytest.mark.django_db
 @pytest.mark.parametrize("name", ["Łukasz & Żaneta", "Ægir Þórsson", "Nguyễn Văn A", "O’Neill <b>", "Ольга & Μαρία"])
 def test_the_pdf_embeds_its_fonts_and_has_every_letter(name: str) -> None:
-    sheets = world.plain_event()
+    sheets = world.plain_sheets()
     sheets["Teams"][0]["team"] = name
     reader = PdfReader(io.BytesIO(event_file(world.event_of(sheets), "pdf")))
     text = "\n".join(page.extract_text() for page in reader.pages)

@@ -10,12 +10,10 @@ from django.urls import reverse
 
 from weighin.accounts.domain.roles import Role
 from weighin.audit.models import HistoryEntry
-from weighin.clubs.models import Club, Season, Water
-from weighin.events.models import Event, EventDay, Flight, RuleSheet
+from weighin.events.models import Event, Flight
 from weighin.roster.models import Entry
 from weighin.roster.parsing.entries import EntryValues
 from weighin.roster.services.teams import add_entries
-from weighin.rules.rulebook import defaults
 
 pytestmark = pytest.mark.django_db
 SAID = {
@@ -26,14 +24,7 @@ SAID = {
 
 @pytest.fixture
 def event() -> Event:
-    club = Club.objects.create(name="Alder Crappie Club", slug="alder")
-    season = Season.objects.create(club=club, name="2026", slug="2026")
-    water = Water.objects.create(club=club, name="Quill Reservoir")
-    found = Event.objects.create(
-        season=season, water=water, name="Pairs", slug="pairs", date="2026-06-20", weight_unit="lb", entry_fee="60.00"
-    )
-    EventDay.objects.create(event=found, number=1, date="2026-06-20")
-    RuleSheet.objects.create(event=found, written=defaults("lb").written())
+    found = world.bare_event(entry_fee="60.00")
     Flight.objects.create(event=found, name="A", due_time="14:30")
     return found
 

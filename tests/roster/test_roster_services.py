@@ -8,13 +8,12 @@ from django.db import connection
 from django.test.utils import CaptureQueriesContext
 
 from weighin.audit.models import HistoryEntry
-from weighin.clubs.models import Club, Season, Water
-from weighin.events.models import Event, EventDay, RuleSheet
+from weighin.clubs.models import Season
+from weighin.events.models import Event
 from weighin.roster.models import Angler, Entry, Team
 from weighin.roster.parsing.entries import EntryValues
 from weighin.roster.services.teams import add_entries, change_entry, enter_team, remove_entry
 from weighin.rules.faults import Faults
-from weighin.rules.rulebook import defaults
 from weighin.slips.queries.ledger import breaks
 from weighin.slips.queries.slips import slips
 
@@ -22,25 +21,14 @@ pytestmark = pytest.mark.django_db
 PAIR = EntryValues(7, "Lindell & Amaro", ("Mara Lindell", "Ines Amaro"), paid=True)
 
 
-def make(name: str, season: Season) -> Event:
-    water = Water.objects.get_or_create(club=season.club, name="Quill Reservoir")[0]
-    event = Event.objects.create(
-        season=season, water=water, name=name, slug=name.lower(), date="2026-06-20", weight_unit="lb"
-    )
-    EventDay.objects.create(event=event, number=1, date="2026-06-20")
-    RuleSheet.objects.create(event=event, written=defaults("lb").written())
-    return event
-
-
 @pytest.fixture
 def season() -> Season:
-    club = Club.objects.create(name="Alder Crappie Club", slug="alder")
-    return Season.objects.create(club=club, name="2026", slug="2026")
+    return world.season()
 
 
 @pytest.fixture
 def event(season: Season) -> Event:
-    return make("Pairs", season)
+    return world.bare_event("Pairs", season)
 
 
 def many(count: int, first: int = 1) -> list[EntryValues]:
@@ -64,11 +52,11 @@ def test_a_team_is_entered_with_its_anglers_and_its_history(event: Event) -> Non
 
 def test_entries_of_a_name_are_one_team_over_the_season(event: Event, season: Season) -> None:
     first = enter_team(event, PAIR, "mara")
-    second = enter_team(make("Second", season), replace(PAIR, name=" lindell &  AMARO"), "mara")
+    second = enter_team(world.bare_event("Second", season), replace(PAIR, name=" lindell &  AMARO"), "mara")
     assert first.team == second.team and second.name == "lindell &  AMARO"
     assert Team.objects.get().name == "Lindell & Amaro"
-    other = Season.objects.create(club=season.club, name="2027", slug="2027")
-    assert enter_team(make("Third", other), PAIR, "mara").team != first.team
+    other = world.season("2027", season.club)
+    assert enter_team(world.bare_event("Third", other), PAIR, "mara").team != first.team
 
 
 @pytest.mark.parametrize(
@@ -101,12 +89,12 @@ def test_what_cannot_stand_beside_another_team_is_named_all_at_once(
 
 def test_an_angler_may_fish_in_another_event(event: Event, season: Season) -> None:
     enter_team(event, PAIR, "mara")
-    enter_team(make("Second", season), replace(PAIR, name="Amaro alone", anglers=("Ines Amaro",)), "mara")
+    enter_team(world.bare_event("Second", season), replace(PAIR, name="Amaro alone", anglers=("Ines Amaro",)), "mara")
     assert Angler.objects.filter(name="Ines Amaro").count() == 2
 
 
 def test_many_are_entered_at_once_in_as_many_queries_as_a_few(event: Event, season: Season) -> None:
-    large = make("Large", season)
+    large = world.bare_event("Large", season)
     with CaptureQueriesContext(connection) as few:
         add_entries(event, many(3), "mara")
     with CaptureQueriesContext(connection) as lots:

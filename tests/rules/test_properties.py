@@ -19,7 +19,7 @@ from .drawn import TEXTS, Catch, catches, events, more_of_a_slip, rulebooks, wri
 from .plain import rules, slip
 
 FEE, ADDED = D("20.05"), D("33.33")
-thorough = settings(max_examples=150, deadline=None)
+thorough = settings(max_examples=150)
 
 
 def outcome(book: Rulebook, event, slips=None) -> Outcome:
@@ -237,7 +237,7 @@ def test_a_doubled_slip_puts_one_team_in_question_until_one_of_them_goes(data):
     assert outcome(book, event, slips) == before
 
 
-@settings(max_examples=250, deadline=None)
+@settings(max_examples=250)
 @given(st.data(), st.sampled_from(sorted(TEXTS)))
 def test_two_rule_sheets_that_read_alike_come_to_the_same(data, key):
     """Change one key: either the words change with it, or no figure of any event does."""

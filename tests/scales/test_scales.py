@@ -7,7 +7,7 @@ import pytest
 import world
 from django.db import connection
 from django.test.utils import CaptureQueriesContext
-from slips.table import open_event, record, slip_of
+from slips.table import record
 
 from weighin.accounts.domain.roles import Role
 from weighin.audit.models import HistoryEntry
@@ -42,7 +42,7 @@ def faults(write: Any) -> dict[str, str]:
 def event(monkeypatch: pytest.MonkeyPatch) -> Event:
     now = datetime(2026, 6, 20, 23, 30, tzinfo=UTC)
     monkeypatch.setattr("django.utils.timezone.now", lambda: now)
-    return open_event()
+    return world.event()
 
 
 def weighed(event: Event) -> list[WeighSlip]:
@@ -150,7 +150,9 @@ def test_of_several_scales_a_slip_goes_by_its_reading_then_its_station_else_it_i
     assert [slip.entry.boat for slip in slips if slip.pk in doubts.marks] == [1, 3, 4]
     assert [doubts.marks[slip.pk].sure for slip in (slips[0], slips[2], slips[3])] == [False, True, True]
     assert first.pk != second.pk
-    corrected = correct_slip(slips[1], slip_of(boat="2", weighed="15:00", gross="8.40", reason="misread"), "director")
+    corrected = correct_slip(
+        slips[1], world.slip(boat="2", weighed="15:00", gross="8.40", reason="misread"), "director"
+    )
     assert corrected.pk not in doubts_of(event, [corrected]).marks, "it was weighed where the first one was"
 
 

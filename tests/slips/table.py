@@ -3,7 +3,6 @@
 from typing import Any
 
 import world
-from second_reading.plain_event import plain_event
 
 from weighin.events.models import Event
 from weighin.slips.models import WeighSlip
@@ -19,30 +18,9 @@ EXAMPLE = {
 }  # fmt: skip
 
 
-def open_event(name: str = "Open table", days: int = 1, **rules: str) -> Event:
-    """An event in pounds with four boats of no flight and no slip; ``rules`` are those that differ from the defaults."""
-    sheets = plain_event()
-    said = {"event": name, "days": str(days), "date": "2026-06-20"}
-    sheets["Event"] = [{**row, "value": said.get(row["key"], row["value"])} for row in sheets["Event"]]
-    sheets["Rules"] = [{"key": key, "value": value} for key, value in rules.items()]
-    for gone in ("Days", "Flights", "Slips", "Fish care", "Tanks", "Holding"):
-        sheets[gone] = []
-    sheets["Teams"] = [
-        {"boat": str(n), "team": f"{name} pair {n}", "angler_1": f"{name} angler {n}"} for n in range(1, 5)
-    ]
-    return world.event_of(sheets)
-
-
-def slip_of(**values: str) -> dict[str, str]:
-    """Seven live fish of boat 1, or whatever ``values`` say."""
-    return {
-        "day": "1", "boat": "1", "fish": "7", "alive": "7", "dead": "0", "gross": "8.50", "official": "R. Quill", **values,
-    }  # fmt: skip
-
-
 def record(event: Event, by: str = "quill", **values: str) -> WeighSlip:
     """Keep a slip."""
-    return services.record_slip(event, slip_of(**values), by)
+    return services.record_slip(event, world.slip(**values), by)
 
 
 def posted(**values: Any) -> dict[str, Any]:

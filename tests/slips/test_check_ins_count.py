@@ -1,7 +1,8 @@
 """A slip without a time of its own takes the boat's check-in of that day, in whichever order the two are written."""
 
 import pytest
-from slips.table import open_event, record
+import world
+from slips.table import record
 from stations.speaking import Speaker, message, new_id
 
 from weighin.checkin.queries.arrivals import table_of
@@ -15,7 +16,7 @@ LATE = "2026-06-20T15:05:00-05:00"
 
 @pytest.fixture
 def event(db: None) -> Event:
-    return open_event(days=2)
+    return world.event(days=2)
 
 
 def check_in(event: Event, **said: object) -> dict[str, object]:
@@ -80,7 +81,7 @@ def test_an_excuse_beside_minutes_late_is_a_fault(event: Event) -> None:
 
 def test_a_slip_is_sound_whatever_the_check_in_comes_to(event: Event) -> None:
     """A day lost for lateness asks for no weights of removed fish; the check-in may change, so the slip has them."""
-    event = open_event("Removing", short_fish="lose_largest")
+    event = world.event("Removing", rules={"short_fish": "lose_largest"})
     check_in(event, checked_in="2026-06-20T16:00:00-05:00")
     with pytest.raises(Faults, match="the rules take away"):
         read_slip(

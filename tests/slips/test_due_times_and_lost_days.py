@@ -3,7 +3,8 @@
 from datetime import time
 
 import pytest
-from slips.table import open_event, record, slip_of
+import world
+from slips.table import record
 
 from weighin.audit.services import writing
 from weighin.events.models import Event, EventDay
@@ -22,7 +23,7 @@ LATE = {"short": "1", "checked_in": "15:25", "weighed": "15:40"}
 
 def late_event(days: int = 1, **rules: str) -> tuple[Event, WeighSlip]:
     """Ten minutes beyond what loses the day, and one short fish that takes the largest from a day that counts."""
-    event = open_event(days=days, short_fish="lose_largest", **rules)
+    event = world.event(days=days, rules={"short_fish": "lose_largest", **rules})
     return event, record(event, **LATE)
 
 
@@ -42,7 +43,7 @@ def test_due_times_wait_for_a_slip_that_could_not_be_scored() -> None:
         move(event, time(15, 30))
     assert lost(event) == ["late"]
     move(event, time(15, 5))  # still lost
-    correct_slip(slip, slip_of(**LATE, largest_weights="1.50", reason="weights written"), "quill")
+    correct_slip(slip, world.slip(**LATE, largest_weights="1.50", reason="weights written"), "quill")
     move(event, time(15, 30))
     assert lost(event) == [None]
 
@@ -63,7 +64,7 @@ def test_a_day_and_a_flight_wait_too() -> None:
 
 def test_a_first_reading_that_lost_its_score_gives_way() -> None:
     event, slip = late_event(cut_after_day="1", cut_keep="1", days=2)
-    correct_slip(slip, slip_of(**LATE, largest_weights="1.50", reason="weights written"), "quill")
+    correct_slip(slip, world.slip(**LATE, largest_weights="1.50", reason="weights written"), "quill")
     move(event, time(15, 30))
     assert lost(event) == [None]
     record(event, day="2", weighed="15:40")

@@ -1,7 +1,8 @@
 """The cut: a doubled day counts its larger total, corrections are never refused, and who went out stays."""
 
 import pytest
-from slips.table import open_event, record, slip_of
+import world
+from slips.table import record
 from stations.speaking import Speaker, message
 
 from weighin.events.models import Event
@@ -15,7 +16,7 @@ DAY_2 = {"day": 2, "weighed": "2026-06-21T15:10:00-05:00"}
 @pytest.fixture
 def event(db: None) -> Event:
     """After day 1 boats 1 and 2 of four fish on."""
-    found = open_event(days=2, cut_after_day="1", cut_keep="2")
+    found = world.event(days=2, rules={"cut_after_day": "1", "cut_keep": "2"})
     for boat, gross in (("1", "9.00"), ("2", "8.00"), ("3", "7.00"), ("4", "6.00")):
         record(found, boat=boat, gross=gross)
     return found
@@ -44,7 +45,7 @@ def test_a_second_slip_and_its_settling_are_never_refused(event: Event) -> None:
 def test_corrections_and_voids_move_the_line_under_nobody_who_went_out(event: Event) -> None:
     first, fourth = (s for s in standings_of(event).counting if s.entry.boat in (2, 4))
     record(event, boat="2", day="2")
-    correct_slip(fourth, slip_of(boat="4", gross="9.50", reason="misread"), "quill")
+    correct_slip(fourth, world.slip(boat="4", gross="9.50", reason="misread"), "quill")
     assert made(event) == [1, 2, 4]
     void_slip(first, "not theirs", "quill")
     rows = standings_of(event).outcome.ranked
@@ -53,14 +54,14 @@ def test_corrections_and_voids_move_the_line_under_nobody_who_went_out(event: Ev
 
 def test_who_did_not_go_out_does_not_stay(event: Event) -> None:
     fourth = next(s for s in standings_of(event).counting if s.entry.boat == 4)
-    correct_slip(fourth, slip_of(boat="4", gross="9.50", reason="misread"), "quill")
+    correct_slip(fourth, world.slip(boat="4", gross="9.50", reason="misread"), "quill")
     assert made(event) == [1, 4]
     record(event, boat="2", day="2")  # it may still go out: it made the cut when the boats were told
     assert made(event) == [1, 2, 4]
 
 
 def test_a_first_slip_that_would_turn_out_a_boat_is_refused(db: None) -> None:
-    event = open_event(days=2, cut_after_day="1", cut_keep="1")
+    event = world.event(days=2, rules={"cut_after_day": "1", "cut_keep": "1"})
     record(event, boat="1")
     record(event, boat="1", day="2")
     with pytest.raises(Faults, match="with this, boat 1 would have missed the cut"):

@@ -11,7 +11,7 @@ import javascript
 import pytest
 import world
 from django.urls import reverse
-from slips.table import open_event, posted, record
+from slips.table import posted, record
 
 from weighin.accounts.domain.roles import Role
 from weighin.checkin.queries.arrivals import table_of
@@ -59,7 +59,7 @@ def test_the_unlikely_is_doubted(values: dict[str, Any], field: str, words: str)
 
 
 def test_what_is_usual_comes_from_five_slips_of_the_event(db: None) -> None:
-    event = open_event(days=2)
+    event = world.event(days=2)
     for boat, gross in ((1, "7.00"), (2, "7.70"), (3, "8.40"), (4, "9.10")):
         record(event, boat=str(boat), gross=gross)
     table = table_of(event)
@@ -69,7 +69,7 @@ def test_what_is_usual_comes_from_five_slips_of_the_event(db: None) -> None:
 
 
 def test_the_pages_say_it_and_keep_the_slip(db: None) -> None:
-    event = open_event()
+    event = world.event()
     client = world.member(event.club, Role.WEIGH_OFFICIAL, "quill")
     so_far = reverse("slips:slip_so_far", args=[event.slug])
     assert "Look again." not in client.get(so_far, posted()).content.decode()

@@ -5,7 +5,7 @@ from decimal import Decimal
 import pytest
 import world
 from second_reading.drawing.generate import random_event
-from slips.table import EXAMPLE, EXAMPLE_RULES, open_event, record
+from slips.table import EXAMPLE, EXAMPLE_RULES, record
 
 from weighin.checkin.queries.arrivals import table_of
 from weighin.events.models import Event
@@ -36,7 +36,7 @@ def amount(figures: str, unit: str) -> Decimal:
 
 
 def test_the_worked_example_of_the_contract(db: None) -> None:
-    event = open_event(**EXAMPLE_RULES)
+    event = world.event(rules=EXAMPLE_RULES)
     assert lines_of(event, **EXAMPLE) == [
         ("The scale showed, 6 fish and the bag", "9.47"),
         ("The bag", f"{MINUS}0.32"),
@@ -48,7 +48,7 @@ def test_the_worked_example_of_the_contract(db: None) -> None:
 
 
 def test_what_cost_nothing_is_said(db: None) -> None:
-    event = open_event()
+    event = world.event()
     assert lines_of(event, checked_in="14:21") == [
         ("Weighed, 7 fish", "8.50"),
         ("No dead fish; no short fish; checked in 14:21, due 15:00", "0.00"),
@@ -58,7 +58,7 @@ def test_what_cost_nothing_is_said(db: None) -> None:
 
 
 def test_a_lost_day_takes_the_whole_net(db: None) -> None:
-    event = open_event()
+    event = world.event()
     assert lines_of(event, fish="8", alive="8") == [
         ("Weighed, 8 fish", "8.50"),
         ("Day lost for fish over the limit", f"{MINUS}8.50"),
@@ -68,7 +68,7 @@ def test_a_lost_day_takes_the_whole_net(db: None) -> None:
 
 
 def test_floor_and_bonus_have_lines_of_their_own(db: None) -> None:
-    event = open_event(live_fish_bonus="0.10")
+    event = world.event(rules={"live_fish_bonus": "0.10"})
     lines = dict(
         lines_of(event, fish="1", alive="1", gross="1.00", extra_penalty="3.00", extra_penalty_reason="two rods")
     )
@@ -88,7 +88,7 @@ def test_floor_and_bonus_have_lines_of_their_own(db: None) -> None:
     ],
 )  # fmt: skip
 def test_the_big_fish_is_told(db: None, values: dict[str, str], words: str) -> None:
-    event = open_event(late_reduces_big_fish="yes")
+    event = world.event(rules={"late_reduces_big_fish": "yes"})
     assert made(record(event, **values), event).big_fish == words
 
 
@@ -104,7 +104,7 @@ def test_the_lines_add_up_on_random_events(db: None, seed: int) -> None:
 
 
 def test_a_void_has_no_score(db: None) -> None:
-    event = open_event()
+    event = world.event()
     slip = record(event)
     slip.void = True
     assert scored(slip, table_of(event)) is None

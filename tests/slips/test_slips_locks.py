@@ -1,9 +1,10 @@
 """Slips are only ever added: the model, the queryset and the database each refuse to change or delete one."""
 
 import pytest
+import world
 from django.db import connection, transaction
 from django.db.utils import DatabaseError
-from slips.table import open_event, record
+from slips.table import record
 
 from weighin.audit.database import triggers
 from weighin.audit.domain.chain import link
@@ -15,11 +16,6 @@ from weighin.slips.queries.ledger import breaks, content
 from weighin.slips.queries.slips import ledger_head
 
 TABLE = WeighSlip._meta.db_table
-
-
-@pytest.fixture
-def event(db: None) -> Event:
-    return open_event()
 
 
 def ledger(event: Event) -> list[WeighSlip]:
@@ -90,7 +86,7 @@ def test_an_untouched_ledger_has_no_breaks(event: Event) -> None:
 
 def test_each_event_has_its_own_chain(event: Event) -> None:
     record(event)
-    other = record(open_event("Second table"))
+    other = record(world.event("Second table"))
     assert other.position == 1 and ledger_head(other.event) == (1, other.link)
 
 

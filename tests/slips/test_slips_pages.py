@@ -14,7 +14,7 @@ from django.test import Client
 from django.test.utils import CaptureQueriesContext
 from django.urls import reverse
 from django.utils import timezone
-from slips.table import EXAMPLE, EXAMPLE_RULES, open_event, posted, record
+from slips.table import EXAMPLE, EXAMPLE_RULES, posted, record
 
 from weighin.accounts.domain.roles import Role
 from weighin.events.domain.calendar import Calendar, Day
@@ -105,7 +105,7 @@ def test_the_list_asks_the_same_number_of_questions_for_1_slip_and_for_300(db: N
 
 
 def test_a_slip_is_written_and_read_back(db: None) -> None:
-    event = open_event(**EXAMPLE_RULES)
+    event = world.event(rules=EXAMPLE_RULES)
     client = world.member(event.club, Role.WEIGH_OFFICIAL)
     shown = client.get(page("slips_new", event))
     assert "Keep the slip" in text(shown) and 'inputmode="decimal"' in shown.content.decode()
@@ -217,7 +217,7 @@ def test_a_second_slip_says_plainly_that_both_wait(event: Event, official: Clien
 
 def test_the_largest_weights_are_asked_only_where_the_rules_take_some(event: Event, official: Client, db: None) -> None:
     assert "largest_weights" not in official.get(page("slips_new", event)).context["form"].fields
-    taking = open_event("Taking", over_limit="remove_largest")
+    taking = world.event("Taking", rules={"over_limit": "remove_largest"})
     shown = world.member(taking.club).get(page("slips_new", taking))
     assert "largest_weights" in shown.context["form"].fields
 
@@ -265,7 +265,7 @@ def test_a_closed_event_says_so(event: Event, official: Client) -> None:
 
 
 def test_the_score_is_told_while_the_slip_is_written(db: None) -> None:
-    event = open_event(**EXAMPLE_RULES)
+    event = world.event(rules=EXAMPLE_RULES)
     client = world.member(event.club, Role.WEIGH_OFFICIAL)
     ask = page("slip_so_far", event)
     assert "The total waits for: boat, alive, dead." in text(client.get(ask, {"day": "1"}))

@@ -9,8 +9,7 @@ from zoneinfo import ZoneInfo
 import pytest
 import world
 from django.utils import timezone
-from second_reading.plain_event import plain_event
-from slips.table import open_event, record, slip_of
+from slips.table import record
 
 from weighin.audit.models import HistoryEntry
 from weighin.care.services.notes import write_care_note
@@ -27,7 +26,7 @@ from weighin.standings.queries.standings import standings_of
 
 @pytest.fixture
 def event(db: None) -> Event:
-    return open_event(days=2)
+    return world.event(days=2)
 
 
 def faults_of(act: Callable[[], Any]) -> dict[str, str]:
@@ -62,25 +61,27 @@ def test_every_fault_is_named_at_once(event: Event) -> None:
 
 def test_the_same_slip_sent_again_is_the_first_row(event: Event) -> None:
     key = uuid.uuid4()
-    first = services.record_slip(event, slip_of(), "quill", key)
+    first = services.record_slip(event, world.slip(), "quill", key)
     # Another spelling of the same: a blank and the default are one, as are 8.5 and 8.50
-    again = services.record_slip(event, slip_of(gross="8.5 lb", short="0", tare="0", excused_minutes="0"), "quill", key)
+    again = services.record_slip(
+        event, world.slip(gross="8.5 lb", short="0", tare="0", excused_minutes="0"), "quill", key
+    )
     assert again.pk == first.pk and WeighSlip.objects.count() == 1
 
 
 def test_the_same_id_with_other_content_changes_nothing(event: Event) -> None:
     key = uuid.uuid4()
-    services.record_slip(event, slip_of(), "quill", key)
-    for other in (slip_of(gross="9.50"), slip_of(boat="2"), slip_of(note="x"), slip_of(checked_in="14:00")):
+    services.record_slip(event, world.slip(), "quill", key)
+    for other in (world.slip(gross="9.50"), world.slip(boat="2"), world.slip(note="x"), world.slip(checked_in="14:00")):
         found = faults_of(lambda said=other: services.record_slip(event, said, "quill", key))
         assert "slip 1 already" in found["id"]
 
 
 def test_an_id_of_another_event_is_refused(event: Event) -> None:
     key = uuid.uuid4()
-    services.record_slip(event, slip_of(), "quill", key)
-    other = open_event("Second table")
-    assert "id" in faults_of(lambda: services.record_slip(other, slip_of(), "quill", key))
+    services.record_slip(event, world.slip(), "quill", key)
+    other = world.event("Second table")
+    assert "id" in faults_of(lambda: services.record_slip(other, world.slip(), "quill", key))
 
 
 def test_a_used_number_is_refused(event: Event) -> None:
@@ -116,17 +117,17 @@ def test_settling_three_leaves_one(event: Event) -> None:
 
 def test_a_correction_replaces_and_both_stay(event: Event) -> None:
     first = record(event)
-    assert set(faults_of(lambda: services.correct_slip(first, slip_of(dead="1", alive="6"), "quill"))) == {"reason"}
-    second = services.correct_slip(first, slip_of(dead="1", alive="6", big_fish="", reason="one was dead"), "quill")
+    assert set(faults_of(lambda: services.correct_slip(first, world.slip(dead="1", alive="6"), "quill"))) == {"reason"}
+    second = services.correct_slip(first, world.slip(dead="1", alive="6", big_fish="", reason="one was dead"), "quill")
     assert second.replaces_id == first.pk and [slip.pk for slip in counting_slips(event)] == [second.pk]
     assert HistoryEntry.objects.latest("id").sentence == "Slip 2 replaces slip 1 of boat 1: one was dead"
-    stale = faults_of(lambda: services.correct_slip(first, slip_of(reason="again"), "marrow"))
+    stale = faults_of(lambda: services.correct_slip(first, world.slip(reason="again"), "marrow"))
     assert "replaced by slip 2 meanwhile" in stale["replaces"]
 
 
 def test_a_chain_of_corrections_is_told_from_any_of_its_slips(event: Event) -> None:
     first = record(event)
-    second = services.correct_slip(first, slip_of(gross="8.60", reason="misread"), "quill")
+    second = services.correct_slip(first, world.slip(gross="8.60", reason="misread"), "quill")
     third = services.void_slip(second, "not theirs", "marrow")
     record(event, boat="2")
     for asked in (first, second, third):
@@ -139,15 +140,17 @@ def test_a_chain_of_corrections_is_told_from_any_of_its_slips(event: Event) -> N
 def test_a_correction_stays_with_its_boat(event: Event) -> None:
     """The workbook contract: a slip may not replace another boat's."""
     slip = record(event)
-    found = faults_of(lambda: services.correct_slip(slip, slip_of(boat="4", reason="keyed wrong"), "quill"))
+    found = faults_of(lambda: services.correct_slip(slip, world.slip(boat="4", reason="keyed wrong"), "quill"))
     assert "boat 1's" in found["boat"]
 
 
 def test_a_slip_keyed_for_the_wrong_boat_moves_in_one_act(event: Event) -> None:
     slip = record(event)
-    assert "reason" in faults_of(lambda: services.move_slip(slip, slip_of(boat="4"), "quill"))
-    assert "gross" in faults_of(lambda: services.move_slip(slip, slip_of(boat="4", gross="", reason="keyed"), "quill"))
-    moved = services.move_slip(slip, slip_of(boat="4", reason="14 keyed for 41"), "quill")
+    assert "reason" in faults_of(lambda: services.move_slip(slip, world.slip(boat="4"), "quill"))
+    assert "gross" in faults_of(
+        lambda: services.move_slip(slip, world.slip(boat="4", gross="", reason="keyed"), "quill")
+    )
+    moved = services.move_slip(slip, world.slip(boat="4", reason="14 keyed for 41"), "quill")
     void = WeighSlip.objects.get(replaces=slip)
     assert void.void and void.reason == moved.reason == "14 keyed for 41" and moved.replaces_id is None
     assert [slip.entry.boat for slip in counting_slips(event)] == [4]
@@ -158,7 +161,7 @@ def test_a_void_takes_a_slip_out_and_a_new_one_may_come(event: Event) -> None:
     assert set(faults_of(lambda: services.void_slip(slip, "", "quill"))) == {"reason"}
     void = services.void_slip(slip, "wrong page", "quill")
     assert void.void and current_slips(event) == []
-    assert "is a void" in faults_of(lambda: services.correct_slip(void, slip_of(reason="x"), "quill"))["replaces"]
+    assert "is a void" in faults_of(lambda: services.correct_slip(void, world.slip(reason="x"), "quill"))["replaces"]
     new = record(event)
     assert [kept.pk for kept in counting_slips(event)] == [new.pk]
 
@@ -174,9 +177,9 @@ def test_a_closed_event_takes_no_slip(event: Event) -> None:
     Event.objects.filter(pk=event.pk).update(closed_at=timezone.now() - timedelta(minutes=1))
     for act in (
         lambda: record(event, boat="2"),
-        lambda: services.correct_slip(slip, slip_of(reason="x"), "quill"),
+        lambda: services.correct_slip(slip, world.slip(reason="x"), "quill"),
         lambda: services.void_slip(slip, "x", "quill"),
-        lambda: services.move_slip(slip, slip_of(boat="2", reason="x"), "quill"),
+        lambda: services.move_slip(slip, world.slip(boat="2", reason="x"), "quill"),
         lambda: services.settle(slip, "x", "quill"),
     ):
         assert "is closed" in faults_of(act)[""]
@@ -195,7 +198,7 @@ def test_odd_figures_are_faults_not_errors(event: Event, boat: str) -> None:
 
 
 def test_after_a_missed_cut_there_are_no_slips(db: None) -> None:
-    event = open_event("Cut", days=2, cut_after_day="1", cut_keep="1")
+    event = world.event("Cut", days=2, rules={"cut_after_day": "1", "cut_keep": "1"})
     record(event, boat="1", gross="9.00")
     record(event, boat="2", gross="8.00")
     assert record(event, boat="1", day="2").day == 2
@@ -204,15 +207,10 @@ def test_after_a_missed_cut_there_are_no_slips(db: None) -> None:
 
 def test_lateness_is_real_time_where_the_clocks_go_forward(db: None) -> None:
     """The night of 8 March 2026 in Chicago has no hour from 2 to 3: 01:50 to 03:05 are 15 minutes."""
-    sheets = plain_event()
-    said = {"days": "1", "start_time": "19:00", "due_time": "01:50"}
-    sheets["Event"] = [{**row, "value": said.get(row["key"], row["value"])} for row in sheets["Event"]]
-    for name in ("Days", "Flights", "Rules", "Slips", "Fish care", "Tanks", "Holding"):
-        sheets[name] = []
-    sheets["Teams"] = [{"boat": "1", "team": "Night pair", "angler_1": "Ash", "flight": ""}]
-    night = world.event_of(sheets)
+    said = {"date": "2026-03-07", "start_time": "19:00", "due_time": "01:50"}
+    night = world.event("Plain event", world.pairs(1, "Night pair", "Ash"), **said)
     table = table_of(night)
-    written = slip_of(checked_in="03:05")
+    written = world.slip(checked_in="03:05")
     read = read_slip(written, table)
     assert lateness(read, table.calendar, "") == 15
     kept = WeighSlip.objects.get(pk=services.record_slip(night, written, "quill").pk)

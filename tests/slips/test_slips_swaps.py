@@ -6,7 +6,7 @@ import pytest
 import world
 from django.test import Client
 from django.urls import reverse
-from slips.table import open_event, record
+from slips.table import record
 from stations.speaking import Speaker, message, new_id
 
 from weighin.accounts.domain.roles import Role
@@ -21,7 +21,7 @@ from weighin.slips.services import slips as services
 
 @pytest.fixture
 def event(db: None) -> Event:
-    return open_event(days=2)
+    return world.event(days=2)
 
 
 @pytest.fixture

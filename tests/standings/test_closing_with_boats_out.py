@@ -6,7 +6,7 @@ import pytest
 import world
 from checkin.clock import Clock, clock
 from django.urls import reverse
-from slips.table import open_event, record
+from slips.table import record
 from stations.speaking import Speaker, new_id
 
 from weighin.audit.models import HistoryEntry
@@ -25,7 +25,7 @@ __all__ = ["clock"]
 
 @pytest.fixture
 def event(db: None) -> Event:
-    return open_event(days=2)
+    return world.event(days=2)
 
 
 @pytest.fixture

@@ -10,7 +10,6 @@ import pytest
 import world
 from django.test import Client
 from django.urls import reverse
-from second_reading.plain_event import plain_event
 
 from weighin.events.models import Event
 from weighin.reports.files.event import event_file
@@ -21,23 +20,11 @@ pytestmark = pytest.mark.django_db
 
 def two_days(*slips: tuple[int, int, str, str], name: str = "Two days") -> Event:
     """Three paid boats; slips as (day, boat, gross, disqualified_reason)."""
-    sheets = plain_event()
-    said = {"event": name, "days": "2", "date": "2026-06-20", "entry_fee": "60", "added_money": "0"}
-    sheets["Event"] = [{**row, "value": said.get(row["key"], row["value"])} for row in sheets["Event"]]
-    sheets["Rules"] = []
-    for gone in ("Days", "Flights", "Fish care", "Tanks", "Holding"):
-        sheets[gone] = []
-    sheets["Teams"] = [
-        {"boat": str(n), "team": f"Pair {n}", "angler_1": f"Angler {n}", "paid": "yes"} for n in (1, 2, 3)
-    ]
-    sheets["Slips"] = [
-        {
-            "slip": str(number), "day": str(day), "boat": str(boat), "fish": "7", "alive": "7", "dead": "0", "gross": gross,
-            "disqualified_reason": reason,
-        }
+    rows = [
+        world.slip(slip=str(number), day=str(day), boat=str(boat), gross=gross, disqualified_reason=reason, official="")
         for number, (day, boat, gross, reason) in enumerate(slips, start=1)
-    ]  # fmt: skip
-    return world.event_of(sheets)
+    ]
+    return world.event(name, world.pairs(3, paid="yes"), rows, days=2)
 
 
 def rows_of(client: Client, where: str) -> dict[str, str]:

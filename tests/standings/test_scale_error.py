@@ -6,7 +6,7 @@ from decimal import Decimal
 import pytest
 import world
 from django.test import Client
-from slips.table import open_event, record
+from slips.table import record
 
 from weighin.accounts.domain.roles import Role
 from weighin.events.models import Event
@@ -18,7 +18,7 @@ pytestmark = pytest.mark.django_db
 
 
 def event_of(weights: list[str], failed_at: str = "16:00", error: str = "7.05", days: int = 1) -> Event:
-    event = open_event(days=days)
+    event = world.event(days=days)
     for boat, weight in enumerate(weights, 1):
         record(event, boat=str(boat), gross=weight, weighed=f"15:{boat:02}")
     scale = write_scale(event, {"name": "Table 1", "division": "0.01"}, "quill")

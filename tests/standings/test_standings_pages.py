@@ -119,10 +119,8 @@ def test_level_totals_are_explained() -> None:
 
 
 def test_an_event_without_teams_has_its_own_words() -> None:
-    sheets = world.plain_event()
-    for name in ("Teams", "Slips", "Fish care"):
-        sheets[name] = []
-    assert "No team is entered yet." in page(world.event_of(sheets))
+    empty = world.plain_sheets(without=("Teams", "Slips", "Fish care"))
+    assert "No team is entered yet." in page(world.event_of(empty))
 
 
 def test_season_points_say_which_events_are_provisional() -> None:

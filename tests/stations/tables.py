@@ -8,6 +8,7 @@ from collections.abc import Iterable
 from random import Random
 from typing import Any
 
+from patience import SECONDS
 from served import Site
 
 Answers = dict[str, set[tuple[str, int]]]
@@ -17,14 +18,7 @@ EVENT = """
 import sys
 sys.path.insert(0, "tests")
 import world
-from second_reading.plain_event import plain_event
-sheets = plain_event()
-said = {"event": "Rough water", "days": "1", "date": "2026-06-20"}
-sheets["Event"] = [{**row, "value": said.get(row["key"], row["value"])} for row in sheets["Event"]]
-for gone in ("Days", "Flights", "Rules", "Slips", "Fish care", "Tanks", "Holding"):
-    sheets[gone] = []
-sheets["Teams"] = [{"boat": str(n), "team": f"Pair {n}", "angler_1": f"Angler {n}"} for n in range(1, 401)]
-print(world.event_of(sheets).slug)
+print(world.event("Rough water", world.pairs(400)).slug)
 """
 # id, number, boat of every slip that the database holds
 ROWS = """
@@ -56,7 +50,7 @@ class Table:
 
     def send(self, slips: Iterable[dict[str, Any]]) -> list[dict[str, Any]]:
         """Post the slips in one body and take the answers in. Raises OSError or HTTPException when the network fails."""
-        connection = http.client.HTTPConnection("127.0.0.1", self.site.port, timeout=30)
+        connection = http.client.HTTPConnection("127.0.0.1", self.site.port, timeout=SECONDS)
         try:
             connection.request("POST", self.path, self._body(slips), self._headers())
             answer = connection.getresponse()
@@ -75,7 +69,7 @@ class Table:
         body = self._body(slips)
         head = "".join(f"{name}: {value}\r\n" for name, value in self._headers().items())
         request = f"POST {self.path} HTTP/1.1\r\nHost: 127.0.0.1\r\n{head}Content-Length: {len(body)}\r\n\r\n".encode()
-        with socket.create_connection(("127.0.0.1", self.site.port), timeout=30) as line:
+        with socket.create_connection(("127.0.0.1", self.site.port), timeout=SECONDS) as line:
             line.sendall(request + body[: int(len(body) * share)])
 
     def _body(self, slips: Iterable[dict[str, Any]]) -> bytes:

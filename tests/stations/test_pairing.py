@@ -13,7 +13,6 @@ from django.test import Client
 from django.test.utils import CaptureQueriesContext
 from django.urls import reverse
 from django.utils import timezone
-from slips.table import open_event
 from stations.speaking import Speaker, message
 from world import member
 
@@ -26,11 +25,6 @@ from weighin.stations.services.stations import station_of
 
 pytestmark = pytest.mark.django_db
 TOKEN = re.compile(r"#([\w-]{43})<")
-
-
-@pytest.fixture
-def event() -> Event:
-    return open_event()
 
 
 @pytest.fixture

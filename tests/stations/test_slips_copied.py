@@ -7,17 +7,11 @@ import pytest
 import world
 from django.test import Client
 from django.urls import reverse
-from slips.table import open_event
 from stations.speaking import Speaker, message
 
 from weighin.accounts.domain.roles import Role
 from weighin.events.models import Event
 from weighin.slips.models import WeighSlip
-
-
-@pytest.fixture
-def event(db: None) -> Event:
-    return open_event()
 
 
 @pytest.fixture

@@ -10,7 +10,6 @@ import pytest
 import world
 from django.core.management import CommandError, call_command
 from django.test import Client
-from slips.table import open_event
 from stations.speaking import Speaker, message
 
 from weighin.accounts.domain.roles import Role
@@ -23,11 +22,6 @@ from weighin.stations.services import wrong_tokens
 from weighin.stations.services.stations import live_stations, make_station, withdraw_station
 
 POSTS = {"slips": "weigh", "checkins": "checkin", "care": "care"}
-
-
-@pytest.fixture
-def event(db: None) -> Event:
-    return open_event()
 
 
 def address(event: Event, what: str = "slips") -> str:
@@ -86,7 +80,7 @@ def test_the_scheme_is_read_whatever_its_case(event: Event) -> None:
 
 
 def test_a_token_is_of_one_event(event: Event) -> None:
-    table, other = Speaker(event), open_event("Elsewhere")
+    table, other = Speaker(event), world.event("Elsewhere")
     for slug in (other.slug, "no-such-event"):
         answer = table.client.get(f"/api/events/{slug}/station", headers={"Authorization": f"Bearer {table.token}"})
         assert "another event" in line(answer, 403) and "Elsewhere" not in answer.content.decode()
@@ -128,7 +122,7 @@ def test_pairing_again_under_a_name_withdraws_the_token_before(event: Event) -> 
 
 
 def test_closing_the_event_ends_its_tokens_for_good(event: Event) -> None:
-    table, other = Speaker(event), Speaker(open_event("Elsewhere"))
+    table, other = Speaker(event), Speaker(world.event("Elsewhere"))
     set_closed(event, True, "quill")
     line(table.ask(), 401)
     set_closed(event, False, "quill", "a slip was left out")

@@ -3,8 +3,8 @@
 from typing import Any
 
 import pytest
+import world
 from django.db import DatabaseError, connection, transaction
-from slips.table import open_event
 from stations.speaking import Speaker, fields, new_id
 
 from weighin.audit.models import HistoryEntry
@@ -15,7 +15,7 @@ from weighin.operations.services.event_import import may_replace
 
 @pytest.fixture
 def event(db: None) -> Event:
-    return open_event(days=2)
+    return world.event(days=2)
 
 
 @pytest.fixture
@@ -117,7 +117,7 @@ def test_a_check_in_is_kept_with_who_said_so_and_by_which_clock(event: Event, ta
 
 def test_an_id_of_another_event_differs(table: Speaker) -> None:
     sent = checkin()
-    Speaker(open_event("Elsewhere"), "Table 9").one(sent, "checkins")
+    Speaker(world.event("Elsewhere"), "Table 9").one(sent, "checkins")
     answer = table.one(sent, "checkins")
     assert (answer["state"], answer["slip"]) == ("differs", None)
 

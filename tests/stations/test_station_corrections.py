@@ -5,7 +5,6 @@ from typing import Any
 
 import pytest
 import world
-from slips.table import open_event
 from stations.speaking import Speaker, fields, message, new_id
 
 from weighin.accounts.domain.roles import Role
@@ -20,7 +19,7 @@ from weighin.standings.queries.standings import standings_of
 
 @pytest.fixture
 def event(db: None) -> Event:
-    return open_event(days=2)
+    return world.event(days=2)
 
 
 @pytest.fixture
@@ -131,7 +130,7 @@ def test_an_unknown_slip_is_refused_naming_the_boats_current_one(table: Speaker)
 
 
 def test_a_slip_of_another_event_is_unknown_here(table: Speaker) -> None:
-    other = Speaker(open_event("Elsewhere"), "Table 9")
+    other = Speaker(world.event("Elsewhere"), "Table 9")
     theirs = message()
     other.one(theirs)
     assert "not kept here" in said(table.one(correcting(theirs["id"])))

@@ -5,7 +5,6 @@ from typing import Any
 
 import pytest
 import world
-from slips.table import open_event
 from stations.speaking import Speaker, fields, message, new_id
 
 from weighin.accounts.domain.roles import Role
@@ -23,7 +22,7 @@ def total(event: Event, boat: int = 1) -> Any:
 
 @pytest.mark.parametrize("order", list(permutations(("slips", "checkins"))), ids=" then ".join)
 def test_a_check_in_reaches_the_score_in_either_order(db: None, order: tuple[str, ...]) -> None:
-    event = open_event(late_penalty_per_minute="1.00", bag_tare="0")
+    event = world.event(rules={"late_penalty_per_minute": "1.00", "bag_tare": "0"})
     table = Speaker(event)
     sent = {"slips": message(), "checkins": {"id": new_id(), **LATE}}
     for what in order:
@@ -35,7 +34,7 @@ def test_a_check_in_reaches_the_score_in_either_order(db: None, order: tuple[str
 
 
 def test_a_second_time_is_second_and_the_first_stands(db: None) -> None:
-    event = open_event(late_penalty_per_minute="1.00", bag_tare="0")
+    event = world.event(rules={"late_penalty_per_minute": "1.00", "bag_tare": "0"})
     table = Speaker(event)
     table.one(message())
     assert table.one({"id": new_id(), **LATE}, what="checkins")["state"] == "kept"
@@ -49,7 +48,7 @@ def test_a_second_time_is_second_and_the_first_stands(db: None) -> None:
 
 
 def test_the_cut_locks_no_doubled_day_out(db: None) -> None:
-    event = open_event(days=2, cut_after_day="1", cut_keep="2", bag_tare="0")
+    event = world.event(days=2, rules={"cut_after_day": "1", "cut_keep": "2", "bag_tare": "0"})
     table = Speaker(event)
     weights = {1: "9.00", 2: "8.00", 3: "7.00", 4: "6.00"}
     for boat, gross in weights.items():

@@ -8,7 +8,7 @@ import pytest
 import world
 from django.db import connection
 from django.test.utils import CaptureQueriesContext
-from slips.table import open_event, record
+from slips.table import record
 from stations.speaking import Speaker, fields, message, new_id
 from stations.tables import at_once
 
@@ -31,7 +31,7 @@ EVERYTHING = frozenset({"weigh", "correct"})
 
 
 def test_the_desk_stays_from_slip_to_slip(transactional_db: None) -> None:
-    table = Speaker(open_event())
+    table = Speaker(world.event())
     with CaptureQueriesContext(connection) as first:
         table.one(message(boat=1))
     with CaptureQueriesContext(connection) as second:
@@ -52,7 +52,7 @@ def test_a_slip_costs_as_much_among_many_boats(transactional_db: None, boats: in
 
 
 def test_a_boat_that_is_entered_meanwhile_may_weigh(transactional_db: None) -> None:
-    event = open_event()
+    event = world.event()
     table = Speaker(event)
     assert fields(table.one(message(boat=5))) == {"boat"}
     table.one(message(boat=1))
@@ -61,7 +61,7 @@ def test_a_boat_that_is_entered_meanwhile_may_weigh(transactional_db: None) -> N
 
 
 def test_what_else_is_written_between_two_slips_is_seen(transactional_db: None) -> None:
-    event = open_event()
+    event = world.event()
     table = Speaker(event)
     table.one(message(boat=1))
     slip = record(event, boat="2")
@@ -75,7 +75,7 @@ def test_what_else_is_written_between_two_slips_is_seen(transactional_db: None) 
 
 
 def test_a_write_that_failed_moves_no_desk_on(transactional_db: None) -> None:
-    event = open_event()
+    event = world.event()
     table = Speaker(event)
     table.one(message(boat=1))
     before = Event.objects.get(pk=event.pk).revision
@@ -103,13 +103,13 @@ def item(sent: dict[str, Any]) -> dict[str, Any]:
 
 def test_a_few_desks_are_kept_at_most(transactional_db: None) -> None:
     for number in range(event_scope.MOST_KEPT + 3):
-        event = open_event(f"Event {number}")
+        event = world.event(f"Event {number}")
         receive(SLIP, event.pk, [item(message())], Sender("quill", EVERYTHING))
     assert len(event_scope._kept) <= event_scope.MOST_KEPT
 
 
 def test_a_row_is_added_once(db: None) -> None:
-    slip = record(open_event())
+    slip = record(world.event())
     with pytest.raises(AppendOnlyError):
         add(slip)
     with pytest.raises(AppendOnlyError):
@@ -117,7 +117,7 @@ def test_a_row_is_added_once(db: None) -> None:
 
 
 def test_a_slip_just_kept_is_the_slip_that_is_read(db: None) -> None:
-    slip = record(open_event(), note="two bags", checked_in="14:55")
+    slip = record(world.event(), note="two bags", checked_in="14:55")
     read = WeighSlip.objects.get()
     for field in WeighSlip._meta.concrete_fields:
         assert getattr(slip, field.attname) == getattr(read, field.attname), field.name
@@ -143,7 +143,7 @@ def several_writers(transactional_db: None) -> None:
 
 
 def test_writers_of_one_event_make_one_ledger(several_writers: None) -> None:
-    event = open_event()
+    event = world.event()
     sent = [message(boat=1 + n % 4) for n in range(40)]
     told: list[Any] = []
 
@@ -161,7 +161,7 @@ def test_writers_of_one_event_make_one_ledger(several_writers: None) -> None:
 
 
 def test_one_id_in_two_events_at_once_is_kept_in_one(several_writers: None) -> None:
-    events = [open_event("One"), open_event("Other")]
+    events = [world.event("One"), world.event("Other")]
     ready = threading.Barrier(2)
     told: list[Any] = []
 

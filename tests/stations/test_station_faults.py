@@ -6,8 +6,8 @@ from typing import Any
 from unittest.mock import patch
 
 import pytest
+import world
 from django.db import DatabaseError, OperationalError
-from slips.table import open_event
 from stations.speaking import Speaker, fields, message
 
 from weighin.audit.models import HistoryEntry
@@ -20,7 +20,7 @@ from weighin.slips.models import WeighSlip
 
 @pytest.fixture
 def event(db: None) -> Event:
-    return open_event(days=2)
+    return world.event(days=2)
 
 
 @pytest.fixture
@@ -309,7 +309,7 @@ def test_a_whole_number_may_have_a_point(table: Speaker) -> None:
     ],
 )
 def test_weights_are_in_the_events_unit(db: None, unit: str, good: tuple[str, ...], bad: tuple[str, ...]) -> None:
-    event = open_event()
+    event = world.event()
     Event.objects.filter(pk=event.pk).update(weight_unit=unit)
     RuleSheet.objects.filter(event=event).update(written=rulebook.defaults(unit).written())
     table = Speaker(event)

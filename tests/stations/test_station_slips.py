@@ -5,9 +5,10 @@ from datetime import UTC, datetime, timedelta
 from zoneinfo import ZoneInfo
 
 import pytest
+import world
 from django.test import Client
 from django.utils import timezone
-from slips.table import open_event, record
+from slips.table import record
 from stations.speaking import Speaker, fields, message, new_id
 
 from weighin.audit.models import HistoryEntry
@@ -33,8 +34,9 @@ DAY_2 = {"day": 2, "weighed": "2026-06-21T15:10:00-05:00"}
 
 @pytest.fixture
 def event(db: None) -> Event:
-    return open_event(
-        days=2, bag_tare="0.32", dead_fish_penalty="0.25, 0.50", short_fish="lose_largest", fish_limit="7"
+    return world.event(
+        days=2,
+        rules={"bag_tare": "0.32", "dead_fish_penalty": "0.25, 0.50", "short_fish": "lose_largest", "fish_limit": "7"},
     )
 
 
@@ -165,7 +167,7 @@ def test_the_same_id_with_other_content_differs(event: Event, table: Speaker, ot
 
 
 def test_an_id_of_another_event_differs_and_tells_nothing(table: Speaker) -> None:
-    other = Speaker(open_event("Elsewhere"), "Table 9")
+    other = Speaker(world.event("Elsewhere"), "Table 9")
     sent = message(note="nobody's business")
     other.one(sent)
     answer = table.one(sent)
@@ -240,7 +242,7 @@ def test_times_are_held_against_the_care_note(event: Event, table: Speaker) -> N
 
 
 def test_a_slip_after_a_missed_cut_is_refused(db: None) -> None:
-    table = Speaker(open_event(days=2, cut_after_day="1", cut_keep="1"))
+    table = Speaker(world.event(days=2, rules={"cut_after_day": "1", "cut_keep": "1"}))
     table.send(message(boat=1, gross="9.00"), message(boat=2, gross="5.00"))
     answers = table.send(message(boat=2, **DAY_2), message(boat=1, **DAY_2))
     assert fields(answers[0]) == {"boat"} and answers[1]["state"] == "kept"

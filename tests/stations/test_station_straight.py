@@ -11,7 +11,6 @@ from django.core import signals
 from django.core.wsgi import get_wsgi_application
 from django.db import close_old_connections
 from django.urls import ResolverMatch
-from slips.table import open_event
 from stations.speaking import Speaker, message
 
 from weighin.events.models import Event
@@ -50,11 +49,6 @@ def connection_of_the_test() -> Iterator[None]:
 @pytest.fixture
 def usual() -> Usual:
     return Usual()
-
-
-@pytest.fixture
-def event(db: None) -> Event:
-    return open_event()
 
 
 @pytest.fixture

@@ -6,7 +6,7 @@ import pytest
 import world
 from django.db import connection
 from django.test.utils import CaptureQueriesContext
-from slips.table import open_event, record
+from slips.table import record
 from stations.speaking import Speaker, message, new_id
 
 from weighin.accounts.domain.roles import Role
@@ -21,7 +21,7 @@ from weighin.slips.services.slips import SLIP, correct_slip, settle, void_slip
 
 @pytest.fixture
 def event(db: None) -> Event:
-    return open_event(days=2, fish_limit="7", bag_tare="0.32")
+    return world.event(days=2, rules={"fish_limit": "7", "bag_tare": "0.32"})
 
 
 @pytest.fixture

@@ -7,7 +7,6 @@ import world
 from django.db import connection
 from django.test import Client
 from django.test.utils import CaptureQueriesContext
-from slips.table import open_event
 
 from weighin.accounts.domain.roles import Role
 
@@ -15,7 +14,7 @@ pytestmark = pytest.mark.django_db
 
 
 def test_the_paired_page_is_the_same_for_any_address_and_tells_nothing() -> None:
-    event = open_event()
+    event = world.event()
     with CaptureQueriesContext(
         connection,
     ) as asked:
@@ -26,7 +25,7 @@ def test_the_paired_page_is_the_same_for_any_address_and_tells_nothing() -> None
 
 
 def test_members_who_may_weigh_get_the_page_and_the_cookie_it_sends_with() -> None:
-    event = open_event()
+    event = world.event()
     client = world.member(event.club, Role.WEIGH_OFFICIAL)
     page = client.get(f"/events/{event.slug}/table/")
     assert page.status_code == 200 and "csrftoken" in page.cookies and event.name in page.content.decode()
@@ -35,7 +34,7 @@ def test_members_who_may_weigh_get_the_page_and_the_cookie_it_sends_with() -> No
 
 @pytest.mark.parametrize("way", ["table/{}/", "events/{}/table/"])
 def test_the_worker_changes_with_the_page(way: str) -> None:
-    events = [open_event("One"), open_event("Two")]
+    events = [world.event("One"), world.event("Two")]
     client = world.member(events[0].club, Role.WEIGH_OFFICIAL)
     versions = []
     for event in events:

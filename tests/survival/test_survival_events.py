@@ -9,9 +9,8 @@ from scipy.stats import beta, binom
 from weighin.survival.funnel import funnel
 from weighin.survival.intervals import exact, wilson
 from weighin.survival.missing import bounds
-from weighin.survival.quantiles import student
 from weighin.survival.shrinkage import Scatter, scatter, shrink
-from weighin.survival.sizes.sample_size import fish_for_upper_limit, fish_for_width, teams_for_width
+from weighin.survival.sizes.sample_size import fish_for_upper_limit, fish_for_width
 
 EVENTS = st.lists(
     st.integers(1, 120).flatmap(lambda n: st.tuples(st.integers(0, n), st.just(n))), min_size=2, max_size=12
@@ -194,19 +193,6 @@ def test_that_many_fish_are_enough_and_one_fewer_is_not(rate, width):
     assert n == 1 or found(n - 1) > width
 
 
-@given(st.floats(0.01, 0.5), st.floats(0.03, 0.3), st.floats(0.0, 0.3))
-def test_that_many_teams_are_enough_and_one_fewer_is_not(rate, width, correlation):
-    m = teams_for_width(rate, width, 5.5, correlation)
-
-    def found(teams):
-        n, t = teams * 5.5 / (1 + 4.5 * correlation), student(teams - 1)
-        half = t * np.sqrt(rate * (1 - rate) / n + t * t / 4 / n / n) / (1 + t * t / n)
-        return 2 * half
-
-    assert found(m) <= width + 1e-12
-    assert m == 2 or found(m - 1) > width - 1e-12
-
-
 @given(st.floats(0.002, 0.5))
 def test_none_dead_of_that_many_stays_under_the_limit(upper):
     n = fish_for_upper_limit(upper)
@@ -221,8 +207,6 @@ def test_none_dead_of_that_many_stays_under_the_limit(upper):
         (lambda: fish_for_width(0.05, 0.0), "as shares"),
         (lambda: fish_for_width(0.05, 0.04, design_effect=0.3), "1 or more"),
         (lambda: fish_for_width(0.5, 1e-5), "allow a wider interval"),
-        (lambda: teams_for_width(0.05, 0.04, 0, 0.1), "at least one fish a team"),
-        (lambda: teams_for_width(0.05, 0.04, 6, 1.1), "correlation from 0 to 1"),
         (lambda: fish_for_upper_limit(3), "give 0.03 for 3 %"),
     ],
 )

@@ -4,12 +4,13 @@ import uuid
 from typing import Any
 
 import pytest
+import world
 from django.db import connection
 from django.test import Client
 from django.test.utils import CaptureQueriesContext
 from django.urls import reverse
 from django.utils import timezone
-from slips.table import open_event, record, slip_of
+from slips.table import record
 from stations.speaking import Speaker, fields, message
 from world import member
 
@@ -33,7 +34,7 @@ BATCH = {"day": "1", "by": "batch", "place": "The point", "time": "16:05"}
 
 @pytest.fixture
 def event() -> Event:
-    found = open_event()
+    found = world.event()
     record(found, boat="1", fish="7", alive="7", dead="0")
     record(found, boat="2", fish="7", alive="6", dead="1")
     record(found, boat="3", fish="4", alive="4", dead="0")
@@ -143,7 +144,7 @@ def test_a_release_taken_out_leaves_its_bags_in_the_tank(event: Event) -> None:
 def test_a_bag_that_went_back_with_a_batch_locks_its_slip_for_all_but_a_director(event: Event) -> None:
     slip = WeighSlip.objects.get(event=event, entry__boat=1)
     bag = hand_over(event, 1, 1, "crew")
-    heavier = slip_of(gross="9.00", reason="misread")
+    heavier = world.slip(gross="9.00", reason="misread")
     let_go(event, [bag.pk], {**BATCH, "fish": "7"}, "crew", uuid.uuid4())
     answer = Speaker(event).one(message(gross="9.00", replaces=slip.number, reason="misread"))
     assert fields(answer) == {"replaces"} and "are released" in answer["faults"][0]["message"]

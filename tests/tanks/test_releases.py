@@ -9,7 +9,7 @@ from django.test import Client
 from django.test.utils import CaptureQueriesContext
 from django.urls import reverse
 from django.utils import timezone
-from slips.table import open_event, record
+from slips.table import record
 from tanks.shore import acts, again, faults, page, send, text
 
 from weighin.accounts.domain.roles import Role
@@ -27,11 +27,6 @@ RELEASE = {
 }  # fmt: skip
 WALK = {"hours": "24", "shore": "Ramp to point", "dead": "3", "walked_date": "2026-06-21", "walked_time": "08:00"}
 KEPT = {"day": "1", "went": "given", "fish": "4", "alive": "yes", "receiver": "Food kitchen"}
-
-
-@pytest.fixture
-def event(db: None) -> Event:
-    return open_event()
 
 
 @pytest.fixture
@@ -260,7 +255,7 @@ def test_places_are_offered_again_on_the_same_water(event: Event, carer: Client)
 
 
 def test_a_seasons_places_add_up_over_its_events(event: Event, carer: Client) -> None:
-    other = open_event("Second")
+    other = world.event("Second")
     url = reverse("tanks:release_sites", args=[event.club.slug, event.season.slug])
     assert "No release is written down this season." in text(carer.get(url))
     write(carer, event)

@@ -12,7 +12,7 @@ from weighin.events.domain.calendar import Calendar, Day
 from weighin.events.domain.care_context import CareContext
 from weighin.events.models import Event
 from weighin.rules import rulebook
-from weighin.tanks.domain.judging import alarms, not_measured, overdue
+from weighin.tanks.domain.judging import alarms, overdue
 from weighin.tanks.domain.measured import Measured, measured
 from weighin.tanks.domain.water import build_up, water_due
 from weighin.tanks.models import TankReading, Treatment
@@ -67,7 +67,6 @@ def test_what_is_not_measured_is_not_worked_out() -> None:
     empty = seen()
     assert not alarms(empty, rulebook.read({}, "lb"), temperatures.water("86 F"))
     assert (empty.saturation, empty.unionised, empty.filled) == (None, None, None)
-    assert not_measured(empty) == ["oxygen", "temperature", "load", "volume", "pH", "ammonia"]
     # A workbook may bring water that the equations do not reach: it is shown, and not worked out
     hot = seen(temp="44 C", do="5", ph="8", total_ammonia="1")
     assert hot.fahrenheit == pytest.approx(111.2) and hot.saturation is None and hot.unionised is None

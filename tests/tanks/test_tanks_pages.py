@@ -12,7 +12,6 @@ from django.test.utils import CaptureQueriesContext
 from django.urls import reverse
 from django.utils import timezone
 from openpyxl import load_workbook
-from slips.table import open_event
 from tanks.shore import acts, again, faults, page, send, text
 
 from weighin.accounts.domain.roles import Role
@@ -30,7 +29,7 @@ TREATMENT = {"day": "1", "tank": "Line tank", "what": "salt", "product": "Stock 
 
 @pytest.fixture
 def event(db: None) -> Event:
-    found = open_event()
+    found = world.event()
     Event.objects.filter(pk=found.pk).update(lake_temp="82 F", elevation_ft="740")
     found.refresh_from_db()
     return found
@@ -260,7 +259,7 @@ def test_other_members_read_and_write_nothing(event: Event, carer: Client, role:
 
 def test_the_reading_of_another_event_is_not_there(event: Event, carer: Client) -> None:
     write(carer, event)
-    other = open_event("Other")
+    other = world.event("Other")
     assert page(carer, other, "tanks:tank_reading", TankReading.objects.get().pk).status_code == 404
     assert page(carer, event, "tanks:tank_reading", 2**63).status_code == 404
 
@@ -342,7 +341,7 @@ def test_the_page_asks_the_same_number_of_questions_for_1_reading_and_for_300(ev
 
 
 def test_several_days_are_read_one_at_a_time(db: None) -> None:
-    event = open_event("Two days", days=2)
+    event = world.event("Two days", days=2)
     carer = world.member(event.club, Role.FISH_CARE_OFFICIAL, "lunt")
     write(carer, event, do="4.0")
     write(carer, event, day="2", do="7.0")

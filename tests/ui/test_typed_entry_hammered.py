@@ -33,7 +33,7 @@ READERS: tuple[Callable[[str], object], ...] = (
 
 
 @pytest.mark.parametrize("turn", range(len(TURNS)))
-@settings(max_examples=300, deadline=None, database=None)
+@settings(max_examples=300, database=None)
 @given(text=TYPED)
 @example(text="9" * 4301 + " h")  # more digits than Python turns into a number
 @example(text="1 h " + "9" * 4301 + " min")
@@ -51,7 +51,7 @@ def test_what_is_typed_breaks_no_reader(turn: int, text: str) -> None:
             read(found)
 
 
-@settings(max_examples=300, deadline=None, database=None)
+@settings(max_examples=300, database=None)
 @given(text=TYPED)
 @example(text="9" * 4400)
 def test_an_amount_of_money_breaks_nothing(text: str) -> None:

@@ -7,7 +7,7 @@ import pytest
 import world
 from django.test import Client
 from django.urls import reverse
-from slips.table import open_event, posted
+from slips.table import posted
 
 from weighin.accounts.domain.roles import Role
 from weighin.events.models import Event
@@ -58,7 +58,7 @@ def said(event: Event, **more: str) -> dict[str, str]:
 
 @pytest.mark.django_db
 def test_an_event_takes_them_and_shows_back_what_it_took() -> None:
-    event = open_event()
+    event = world.event()
     director, where = world.member(event.club), reverse("events:edit", args=[event.slug])
     assert director.post(where, said(event)).status_code == 302
     event.refresh_from_db()
@@ -75,7 +75,7 @@ def test_an_event_takes_them_and_shows_back_what_it_took() -> None:
 
 @pytest.mark.django_db
 def test_all_faults_of_an_event_come_at_once_and_nothing_typed_is_lost() -> None:
-    event = open_event()
+    event = world.event()
     page = (
         world.member(event.club)
         .post(
@@ -94,7 +94,7 @@ def test_all_faults_of_an_event_come_at_once_and_nothing_typed_is_lost() -> None
 
 @pytest.mark.django_db
 def test_the_rule_sheet_takes_them() -> None:
-    event = open_event()
+    event = world.event()
     director, where = world.member(event.club), reverse("events:rules_edit", args=[event.slug])
     sheet: dict[str, Any] = {
         "payback_percent": "80%", "big_fish_pot_fee": "$10", "late_grace_minutes": "15 min", "ties": "big fish, coin flip",
@@ -110,7 +110,7 @@ def test_the_rule_sheet_takes_them() -> None:
 
 @pytest.mark.django_db
 def test_a_slip_takes_them() -> None:
-    event = open_event()
+    event = world.event()
     client: Client = world.member(event.club, Role.WEIGH_OFFICIAL)
     sent = posted(checked_in="2:55 pm", weighed="3:10pm", gross="8.50 lb", excused_minutes="5 min")
     assert client.post(reverse("slips:slips_new", args=[event.slug]), sent).status_code == 302

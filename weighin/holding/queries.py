@@ -106,12 +106,6 @@ class Study:
         return self.result is not None and self.result.delayed is not None
 
     @property
-    def cautious(self) -> bool:
-        """Whether more than a tenth of the reference fish died."""
-        share = self.reference_share
-        return share is not None and share > CAUTION
-
-    @property
     def corrected(self) -> bool:
         return self.result is not None and self.result.basis == REFERENCE
 

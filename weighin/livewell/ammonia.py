@@ -1,8 +1,7 @@
 """Ammonia building up in a recirculated well, and the un-ionised share of it, which is the poisonous one."""
 
-from weighin.livewell import carbon_dioxide
 from weighin.livewell.day import LivewellDay
-from weighin.livewell.figures.course import Band, Course
+from weighin.livewell.figures.course import Band
 from weighin.livewell.figures.estimate import NOTHING, Estimate
 from weighin.livewell.figures.ranges import OutOfRange, temperature, within
 
@@ -12,7 +11,6 @@ CAUTION_UNIONISED_MG_L = 0.05
 NITROGEN_GRAMS_PER_MOLE = 14.007
 OXYGEN_GRAMS_PER_MOLE = 31.998
 AMMONIA_PER_NITROGEN = 17.031 / 14.007
-LOWEST_PH, HIGHEST_PH = 5.0, 8.3  # where pH follows from carbon dioxide and alkalinity
 
 # Moles of ammonia given off per mole of oxygen used. Low: starved sockeye, 8.2 mg N against 170 mg O2 per kg
 # and hour (Brett & Zala 1975, J. Fish. Res. Board Can. 32, 2479-2486). High: all fuel protein, 0.27 (textbook
@@ -148,58 +146,3 @@ def build_up_mg_l(day: LivewellDay, *, quotient: Estimate = QUOTIENT, lake_mg_l:
     lake = within("lake_mg_l", lake_mg_l, 0, 100, "The lake water's ammonia", "mg/L")
     gain = given_off_mg_n(1.0, quotient)
     return day.build_up(gain=gain, start=lake, fresh=lake, loss_per_h=lambda hour: NOTHING)
-
-
-def unionised_build_up_mg_l(day: LivewellDay, *, total: Band, dissolved: Band, alkalinity_mg_l: float) -> Band:
-    """The well's un-ionised ammonia through the day, with the pH that its carbon dioxide leaves.
-
-    In a shut well the carbon dioxide that builds up lowers the pH and keeps most of the ammonia harmless;
-    venting it, or water of a high pH, does the opposite. Watch both.
-
-    Parameters
-    ----------
-    day : LivewellDay
-    total : Band
-        Total ammonia nitrogen, by `build_up_mg_l` for the same day.
-    dissolved : Band
-        Carbon dioxide, by `carbon_dioxide.build_up_mg_l` for the same day; more than 0 throughout.
-    alkalinity_mg_l : float
-        Total alkalinity as CaCO3, more than 0, at most 1000 mg/L.
-
-    Returns
-    -------
-    Band
-        mg/L as NH3. `high` takes the most ammonia with the least carbon dioxide; a pH above 8.3 is taken as
-        8.3, where the carbon dioxide relation ends.
-
-    Raises
-    ------
-    OutOfRange
-        Outside the ranges above (a ValueError).
-
-    Examples
-    --------
-    >>> from weighin.livewell.day import Boarding
-    >>> day = LivewellDay(volume_l=75, hours=8, boardings=(Boarding(0, 18, 300),), temperature_c=24.0)
-    >>> shut = carbon_dioxide.build_up_mg_l(day)
-    >>> band = unionised_build_up_mg_l(day, total=build_up_mg_l(day), dissolved=shut, alkalinity_mg_l=80)
-    >>> round(band.high.last, 3)
-    0.023
-    """
-
-    def course(ammonia: Course, gas: Course) -> Course:
-        values = []
-        for hour, total_n in zip(ammonia.hours, ammonia.values, strict=True):
-            celsius, held = day.course_c.at(hour), gas.at(hour)
-            reading = carbon_dioxide.ph(
-                carbon_dioxide_mg_l=held, alkalinity_mg_l=alkalinity_mg_l, temperature_c=celsius
-            )
-            bounded = min(max(reading, LOWEST_PH), HIGHEST_PH)
-            values.append(unionised_mg_l(total_n_mg_l=total_n, temperature_c=celsius, ph=bounded))
-        return Course(hours=ammonia.hours, values=tuple(values))
-
-    return Band(
-        low=course(total.low, dissolved.high),
-        stated=course(total.stated, dissolved.stated),
-        high=course(total.high, dissolved.low),
-    )

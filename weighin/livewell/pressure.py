@@ -77,17 +77,6 @@ def station_mmhg(sea_level_mmhg: float, elevation_m: float) -> float:
     return reading * _share(elevation_m)
 
 
-def mmhg_from_hpa(hpa: float) -> float:
-    """Hectopascals (millibars) as mmHg, 300 to 1100 hPa.
-
-    Examples
-    --------
-    >>> round(mmhg_from_hpa(1013.25), 3)
-    760.0
-    """
-    return within("hpa", hpa, 300, 1100, "The pressure", "hPa") * 100 / PASCALS_PER_MMHG
-
-
 def mmhg_from_inches(inches: float) -> float:
     """Inches of mercury as mmHg, 9 to 33 inches.
 

@@ -5,6 +5,7 @@ from typing import Any
 
 import pytest
 from browser.scales import PAIRED, SLUG, briefed, document, key, open_table, ready, running, state, token
+from patience import SECONDS
 from served import Site
 
 # A port that gives what a test puts into it, where the browser's own would open a window to choose one
@@ -52,7 +53,7 @@ def says(page: Any, *lines: str) -> None:
 
 def until(page: Any, what: str) -> None:
     """Wait for an expression; the page's policy lets nothing be evaluated in it again and again."""
-    for _ in range(200):
+    for _ in range(SECONDS * 20):
         if page.evaluate(what):
             return
         page.wait_for_timeout(50)
@@ -149,7 +150,7 @@ def test_the_scale_can_be_read_after_a_reload_without_the_network(table: Any) ->
     written(table, "From the scale: 6.20.")
     key(table, "", "")
     state(table, 63, "on this tablet")
-    with table.expect_response("**/readings", timeout=40_000):
+    with table.expect_response("**/readings"):
         table.context.set_offline(False)
 
 

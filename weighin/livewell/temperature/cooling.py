@@ -12,7 +12,6 @@ from weighin.livewell.figures.ranges import above, temperature, within
 from weighin.livewell.figures.units import DEGREES_F_PER_C, celsius, fahrenheit
 
 MISSISSIPPI_STATE_STEP_C = 7 / DEGREES_F_PER_C
-HANDBOOK_STEPS_C = (8 / DEGREES_F_PER_C, 10 / DEGREES_F_PER_C)
 OKLAHOMA_STEP_C = 10 / DEGREES_F_PER_C
 STRICTEST_STEP_C = MISSISSIPPI_STATE_STEP_C
 CARE_BEGINS_C = celsius(75)  # Kansas agency rule; Mississippi guidance

@@ -8,8 +8,7 @@ than the air, and k measured there contains it.
 
 from weighin.livewell.figures.estimate import Estimate
 from weighin.livewell.figures.mixed import Rates, after, coefficient_per_h
-from weighin.livewell.figures.ranges import OutOfRange, above, temperature, within
-from weighin.livewell.ice import FUSION_KJ_PER_KG, ICE_KJ_PER_KG_C, WATER_KJ_PER_KG_C
+from weighin.livewell.figures.ranges import OutOfRange, temperature, within
 
 # Until it is measured. Our estimate, no source: walls passing 2 (insulated) to 15 W/m2/K (bare, pump running,
 # sun) with 1.2 m2 round 75 L give 0.03 to 0.21 per hour.
@@ -95,46 +94,6 @@ def temperature_after(*, from_c: float, outside_c: float, hours: float, per_h: f
     start = temperature("from_c", from_c)
     time = within("hours", hours, 0, 72, "The time", "h")
     return max(0.0, after(start, time, Rates(_coefficient(per_h), _outside(outside_c), 0.0)))
-
-
-def ice_to_hold_kg_per_h(
-    *, volume_l: float, hold_c: float, outside_c: float, per_h: float, ice_c: float = 0.0
-) -> float:
-    """Ice that keeps the water at a temperature, per hour.
-
-    Parameters
-    ----------
-    volume_l : float
-        L, more than 0, at most 100000.
-    hold_c : float
-        °C, 0 to 40.
-    outside_c : float
-        °C, -20 to 70.
-    per_h : float
-        The coefficient, 0 to 5 per hour.
-    ice_c : float
-        °C, -40 to 0.
-
-    Returns
-    -------
-    float
-        kg per hour; 0 when it is colder outside.
-
-    Raises
-    ------
-    OutOfRange
-        Outside the ranges above (a ValueError).
-
-    Examples
-    --------
-    >>> round(ice_to_hold_kg_per_h(volume_l=75, hold_c=24, outside_c=34, per_h=0.15), 2)
-    1.09
-    """
-    volume = above("volume_l", volume_l, 0, 100_000, "The water", "L")
-    hold = temperature("hold_c", hold_c, what="The temperature to hold")
-    ice = within("ice_c", ice_c, -40, 0, "The temperature of the ice", "°C")
-    heat = volume * WATER_KJ_PER_KG_C * _coefficient(per_h) * max(0.0, _outside(outside_c) - hold)
-    return heat / (FUSION_KJ_PER_KG - ICE_KJ_PER_KG_C * ice + WATER_KJ_PER_KG_C * hold)
 
 
 def _coefficient(per_h: float) -> float:

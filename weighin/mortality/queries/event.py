@@ -7,7 +7,6 @@ from typing import Any
 
 from weighin.events.models import Event
 from weighin.holding.domain.study import HoldingStudy, holding_study
-from weighin.holding.models import HoldingPen
 from weighin.mortality.domain.words import rate_said
 from weighin.mortality.queries.catches import Catch, event_catches, livewells
 from weighin.slips.models import WeighSlip
@@ -91,18 +90,6 @@ def mortality_of(catches: Sequence[Catch], study: HoldingStudy | None, waiting: 
         dead_at_table=sum(catch.dead for catch in catches),
         dead_at_release=dead - sum(catch.dead for catch in catches),
     )
-
-
-def delayed_mortality(pens: Iterable[HoldingPen]) -> tuple[float | None, str | None]:
-    """Delayed mortality of a holding study and its basis: ``reference``, ``no_reference`` or None.
-
-    Abbott's correction against the reference fish (it may come out negative); without reference fish the tournament
-    fish's own rate. None without a study, and when more than a fifth of the reference fish died.
-    """
-    study = holding_study(pens)
-    if study is None or study.delayed is None:
-        return None, None
-    return study.delayed.rate, study.basis
 
 
 def mortality_part(found: Mortality) -> dict[str, Any]:

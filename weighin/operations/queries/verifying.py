@@ -13,7 +13,6 @@ from weighin.standings.queries.document import result_part
 from weighin.standings.queries.standings import standings_of
 
 MOST_BYTES = 64 * 1024 * 1024
-COMPARED = ("standings", "purse")
 
 
 class NoResult(Exception):

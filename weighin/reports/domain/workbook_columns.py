@@ -81,5 +81,3 @@ HOLDING = SheetSpec(
     ),
 )
 TABLES = (DAYS, FLIGHTS, TEAMS, SLIPS, CHECK_INS, FISH_CARE, TANKS, HOLDING)
-# A void row names only the slip it takes out, so these are asked for by the slip's reader and not by the row's.
-SLIP_COUNTS = ("fish", "alive", "dead")

@@ -51,17 +51,6 @@ def ledger_lines(standings: Standings, boat: int) -> list[LedgerLine]:
     return lines
 
 
-def slip_lines(standings: Standings, slip: WeighSlip) -> list[LedgerLine]:
-    """The lines of one slip's day, when it is the one that counts; empty otherwise."""
-    row = next((row for row in standings.outcome.ranked if row.result.team.boat == slip.entry.boat), None)
-    days = row.result.days if row else ()
-    day = next((day for day in days if day.day == slip.day), None)
-    found = standings.slips.get((slip.entry.boat, slip.day), [])
-    if day is None or len(found) != 1 or found[0].pk != slip.pk:
-        return []
-    return _day_lines(standings, day, slip, several=False)
-
-
 def levels(everyone: Sequence[Ranked]) -> dict[int, str]:
     """Why teams with the same total stand where they stand, in words by boat; teams with a total of their own are left out."""
     groups: dict[tuple[bool | None, Decimal], list[Ranked]] = {}

@@ -32,11 +32,6 @@ class Group:
         return cls(group.dead / group.design_effect, group.effective_n)
 
     @property
-    def rate(self) -> float:
-        """dead / n, a share."""
-        return self.dead / self.n
-
-    @property
     def alive(self) -> float:
         """n less dead."""
         return self.n - self.dead

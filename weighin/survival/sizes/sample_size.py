@@ -4,7 +4,7 @@ from collections.abc import Callable
 from math import ceil, log
 
 from weighin.survival.intervals import Interval, score_limits
-from weighin.survival.quantiles import checked_level, normal, student
+from weighin.survival.quantiles import checked_level, normal
 
 _MOST = 10_000_000
 
@@ -42,50 +42,6 @@ def fish_for_width(rate: float, width: float, level: float = 0.95, design_effect
     z = normal(level)
     _check(rate, width)
     return _fewest(lambda n: score_limits(rate, n / design_effect, z), 1, width, "fish")
-
-
-def teams_for_width(rate: float, width: float, fish_per_team: float, correlation: float, level: float = 0.95) -> int:
-    """The fewest teams whose clustered interval is no wider than `width`, should things come out as expected.
-
-    Parameters
-    ----------
-    rate, width, level
-        As for `fish_for_width`.
-    fish_per_team : float
-        Fish a team brings on average, 1 or more.
-    correlation : float
-        How alike two fish of one livewell are, 0 to 1 (`nested.nested` gives it for past events).
-
-    Returns
-    -------
-    int
-        Two or more.
-
-    Raises
-    ------
-    ValueError
-        When a number is out of range, or it would take more than ten million teams.
-
-    Notes
-    -----
-    The design effect is taken as 1 + (fish_per_team - 1) correlation and the limits with Student's t of teams
-    less one, as `clusters.clustered` would find them.
-
-    References
-    ----------
-    Kish, L. (1965), Survey Sampling, ch. 5 (design effect of equal clusters).
-
-    Examples
-    --------
-    >>> teams_for_width(0.05, 0.04, fish_per_team=6, correlation=0.1)
-    120
-    """
-    if not fish_per_team >= 1.0 or not 0.0 <= correlation <= 1.0:
-        raise ValueError("give at least one fish a team, and a correlation from 0 to 1")
-    checked_level(level)
-    _check(rate, width)
-    worth = fish_per_team / (1.0 + (fish_per_team - 1.0) * correlation)  # independent fish that a team stands for
-    return _fewest(lambda m: score_limits(rate, m * worth, student(m - 1, level)), 2, width, "teams")
 
 
 def fish_for_upper_limit(upper: float, level: float = 0.95) -> int:

@@ -56,19 +56,6 @@ def overdue(now: Measured, moment: datetime, going: bool) -> Alarm | None:
     )
 
 
-def not_measured(now: Measured) -> list[str]:
-    """What the reading leaves open of what an alarm needs."""
-    needed = {
-        "oxygen": now.do,
-        "temperature": now.water,
-        "load": now.load,
-        "volume": now.volume,
-        "pH": now.ph,
-        "ammonia": now.total,
-    }
-    return [name for name, value in needed.items() if value is None]
-
-
 def _oxygen(now: Measured, rules: Rulebook) -> Iterator[Alarm]:
     if now.do is None or now.do >= float(rules.care_min_do):
         return

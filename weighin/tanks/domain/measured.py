@@ -39,10 +39,6 @@ class Measured:
     filled: float | None
 
     @property
-    def tank(self) -> str:
-        return self.reading.tank
-
-    @property
     def fahrenheit(self) -> float | None:
         return float(self.water.fahrenheit) if self.water else None
 

@@ -24,11 +24,6 @@ class Site:
     distances: list[float] = field(default_factory=list)
     depths: list[float] = field(default_factory=list)
 
-    @property
-    def alive(self) -> int:
-        """Fish let go alive."""
-        return self.fish - self.dead
-
     def add(self, release: Release) -> None:
         self.trips += release.by == Release.By.BOAT
         self.batches += release.by == Release.By.BATCH

@@ -9,7 +9,7 @@ from weighin.events.domain.care_context import CareContext
 from weighin.events.domain.clock import clock
 from weighin.events.models import Event
 from weighin.roster.domain.names import folded_name
-from weighin.tanks.domain.judging import STOP, Alarm, alarms, not_measured, overdue
+from weighin.tanks.domain.judging import STOP, Alarm, alarms, overdue
 from weighin.tanks.domain.measured import Measured, measured
 from weighin.tanks.domain.water import BuildUp, WaterDue, build_up, water_due
 from weighin.tanks.models import TankReading, Treatment
@@ -48,10 +48,6 @@ class Tank:
     @property
     def needs_somebody(self) -> bool:
         return any(alarm.level == STOP for alarm in self.alarms)
-
-    @property
-    def not_measured(self) -> list[str]:
-        return not_measured(self.now)
 
     @cached_property
     def due(self) -> WaterDue | None:

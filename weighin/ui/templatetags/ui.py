@@ -13,7 +13,6 @@ from django.urls import reverse
 from django.utils.dateformat import format as date_format
 from django.utils.html import format_html, format_html_join
 from django.utils.safestring import SafeString
-from django.utils.translation import gettext
 
 from weighin.rules import weights
 from weighin.ui import nouns
@@ -134,12 +133,6 @@ def counted_in_words(count: int, noun: str) -> str:
 def names(things: Iterable[Any], of: str = "") -> str:
     """``{{ events|names }}``: their names with commas between them; of each thing's ``event`` with ``:"event"``."""
     return ", ".join(str((getattr(thing, of) if of else thing).name) for thing in things)
-
-
-@register.filter
-def one_in(rate: Number | None) -> str:
-    """``{{ rate|one_in }}``: 0.06 as one in 17; blank at 0."""
-    return gettext("one in %(n)s") % {"n": _rounded(1 / Decimal(str(rate)), 0)} if rate else ""
 
 
 @register.simple_tag

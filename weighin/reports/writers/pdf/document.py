@@ -67,10 +67,6 @@ class PdfDocument:
     def space(self, points: float = 8) -> None:
         self.parts.append(Spacer(1, points))
 
-    def figure(self, drawing: Flowable, caption: str = "") -> None:
-        together = [drawing, Paragraph(escaped(caption), SMALL)] if caption else [drawing]
-        self.parts.append(KeepTogether(together))
-
     def sheet(self, sheet: Sheet) -> None:
         """A table whose head repeats on every page and whose rows never split."""
         for sentence in sheet.before:
