@@ -3,7 +3,6 @@
 import pytest
 import world
 from django.test import Client
-from slips.table import open_event
 
 from weighin.accounts.domain.roles import Role
 from weighin.events.models import Event
@@ -11,7 +10,7 @@ from weighin.events.models import Event
 
 @pytest.fixture
 def event(db: None) -> Event:
-    return open_event()
+    return world.event()
 
 
 @pytest.fixture
