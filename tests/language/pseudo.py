@@ -5,9 +5,9 @@ from contextlib import contextmanager
 from dataclasses import dataclass, field
 from unittest.mock import patch
 
-from django.core.cache import cache
 from django.utils import translation
 
+CODE = "en-xa"
 OPENS, SHUTS = "⟦", "⟧"
 Message = tuple[str, str]  # context, text
 
@@ -40,10 +40,8 @@ class Asked:
 
 @contextmanager
 def spoken() -> Iterator[Asked]:
-    """Inside it pages are in the language of brackets; nothing rendered before or in it is kept."""
+    """Inside it pages are in the language of brackets."""
     asked = Asked()
     look_up = {name: getattr(asked, name) for name in ("gettext", "pgettext", "ngettext", "npgettext")}
-    cache.clear()
-    with patch.multiple(translation._trans, **look_up):  # type: ignore[attr-defined]
+    with translation.override(CODE), patch.multiple(translation._trans, **look_up):  # type: ignore[attr-defined]
         yield asked
-    cache.clear()

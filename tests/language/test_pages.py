@@ -11,10 +11,11 @@ import world
 from django.core.management import call_command
 from django.db import transaction
 from django.test import Client
+from django.urls import reverse
 from language.catalogue import catalogue, of_packages
 from language.data import Data, written
 from language.outside import outside, outside_of_pdf
-from language.pseudo import Asked, spoken
+from language.pseudo import CODE, OPENS, Asked, spoken
 from language.still_open import OPEN
 from walking import Opened, walk
 
@@ -106,3 +107,16 @@ def test_the_walk_is_long_enough(read: Read) -> None:
 def test_every_text_that_is_looked_up_is_in_the_catalogue(read: Read) -> None:
     lost = read.asked.messages - catalogue() - of_packages()
     assert not lost, "looked up, but found by no makemessages:\n" + "\n".join(sorted(map(str, lost)))
+
+
+def test_a_page_kept_in_one_language_is_not_shown_in_another(db: None) -> None:
+    event = world.plain()
+    director = world.member(event.club)
+    standings = reverse("standings:live", args=[event.slug])
+    season = reverse("advice:season", args=[event.club.slug, event.season.slug])
+    for address, heading in ((standings, "Standings, provisional"), (season, "Event by event")):
+        assert f">{heading}" in director.get(address).content.decode()
+        with spoken():
+            page = director.get(address).content.decode()
+        assert f">{OPENS}{heading}" in page and f'<html lang="{CODE}">' in page
+        assert f">{heading}" in director.get(address).content.decode()

@@ -8,7 +8,7 @@ from django.http import Http404, HttpRequest, HttpResponse
 from django.shortcuts import render
 from django.template.loader import render_to_string
 from django.utils.safestring import mark_safe
-from django.utils.translation import gettext
+from django.utils.translation import get_language, gettext
 from django.views.decorators.http import require_safe
 
 from weighin.accounts.domain.roles import Can
@@ -50,8 +50,8 @@ def _season(club: Club, season_slug: str) -> Season:
 
 
 def _season_body(season: Season) -> str:
-    """Opening and sections, rendered once until an event of the season changes; nothing in them depends on the reader."""
-    stamp = (FORM, season.pk, season.name, season.club.name, season_stamp(season))
+    """Opening and sections, rendered once a language until an event of the season changes; nothing else depends on the reader."""
+    stamp = (FORM, get_language(), season.pk, season.name, season.club.name, season_stamp(season))
     key = f"season-mortality:{sha256(repr(stamp).encode()).hexdigest()}"
     kept: str | None = cache.get(key)
     if kept is None:

@@ -9,6 +9,7 @@ from django.shortcuts import redirect, render
 from django.template.loader import render_to_string
 from django.urls import reverse
 from django.utils.safestring import SafeString
+from django.utils.translation import get_language
 from django.views.decorators.http import require_http_methods, require_safe
 from django_tables2 import RequestConfig
 
@@ -56,7 +57,7 @@ def live(request: HttpRequest, event: Event) -> HttpResponse:
 
 
 def ledger(request: HttpRequest, event: Event, reader: str) -> str:
-    """The headline and the ledger, rendered once for a revision, an order and a kind of reader.
+    """The headline and the ledger, rendered once for a language, a revision, an order and a kind of reader.
 
     The public reads it as of the moment since which places are held back.
     """
@@ -64,7 +65,7 @@ def ledger(request: HttpRequest, event: Event, reader: str) -> str:
     held = embargo_start(event)
     if order is None:
         return SafeString(_render_ledger(request, event, reader, held))
-    key = f"ledger:{event.pk}:{event.revision}:{reader}:{order}:{held and held.isoformat()}"
+    key = f"ledger:{get_language()}:{event.pk}:{event.revision}:{reader}:{order}:{held and held.isoformat()}"
     kept: str | None = cache.get(key)
     if kept is None:
         kept = _render_ledger(request, event, reader, held)
