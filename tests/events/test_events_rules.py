@@ -14,7 +14,7 @@ from weighin.events.models import Event
 from weighin.rules.rulebook import defaults
 from weighin.rules.sheet.keys import KEYS
 from weighin.rules.weights import UNITS
-from weighin.rules.words import sheet_in_words
+from weighin.rules.words.sheet import sheet_in_words
 
 
 def written(event: Event) -> dict[str, str]:

@@ -18,7 +18,7 @@ from weighin.livewell.pressure import at_elevation_mmhg
 from weighin.planning.forms import PlannerForm
 from weighin.planning.pages.briefing import briefing_of
 from weighin.planning.pages.cautions import BY_HANDLING
-from weighin.rules.words import sheet_in_words
+from weighin.rules.words.sheet import sheet_in_words
 
 
 @pytest.fixture

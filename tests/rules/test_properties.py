@@ -13,7 +13,8 @@ from weighin.rules.results import STATUSES
 from weighin.rules.rulebook import Rulebook
 from weighin.rules.scoring import DEDUCTION_REASONS, faults, score
 from weighin.rules.tournament import DaySlip, Outcome, run
-from weighin.rules.words import explain, sheet_in_words
+from weighin.rules.words.scores import explain
+from weighin.rules.words.sheet import sheet_in_words
 
 from .drawn import TEXTS, Catch, catches, events, more_of_a_slip, rulebooks, written_rules
 from .plain import rules, slip

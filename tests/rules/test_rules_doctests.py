@@ -8,11 +8,14 @@ import pytest
 
 import weighin.rules
 
-WITH_EXAMPLES = {"weights", "scoring", "species", "payouts", "words"}
+RULES = "weighin.rules."
+WITH_EXAMPLES = {"weights", "scoring", "species", "payouts", "words.scores"}
 
 
-@pytest.mark.parametrize("name", [module.name for module in walk_packages(weighin.rules.__path__)])
+@pytest.mark.parametrize(
+    "name", [module.name.removeprefix(RULES) for module in walk_packages(weighin.rules.__path__, RULES)]
+)
 def test_the_examples_hold(name):
-    found = doctest.testmod(import_module(f"weighin.rules.{name}"))
+    found = doctest.testmod(import_module(RULES + name))
     assert found.failed == 0
     assert found.attempted > 0 or name not in WITH_EXAMPLES

@@ -1,21 +1,27 @@
 """Sign in, and change one's password."""
 
 from math import ceil
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 from django import forms
 from django.contrib.auth import authenticate
 from django.http import HttpRequest
+from django.utils.translation import gettext, gettext_lazy
 
 from weighin.accounts.models import User
 from weighin.accounts.queries import person_named
 from weighin.accounts.services import throttle
 from weighin.ui.forms.service import ServiceForm
 
-WRONG = "User name and password do not go together. Look at capitals in the password and try again; a director of your club can give you a new one."
+if TYPE_CHECKING:
+    from django_stubs_ext import StrOrPromise
+
+WRONG = gettext_lazy(
+    "User name and password do not go together. Look at capitals in the password and try again; a director of your club can give you a new one."
+)
 
 
-def password_field(label: str, new: bool = True, **kwargs: Any) -> forms.CharField:
+def password_field(label: "StrOrPromise", new: bool = True, **kwargs: Any) -> forms.CharField:
     """A password to write, known to password managers as a new or the current one."""
     widget = forms.PasswordInput(attrs={"autocomplete": "new-password" if new else "current-password"})
     return forms.CharField(label=label, widget=widget, strip=False, max_length=200, **kwargs)
@@ -25,11 +31,11 @@ class SignInForm(forms.Form):
     """User name and password; ``person`` is who they belong to once the form is valid."""
 
     username = forms.CharField(
-        label="User name",
+        label=gettext_lazy("User name"),
         max_length=150,
         widget=forms.TextInput(attrs={"autocomplete": "username", "autocapitalize": "none", "spellcheck": "false"}),
     )
-    password = password_field("Password", new=False)
+    password = password_field(gettext_lazy("Password"), new=False)
 
     def __init__(self, request: HttpRequest, *args: Any, **kwargs: Any):
         super().__init__(*args, **kwargs)
@@ -44,7 +50,8 @@ class SignInForm(forms.Form):
         wait = throttle.seconds_to_wait(username, address)
         if wait:
             raise forms.ValidationError(
-                f"Too many wrong tries one after another. Wait {ceil(wait)} s, then send it again."
+                gettext("Too many wrong tries one after another. Wait %(wait)s s, then send it again.")
+                % {"wait": ceil(wait)}
             )
         known = person_named(username)
         found = authenticate(self.request, username=known.username if known else username, password=data["password"])
@@ -59,14 +66,15 @@ class SignInForm(forms.Form):
 class ChangePasswordForm(ServiceForm):
     """One's own password."""
 
-    old = password_field("Password now", new=False)
+    old = password_field(gettext_lazy("Password now"), new=False)
     password = password_field(
-        "New password", help_text="Eight characters or more. Four words are easy to keep in mind."
+        gettext_lazy("New password"),
+        help_text=gettext_lazy("Eight characters or more. Four words are easy to keep in mind."),
     )
-    again = password_field("New password once more")
+    again = password_field(gettext_lazy("New password once more"))
 
     def clean(self) -> dict[str, Any]:
         data: dict[str, Any] = super().clean() or {}
         if data.get("password") and data.get("again") and data["password"] != data["again"]:
-            self.add_error("again", "It differs from the new password. Write the same one twice.")
+            self.add_error("again", gettext("It differs from the new password. Write the same one twice."))
         return data

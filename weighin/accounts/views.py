@@ -7,6 +7,7 @@ from django.contrib.auth.decorators import login_not_required, login_required
 from django.http import HttpRequest, HttpResponse
 from django.shortcuts import redirect, render
 from django.utils.http import url_has_allowed_host_and_scheme
+from django.utils.translation import gettext
 from django.views.decorators.cache import never_cache
 from django.views.decorators.debug import sensitive_post_parameters
 from django.views.decorators.http import require_http_methods, require_POST
@@ -40,7 +41,7 @@ def sign_in(request: HttpRequest) -> HttpResponse:
 def sign_out(request: HttpRequest) -> HttpResponse:
     """End the session; the next person finds the sign-in page."""
     logout(request)
-    messages.info(request, "You are signed out.")
+    messages.info(request, gettext("You are signed out."))
     return redirect("accounts:sign_in")
 
 
@@ -57,7 +58,7 @@ def password(request: HttpRequest) -> HttpResponse:
         lambda data: people.change_password(person, data["old"], data["password"])
     ):
         update_session_auth_hash(request, person)
-        messages.info(request, "Your password is changed. Your other devices are signed out.")
+        messages.info(request, gettext("Your password is changed. Your other devices are signed out."))
         return redirect(settings.LOGIN_REDIRECT_URL)
     return render(request, "accounts/password.html", {"form": form})
 

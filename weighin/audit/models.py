@@ -5,6 +5,7 @@ from typing import Any, NoReturn
 
 from django.db import models
 from django.utils import timezone
+from django.utils.translation import gettext_lazy
 
 
 class AppendOnlyError(Exception):
@@ -60,8 +61,8 @@ class HistoryEntry(AppendOnly):
     details = models.JSONField(default=dict, blank=True)
 
     class Meta:
-        verbose_name = "history entry"
-        verbose_name_plural = "history entries"
+        verbose_name = gettext_lazy("history entry")
+        verbose_name_plural = gettext_lazy("history entries")
         ordering = ("id",)
 
     def __str__(self) -> str:

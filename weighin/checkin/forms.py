@@ -4,6 +4,7 @@ import uuid
 from typing import Any
 
 from django import forms
+from django.utils.translation import gettext, gettext_lazy
 
 from weighin.checkin.models import CheckIn, DueNotice
 from weighin.events.domain.calendar import Calendar
@@ -32,19 +33,25 @@ class WordForm(_KeyedForm):
 
     optional = ("time", "word", "excused_minutes")
 
-    whereabouts = choice("Where is the boat?", list(CheckIn.Whereabouts.choices))
-    time = clock("At", help_text="When it came in, or when the word came. Blank is now.")
+    whereabouts = choice(gettext_lazy("Where is the boat?"), list(CheckIn.Whereabouts.choices))
+    time = clock(gettext_lazy("At"), help_text=gettext_lazy("When it came in, or when the word came. Blank is now."))
     word = line(
-        "The last word", maxlength="500", help_text="From whom, and where the boat is. Members read it, nobody else."
+        gettext_lazy("The last word"),
+        maxlength="500",
+        help_text=gettext_lazy("From whom, and where the boat is. Members read it, nobody else."),
     )
-    excused_minutes = figure("Minutes excused", unit="min", help_text="For a tow there is a page of its own.")
-    official = line("Written by", maxlength="500")
+    excused_minutes = figure(
+        gettext_lazy("Minutes excused"), unit="min", help_text=gettext_lazy("For a tow there is a page of its own.")
+    )
+    official = line(gettext_lazy("Written by"), maxlength="500")
 
 
 class CorrectWordForm(WordForm):
     """A line written again, with the reason."""
 
-    reason = line("Why it is corrected", maxlength="500", help_text="Stands in the history for good.")
+    reason = line(
+        gettext_lazy("Why it is corrected"), maxlength="500", help_text=gettext_lazy("Stands in the history for good.")
+    )
 
     def __init__(self, data: Any = None, *, old: CheckIn, calendar: Calendar, official: str):
         moment = old.checked_in or old.told_at
@@ -56,22 +63,32 @@ class CorrectWordForm(WordForm):
             "official": official,
         }
         super().__init__(data, initial=first)
-        self.fields["time"].help_text = "Blank leaves it as it was."
+        self.fields["time"].help_text = gettext("Blank leaves it as it was.")
 
 
 class TowForm(_KeyedForm):
     """A boat towed another in."""
 
-    towing = count("Boat that towed", list="boats")
-    towed = count("Boat that was towed", list="boats")
+    towing = count(gettext_lazy("Boat that towed"), list="boats")
+    towed = count(gettext_lazy("Boat that was towed"), list="boats")
     excuse = choice(
-        "Who is excused?",
-        [("towing", "The boat that towed"), ("towed", "The boat that was towed"), ("both", "Both")],
-        help_text="The boat that gives the tow, by common practice; the other as your rules say.",
+        gettext_lazy("Who is excused?"),
+        [
+            ("towing", gettext_lazy("The boat that towed")),
+            ("towed", gettext_lazy("The boat that was towed")),
+            ("both", gettext_lazy("Both")),
+        ],
+        help_text=gettext_lazy("The boat that gives the tow, by common practice; the other as your rules say."),
     )
-    minutes = figure("Minutes excused", unit="min", help_text="In the place of any excused before.")
-    reason = line("Why", maxlength="400", help_text="What happened, and where. Stands in the history for good.")
-    official = line("Written by", maxlength="500")
+    minutes = figure(
+        gettext_lazy("Minutes excused"), unit="min", help_text=gettext_lazy("In the place of any excused before.")
+    )
+    reason = line(
+        gettext_lazy("Why"),
+        maxlength="400",
+        help_text=gettext_lazy("What happened, and where. Stands in the history for good."),
+    )
+    official = line(gettext_lazy("Written by"), maxlength="500")
 
 
 class NoticeForm(_KeyedForm):
@@ -81,20 +98,23 @@ class NoticeForm(_KeyedForm):
 
     seen = forms.CharField(required=False, widget=forms.HiddenInput)
     minutes = line(
-        "By minutes", unit="min", size="5", help_text="Later; with a minus earlier. Flights keep their distance."
+        gettext_lazy("By minutes"),
+        unit="min",
+        size="5",
+        help_text=gettext_lazy("Later; with a minus earlier. Flights keep their distance."),
     )
-    to = clock("Or all boats at", help_text="One time for every flight.")
-    given = clock("The boats were told at", help_text="Blank is now.")
-    how = choice("How", list(DueNotice.How.choices))
-    given_by = line("Who told them", maxlength="120")
-    reason = Written(label="Why", widget=forms.Textarea(attrs={"rows": 2, "maxlength": "500"}))
-    shortened = forms.BooleanField(label="Call the day shortened", required=False)
+    to = clock(gettext_lazy("Or all boats at"), help_text=gettext_lazy("One time for every flight."))
+    given = clock(gettext_lazy("The boats were told at"), help_text=gettext_lazy("Blank is now."))
+    how = choice(gettext_lazy("How"), list(DueNotice.How.choices))
+    given_by = line(gettext_lazy("Who told them"), maxlength="120")
+    reason = Written(label=gettext_lazy("Why"), widget=forms.Textarea(attrs={"rows": 2, "maxlength": "500"}))
+    shortened = forms.BooleanField(label=gettext_lazy("Call the day shortened"), required=False)
 
 
 class SettleTimeForm(WrittenForm):
     """Why a boat's slip or its check-in gives way to the other."""
 
-    reason = line("Why", maxlength="500", help_text="Stands in the history for good.")
+    reason = line(gettext_lazy("Why"), maxlength="500", help_text=gettext_lazy("Stands in the history for good."))
 
 
 def read_key(text: str) -> uuid.UUID:

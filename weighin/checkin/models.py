@@ -5,6 +5,7 @@ from datetime import timedelta
 
 from django.db import models
 from django.utils import timezone
+from django.utils.translation import gettext_lazy
 
 from weighin.audit.models import AppendOnly
 from weighin.events.domain.clock import clock_off
@@ -21,11 +22,11 @@ class CheckIn(AppendOnly):
     """
 
     class Whereabouts(models.TextChoices):
-        LAUNCHED = "launched", "Launched"
-        IN_BY_WATER = "in_by_water", "In by water"
-        IN_BY_ROAD = "in_by_road", "In by road"
-        PHONED = "phoned", "Phoned"
-        UNACCOUNTED = "unaccounted", "Unaccounted for"
+        LAUNCHED = "launched", gettext_lazy("Launched")
+        IN_BY_WATER = "in_by_water", gettext_lazy("In by water")
+        IN_BY_ROAD = "in_by_road", gettext_lazy("In by road")
+        PHONED = "phoned", gettext_lazy("Phoned")
+        UNACCOUNTED = "unaccounted", gettext_lazy("Unaccounted for")
 
     id = models.UUIDField(primary_key=True, default=uuid.uuid4, editable=False)
     event = models.ForeignKey(Event, on_delete=models.PROTECT, related_name="checkins")
@@ -37,7 +38,7 @@ class CheckIn(AppendOnly):
     minutes_late = models.PositiveIntegerField(null=True, blank=True)
     excused_minutes = models.CharField(max_length=40, blank=True)
     whereabouts = models.CharField(max_length=20, choices=Whereabouts.choices, blank=True)
-    word = models.CharField(max_length=500, blank=True, help_text="The last word, from whom and where")
+    word = models.CharField(max_length=500, blank=True, help_text=gettext_lazy("The last word, from whom and where"))
     told_at = models.DateTimeField(null=True, blank=True)
     official = models.CharField(max_length=500, blank=True)
     note = models.CharField(max_length=500, blank=True)
@@ -75,11 +76,11 @@ class DueNotice(AppendOnly):
     """
 
     class How(models.TextChoices):
-        HORN = "horn", "Horn"
-        RADIO = "radio", "Radio"
-        PHONE = "phone", "Telephone"
-        BOAT = "boat", "By boat"
-        BOARD = "board", "On the board"
+        HORN = "horn", gettext_lazy("Horn")
+        RADIO = "radio", gettext_lazy("Radio")
+        PHONE = "phone", gettext_lazy("Telephone")
+        BOAT = "boat", gettext_lazy("By boat")
+        BOARD = "board", gettext_lazy("On the board")
 
     id = models.UUIDField(primary_key=True, default=uuid.uuid4, editable=False)
     event = models.ForeignKey(Event, on_delete=models.PROTECT, related_name="due_notices")
@@ -87,7 +88,7 @@ class DueNotice(AppendOnly):
     day = models.PositiveSmallIntegerField()
     moved = models.JSONField(default=dict)
     shortened = models.BooleanField(default=False)
-    given_at = models.DateTimeField(help_text="When the boats were told")
+    given_at = models.DateTimeField(help_text=gettext_lazy("When the boats were told"))
     given_by = models.CharField(max_length=120)
     how = models.CharField(max_length=10, choices=How.choices)
     reason = models.CharField(max_length=500)
@@ -95,7 +96,7 @@ class DueNotice(AppendOnly):
     recorded_by = models.CharField(max_length=150)
 
     class Meta:
-        verbose_name = "due notice"
+        verbose_name = gettext_lazy("due notice")
         ordering = ("number",)
         constraints = (models.UniqueConstraint(fields=("event", "number"), name="one_due_notice_of_a_number"),)
 

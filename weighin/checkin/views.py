@@ -12,6 +12,7 @@ from django.templatetags.static import static
 from django.urls import reverse
 from django.utils import timezone
 from django.utils.cache import get_conditional_response
+from django.utils.translation import gettext, ngettext
 from django.views.decorators.http import require_http_methods, require_POST, require_safe
 
 from weighin.accounts.domain.roles import Can
@@ -29,6 +30,7 @@ from weighin.events.models import Event
 from weighin.events.queries.events import calendar_of
 from weighin.records.forms.written import ReasonForm
 from weighin.rules.faults import Faults
+from weighin.ui.forms.service import sentence
 from weighin.ui.modules import module
 
 ACTS = ("GET", "HEAD", "POST")
@@ -85,7 +87,7 @@ def roll_in(request: HttpRequest, event: Event) -> HttpResponse:
     """One tap: the boat is in, now."""
     day, boat = (_whole(request.POST.get(name, "")) for name in ("day", "boat"))
     if not boat:
-        messages.error(request, "Write the number of the boat that is in.")
+        messages.error(request, gettext("Write the number of the boat that is in."))
         return _to_roll(event, day)
     key, pressed = read_key(request.POST.get("id", "")), _moment(request.POST.get("pressed", ""))
     by = request.user.get_username()
@@ -93,13 +95,17 @@ def roll_in(request: HttpRequest, event: Event) -> HttpResponse:
         line = services.check_in_now(event, day, boat, by, str(request.user), key, pressed)
     except Faults as found:
         for fault in found.faults:
-            messages.error(request, fault.message[:1].upper() + fault.message[1:] + ".")
+            messages.error(request, sentence(fault.message))
         return _to_roll(event, day)
     found_boat = boat_on_roll(event, line.day, line.entry.boat)
     if found_boat is not None:
         said = row(found_boat)
         late = f", {said.late}" if said.late else ""
-        messages.info(request, f"Boat {boat}, {said.team}, is in at {said.came}{late}.")
+        messages.info(
+            request,
+            gettext("Boat %(boat)s, %(team)s, is in at %(came)s%(late)s.")
+            % {"boat": boat, "team": said.team, "came": said.came, "late": late},
+        )
     return _to_roll(event, day)
 
 
@@ -109,14 +115,19 @@ def roll_launch(request: HttpRequest, event: Event) -> HttpResponse:
     """Every boat of a flight of which there is no word has launched."""
     day, flight = _whole(request.POST.get("day", "")), request.POST.get("flight", "")[:40]
     if day not in calendar_of(event).days:
-        raise Http404("This event has no such day.")
+        raise Http404(gettext("This event has no such day."))
     try:
         boats = services.launch(event, day, flight, request.user.get_username(), str(request.user))
     except Faults as found:
         messages.error(request, "; ".join(fault.message for fault in found.faults))
     else:
-        said = f"{len(boats)} boats" if len(boats) != 1 else f"Boat {boats[0]}"
-        messages.info(request, f"{said} noted as launched." if boats else "There was a word of every boat already.")
+        said = gettext("There was a word of every boat already.")
+        if len(boats) == 1:
+            said = gettext("Boat %(boat)s noted as launched.") % {"boat": boats[0]}
+        elif boats:
+            noted = ngettext("%(n)s boat noted as launched.", "%(n)s boats noted as launched.", len(boats))
+            said = noted % {"n": len(boats)}
+        messages.info(request, said)
     return _to_roll(event, day)
 
 
@@ -131,7 +142,11 @@ def roll_boat(request: HttpRequest, event: Event, day: int, boat: int) -> HttpRe
         by = request.user.get_username()
         if form.attempt(lambda data: services.take_word(event, day, boat, data, by, form.key)):
             kept: CheckIn = form.kept
-            messages.info(request, f"Boat {boat}: {WHERE[kept.whereabouts].lower()}. Kept as line {kept.number}.")
+            messages.info(
+                request,
+                gettext("Boat %(boat)s: %(where)s. Kept as line %(number)s.")
+                % {"boat": boat, "where": WHERE[kept.whereabouts].lower(), "number": kept.number},
+            )
             return _to_roll(event, day)
     return render(request, "checkin/roll_boat.html", boat_context(request, event, found, form))
 
@@ -148,7 +163,11 @@ def roll_correct(request: HttpRequest, event: Event, number: int) -> HttpRespons
     if request.method == "POST" and form.attempt(
         lambda data: services.take_word(event, day, boat, data, by, form.key, line)
     ):
-        messages.info(request, f"Line {number} of boat {boat} is corrected. Both stay readable.")
+        messages.info(
+            request,
+            gettext("Line %(number)s of boat %(boat)s is corrected. Both stay readable.")
+            % {"number": number, "boat": boat},
+        )
         return redirect("checkin:roll_boat", event.slug, day, boat)
     return render(request, "checkin/roll_correct.html", {**boat_context(request, event, found, form), "line": line})
 
@@ -164,7 +183,11 @@ def roll_void(request: HttpRequest, event: Event, number: int) -> HttpResponse:
     if request.method == "POST" and form.attempt(
         lambda data: void_check_in(line, data["reason"], by, str(request.user))
     ):
-        messages.info(request, f"Line {number} of boat {line.entry.boat} is taken out. It stays readable.")
+        messages.info(
+            request,
+            gettext("Line %(number)s of boat %(boat)s is taken out. It stays readable.")
+            % {"number": number, "boat": line.entry.boat},
+        )
         return _to_roll(event, line.day)
     return render(request, "checkin/roll_void.html", {**boat_context(request, event, found, form), "line": line})
 
@@ -179,10 +202,17 @@ def roll_tow(request: HttpRequest, event: Event) -> HttpResponse:
     by = request.user.get_username()
     if request.method == "POST" and form.attempt(lambda data: services.record_tow(event, day, data, by, form.key)):
         lines: list[CheckIn] = form.kept
-        named = " and ".join(f"boat {line.entry.boat}" for line in lines)
-        messages.info(request, f"{named[:1].upper()}{named[1:]} excused {lines[0].excused_minutes} minutes.")
+        boats = [line.entry.boat for line in lines]
+        excused = gettext("Boat %(boat)s excused %(minutes)s minutes.")
+        if len(boats) == 2:
+            excused = gettext("Boat %(boat)s and boat %(other)s excused %(minutes)s minutes.")
+        messages.info(request, excused % {"boat": boats[0], "other": boats[-1], "minutes": lines[0].excused_minutes})
         for boat, slip in filter(None, (_slip_to_mend(event, line) for line in lines)):
-            messages.warning(request, f"Slip {slip} of boat {boat} counts other minutes: correct it.")
+            messages.warning(
+                request,
+                gettext("Slip %(slip)s of boat %(boat)s counts other minutes: correct it.")
+                % {"slip": slip, "boat": boat},
+            )
         return _to_roll(event, day)
     return render(
         request, "checkin/roll_tow.html", {"event": event, "form": form, "day": day, "entries": event.entries.all()}
@@ -198,7 +228,9 @@ def roll_notice(request: HttpRequest, event: Event) -> HttpResponse:
     form = NoticeForm(request.POST or None, initial={"seen": seen_as(event, day), "given_by": str(request.user)})
     by = request.user.get_username()
     if request.method == "POST" and form.attempt(lambda data: move_due(event, day, data, by, form.key)):
-        messages.info(request, f"Every due time of day {day} is moved. The notice stands on the roll.")
+        messages.info(
+            request, gettext("Every due time of day %(day)s is moved. The notice stands on the roll.") % {"day": day}
+        )
         return _to_roll(event, day)
     page = shown(event, roll_of(event, day), now)
     return render(request, "checkin/roll_notice.html", {"event": event, "form": form, "roll": page, "now": now})
@@ -218,14 +250,14 @@ def _day(request: HttpRequest, event: Event, now: datetime) -> int:
     asked = request.POST.get("day", "") or request.GET.get("day", "")
     day = day_to_show(calendar_of(event), asked, now)
     if day is None:
-        raise Http404("This event has no such day.")
+        raise Http404(gettext("This event has no such day."))
     return day
 
 
 def boat_of(event: Event, day: int, boat: int) -> BoatOnRoll:
     found = boat_on_roll(event, day, boat)
     if found is None:
-        raise Http404(f"There is no boat {boat} on day {day} of this event.")
+        raise Http404(gettext("There is no boat %(boat)s on day %(day)s of this event.") % {"boat": boat, "day": day})
     return found
 
 
@@ -233,7 +265,7 @@ def _line(event: Event, number: int) -> CheckIn:
     rows = CheckIn.objects.select_related("entry", "replaces", "replaced_by").filter(event=event, void=False)
     found: CheckIn | None = rows.filter(number=number).first() if number < MOST else None
     if found is None:
-        raise Http404(f"There is no line {number} on this event’s roll.")
+        raise Http404(gettext("There is no line %(number)s on this event’s roll.") % {"number": number})
     found.event = event
     return found
 

@@ -8,6 +8,7 @@ from django.contrib.auth.decorators import login_required
 from django.core.exceptions import PermissionDenied
 from django.http import Http404, HttpRequest, HttpResponse
 from django.utils import timezone
+from django.utils.translation import gettext
 
 from weighin.accounts.domain.roles import TABLE, Can, Role, allowed
 from weighin.clubs.models import Club, Membership
@@ -51,10 +52,11 @@ def require(user: Any, club: Club, can: Can) -> None:
     """
     role = role_in(user, club)
     if role is None:
-        raise Http404("There is no such page, or you are not a member of its club.")
+        raise Http404(gettext("There is no such page, or you are not a member of its club."))
     if not allowed(role, can):
         raise PermissionDenied(
-            f"As {Role(role).label.lower()} of {club} you cannot {can.label}. Ask a director of the club."
+            gettext("As %(role)s of %(club)s you cannot %(act)s. Ask a director of the club.")
+            % {"role": Role(role).label.lower(), "club": club, "act": can.label}
         )
 
 
@@ -67,7 +69,7 @@ def allow_in_club(can: Can) -> Callable[[Callable[..., HttpResponse]], Callable[
         def allowed_view(request: HttpRequest, club_slug: str, **kwargs: Any) -> HttpResponse:
             club = Club.objects.filter(slug=club_slug).first()
             if club is None:
-                raise Http404("There is no such page, or you are not a member of its club.")
+                raise Http404(gettext("There is no such page, or you are not a member of its club."))
             require(request.user, club, can)
             request.cans = cans_in(request.user, club)  # type: ignore[attr-defined]
             with timezone.override(clock_of(club)):

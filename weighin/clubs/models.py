@@ -2,6 +2,7 @@
 
 from django.conf import settings
 from django.db import models
+from django.utils.translation import gettext_lazy
 
 from weighin.accounts.domain.roles import Role
 
@@ -12,7 +13,9 @@ class Club(models.Model):
     name = models.CharField(max_length=120, unique=True)
     slug = models.SlugField(max_length=120, unique=True)
     contact = models.CharField(
-        max_length=200, blank=True, help_text="Who answers the agency, and how; in members' files only, never public"
+        max_length=200,
+        blank=True,
+        help_text=gettext_lazy("Who answers the agency, and how; in members' files only, never public"),
     )
 
     class Meta:

@@ -3,6 +3,7 @@
 import django_tables2 as tables
 from django.utils.html import format_html
 from django.utils.safestring import SafeString
+from django.utils.translation import gettext, gettext_lazy
 
 from weighin.clubs.models import Membership
 from weighin.ui.tables import NameColumn, RuledTable
@@ -11,11 +12,16 @@ from weighin.ui.tables import NameColumn, RuledTable
 class MembersTable(RuledTable):
     """Who is in the club and as what."""
 
-    name = NameColumn(accessor="user", verbose_name="Name", order_by=("user__first_name", "user__username"))
-    username = tables.Column(accessor="user__username", verbose_name="User name")
+    name = NameColumn(
+        accessor="user", verbose_name=gettext_lazy("Name"), order_by=("user__first_name", "user__username")
+    )
+    username = tables.Column(accessor="user__username", verbose_name=gettext_lazy("User name"))
     role = tables.Column(accessor="get_role_display", order_by="role")
     last = tables.DateTimeColumn(
-        accessor="user__last_login", verbose_name="Last sign-in", format="j F Y", default="not yet"
+        accessor="user__last_login",
+        verbose_name=gettext_lazy("Last sign-in"),
+        format="j F Y",
+        default=gettext_lazy("not yet"),
     )
     change = tables.Column(
         empty_values=(),
@@ -25,12 +31,12 @@ class MembersTable(RuledTable):
         attrs={"td": {"class": "do"}},
     )
 
-    caption = "Members of the club"
+    caption = gettext_lazy("Members of the club")
     named_by = "name"
 
     class Meta:
         order_by_field = "sort"
-        empty_text = "Nobody is in this club yet."
+        empty_text = gettext_lazy("Nobody is in this club yet.")
 
     def render_change(self, record: Membership) -> SafeString:
-        return format_html('Change<span class="for-ears"> {}</span>', record.user)
+        return format_html('{}<span class="for-ears"> {}</span>', gettext("Change"), record.user)

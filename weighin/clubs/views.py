@@ -8,6 +8,7 @@ from django.contrib.auth.decorators import login_not_required, login_required
 from django.core.exceptions import PermissionDenied
 from django.http import Http404, HttpRequest, HttpResponse
 from django.shortcuts import redirect, render
+from django.utils.translation import gettext
 from django.views.decorators.cache import never_cache
 from django.views.decorators.debug import sensitive_post_parameters
 from django.views.decorators.http import require_http_methods
@@ -43,7 +44,7 @@ form_page = require_http_methods(["GET", "HEAD", "POST"])
 def begin(request: HttpRequest) -> HttpResponse:
     """The first director and the club, while nobody is in the site yet."""
     if not nobody_yet():
-        messages.info(request, "This site has its first director already. Sign in here.")
+        messages.info(request, gettext("This site has its first director already. Sign in here."))
         return redirect("accounts:sign_in")
     form = BeginForm(request.POST or None, initial={"word": request.GET.get("word", "")})
     if request.method == "POST" and form.attempt(
@@ -53,7 +54,10 @@ def begin(request: HttpRequest) -> HttpResponse:
     ):
         person: User = form.kept
         login(request, person, backend="django.contrib.auth.backends.ModelBackend")
-        messages.info(request, f"You are director of {Club.objects.get(memberships__user=person)}.")
+        messages.info(
+            request,
+            gettext("You are director of %(club)s.") % {"club": Club.objects.get(memberships__user=person)},
+        )
         return redirect("events:mine")
     return render(request, "clubs/begin.html", {"form": form})
 
@@ -63,12 +67,12 @@ def begin(request: HttpRequest) -> HttpResponse:
 def new(request: HttpRequest) -> HttpResponse:
     """A further club on this site; whoever directs one may start another."""
     if not directs_a_club(request.user):
-        raise PermissionDenied("Only a director of a club starts another one. Ask the director of yours.")
+        raise PermissionDenied(gettext("Only a director of a club starts another one. Ask the director of yours."))
     person = request.user
     assert isinstance(person, User)
     form = ClubForm(request.POST or None)
     if request.method == "POST" and form.attempt(lambda data: clubs.make_club(data["name"], person)):
-        messages.info(request, f"{form.kept} is made; you are its director.")
+        messages.info(request, gettext("%(kept)s is made; you are its director.") % {"kept": form.kept})
         return redirect("events:club", form.kept.slug)
     return render(request, "clubs/new.html", {"form": form})
 
@@ -79,7 +83,7 @@ def edit(request: HttpRequest, club: Club) -> HttpResponse:
     """The club's name, its seasons and its waters."""
     form = ClubForm(request.POST or None, initial={"name": club.name})
     if request.method == "POST" and form.attempt(lambda data: clubs.rename_club(club, data["name"], _by(request))):
-        messages.info(request, f"The club is written as {club.name}.")
+        messages.info(request, gettext("The club is written as %(name)s.") % {"name": club.name})
         return redirect("clubs:edit", club.slug)
     club.refresh_from_db()
     context = {"club": club, "form": form, "seasons": club.seasons.all(), "waters": club.waters.all()}
@@ -92,7 +96,7 @@ def seasons_new(request: HttpRequest, club: Club) -> HttpResponse:
     """A season of the club."""
     form = SeasonForm(request.POST or None)
     if request.method == "POST" and form.attempt(lambda data: clubs.make_season(club, data["name"], _by(request))):
-        messages.info(request, f"Season {form.kept} is made.")
+        messages.info(request, gettext("Season %(kept)s is made.") % {"kept": form.kept})
         return redirect("events:club", club.slug)
     return render(request, "clubs/season.html", {"club": club, "form": form})
 
@@ -105,7 +109,7 @@ def waters_new(request: HttpRequest, club: Club) -> HttpResponse:
     if request.method == "POST" and form.attempt(
         lambda data: clubs.make_water(club, data["name"], data["elevation_ft"], _by(request))
     ):
-        messages.info(request, f"{form.kept} is written down.")
+        messages.info(request, gettext("%(kept)s is written down.") % {"kept": form.kept})
         return redirect("events:club", club.slug)
     return render(request, "clubs/water.html", {"club": club, "form": form})
 
@@ -116,13 +120,13 @@ def waters_edit(request: HttpRequest, club: Club, water_pk: int) -> HttpResponse
     """A water's name and elevation."""
     found = club.waters.filter(pk=water_pk).first()
     if found is None:
-        raise Http404(f"{club} has no such water.")
+        raise Http404(gettext("%(club)s has no such water.") % {"club": club})
     name = found.name
     form = WaterForm(request.POST or None, initial={"name": name, "elevation_ft": found.elevation_ft})
     if request.method == "POST" and form.attempt(
         lambda data: clubs.change_water(found, data["name"], data["elevation_ft"], _by(request))
     ):
-        messages.info(request, f"{found} is changed.")
+        messages.info(request, gettext("%(found)s is changed.") % {"found": found})
         return redirect("clubs:edit", club.slug)
     return render(request, "clubs/water.html", {"club": club, "form": form, "name": name})
 
@@ -149,7 +153,11 @@ def members_new(request: HttpRequest, club: Club) -> HttpResponse:
             club, data["username"], data["password"], data["name"], data["role"], _by(request)
         )
     ):
-        messages.info(request, f"{form.kept.user} is {form.kept.get_role_display().lower()} of {club}.")
+        messages.info(
+            request,
+            gettext("%(user)s is %(role)s of %(club)s.")
+            % {"user": form.kept.user, "role": form.kept.get_role_display().lower(), "club": club},
+        )
         return redirect("clubs:members", club.slug)
     return render(request, "clubs/member_new.html", {"club": club, "form": form})
 
@@ -162,7 +170,7 @@ def member(request: HttpRequest, club: Club, member_pk: int) -> HttpResponse:
     """One member: change the role, give a new first password, take out of the club."""
     found = members_of(club).filter(pk=member_pk).first()
     if found is None:
-        raise Http404(f"{club} has no such member.")
+        raise Http404(gettext("%(club)s has no such member.") % {"club": club})
     act = request.POST.get("act", "")
     posted = {name: request.POST if act == name else None for name in ("role", "password", "remove")}
     forms: dict[str, ServiceForm] = {
@@ -181,11 +189,11 @@ def _act_on_member(found: Membership, act: str, forms: dict[str, Any], by: str) 
     """Do what was asked; the sentence that says so, or None when the form has faults."""
     form = forms[act]
     if act == "role" and form.attempt(lambda data: membership.change_role(found, data["role"], by)):
-        return f"{found.user} is {found.get_role_display().lower()}."
+        return gettext("%(user)s is %(role)s.") % {"user": found.user, "role": found.get_role_display().lower()}
     if act == "password" and form.attempt(lambda data: membership.give_password(found, data["password"], by)):
-        return f"{found.user} has a new first password."
+        return gettext("%(user)s has a new first password.") % {"user": found.user}
     if act == "remove" and form.attempt(lambda data: membership.remove_member(found, by)):
-        return f"{found.user} is no longer a member. What they wrote stays under their name."
+        return gettext("%(user)s is no longer a member. What they wrote stays under their name.") % {"user": found.user}
     return None
 
 

@@ -8,12 +8,13 @@ from django.contrib.auth.decorators import login_required
 from django.db.models import QuerySet
 from django.http import Http404, HttpRequest, HttpResponse
 from django.utils import timezone
+from django.utils.translation import gettext, gettext_lazy
 
 from weighin.accounts.domain.roles import Can
 from weighin.clubs.access import cans_in, require
 from weighin.events.models import Event
 
-GONE = "There is no such page, or you are not a member of its club."
+GONE = gettext_lazy("There is no such page, or you are not a member of its club.")
 
 
 def find(slug: str) -> Event | None:
@@ -57,7 +58,7 @@ def public(view: Callable[..., HttpResponse]) -> Callable[..., HttpResponse]:
     def public_view(request: HttpRequest, event_slug: str, **kwargs: Any) -> HttpResponse:
         event = find_public(event_slug)
         if event is None:
-            raise Http404("There is no published event at this address.")
+            raise Http404(gettext("There is no published event at this address."))
         with timezone.override(event.time_zone):
             return view(request, event, **kwargs)
 

@@ -8,6 +8,7 @@ from datetime import date, time
 from django.core.validators import MinValueValidator
 from django.db import models
 from django.urls import reverse
+from django.utils.translation import gettext_lazy
 
 from weighin.clubs.models import Club, Season, Water
 from weighin.rules.weights import UNITS
@@ -16,21 +17,21 @@ from weighin.rules.weights import UNITS
 class Handling(models.TextChoices):
     """What becomes of the fish; the agency's word goes first."""
 
-    HOLD_RELEASE = "hold_release", "Held, weighed and released"
-    IMMEDIATE_RELEASE = "immediate_release", "Measured and released at once"
-    HARVEST = "harvest", "Kept"
+    HOLD_RELEASE = "hold_release", gettext_lazy("Held, weighed and released")
+    IMMEDIATE_RELEASE = "immediate_release", gettext_lazy("Measured and released at once")
+    HARVEST = "harvest", gettext_lazy("Kept")
 
 
 class Fate(models.TextChoices):
     """What became of the fish that died, for the agency's report."""
 
-    GIVEN = "given", "Given away to eat"
-    KEPT = "kept", "Kept by the anglers"
-    BURIED = "buried", "Buried"
-    RENDERED = "rendered", "Taken to a rendering or compost plant"
-    AGENCY = "agency", "Handed to the agency"
-    NONE = "none", "No fish died"
-    OTHER = "other", "Something else"
+    GIVEN = "given", gettext_lazy("Given away to eat")
+    KEPT = "kept", gettext_lazy("Kept by the anglers")
+    BURIED = "buried", gettext_lazy("Buried")
+    RENDERED = "rendered", gettext_lazy("Taken to a rendering or compost plant")
+    AGENCY = "agency", gettext_lazy("Handed to the agency")
+    NONE = "none", gettext_lazy("No fish died")
+    OTHER = "other", gettext_lazy("Something else")
 
 
 class Event(models.Model):
@@ -40,7 +41,7 @@ class Event(models.Model):
     water = models.ForeignKey(Water, on_delete=models.PROTECT, related_name="events")
     name = models.CharField(max_length=120)
     slug = models.SlugField(max_length=140, unique=True)
-    date = models.DateField(help_text="First day")
+    date = models.DateField(help_text=gettext_lazy("First day"))
     weight_unit = models.CharField(max_length=5, choices=[(unit, unit) for unit in UNITS])
     start_time = models.TimeField(default=time(6))
     due_time = models.TimeField(default=time(15))
@@ -57,7 +58,9 @@ class Event(models.Model):
     note = models.TextField(max_length=2000, blank=True)
     is_public = models.BooleanField(default=False)
     closed_at = models.DateTimeField(null=True, blank=True)
-    revision = models.PositiveIntegerField(default=0, help_text="Goes up with every write that concerns the event")
+    revision = models.PositiveIntegerField(
+        default=0, help_text=gettext_lazy("Goes up with every write that concerns the event")
+    )
 
     class Meta:
         ordering = ("-date", "-id")
@@ -84,9 +87,9 @@ class EventDay(models.Model):
     """One day of an event. Empty times and temperature mean the event's own."""
 
     class Status(models.TextChoices):
-        FISHED = "fished", "Fished"
-        SHORTENED = "shortened", "Shortened"
-        CANCELLED = "cancelled", "Cancelled"
+        FISHED = "fished", gettext_lazy("Fished")
+        SHORTENED = "shortened", gettext_lazy("Shortened")
+        CANCELLED = "cancelled", gettext_lazy("Cancelled")
 
     event = models.ForeignKey(Event, on_delete=models.CASCADE, related_name="event_days")
     number = models.PositiveSmallIntegerField()

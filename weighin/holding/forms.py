@@ -7,10 +7,11 @@ from django import forms
 
 from weighin.events.domain.care_context import CareContext
 from weighin.events.forms.rows import RowForm, moment_fields, shows
+from weighin.holding.domain.faults import STUDY_FIGURE_MISSING, TOO_MANY_PENS
 from weighin.holding.models import HoldingPen
 from weighin.records.forms.written import Written, WrittenForm, choice, count, figure, line
 from weighin.rules import values
-from weighin.rules.faults import Fault, Faults
+from weighin.rules.faults import Faults, Wrong
 from weighin.survival.sizes.study_size import MOST_PENS, expected, pens_for_width
 
 KINDS = list(HoldingPen.Kind.choices)
@@ -112,10 +113,10 @@ def size_of(written: Mapping[str, str]) -> dict[str, Any]:
         try:
             text = str(written.get(name, "")).strip()
             if not text:
-                raise ValueError("this is blank: write it here")
+                raise STUDY_FIGURE_MISSING.wrong()
             found[name] = float(values.decimal(text, least=least, most=most))
-        except ValueError as error:
-            faults.append(Fault(name, str(error)))
+        except Wrong as error:
+            faults.append(error.at(name))
     if faults:
         raise Faults(faults)
     plan = {
@@ -127,8 +128,7 @@ def size_of(written: Mapping[str, str]) -> dict[str, Any]:
     try:
         pens = pens_for_width(width=found["width"] / 100, **plan)
     except ValueError:
-        said = f"it would take more than {MOST_PENS} pens of each kind: allow a wider range, or more fish in a pen"
-        raise Faults([Fault("width", said)]) from None
+        raise Faults([TOO_MANY_PENS.at("width", most=MOST_PENS)]) from None
     return {
         "pens": pens,
         "fish": int(pens * found["fish"]),

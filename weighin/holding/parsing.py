@@ -1,7 +1,7 @@
 """Read pens, their checks and finished rows as a person writes them."""
 
 from collections.abc import Mapping
-from datetime import date, datetime
+from datetime import datetime
 from functools import partial
 from typing import Any
 
@@ -10,9 +10,20 @@ from weighin.events.domain.calendar import Calendar, read_clock
 from weighin.events.domain.care_context import CareContext
 from weighin.events.parsing.moments import read_moment
 from weighin.events.parsing.rows import Reader
+from weighin.holding.domain.faults import (
+    FEWER_HELD_THAN_GONE,
+    HELD_NO_TIME,
+    LOOK_BEFORE_PEN,
+    LOOK_BEFORE_START,
+    MORE_GONE_THAN_HELD,
+    MORE_THAN_IN_PEN,
+    NEITHER_DATE_NOR_TIME,
+    PEN_IS_ENDED,
+    PEN_TAKEN,
+)
 from weighin.holding.models import HoldingPen, PenCheck, StudyPen
 from weighin.rules import values
-from weighin.rules.faults import Fault, Faults
+from weighin.rules.faults import Faults
 
 PEN_FIELDS = (
     "group",
@@ -49,8 +60,8 @@ def read_pen(written: Mapping[str, str | None], calendar: Calendar) -> dict[str,
     counted = {"held", "dead", "missing"}.isdisjoint(fault.field for fault in reader.faults)
     if counted and pen["dead"] + pen["missing"] > pen["held"]:
         larger, other = ("dead", "missing") if pen["dead"] >= pen["missing"] else ("missing", "dead")
-        counts = f"{pen['dead']} dead and {pen['missing']} missing are more than the {pen['held']} held"
-        reader.fault(larger, f"{counts}: count again", other, "held")
+        counts = {name: pen[name] for name in ("dead", "missing", "held")}
+        reader.faults.append(MORE_GONE_THAN_HELD.at(larger, other, "held", **counts))
     reader.finish()
     return pen
 
@@ -65,9 +76,7 @@ def _started(text: str, calendar: Calendar) -> None:
         try:
             read_clock(text)
         except ValueError:
-            raise ValueError(
-                f"'{text[:40]}' is neither a date nor a time: write it as {date(2026, 6, 20)} or {date(2026, 6, 20)} 15:30"
-            ) from None
+            raise NEITHER_DATE_NOR_TIME.wrong(written=text[:40]) from None
 
 
 STUDY_PEN_FIELDS = ("group", "kind", "pen", "source", "species", "started", "planned_hours", "held", "note")
@@ -75,7 +84,6 @@ CHECK_FIELDS = ("at", "dead", "missing", "escaped", "water_temp", "do", "note")
 RECORD_FIELDS = PEN_FIELDS
 MOST_FISH = 100_000
 MOST_HOURS = 1000
-IS_ENDED = "this pen is ended: take its finished row out first, then its checks can be changed"
 
 
 def read_study_pen(
@@ -84,7 +92,7 @@ def read_study_pen(
     """A pen under way, the fields of ``StudyPen``; ``pen`` is the one that is changed. Raises Faults with field names."""
     reader = Reader(written)
     if pen is not None and pen.record_id:
-        raise Faults([Fault("", IS_ENDED)])
+        raise Faults([PEN_IS_ENDED.at("")])
     found: dict[str, Any] = {
         "group": reader.required("group", partial(values.line, most=80), ""),
         "kind": reader.required("kind", lambda text: values.choice(text, HoldingPen.Kind.values), ""),
@@ -101,7 +109,7 @@ def read_study_pen(
         same = same.exclude(pk=pen.pk)
         _fits_checks(reader, found, pen)
     if _is_new(same, pen, written):
-        reader.fault("pen", f"there is a pen {found['pen']} in this group already: give this one another name")
+        reader.faults.append(PEN_TAKEN.at("pen", pen=found["pen"]))
     reader.finish()
     return found
 
@@ -112,7 +120,7 @@ def read_check(
     """A look into ``pen``, the fields of ``PenCheck``. Raises Faults with field names."""
     now = StudyPen.objects.get(pk=pen.pk)
     if now.record_id:
-        raise Faults([Fault("", IS_ENDED)])
+        raise Faults([PEN_IS_ENDED.at("")])
     reader = Reader(written)
     found: dict[str, Any] = {
         "pen": now,
@@ -125,14 +133,14 @@ def read_check(
         "note": reader.value("note", values.lines, ""),
     }
     if found["at"] and found["at"] < now.started:
-        reader.fault("at_time", "this is before the fish were put in: correct the time", "at_date")
+        reader.faults.append(LOOK_BEFORE_START.at("at_time", "at_date"))
     others = [other for other in now.checks.all() if check is None or other.pk != check.pk]
     others = [other for other in others if str(other.pk) != written.get("own_key")]
     before = sum(other.dead + other.missing + other.escaped for other in others)
     here = found["dead"] + found["missing"] + found["escaped"]
     if before + here > now.held:
         left = now.held - before
-        reader.fault("dead", f"{here} fish are more than the {left} that were still in the pen: count again", "missing")
+        reader.faults.append(MORE_THAN_IN_PEN.at("dead", "missing", here=here, left=left))
     reader.finish()
     return found
 
@@ -141,7 +149,7 @@ def read_record(written: Mapping[str, str], care_context: CareContext) -> dict[s
     """A finished pen written down as a whole, the fields of ``HoldingPen``. Raises Faults with field names."""
     found = read_pen(written, care_context.calendar)
     if float(found["hours"]) == 0:
-        raise Faults([Fault("hours", "fish held for 0 hours show nothing: write how long they were watched")])
+        raise Faults([HELD_NO_TIME.at("hours")])
     return found
 
 
@@ -149,9 +157,9 @@ def _fits_checks(reader: Reader, found: Mapping[str, Any], pen: StudyPen) -> Non
     checks = list(pen.checks.all())
     gone = sum(check.dead + check.missing + check.escaped for check in checks)
     if found["held"] and gone > found["held"]:
-        reader.fault("held", f"the checks count {gone} dead, missing or escaped: as many were held at least")
+        reader.faults.append(FEWER_HELD_THAN_GONE.at("held", gone=gone))
     if found["started"] and checks and found["started"] > min(check.at for check in checks):
-        reader.fault("started_time", "a check of this pen is before that: correct one of the two", "started_date")
+        reader.faults.append(LOOK_BEFORE_PEN.at("started_time", "started_date"))
 
 
 def _is_new(same: Any, pen: StudyPen | None, written: Mapping[str, str]) -> bool:

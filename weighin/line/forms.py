@@ -1,20 +1,28 @@
 """What is said in the line, the figures it is run by, and the question of the plan."""
 
 import uuid
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 from django import forms
+from django.utils.text import format_lazy
+from django.utils.translation import gettext_lazy
 
 from weighin.line.domain.planning import MOST_BOATS, LinePlan, Question, plan_line
 from weighin.line.models import LineWord
 from weighin.line.services import LONGEST_NAME, LONGEST_NOTE, MOST_OXYGEN_MINUTES, OXYGEN_MINUTES
 from weighin.ui.forms.service import ServiceForm
 
-NOT_A_PAGE = {"required": "Load the page again, then press once more.", "invalid": "Load the page again."}
+if TYPE_CHECKING:
+    from django_stubs_ext import StrOrPromise
+
+NOT_A_PAGE = {
+    "required": gettext_lazy("Load the page again, then press once more."),
+    "invalid": gettext_lazy("Load the page again."),
+}
 
 
-def whole(label: str, least: int, most: int, **kwargs: Any) -> forms.IntegerField:
-    says = f"Write a whole number, {least} to {most}."
+def whole(label: "StrOrPromise", least: int, most: int, **kwargs: Any) -> forms.IntegerField:
+    says = format_lazy(gettext_lazy("Write a whole number, {least} to {most}."), least=least, most=most)
     messages = dict.fromkeys(("required", "invalid", "min_value", "max_value"), says)
     widget = forms.TextInput(attrs={"inputmode": "numeric", "size": "5", "autocomplete": "off"})
     return forms.IntegerField(
@@ -22,8 +30,8 @@ def whole(label: str, least: int, most: int, **kwargs: Any) -> forms.IntegerFiel
     )
 
 
-def minutes(label: str, least: float, most: float, **kwargs: Any) -> forms.FloatField:
-    says = f"Write minutes, {least:g} to {most:g}."
+def minutes(label: "StrOrPromise", least: float, most: float, **kwargs: Any) -> forms.FloatField:
+    says = format_lazy(gettext_lazy("Write minutes, {least} to {most}."), least=f"{least:g}", most=f"{most:g}")
     messages = dict.fromkeys(("invalid", "min_value", "max_value"), says)
     widget = forms.TextInput(attrs={"inputmode": "decimal", "size": "5", "autocomplete": "off"})
     return forms.FloatField(
@@ -41,15 +49,15 @@ class SayForm(ServiceForm):
         min_value=1, max_value=2**31 - 1, required=False, widget=forms.HiddenInput, error_messages=NOT_A_PAGE
     )
     person = forms.CharField(
-        label="Let go by",
+        label=gettext_lazy("Let go by"),
         required=False,
         max_length=LONGEST_NAME,
-        error_messages={"required": "Write the name of whoever lets the line go on."},
-        help_text="The name of whoever says that tanks, oxygen and line can take more boats.",
+        error_messages={"required": gettext_lazy("Write the name of whoever lets the line go on.")},
+        help_text=gettext_lazy("The name of whoever says that tanks, oxygen and line can take more boats."),
         widget=forms.TextInput(attrs={"autocomplete": "off", "autocapitalize": "words"}),
     )
-    oxygen_minutes = whole("Oxygen check due in", 1, MOST_OXYGEN_MINUTES, required=False)
-    remark = forms.CharField(label="Why", required=False, max_length=LONGEST_NOTE)
+    oxygen_minutes = whole(gettext_lazy("Oxygen check due in"), 1, MOST_OXYGEN_MINUTES, required=False)
+    remark = forms.CharField(label=gettext_lazy("Why"), required=False, max_length=LONGEST_NOTE)
 
     def __init__(self, *args: Any, **kwargs: Any):
         super().__init__(*args, **kwargs)
@@ -72,13 +80,23 @@ def new_word(day: int, said: str, **first: Any) -> SayForm:
 class TermsForm(ServiceForm):
     """What the line is run by on the day."""
 
-    scales = whole("Scales in use", 1, 10, help_text="Tables at which boats are weighed side by side.")
-    bags = whole(
-        "Bags out at once", 1, 500, help_text="Oklahoma agency guidance: at most five bags for twenty contestants."
+    scales = whole(
+        gettext_lazy("Scales in use"), 1, 10, help_text=gettext_lazy("Tables at which boats are weighed side by side.")
     )
-    walk_seconds = whole("From the bag to the table", 0, 3600, help_text="Filling the bag included.")
+    bags = whole(
+        gettext_lazy("Bags out at once"),
+        1,
+        500,
+        help_text=gettext_lazy("Oklahoma agency guidance: at most five bags for twenty contestants."),
+    )
+    walk_seconds = whole(
+        gettext_lazy("From the bag to the table"), 0, 3600, help_text=gettext_lazy("Filling the bag included.")
+    )
     boat_seconds = whole(
-        "A boat at one scale", 10, 3600, help_text="Until boats are measured: these then count as three of them."
+        gettext_lazy("A boat at one scale"),
+        10,
+        3600,
+        help_text=gettext_lazy("Until boats are measured: these then count as three of them."),
     )
 
     def __init__(self, *args: Any, **kwargs: Any):
@@ -90,18 +108,27 @@ class TermsForm(ServiceForm):
 class PlanForm(forms.Form):
     """How long a line: read from the address, so that a plan can be kept as a link and printed."""
 
-    boats = whole("Boats", 1, MOST_BOATS)
-    over = minutes("They come in over", 1, 600)
+    boats = whole(gettext_lazy("Boats"), 1, MOST_BOATS)
+    over = minutes(gettext_lazy("They come in over"), 1, 600)
     shape = forms.ChoiceField(
-        label="How they come",
-        help_text="More and more, as before a due time.",
-        choices=[("bunched", "more and more"), ("even", "evenly")],
-        error_messages={"required": "Choose one.", "invalid_choice": "Choose one of the two."},
+        label=gettext_lazy("How they come"),
+        help_text=gettext_lazy("More and more, as before a due time."),
+        choices=[("bunched", gettext_lazy("more and more")), ("even", "evenly")],
+        error_messages={
+            "required": gettext_lazy("Choose one."),
+            "invalid_choice": gettext_lazy("Choose one of the two."),
+        },
     )
-    boat_minutes = minutes("A boat at one scale", 0.2, 20)
-    walk = minutes("From the bag to the table", 0, 30)
-    limit = minutes("Most in the bag", 1, 120)
-    bags = whole("Bags there are", 1, 500, required=False, help_text="Blank is as many as are called for.")
+    boat_minutes = minutes(gettext_lazy("A boat at one scale"), 0.2, 20)
+    walk = minutes(gettext_lazy("From the bag to the table"), 0, 30)
+    limit = minutes(gettext_lazy("Most in the bag"), 1, 120)
+    bags = whole(
+        gettext_lazy("Bags there are"),
+        1,
+        500,
+        required=False,
+        help_text=gettext_lazy("Blank is as many as are called for."),
+    )
 
     def __init__(self, *args: Any, **kwargs: Any):
         super().__init__(*args, **kwargs)

@@ -5,6 +5,7 @@ import uuid
 from django.core.validators import MaxValueValidator, MinValueValidator
 from django.db import models
 from django.utils import timezone
+from django.utils.translation import gettext_lazy
 
 from weighin.audit.models import AppendOnly
 from weighin.events.models import Event
@@ -18,14 +19,14 @@ class LineWord(AppendOnly):
     """
 
     class Said(models.TextChoices):
-        BAG_ISSUED = "bag_issued", "Bag given"
-        AT_SCALES = "at_scales", "At the scales"
-        BAG_BACK = "bag_back", "Bag taken back unused"
-        LEFT = "left", "Out of the line"
-        RETURNED = "returned", "Back in the line"
-        HOLD = "hold", "Line held"
-        OXYGEN = "oxygen", "Oxygen checked"
-        RESUME = "resume", "Line goes on"
+        BAG_ISSUED = "bag_issued", gettext_lazy("Bag given")
+        AT_SCALES = "at_scales", gettext_lazy("At the scales")
+        BAG_BACK = "bag_back", gettext_lazy("Bag taken back unused")
+        LEFT = "left", gettext_lazy("Out of the line")
+        RETURNED = "returned", gettext_lazy("Back in the line")
+        HOLD = "hold", gettext_lazy("Line held")
+        OXYGEN = "oxygen", gettext_lazy("Oxygen checked")
+        RESUME = "resume", gettext_lazy("Line goes on")
 
     id = models.UUIDField(primary_key=True, default=uuid.uuid4, editable=False)
     event = models.ForeignKey(Event, on_delete=models.PROTECT, related_name="line_words", db_index=False)
@@ -33,13 +34,15 @@ class LineWord(AppendOnly):
     day = models.PositiveSmallIntegerField()
     said = models.CharField(max_length=20, choices=Said.choices)
     at = models.DateTimeField(default=timezone.now)
-    person = models.CharField(max_length=80, blank=True, help_text="Who resumes a held line, or resumed it")
+    person = models.CharField(
+        max_length=80, blank=True, help_text=gettext_lazy("Who resumes a held line, or resumed it")
+    )
     oxygen_minutes = models.PositiveSmallIntegerField(null=True, blank=True)
     note = models.CharField(max_length=500, blank=True)
     recorded_by = models.CharField(max_length=150)
 
     class Meta:
-        verbose_name = "word of the line"
+        verbose_name = gettext_lazy("word of the line")
         ordering = ("at", "id")
         indexes = (models.Index(fields=("event", "day", "at"), name="words_of_a_days_line"),)
 
@@ -56,13 +59,13 @@ class LineTerms(AppendOnly):
     walk_seconds = models.PositiveSmallIntegerField(validators=[MaxValueValidator(3600)])
     boat_seconds = models.PositiveSmallIntegerField(
         validators=[MinValueValidator(10), MaxValueValidator(3600)],
-        help_text="A boat at one scale, before any is weighed",
+        help_text=gettext_lazy("A boat at one scale, before any is weighed"),
     )
     at = models.DateTimeField(default=timezone.now)
     recorded_by = models.CharField(max_length=150)
 
     class Meta:
-        verbose_name = "terms of the line"
+        verbose_name = gettext_lazy("terms of the line")
         ordering = ("id",)
 
     def __str__(self) -> str:

@@ -14,11 +14,31 @@ from weighin.audit.services import log_history, writing
 from weighin.events.models import Event
 from weighin.events.queries.events import calendar_of
 from weighin.events.services.revision import lock_open_event, raise_revision
+from weighin.line.domain.faults import (
+    AT_SCALES_ALREADY,
+    BAG_TO_TAKE_BACK,
+    HAS_BAG,
+    IN_LINE_ALREADY,
+    LINE_HELD_ALREADY,
+    LINE_IS_HELD,
+    LINE_LET_GO_BY_NOBODY,
+    LINE_NOT_HELD,
+    NO_BAG_ANY_MORE,
+    NO_BOAT_IN_LINE,
+    NO_SUCH_WORD_IN_LINE,
+    NOT_CHECKED_IN,
+    ODD_OXYGEN_MINUTES,
+    OUT_OF_LINE,
+    WEIGHED_ALREADY,
+    WEIGHS_NO_FISH,
+    WORD_KEPT_DIFFERS,
+    WRITE_BETWEEN,
+)
 from weighin.line.models import LineTerms, LineWord
 from weighin.line.queries import Line, Standing, line_of
 from weighin.roster.models import Entry
-from weighin.rules import values
-from weighin.rules.faults import Fault, Faults
+from weighin.rules import faults, values
+from weighin.rules.faults import Fault, Faults, Wrong
 from weighin.slips.models import WeighSlip
 
 Said = LineWord.Said
@@ -51,7 +71,7 @@ def say(
     line is held, the event is closed. Nothing is written then.
     """
     if said not in Said.values:
-        raise Faults([Fault("said", f"'{said[:20]}' cannot be said in the line: load the page again")])
+        raise Faults([NO_SUCH_WORD_IN_LINE.at("said", word=said[:20])])
     with writing():
         held = lock_open_event(event)
         before = LineWord.objects.filter(pk=word_id).select_related("entry").first()
@@ -97,7 +117,7 @@ def set_terms(event: Event, by: str, *, scales: int, bags: int, walk_seconds: in
         "boat_seconds": (boat_seconds, 10, 3600),
     }
     wrong = [
-        Fault(name, f"write {least} to {most}, not {value}")
+        WRITE_BETWEEN.at(name, least=least, most=most, value=value)
         for name, (value, least, most) in asked.items()
         if not least <= value <= most
     ]
@@ -144,7 +164,7 @@ def _same(before: LineWord, event: Event, day: int, said: str, boat: int | None)
     kept = (before.event_id, before.day, before.said, before.entry.boat if before.entry else None)
     if kept == (event.pk, day, said, boat if said in OF_A_BOAT else None):
         return before
-    raise Faults([Fault("", "this was kept already and says something else: load the page again, then say it anew")])
+    raise Faults([WORD_KEPT_DIFFERS.at("")])
 
 
 def _after(event: Event, day: int, now: datetime) -> datetime:
@@ -156,7 +176,7 @@ def _after(event: Event, day: int, now: datetime) -> datetime:
 def _entry(event: Event, boat: int | None) -> Entry:
     found = None if boat is None else Entry.objects.filter(event=event, boat=boat).first()
     if found is None:
-        raise Faults([Fault("boat", f"there is no boat {boat} in {event.name}: check the number")])
+        raise Faults([NO_BOAT_IN_LINE.at("boat", boat=boat, event=event.name)])
     return found
 
 
@@ -166,8 +186,8 @@ def _check(
     for name, text, read in (("remark", remark, values.lines), ("person", person[:LONGEST_NAME], values.line)):
         try:
             read(text, LONGEST_NOTE)
-        except ValueError as error:
-            raise Faults([Fault(name, str(error))]) from None
+        except Wrong as error:
+            raise Faults([error.at(name)]) from None
     if entry is not None:
         wrong = _wrong_of_boat(event, line, said, entry)
         if wrong:
@@ -175,23 +195,17 @@ def _check(
         return
     if said == Said.HOLD:
         if line.hold is not None:
-            raise Faults(
-                [Fault("", f"the line is held already, since {_clock(event, line.hold.since)}, by {line.hold.by}")]
-            )
+            raise Faults([LINE_HELD_ALREADY.at("", since=_clock(event, line.hold.since), by=line.hold.by)])
         if oxygen_minutes is None or not 1 <= oxygen_minutes <= MOST_OXYGEN_MINUTES:
-            raise Faults(
-                [Fault("oxygen_minutes", f"write in how many minutes oxygen is checked, 1 to {MOST_OXYGEN_MINUTES}")]
-            )
+            raise Faults([ODD_OXYGEN_MINUTES.at("oxygen_minutes", most=MOST_OXYGEN_MINUTES)])
         return
     if line.hold is None:
-        raise Faults([Fault("", "the line is not held any more: somebody let it go on meanwhile")])
+        raise Faults([LINE_NOT_HELD.at("")])
     if said == Said.RESUME and not 0 < len(person) <= LONGEST_NAME:
-        raise Faults(
-            [Fault("person", f"write the name of whoever lets the line go on, at most {LONGEST_NAME} characters")]
-        )
+        raise Faults([LINE_LET_GO_BY_NOBODY.at("person", most=LONGEST_NAME)])
 
 
-def _wrong_of_boat(event: Event, line: Line, said: str, entry: Entry) -> str:
+def _wrong_of_boat(event: Event, line: Line, said: str, entry: Entry) -> faults.Said | None:
     boat = entry.boat
     where = next((one for one in (*line.with_bag, *line.waiting, *line.out) if one.boat == boat), None)
     if where is None:
@@ -201,34 +215,32 @@ def _wrong_of_boat(event: Event, line: Line, said: str, entry: Entry) -> str:
         if has_bag:
             return _has_bag(event, where)
         if line.hold is not None:
-            return (
-                f"the line is held since {_clock(event, line.hold.since)}: no bag goes out until somebody lets it go on"
-            )
+            return LINE_IS_HELD.says(since=_clock(event, line.hold.since))
     elif said in (Said.AT_SCALES, Said.BAG_BACK) and not has_bag:
-        return f"boat {boat} has no bag any more: it was taken back meanwhile"
+        return NO_BAG_ANY_MORE.says(boat=boat)
     elif said == Said.AT_SCALES and where.at_scales is not None:
-        return f"boat {boat} is at the scales already, since {_clock(event, where.at_scales)}"
+        return AT_SCALES_ALREADY.says(boat=boat, since=_clock(event, where.at_scales))
     elif said == Said.LEFT and has_bag:
-        return f"{_has_bag(event, where)}; take it back first"
+        return BAG_TO_TAKE_BACK.says(has_bag=_has_bag(event, where))
     if said in (Said.BAG_ISSUED, Said.LEFT) and where.place == "out":
-        return f"boat {boat} was taken out of the line: put it back in first"
+        return OUT_OF_LINE.says(boat=boat)
     if said == Said.RETURNED and where.place != "out":
-        return f"boat {boat} is in the line already"
-    return ""
+        return IN_LINE_ALREADY.says(boat=boat)
+    return None
 
 
-def _has_bag(event: Event, where: Standing) -> str:
+def _has_bag(event: Event, where: Standing) -> faults.Said:
     assert where.bag_issued is not None
-    return f"boat {where.boat} has had a bag since {_clock(event, where.bag_issued)}, given by {where.issued_by}"
+    return HAS_BAG.says(boat=where.boat, since=_clock(event, where.bag_issued), by=where.issued_by)
 
 
-def _why_not_in_line(event: Event, day: int, entry: Entry) -> str:
+def _why_not_in_line(event: Event, day: int, entry: Entry) -> faults.Said:
     slip = WeighSlip.objects.current().filter(event=event, entry=entry, day=day).order_by("number").first()
     if slip is not None:
-        return f"boat {entry.boat} is weighed already, on slip {slip.number}"
+        return WEIGHED_ALREADY.says(boat=entry.boat, slip=slip.number)
     if entry.status != Entry.Status.ENTERED:
-        return f"boat {entry.boat} is {entry.get_status_display().lower()}: it weighs no fish"
-    return f"boat {entry.boat} is not checked in for day {day}: check it in first, then call it"
+        return WEIGHS_NO_FISH.says(boat=entry.boat, status=entry.get_status_display().lower())
+    return NOT_CHECKED_IN.says(boat=entry.boat, day=day)
 
 
 def _clock(event: Event, moment: datetime) -> str:

@@ -12,6 +12,7 @@ from django.http import Http404, HttpRequest, HttpResponse
 from django.shortcuts import redirect, render
 from django.urls import reverse
 from django.utils import timezone
+from django.utils.translation import gettext
 from django.views.decorators.cache import cache_control
 from django.views.decorators.http import condition, require_http_methods, require_POST, require_safe
 
@@ -121,7 +122,7 @@ def line_plan(request: HttpRequest, event: Event) -> HttpResponse:
     if request.method == "POST":
         require(request.user, event.club, Can.RECORD_SLIP)
         if form.attempt(lambda data: set_terms(event, request.user.get_username(), **data)):
-            messages.info(request, "The line is run by these figures from now on.")
+            messages.info(request, gettext("The line is run by these figures from now on."))
             return redirect("line:line", event.slug)
     first = {
         "boats": str(max(1, event.entries.filter(status=Entry.Status.ENTERED).count())),
@@ -212,7 +213,7 @@ def _rows(found: Line, standings: Iterable[Standing]) -> list[Row]:
 def _waits(found: Line, one: Standing) -> str:
     if one.checked_in is None or found.now - one.checked_in > HALF_DAY:
         return ""
-    return f"waits {words.about(one.minutes_in_line(found.now))}"
+    return gettext("waits %(now)s") % {"now": words.about(one.minutes_in_line(found.now))}
 
 
 def _day_asked(request: HttpRequest, event: Event) -> int:
@@ -221,7 +222,7 @@ def _day_asked(request: HttpRequest, event: Event) -> int:
         return day_of(event)
     day = _day_in(asked, calendar_of(event))
     if day is None:
-        raise Http404(f"There is no day {asked[:20]} in this event.")
+        raise Http404(gettext("There is no day %(asked)s in this event.") % {"asked": asked[:20]})
     return day
 
 

@@ -3,7 +3,7 @@
 from weighin.livewell.day import LivewellDay
 from weighin.livewell.figures.course import Band
 from weighin.livewell.figures.estimate import NOTHING, Estimate
-from weighin.livewell.figures.ranges import OutOfRange, temperature, within
+from weighin.livewell.figures.ranges import OutOfRange, gettext_noop, temperature, within
 
 # As NH3; harm begins about here for lasting exposure (UF/IFAS FA16, from memory). FA16 multiplies the kit's figure, which is
 # nitrogen, by the share alone; ours is turned into NH3 and comes out 1.216 times as high: the careful side.
@@ -48,7 +48,7 @@ def unionised_fraction(temperature_c: float, ph: float) -> float:
     0.03807
     """
     kelvin = temperature("temperature_c", temperature_c) + 273.15
-    reading = within("ph", ph, 4, 11, "The pH")
+    reading = within("ph", ph, 4, 11, gettext_noop("The pH"))
     return float(1 / (1 + 10 ** (0.09018 + 2729.92 / kelvin - reading)))
 
 
@@ -80,7 +80,7 @@ def unionised_mg_l(*, total_n_mg_l: float, temperature_c: float, ph: float) -> f
     >>> round(unionised_mg_l(total_n_mg_l=2.0, temperature_c=25, ph=8.0), 3)
     0.13
     """
-    total = within("total_n_mg_l", total_n_mg_l, 0, 1000, "The total ammonia nitrogen", "mg/L")
+    total = within("total_n_mg_l", total_n_mg_l, 0, 1000, gettext_noop("The total ammonia nitrogen"), "mg/L")
     return total * unionised_fraction(temperature_c, ph) * AMMONIA_PER_NITROGEN
 
 
@@ -109,9 +109,9 @@ def given_off_mg_n(oxygen_mg: float, quotient: Estimate = QUOTIENT) -> Estimate:
     >>> [round(end, 2) for end in given_off_mg_n(10.0).ends]
     [0.48, 0.79, 1.18]
     """
-    used = within("oxygen_mg", oxygen_mg, 0, 1e12, "The oxygen used", "mg")
+    used = within("oxygen_mg", oxygen_mg, 0, 1e12, gettext_noop("The oxygen used"), "mg")
     if quotient.low < 0 or quotient.high > 0.5:
-        raise OutOfRange("quotient", "The ammonia quotient is from 0 to 0.5.")
+        raise OutOfRange("quotient", gettext_noop("The ammonia quotient is from 0 to 0.5."))
     return quotient.times(used * NITROGEN_GRAMS_PER_MOLE / OXYGEN_GRAMS_PER_MOLE)
 
 
@@ -143,6 +143,6 @@ def build_up_mg_l(day: LivewellDay, *, quotient: Estimate = QUOTIENT, lake_mg_l:
     >>> [round(course.last, 1) for course in (build_up_mg_l(day).low, build_up_mg_l(day).high)]
     [1.4, 7.5]
     """
-    lake = within("lake_mg_l", lake_mg_l, 0, 100, "The lake water's ammonia", "mg/L")
+    lake = within("lake_mg_l", lake_mg_l, 0, 100, gettext_noop("The lake water's ammonia"), "mg/L")
     gain = given_off_mg_n(1.0, quotient)
     return day.build_up(gain=gain, start=lake, fresh=lake, loss_per_h=lambda hour: NOTHING)

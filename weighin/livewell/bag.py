@@ -1,7 +1,7 @@
 """Minutes in a weigh-in bag until its oxygen reaches a floor."""
 
 from weighin.livewell.figures.estimate import Estimate
-from weighin.livewell.figures.ranges import OutOfRange, above, within
+from weighin.livewell.figures.ranges import OutOfRange, above, gettext_noop, within
 from weighin.livewell.oxygen import saturation_mg_l
 from weighin.livewell.respiration import SUNFISH, checked_times_rest, estimate_mg_per_kg_h
 
@@ -65,12 +65,21 @@ def minutes_until_floor(
     >>> round(minutes.stated, 1)
     3.4
     """
-    water = above("water_l", water_l, 0, 1000, "The water in the bag", "L")
-    fish = above("fish_kg", fish_kg, 0, 1000, "The fish in the bag", "kg")
+    water = above("water_l", water_l, 0, 1000, gettext_noop("The water in the bag"), "L")
+    fish = above("fish_kg", fish_kg, 0, 1000, gettext_noop("The fish in the bag"), "kg")
     if fish > water:
-        raise OutOfRange("fish_kg", f"{fish:g} kg of fish need more water than {water:g} L: put fewer in the bag.")
+        raise OutOfRange(
+            "fish_kg",
+            gettext_noop("%(fish)s kg of fish need more water than %(water)s L: put fewer in the bag."),
+            fish=f"{fish:g}",
+            water=f"{water:g}",
+        )
     use = estimate_mg_per_kg_h(species, mass_g, temperature_c).times(checked_times_rest(times_rest) * fish / water)
     full = saturation_mg_l(temperature_c, pressure_mmhg)
-    start = full if start_mg_l is None else within("start_mg_l", start_mg_l, 0, 40, "The oxygen at the start", "mg/L")
-    spare = max(0.0, start - within("floor_mg_l", floor_mg_l, 0, 20, "The floor of oxygen", "mg/L"))
+    start = (
+        full
+        if start_mg_l is None
+        else within("start_mg_l", start_mg_l, 0, 40, gettext_noop("The oxygen at the start"), "mg/L")
+    )
+    spare = max(0.0, start - within("floor_mg_l", floor_mg_l, 0, 20, gettext_noop("The floor of oxygen"), "mg/L"))
     return Estimate(60 * spare / use.high, 60 * spare / use.stated, 60 * spare / use.low)

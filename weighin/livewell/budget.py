@@ -8,7 +8,7 @@ from weighin.livewell.day import LivewellDay
 from weighin.livewell.figures.course import Band, Course
 from weighin.livewell.figures.estimate import NOTHING, Estimate
 from weighin.livewell.figures.mixed import Rates
-from weighin.livewell.figures.ranges import OutOfRange, above, within
+from weighin.livewell.figures.ranges import OutOfRange, above, gettext_noop, within
 from weighin.livewell.oxygen import saturation_mg_l
 
 __all__ = ["FLOOR_MG_L", "most_kg", "oxygen_mg_l"]
@@ -70,16 +70,16 @@ def oxygen_mg_l(
     (0.0, 7.9)
     """
     if transfer_per_h.low < 0 or transfer_per_h.high > 100:
-        raise OutOfRange("transfer_per_h", "The transfer coefficient is from 0 to 100 per hour.")
+        raise OutOfRange("transfer_per_h", gettext_noop("The transfer coefficient is from 0 to 100 per hour."))
     if supply_mg_per_h.low < 0:
-        raise OutOfRange("supply_mg_per_h", "The oxygen supply is 0 mg/h or more.")
+        raise OutOfRange("supply_mg_per_h", gettext_noop("The oxygen supply is 0 mg/h or more."))
 
     @cache
     def full(hour: float) -> float:
         return saturation_mg_l(day.course_c.at(hour), pressure_mmhg, salinity)
 
     def given(name: str, value: float | None, otherwise: float) -> float:
-        return otherwise if value is None else within(name, value, 0, 40, "The water's oxygen", "mg/L")
+        return otherwise if value is None else within(name, value, 0, 40, gettext_noop("The water's oxygen"), "mg/L")
 
     start = given("start_mg_l", start_mg_l, full(0.0))
     lake = given("lake_mg_l", lake_mg_l, start)
@@ -144,11 +144,11 @@ def most_kg(
     >>> [round(end, 1) for end in most.ends]
     [0.3, 1.9, 11.5]
     """
-    volume = above("volume_l", volume_l, 0, 100_000, "The water", "L")
+    volume = above("volume_l", volume_l, 0, 100_000, gettext_noop("The water"), "L")
     if use_mg_per_kg_h.low <= 0:
-        raise OutOfRange("use_mg_per_kg_h", "The oxygen fish use is more than 0.")
+        raise OutOfRange("use_mg_per_kg_h", gettext_noop("The oxygen fish use is more than 0."))
     missing = saturation_mg_l(temperature_c, pressure_mmhg) - within(
-        "floor_mg_l", floor_mg_l, 0, 20, "The floor of oxygen", "mg/L"
+        "floor_mg_l", floor_mg_l, 0, 20, gettext_noop("The floor of oxygen"), "mg/L"
     )
     brought = transfer.at(transfer_per_h, temperature_c).times(max(0.0, missing) * volume).plus(supply_mg_per_h)
     use = use_mg_per_kg_h

@@ -9,7 +9,7 @@ from weighin.livewell import transfer
 from weighin.livewell.day import LivewellDay
 from weighin.livewell.figures.course import Band
 from weighin.livewell.figures.estimate import NOTHING, Estimate, exactly
-from weighin.livewell.figures.ranges import OutOfRange, above, temperature, within
+from weighin.livewell.figures.ranges import OutOfRange, above, gettext_noop, temperature, within
 
 HAULING_LIMIT_MG_L = 20.0  # advice for hauling fish: keep under (Piper et al. 1982, Fish Hatchery Management)
 IN_AIR_BALANCE_MG_L = 0.6  # what aerated fresh water holds at 20 to 30 °C and 420 ppm in the air
@@ -48,8 +48,8 @@ def given_off_mg(oxygen_mg: float, quotient: float = QUOTIENT) -> float:
     >>> round(given_off_mg(10.0), 2)
     11.69
     """
-    used = within("oxygen_mg", oxygen_mg, 0, 1e12, "The oxygen used", "mg")
-    ratio = within("quotient", quotient, 0.6, 1.5, "The respiratory quotient")
+    used = within("oxygen_mg", oxygen_mg, 0, 1e12, gettext_noop("The oxygen used"), "mg")
+    ratio = within("quotient", quotient, 0.6, 1.5, gettext_noop("The respiratory quotient"))
     return used * ratio * GRAMS_PER_MOLE / OXYGEN_GRAMS_PER_MOLE
 
 
@@ -104,9 +104,9 @@ def build_up_mg_l(
     (33, 18)
     """
     ratio = given_off_mg(1.0, quotient)
-    lake = within("lake_mg_l", lake_mg_l, 0, 100, "The lake water's carbon dioxide", "mg/L")
+    lake = within("lake_mg_l", lake_mg_l, 0, 100, gettext_noop("The lake water's carbon dioxide"), "mg/L")
     if vent_per_h.low < 0 or vent_per_h.high > 100:
-        raise OutOfRange("vent_per_h", "The coefficient of venting is from 0 to 100 per hour.")
+        raise OutOfRange("vent_per_h", gettext_noop("The coefficient of venting is from 0 to 100 per hour."))
 
     def loss(hour: float) -> Estimate:
         return transfer.at(vent_per_h, day.course_c.at(hour)).times(OF_OXYGEN_TRANSFER)
@@ -146,7 +146,7 @@ def ph(*, carbon_dioxide_mg_l: float, alkalinity_mg_l: float, temperature_c: flo
     >>> round(ph(carbon_dioxide_mg_l=33, alkalinity_mg_l=80, temperature_c=24), 2)
     6.69
     """
-    dissolved = above("carbon_dioxide_mg_l", carbon_dioxide_mg_l, 0, 1000, "The carbon dioxide", "mg/L")
+    dissolved = above("carbon_dioxide_mg_l", carbon_dioxide_mg_l, 0, 1000, gettext_noop("The carbon dioxide"), "mg/L")
     return _pk1(temperature_c) + log10(_bicarbonate(alkalinity_mg_l) / (dissolved / GRAMS_PER_MOLE))
 
 
@@ -177,12 +177,12 @@ def from_ph_mg_l(*, ph: float, alkalinity_mg_l: float, temperature_c: float) -> 
     >>> round(from_ph_mg_l(ph=7.0, alkalinity_mg_l=100, temperature_c=25), 1)
     19.8
     """
-    reading = within("ph", ph, 5, 8.4, "The pH")
+    reading = within("ph", ph, 5, 8.4, gettext_noop("The pH"))
     return float(_bicarbonate(alkalinity_mg_l) * GRAMS_PER_MOLE * 10 ** (_pk1(temperature_c) - reading))
 
 
 def _bicarbonate(alkalinity_mg_l: float) -> float:
-    alkalinity = above("alkalinity_mg_l", alkalinity_mg_l, 0, 1000, "The alkalinity", "mg/L")
+    alkalinity = above("alkalinity_mg_l", alkalinity_mg_l, 0, 1000, gettext_noop("The alkalinity"), "mg/L")
     return alkalinity / GRAMS_CACO3_PER_EQUIVALENT
 
 

@@ -6,7 +6,7 @@ from dataclasses import dataclass, field
 from weighin.livewell.figures.course import Band, Course, steady
 from weighin.livewell.figures.estimate import NOTHING, Estimate
 from weighin.livewell.figures.mixed import Rates, follow
-from weighin.livewell.figures.ranges import OutOfRange, above, keep, temperature, within
+from weighin.livewell.figures.ranges import OutOfRange, above, gettext_noop, keep, temperature, within
 from weighin.livewell.respiration import (
     HEAVIEST_G,
     LIGHTEST_G,
@@ -50,15 +50,25 @@ class Boarding:
     until_hour: float | None = None
 
     def __post_init__(self) -> None:
-        keep(self, "hour", within("hour", self.hour, 0, 72, "The hour fish come aboard", "h"))
-        if self.fish != int(within("fish", self.fish, 1, 1000, "The number of fish")):
-            raise OutOfRange("fish", f"The number of fish must be a whole number, not {self.fish}.")
+        keep(self, "hour", within("hour", self.hour, 0, 72, gettext_noop("The hour fish come aboard"), "h"))
+        if self.fish != int(within("fish", self.fish, 1, 1000, gettext_noop("The number of fish"))):
+            raise OutOfRange(
+                "fish", gettext_noop("The number of fish must be a whole number, not %(fish)s."), fish=self.fish
+            )
         keep(self, "fish", int(self.fish))
-        keep(self, "mass_g", within("mass_g", self.mass_g, LIGHTEST_G, HEAVIEST_G, "The mass of a fish", "g"))
+        keep(
+            self,
+            "mass_g",
+            within("mass_g", self.mass_g, LIGHTEST_G, HEAVIEST_G, gettext_noop("The mass of a fish"), "g"),
+        )
         if self.until_hour is not None:
-            keep(self, "until_hour", within("until_hour", self.until_hour, 0, 72, "The hour fish leave", "h"))
+            keep(
+                self,
+                "until_hour",
+                within("until_hour", self.until_hour, 0, 72, gettext_noop("The hour fish leave"), "h"),
+            )
             if self.until_hour <= self.hour:
-                raise OutOfRange("until_hour", "Fish leave the well later than they come.")
+                raise OutOfRange("until_hour", gettext_noop("Fish leave the well later than they come."))
 
     @property
     def kg(self) -> float:
@@ -115,8 +125,12 @@ class LivewellDay:
     _used: dict[float, Estimate] = field(init=False, repr=False, compare=False, default_factory=dict)
 
     def __post_init__(self) -> None:
-        keep(self, "volume_l", above("volume_l", self.volume_l, 0, 100_000, "The water in the livewell", "L"))
-        keep(self, "hours", above("hours", self.hours, 0, 72, "The day", "h"))
+        keep(
+            self,
+            "volume_l",
+            above("volume_l", self.volume_l, 0, 100_000, gettext_noop("The water in the livewell"), "L"),
+        )
+        keep(self, "hours", above("hours", self.hours, 0, 72, gettext_noop("The day"), "h"))
         keep(self, "times_rest", checked_times_rest(self.times_rest))
         checked_species(self.species)
         given = self.temperature_c
@@ -132,7 +146,9 @@ class LivewellDay:
             if self.kg_aboard(hour) > self.volume_l:
                 raise OutOfRange(
                     "boardings",
-                    f"{self.kg_aboard(hour):.3g} kg of fish need more water than {self.volume_l:g} L.",
+                    gettext_noop("%(hour)s kg of fish need more water than %(volume_l)s L."),
+                    hour=f"{self.kg_aboard(hour):.3g}",
+                    volume_l=f"{self.volume_l:g}",
                 )
             self.use_mg_per_h(hour)  # a temperature out of range is told now, not half way through a day
 

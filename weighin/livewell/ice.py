@@ -10,7 +10,7 @@ Caution: insulated gloves; no dry ice in a livewell or cabin; ice made of tap wa
 
 from dataclasses import dataclass
 
-from weighin.livewell.figures.ranges import OutOfRange, above, temperature, within
+from weighin.livewell.figures.ranges import OutOfRange, above, gettext_noop, temperature, within
 
 WATER_KJ_PER_KG_C = 4.186
 ICE_KJ_PER_KG_C = 2.09
@@ -69,9 +69,14 @@ def kg_for_drop(volume_l: float, from_c: float, to_c: float, ice_c: float = 0.0)
     2.87
     """
     volume, start, ice = _checked(volume_l, from_c, ice_c)
-    end = temperature("to_c", to_c, what="The temperature wanted")
+    end = temperature("to_c", to_c, what=gettext_noop("The temperature wanted"))
     if end > start:
-        raise OutOfRange("to_c", f"Ice cannot warm water from {start:g} to {end:g} °C.")
+        raise OutOfRange(
+            "to_c",
+            gettext_noop("Ice cannot warm water from %(start)s to %(end)s °C."),
+            start=f"{start:g}",
+            end=f"{end:g}",
+        )
     taken_up = -ICE_KJ_PER_KG_C * ice + FUSION_KJ_PER_KG + WATER_KJ_PER_KG_C * end
     return volume * WATER_KJ_PER_KG_C * (start - end) / taken_up
 
@@ -102,10 +107,13 @@ def melt(volume_l: float, from_c: float, ice_kg: float, ice_c: float = 0.0) -> M
     Melt(temperature_c=0.0, melted_kg=2.509..., left_kg=2.490...)
     """
     volume, start, ice = _checked(volume_l, from_c, ice_c)
-    mass = within("ice_kg", ice_kg, 0, 100_000, "The ice", "kg")
+    mass = within("ice_kg", ice_kg, 0, 100_000, gettext_noop("The ice"), "kg")
     if mass > volume:
         raise OutOfRange(
-            "ice_kg", f"{mass:g} kg of ice are heavier than the {volume:g} L of water: check both numbers."
+            "ice_kg",
+            gettext_noop("%(mass)s kg of ice are heavier than the %(volume)s L of water: check both numbers."),
+            mass=f"{mass:g}",
+            volume=f"{volume:g}",
         )
     warmth = volume * WATER_KJ_PER_KG_C * start + mass * ICE_KJ_PER_KG_C * ice  # over water and ice at 0 °C
     spare = warmth - mass * FUSION_KJ_PER_KG
@@ -135,7 +143,7 @@ def temperature_after(volume_l: float, from_c: float, ice_kg: float, ice_c: floa
 
 def _checked(volume_l: float, from_c: float, ice_c: float) -> tuple[float, float, float]:
     return (
-        above("volume_l", volume_l, 0, 100_000, "The water", "L"),
+        above("volume_l", volume_l, 0, 100_000, gettext_noop("The water"), "L"),
         temperature("from_c", from_c),
-        within("ice_c", ice_c, COLDEST_ICE_C, 0, "The temperature of the ice", "°C"),
+        within("ice_c", ice_c, COLDEST_ICE_C, 0, gettext_noop("The temperature of the ice"), "°C"),
     )

@@ -3,7 +3,7 @@
 Weight alone: warm water, small fish and a weak pump fill a tank sooner (`budget.most_kg`).
 """
 
-from weighin.livewell.figures.ranges import above, within
+from weighin.livewell.figures.ranges import above, gettext_noop, within
 from weighin.livewell.figures.units import KG_PER_POUND, LITRES_PER_GALLON
 
 HANDBOOK_KG_PER_L = KG_PER_POUND / LITRES_PER_GALLON  # 1 lb a gallon: stop, or open another tank (Keeping Bass Alive)
@@ -36,6 +36,6 @@ def share_of_capacity(*, fish_kg: float, volume_l: float, most_kg_per_l: float =
     >>> round(share_of_capacity(fish_kg=34, volume_l=378.5), 2)
     0.75
     """
-    fish = within("fish_kg", fish_kg, 0, 100_000, "The fish in the tank", "kg")
-    volume = above("volume_l", volume_l, 0, 1_000_000, "The water", "L")
-    return fish / (volume * above("most_kg_per_l", most_kg_per_l, 0, 1, "The most fish a litre", "kg/L"))
+    fish = within("fish_kg", fish_kg, 0, 100_000, gettext_noop("The fish in the tank"), "kg")
+    volume = above("volume_l", volume_l, 0, 1_000_000, gettext_noop("The water"), "L")
+    return fish / (volume * above("most_kg_per_l", most_kg_per_l, 0, 1, gettext_noop("The most fish a litre"), "kg/L"))

@@ -2,7 +2,7 @@
 
 from math import exp
 
-from weighin.livewell.figures.ranges import OutOfRange, temperature, within
+from weighin.livewell.figures.ranges import OutOfRange, gettext_noop, temperature, within
 
 MMHG_PER_ATMOSPHERE = 760.0
 MOST_PERCENT = 200.0  # a reading above this is a faulty meter or a slip of the pen, not a livewell
@@ -45,8 +45,8 @@ def saturation_mg_l(temperature_c: float, pressure_mmhg: float = 760.0, salinity
     8.358
     """
     t = temperature("temperature_c", temperature_c)
-    mmhg = within("pressure_mmhg", pressure_mmhg, 380, 836, "The air pressure", "mmHg")
-    salt = within("salinity", salinity, 0, 40, "The salinity", "parts per thousand")
+    mmhg = within("pressure_mmhg", pressure_mmhg, 380, 836, gettext_noop("The air pressure"), "mmHg")
+    salt = within("salinity", salinity, 0, 40, gettext_noop("The salinity"), "parts per thousand")
     kelvin = t + 273.15
     fresh = exp(
         -139.34411 + 1.575701e5 / kelvin - 6.642308e7 / kelvin**2 + 1.2438e10 / kelvin**3 - 8.621949e11 / kelvin**4
@@ -87,11 +87,16 @@ def percent_saturation(
     63.9
     """
     full = saturation_mg_l(temperature_c, pressure_mmhg, salinity)
-    percent = 100 * within("oxygen_mg_l", oxygen_mg_l, 0, 100, "The oxygen", "mg/L") / full
+    percent = 100 * within("oxygen_mg_l", oxygen_mg_l, 0, 100, gettext_noop("The oxygen"), "mg/L") / full
     if percent > MOST_PERCENT:
         raise OutOfRange(
             "oxygen_mg_l",
-            f"Oxygen of {oxygen_mg_l:g} mg/L is {percent:.0f} % of saturation at {temperature_c:g} °C; above "
-            f"{MOST_PERCENT:.0f} % check the meter, the unit and the temperature.",
+            gettext_noop(
+                "Oxygen of %(oxygen_mg_l)s mg/L is %(percent)s %% of saturation at %(temperature_c)s °C; above %(MOST_PERCENT)s %% check the meter, the unit and the temperature."
+            ),
+            oxygen_mg_l=f"{oxygen_mg_l:g}",
+            percent=f"{percent:.0f}",
+            temperature_c=f"{temperature_c:g}",
+            MOST_PERCENT=f"{MOST_PERCENT:.0f}",
         )
     return percent

@@ -5,7 +5,7 @@ reports, telephones and most household barometers give the reading reduced to se
 everywhere; used as it is, it overstates the oxygen at a lake 500 m up by some 6 %.
 """
 
-from weighin.livewell.figures.ranges import within
+from weighin.livewell.figures.ranges import gettext_noop, within
 from weighin.livewell.figures.units import MMHG_PER_INCH, PASCALS_PER_MMHG
 
 SEA_LEVEL_PA = 101325.0
@@ -73,7 +73,9 @@ def station_mmhg(sea_level_mmhg: float, elevation_m: float) -> float:
     >>> round(station_mmhg(760, 500), 1)
     716.0
     """
-    reading = within("sea_level_mmhg", sea_level_mmhg, 640, 820, "A pressure reduced to sea level", "mmHg")
+    reading = within(
+        "sea_level_mmhg", sea_level_mmhg, 640, 820, gettext_noop("A pressure reduced to sea level"), "mmHg"
+    )
     return reading * _share(elevation_m)
 
 
@@ -85,9 +87,9 @@ def mmhg_from_inches(inches: float) -> float:
     >>> mmhg_from_inches(30)
     762.0
     """
-    return within("inches", inches, 9, 33, "The pressure", "inHg") * MMHG_PER_INCH
+    return within("inches", inches, 9, 33, gettext_noop("The pressure"), "inHg") * MMHG_PER_INCH
 
 
 def _share(elevation_m: float) -> float:
-    elevation = within("elevation_m", elevation_m, LOWEST_M, HIGHEST_M, "The elevation", "m")
+    elevation = within("elevation_m", elevation_m, LOWEST_M, HIGHEST_M, gettext_noop("The elevation"), "m")
     return float((1 - 2.255770e-5 * elevation) ** 5.255876)

@@ -10,7 +10,7 @@ from dataclasses import dataclass
 from math import exp, log, sqrt
 
 from weighin.livewell.figures.estimate import Estimate, exactly
-from weighin.livewell.figures.ranges import OutOfRange, temperature, within
+from weighin.livewell.figures.ranges import OutOfRange, gettext_noop, temperature, within
 
 SUNFISH = "sunfish"
 LIGHTEST_G, HEAVIEST_G = 20.0, 10_000.0
@@ -97,7 +97,7 @@ def routine_mg_per_kg_h(species: str, mass_g: float, temperature_c: float) -> fl
     51.04
     """
     curve = _curve(species)
-    mass = within("mass_g", mass_g, LIGHTEST_G, HEAVIEST_G, "The mass of a fish", "g")
+    mass = within("mass_g", mass_g, LIGHTEST_G, HEAVIEST_G, gettext_noop("The mass of a fish"), "g")
     t = temperature(
         "temperature_c", temperature_c, high=curve.highest_c, what=f"The water temperature for {curve.name}"
     )
@@ -160,7 +160,7 @@ def checked_species(species: str) -> str:
 
 def checked_times_rest(times_rest: float) -> float:
     """How many times the resting rate: 0.5 to 10."""
-    return within("times_rest", times_rest, 0.5, 10, "The number of times the resting rate")
+    return within("times_rest", times_rest, 0.5, 10, gettext_noop("The number of times the resting rate"))
 
 
 def _curve(species: str) -> Curve:
@@ -168,7 +168,10 @@ def _curve(species: str) -> Curve:
     if curve is None:
         raise OutOfRange(
             "species",
-            f"There is no published curve for {species!r}, only for {', '.join(CURVES)}; "
-            "for crappie take 'sunfish', the range over the family.",
+            gettext_noop(
+                "There is no published curve for %(species)s, only for %(CURVES)s; for crappie take 'sunfish', the range over the family."
+            ),
+            species=species,
+            CURVES=", ".join(CURVES),
         )
     return curve

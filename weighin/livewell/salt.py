@@ -4,7 +4,7 @@ Caution: weigh the salt, non-iodized and without additives, know the volume, dis
 agency's and the permit's word, and keep brine out of the lake.
 """
 
-from weighin.livewell.figures.ranges import above, within
+from weighin.livewell.figures.ranges import above, gettext_noop, within
 
 
 def kg_for_percent(volume_l: float, percent: float) -> float:
@@ -32,8 +32,8 @@ def kg_for_percent(volume_l: float, percent: float) -> float:
     >>> round(kg_for_percent(volume_l=378.5, percent=0.5), 2)
     1.89
     """
-    volume = above("volume_l", volume_l, 0, 100_000, "The water", "L")
-    return volume * within("percent", percent, 0, 5, "The salt", "%") / 100
+    volume = above("volume_l", volume_l, 0, 100_000, gettext_noop("The water"), "L")
+    return volume * within("percent", percent, 0, 5, gettext_noop("The salt"), "%") / 100
 
 
 def percent_of(volume_l: float, salt_kg: float) -> float:
@@ -61,5 +61,5 @@ def percent_of(volume_l: float, salt_kg: float) -> float:
     >>> percent_of(volume_l=200, salt_kg=1)
     0.5
     """
-    volume = above("volume_l", volume_l, 0, 100_000, "The water", "L")
-    return 100 * within("salt_kg", salt_kg, 0, 0.05 * volume, "The salt", "kg") / volume
+    volume = above("volume_l", volume_l, 0, 100_000, gettext_noop("The water"), "L")
+    return 100 * within("salt_kg", salt_kg, 0, 0.05 * volume, gettext_noop("The salt"), "kg") / volume

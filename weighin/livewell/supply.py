@@ -5,7 +5,7 @@ for pure oxygen drives no carbon dioxide out.
 """
 
 from weighin.livewell.figures.estimate import Estimate
-from weighin.livewell.figures.ranges import OutOfRange, within
+from weighin.livewell.figures.ranges import OutOfRange, gettext_noop, within
 
 MG_PER_LITRE = 1309.0  # oxygen at 25 °C and 1 atm: 31.998 g/mol over 24.45 L/mol
 
@@ -39,7 +39,7 @@ def mg_per_h(*, flow_l_per_min: float, absorbed: Estimate = ABSORBED_SHARE) -> E
     >>> [round(end) for end in mg_per_h(flow_l_per_min=0.1).ends]
     [393, 1178, 3142]
     """
-    flow = within("flow_l_per_min", flow_l_per_min, 0, 20, "The flow of oxygen", "L/min")
+    flow = within("flow_l_per_min", flow_l_per_min, 0, 20, gettext_noop("The flow of oxygen"), "L/min")
     if absorbed.low < 0 or absorbed.high > 1:
-        raise OutOfRange("absorbed", "The share of the oxygen that dissolves is from 0 to 1.")
+        raise OutOfRange("absorbed", gettext_noop("The share of the oxygen that dissolves is from 0 to 1."))
     return absorbed.times(flow * 60 * MG_PER_LITRE)

@@ -7,7 +7,7 @@ weirs and may be off by the width of their ends. Better: measure (`coefficient_f
 
 from weighin.livewell.figures.estimate import NOTHING, Estimate
 from weighin.livewell.figures.mixed import coefficient_per_h
-from weighin.livewell.figures.ranges import OutOfRange, above, temperature, within
+from weighin.livewell.figures.ranges import OutOfRange, above, gettext_noop, temperature, within
 
 THETA = 1.024  # per °C: the usual correction of oxygen transfer, ASCE 2-06
 
@@ -47,8 +47,8 @@ def surface_per_h(*, area_m2: float, volume_l: float) -> Estimate:
     >>> surface_per_h(area_m2=0.25, volume_l=75).ends
     (0.0666..., 0.2, 0.6666...)
     """
-    area = above("area_m2", area_m2, 0, 100, "The water surface", "m2")
-    volume = above("volume_l", volume_l, 0, 100_000, "The water", "L")
+    area = above("area_m2", area_m2, 0, 100, gettext_noop("The water surface"), "m2")
+    volume = above("volume_l", volume_l, 0, 100_000, gettext_noop("The water"), "L")
     return SURFACE_M_PER_H.times(area * 1000 / volume)
 
 
@@ -84,11 +84,11 @@ def pump_per_h(
     >>> pump_per_h(flow_l_per_h=1500, volume_l=75).ends
     (0.4, 2.0, 5.6...)
     """
-    flow = within("flow_l_per_h", flow_l_per_h, 0, 100_000, "The pump's flow", "L/h")
-    volume = above("volume_l", volume_l, 0, 100_000, "The water", "L")
-    on = within("share_on", share_on, 0, 1, "The share of the time the pump runs")
+    flow = within("flow_l_per_h", flow_l_per_h, 0, 100_000, gettext_noop("The pump's flow"), "L/h")
+    volume = above("volume_l", volume_l, 0, 100_000, gettext_noop("The water"), "L")
+    on = within("share_on", share_on, 0, 1, gettext_noop("The share of the time the pump runs"))
     if a_pass.low < 0 or a_pass.high > 1:
-        raise OutOfRange("a_pass", "The share of the missing oxygen taken up in one pass is from 0 to 1.")
+        raise OutOfRange("a_pass", gettext_noop("The share of the missing oxygen taken up in one pass is from 0 to 1."))
     return a_pass.times(flow * on / volume)
 
 
@@ -175,14 +175,14 @@ def coefficient_from_readings(
     >>> [round(end, 1) for end in k.ends]
     [1.5, 1.7, 1.9]
     """
-    start = within("start_mg_l", start_mg_l, 0, 40, "The first reading", "mg/L")
-    end = within("end_mg_l", end_mg_l, 0, 40, "The second reading", "mg/L")
-    full = within("saturation_mg_l", saturation_mg_l, 2, 20, "Saturation", "mg/L")
-    time = within("minutes", minutes, 1, 720, "The time between the readings", "minutes")
-    error = within("reading_error_mg_l", reading_error_mg_l, 0, 2, "The meter's error", "mg/L")
+    start = within("start_mg_l", start_mg_l, 0, 40, gettext_noop("The first reading"), "mg/L")
+    end = within("end_mg_l", end_mg_l, 0, 40, gettext_noop("The second reading"), "mg/L")
+    full = within("saturation_mg_l", saturation_mg_l, 2, 20, gettext_noop("Saturation"), "mg/L")
+    time = within("minutes", minutes, 1, 720, gettext_noop("The time between the readings"), "minutes")
+    error = within("reading_error_mg_l", reading_error_mg_l, 0, 2, gettext_noop("The meter's error"), "mg/L")
     try:
         here = coefficient_per_h(start=start, end=end, towards=full, hours=time / 60, reading_error=error)
     except OutOfRange as problem:
         name = {"end": "end_mg_l", "towards": "saturation_mg_l"}.get(problem.name, problem.name)
-        raise OutOfRange(name, str(problem)) from None
+        raise problem.at(name) from None
     return here.times(1 / THETA ** (temperature("temperature_c", temperature_c) - 20))

@@ -10,7 +10,7 @@ from dataclasses import dataclass
 
 from weighin.livewell.figures.course import Course
 from weighin.livewell.figures.mixed import Rates, diluted, follow
-from weighin.livewell.figures.ranges import above, keep, within
+from weighin.livewell.figures.ranges import above, gettext_noop, keep, within
 
 HANDBOOK_SHARE = 0.5
 HANDBOOK_EVERY_H = (2.0, 3.0)
@@ -24,8 +24,8 @@ class Change:
     share: float = HANDBOOK_SHARE
 
     def __post_init__(self) -> None:
-        keep(self, "hour", within("hour", self.hour, 0, 72, "The hour of the water change", "h"))
-        keep(self, "share", above("share", self.share, 0, 1, "The share of water changed"))
+        keep(self, "hour", within("hour", self.hour, 0, 72, gettext_noop("The hour of the water change"), "h"))
+        keep(self, "share", above("share", self.share, 0, 1, gettext_noop("The share of water changed")))
 
 
 def every(*, every_h: float, hours: float, share: float = HANDBOOK_SHARE) -> tuple[Change, ...]:
@@ -55,8 +55,8 @@ def every(*, every_h: float, hours: float, share: float = HANDBOOK_SHARE) -> tup
     >>> [change.hour for change in every(every_h=2.5, hours=8)]
     [2.5, 5.0, 7.5]
     """
-    step = within("every_h", every_h, 0.1, 72, "The time between water changes", "h")
-    day = above("hours", hours, 0, 72, "The day", "h")
+    step = within("every_h", every_h, 0.1, 72, gettext_noop("The time between water changes"), "h")
+    day = above("hours", hours, 0, 72, gettext_noop("The day"), "h")
     count = int(day / step)
     return tuple(Change(i * step, share) for i in range(1, count + 1) if i * step < day)
 
@@ -99,8 +99,8 @@ def compare(
     >>> both.never.last, both.changed.highest, both.changed.last
     (32.0, 17.5, 10.75)
     """
-    gain = within("gain_per_h", gain_per_h, 0, 1e6, "The rise per hour")
-    start = within("fresh", fresh, 0, 1e6, "The lake water's value")
+    gain = within("gain_per_h", gain_per_h, 0, 1e6, gettext_noop("The rise per hour"))
+    start = within("fresh", fresh, 0, 1e6, gettext_noop("The lake water's value"))
     changes = every(every_h=every_h, hours=hours, share=share)
 
     def course(which: tuple[Change, ...]) -> Course:
@@ -136,9 +136,9 @@ def ceiling(*, gain_per_h: float, every_h: float, share: float = HANDBOOK_SHARE)
     >>> ceiling(gain_per_h=4.0, every_h=2.5)
     20.0
     """
-    gain = within("gain_per_h", gain_per_h, 0, 1e6, "The rise per hour")
-    step = within("every_h", every_h, 0.1, 72, "The time between water changes", "h")
-    return gain * step / above("share", share, 0, 1, "The share of water changed")
+    gain = within("gain_per_h", gain_per_h, 0, 1e6, gettext_noop("The rise per hour"))
+    step = within("every_h", every_h, 0.1, 72, gettext_noop("The time between water changes"), "h")
+    return gain * step / above("share", share, 0, 1, gettext_noop("The share of water changed"))
 
 
 def jumps(changes: tuple[Change, ...], fresh: float) -> list[tuple[float, "Dilution"]]:

@@ -3,6 +3,7 @@
 from typing import Any
 
 from django import forms
+from django.utils.translation import gettext, gettext_lazy
 
 from weighin.events.models import Event
 from weighin.roster.models import Entry
@@ -18,48 +19,54 @@ class TeamForm(ServiceForm):
     """A team: boat, name, anglers, and what is agreed with it."""
 
     boat = forms.IntegerField(
-        label="Boat",
+        label=gettext_lazy("Boat"),
         min_value=1,
-        help_text="A number no other boat of the event has.",
+        help_text=gettext_lazy("A number no other boat of the event has."),
         widget=forms.TextInput(attrs={"inputmode": "numeric"}),
     )
     name = forms.CharField(
-        label="Team",
+        label=gettext_lazy("Team"),
         max_length=120,
-        help_text="As it stands on results. The same name in another event of the season is the same team there.",
+        help_text=gettext_lazy(
+            "As it stands on results. The same name in another event of the season is the same team there."
+        ),
     )
-    angler_1 = forms.CharField(label="First angler", max_length=120)
-    angler_2 = forms.CharField(label="Second angler", max_length=120, required=False)
-    angler_3 = forms.CharField(label="Third angler", max_length=120, required=False)
-    flight_name = forms.ChoiceField(label="Flight", required=False, help_text="Without one the day's due time holds.")
+    angler_1 = forms.CharField(label=gettext_lazy("First angler"), max_length=120)
+    angler_2 = forms.CharField(label=gettext_lazy("Second angler"), max_length=120, required=False)
+    angler_3 = forms.CharField(label=gettext_lazy("Third angler"), max_length=120, required=False)
+    flight_name = forms.ChoiceField(
+        label=gettext_lazy("Flight"), required=False, help_text=gettext_lazy("Without one the day's due time holds.")
+    )
     status = forms.ChoiceField(
-        label="Status",
+        label=gettext_lazy("Status"),
         choices=[
-            (Entry.Status.ENTERED, "Entered: fishes, or has fished"),
-            (Entry.Status.WITHDRAWN, "Withdrawn: is not placed"),
-            (Entry.Status.ABSENT, "Absent: entered and did not come"),
-            (Entry.Status.DISQUALIFIED, "Disqualified from the event by a ruling"),
+            (Entry.Status.ENTERED, gettext_lazy("Entered: fishes, or has fished")),
+            (Entry.Status.WITHDRAWN, gettext_lazy("Withdrawn: is not placed")),
+            (Entry.Status.ABSENT, gettext_lazy("Absent: entered and did not come")),
+            (Entry.Status.DISQUALIFIED, gettext_lazy("Disqualified from the event by a ruling")),
         ],
         widget=forms.RadioSelect,
         initial=Entry.Status.ENTERED,
     )
-    paid = forms.BooleanField(label="The entry fee is paid", required=False)
-    big_fish_pot = forms.BooleanField(label="In the big fish pot", required=False)
+    paid = forms.BooleanField(label=gettext_lazy("The entry fee is paid"), required=False)
+    big_fish_pot = forms.BooleanField(label=gettext_lazy("In the big fish pot"), required=False)
     youth = forms.ChoiceField(
-        label="Youth team", required=False, choices=[("", "not recorded"), ("yes", "yes"), ("no", "no")]
+        label=gettext_lazy("Youth team"),
+        required=False,
+        choices=[("", gettext_lazy("not recorded")), ("yes", gettext_lazy("yes")), ("no", gettext_lazy("no"))],
     )
     lot = forms.IntegerField(
-        label="Lot",
+        label=gettext_lazy("Lot"),
         required=False,
         min_value=0,
-        help_text="The number drawn when ties are broken by lot; the lower goes first.",
+        help_text=gettext_lazy("The number drawn when ties are broken by lot; the lower goes first."),
         widget=forms.TextInput(attrs={"inputmode": "numeric"}),
     )
     note = forms.CharField(
-        label="Note",
+        label=gettext_lazy("Note"),
         required=False,
         max_length=500,
-        help_text="For the club's members only; it is never published.",
+        help_text=gettext_lazy("For the club's members only; it is never published."),
         widget=forms.Textarea(attrs={"rows": 3}),
     )
 
@@ -68,8 +75,11 @@ class TeamForm(ServiceForm):
         choices = [("", "none"), *((name, name) for name in flights)]
         self.fields["flight_name"].choices = choices  # type: ignore[attr-defined]
         fee, pot = f"{event.entry_fee:.2f}", event.rule_sheet.written.get("big_fish_pot_fee", "0")
-        self.fields["paid"].help_text = f"{fee} for this event. Only paid teams get prizes."
-        self.fields["big_fish_pot"].help_text = f"{pot} for this event. {BY_NAME['big_fish_pot_fee'].meaning}"
+        self.fields["paid"].help_text = gettext("%(fee)s for this event. Only paid teams get prizes.") % {"fee": fee}
+        self.fields["big_fish_pot"].help_text = gettext("%(pot)s for this event. %(meaning)s") % {
+            "pot": pot,
+            "meaning": BY_NAME["big_fish_pot_fee"].meaning,
+        }
 
     @staticmethod
     def written(entry: Entry) -> dict[str, Any]:

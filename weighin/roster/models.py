@@ -2,6 +2,7 @@
 
 from django.core.validators import MinValueValidator
 from django.db import models
+from django.utils.translation import gettext_lazy
 
 from weighin.clubs.models import Season
 from weighin.events.models import Event
@@ -26,10 +27,10 @@ class Entry(models.Model):
     """A team in an event, with its boat number."""
 
     class Status(models.TextChoices):
-        ENTERED = "entered", "Entered"
-        WITHDRAWN = "withdrawn", "Withdrawn"
-        ABSENT = "absent", "Absent"
-        DISQUALIFIED = "disqualified", "Disqualified"
+        ENTERED = "entered", gettext_lazy("Entered")
+        WITHDRAWN = "withdrawn", gettext_lazy("Withdrawn")
+        ABSENT = "absent", gettext_lazy("Absent")
+        DISQUALIFIED = "disqualified", gettext_lazy("Disqualified")
 
     event = models.ForeignKey(Event, on_delete=models.PROTECT, related_name="entries")
     team = models.ForeignKey(Team, on_delete=models.PROTECT, related_name="entries")

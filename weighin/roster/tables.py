@@ -3,9 +3,10 @@
 import django_tables2 as tables
 from django.utils.html import format_html
 from django.utils.safestring import SafeString
+from django.utils.translation import gettext, gettext_lazy
 
 from weighin.roster.models import Entry
-from weighin.rules.words import status_in_words
+from weighin.rules.words.scores import status_in_words
 from weighin.ui.tables import FigureColumn, NameColumn, RuledTable
 
 
@@ -13,10 +14,14 @@ class TeamsTable(RuledTable):
     """One row a team. Members who manage teams get the way to change it."""
 
     boat = FigureColumn()
-    name = NameColumn(verbose_name="Team")
-    flight = tables.Column(accessor="flight_name", verbose_name="Flight", order_by=("flight_name", "boat"))
-    paid = tables.Column(verbose_name="Entry fee", order_by=("paid", "boat"))
-    pot = tables.Column(accessor="big_fish_pot", verbose_name="Big fish pot", order_by=("-big_fish_pot", "boat"))
+    name = NameColumn(verbose_name=gettext_lazy("Team"))
+    flight = tables.Column(
+        accessor="flight_name", verbose_name=gettext_lazy("Flight"), order_by=("flight_name", "boat")
+    )
+    paid = tables.Column(verbose_name=gettext_lazy("Entry fee"), order_by=("paid", "boat"))
+    pot = tables.Column(
+        accessor="big_fish_pot", verbose_name=gettext_lazy("Big fish pot"), order_by=("-big_fish_pot", "boat")
+    )
     status = tables.Column(order_by=("status", "boat"))
     change = tables.Column(
         empty_values=(),
@@ -26,7 +31,7 @@ class TeamsTable(RuledTable):
         attrs={"td": {"class": "do"}},
     )
 
-    caption = "Teams of the event"
+    caption = gettext_lazy("Teams of the event")
     named_by = "name"
 
     class Meta:
@@ -34,11 +39,11 @@ class TeamsTable(RuledTable):
 
     def render_name(self, record: Entry) -> SafeString:
         anglers = ", ".join(angler.name for angler in record.anglers.all())
-        youth = " · youth team" if record.youth else ""
+        youth = " · " + gettext("youth team") if record.youth else ""
         return format_html('{} <span class="small quiet">{}{}</span>', record.name, anglers, youth)
 
     def render_paid(self, value: bool) -> str:
-        return "paid" if value else "not paid"
+        return gettext("paid") if value else gettext("not paid")
 
     def render_pot(self, value: bool) -> str:
         return "in" if value else ""
@@ -48,4 +53,8 @@ class TeamsTable(RuledTable):
         return "" if record.status == Entry.Status.ENTERED else status_in_words(record.status)
 
     def render_change(self, record: Entry) -> SafeString:
-        return format_html('Change<span class="for-ears"> boat {}, {}</span>', record.boat, record.name)
+        return format_html(
+            '{}<span class="for-ears"> {}</span>',
+            gettext("Change"),
+            gettext("boat %(boat)s, %(name)s") % {"boat": record.boat, "name": record.name},
+        )

@@ -3,6 +3,7 @@
 from django.contrib import messages
 from django.http import Http404, HttpRequest, HttpResponse
 from django.shortcuts import redirect, render
+from django.utils.translation import gettext
 from django.views.decorators.http import require_http_methods, require_safe
 from django_tables2 import RequestConfig
 
@@ -43,7 +44,9 @@ def teams_new(request: HttpRequest, event: Event) -> HttpResponse:
     by = request.user.get_username()
     if request.method == "POST" and form.attempt(lambda data: services.enter_team(event, entry_values(data), by)):
         entry: Entry = form.kept
-        messages.info(request, f"Boat {entry.boat}, {entry.name}, is entered.")
+        messages.info(
+            request, gettext("Boat %(boat)s, %(name)s, is entered.") % {"boat": entry.boat, "name": entry.name}
+        )
         return redirect("roster:teams_new", event.slug)
     return render(request, "roster/team_new.html", {"event": event, "form": form, "count": roster_count(event)})
 
@@ -54,7 +57,7 @@ def team(request: HttpRequest, event: Event, boat: int) -> HttpResponse:
     """Change a team, or take it out while nothing is written of it."""
     entry = event.entries.prefetch_related("anglers").filter(boat=boat).first()
     if entry is None:
-        raise Http404(f"There is no boat {boat} in this event.")
+        raise Http404(gettext("There is no boat %(boat)s in this event.") % {"boat": boat})
     by, act = request.user.get_username(), request.POST.get("act", "")
     form = TeamForm(
         request.POST if act == "change" else None,
@@ -64,17 +67,23 @@ def team(request: HttpRequest, event: Event, boat: int) -> HttpResponse:
     )
     remove = RemoveTeamForm(request.POST if act == "remove" else None)
     if act == "change" and form.attempt(lambda data: services.change_entry(entry, entry_values(data), by)):
-        messages.info(request, f"Boat {form.cleaned_data['boat']}, {form.cleaned_data['name']}, is changed.")
+        messages.info(
+            request,
+            gettext("Boat %(boat)s, %(name)s, is changed.")
+            % {"boat": form.cleaned_data["boat"], "name": form.cleaned_data["name"]},
+        )
         return redirect("roster:teams", event.slug)
     if act == "remove" and remove.attempt(lambda data: services.remove_entry(entry, by)):
-        messages.info(request, f"Boat {boat}, {entry.name}, is taken out.")
+        messages.info(request, gettext("Boat %(boat)s, %(name)s, is taken out.") % {"boat": boat, "name": entry.name})
         return redirect("roster:teams", event.slug)
     return render(request, "roster/team.html", {"event": event, "entry": entry, "form": form, "remove": remove})
 
 
 def _nothing_found(search: str, unpaid: bool) -> str:
     if search:
-        return f"No boat, team, angler or flight matches '{search}'. Shorten what you look for."
+        return gettext("No boat, team, angler or flight matches '%(search)s'. Shorten what you look for.") % {
+            "search": search
+        }
     if unpaid:
-        return "Every entered team has paid."
-    return "No team is entered yet."
+        return gettext("Every entered team has paid.")
+    return gettext("No team is entered yet.")

@@ -86,7 +86,7 @@ class Said(Shown):
         text = self.sentence.text
         if isinstance(text, tuple):
             number: Any = params[self.sentence.count]
-            words = language.ngettext(*text, int(number))
+            words = language.ngettext(*text, number)
         else:
             words = language.gettext(text)
         return words % {name: _shown(value) for name, value in params.items()}
@@ -212,6 +212,13 @@ class Together(Listed):
 
     def shown(self) -> str:
         return _with_last(_AND, self.items)
+
+
+class Parts(Listed):
+    """Sentences in a sentence, one after the other: ``a; b``."""
+
+    def shown(self) -> str:
+        return "; ".join(str(_shown(item)) for item in self.items)
 
 
 def placeholders(sentence: Sentence) -> set[str]:

@@ -5,6 +5,7 @@ Without a catalogue every text stays as it is written, in English. The site sets
 """
 
 from collections.abc import Callable
+from decimal import Decimal
 
 
 def _as_written(text: str) -> str:
@@ -24,9 +25,9 @@ def gettext(text: str) -> str:
     return _look_up(text)
 
 
-def ngettext(one: str, many: str, number: int) -> str:
-    """``one`` or ``many`` in the form that the language active now has for ``number``."""
-    return _look_up_number(one, many, number)
+def ngettext(one: str, many: str, number: int | Decimal) -> str:
+    """``one`` or ``many`` in the form that the language active now has for ``number``; 1.5 are several."""
+    return _look_up_number(one, many, int(number) if number == int(number) else 2)
 
 
 def speak(

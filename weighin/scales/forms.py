@@ -5,6 +5,7 @@ from typing import Any
 
 from django import forms
 from django.utils import timezone
+from django.utils.translation import gettext, gettext_lazy
 
 from weighin.events.domain.calendar import Calendar
 from weighin.records.forms.written import Written, WrittenForm, choice, line
@@ -13,44 +14,73 @@ from weighin.scales.models import Scale, ScaleCheck
 from weighin.scales.parsing import BAUDS, SCALE_FIELDS
 
 ALL_THE_TIME, WHEN_ASKED = "", "asked"
-SPEAKS = [(ALL_THE_TIME, "All the time"), (KEY, "When its own key is pressed"), (WHEN_ASKED, "When it is asked")]
-YES_NO = [("yes", "Yes"), ("no", "No")]
+SPEAKS = [
+    (ALL_THE_TIME, gettext_lazy("All the time")),
+    (KEY, gettext_lazy("When its own key is pressed")),
+    (WHEN_ASKED, gettext_lazy("When it is asked")),
+]
+YES_NO = [("yes", gettext_lazy("Yes")), ("no", gettext_lazy("No"))]
 
 
 class ScaleForm(WrittenForm):
     """A scale: what its plate says, and how its indicator speaks if it is on a line."""
 
-    name = line("Name", maxlength="40", size="16", help_text="As the table calls it: Table 1.")
-    made_by = line("Maker and number", maxlength="120", size="24", help_text="From its plate, for the record.")
-    division = line("Division", maxlength="12", size="8", inputmode="decimal", help_text="The plate says it as d or e.")
-    new = choice(
-        "Tolerance",
-        [("no", "Maintenance"), ("yes", "Acceptance")],
-        help_text="Acceptance, half of it, while the scale is new or just repaired.",
+    name = line(
+        gettext_lazy("Name"), maxlength="40", size="16", help_text=gettext_lazy("As the table calls it: Table 1.")
     )
-    in_use = choice("In use at this event", YES_NO)
+    made_by = line(
+        gettext_lazy("Maker and number"),
+        maxlength="120",
+        size="24",
+        help_text=gettext_lazy("From its plate, for the record."),
+    )
+    division = line(
+        gettext_lazy("Division"),
+        maxlength="12",
+        size="8",
+        inputmode="decimal",
+        help_text=gettext_lazy("The plate says it as d or e."),
+    )
+    new = choice(
+        gettext_lazy("Tolerance"),
+        [("no", gettext_lazy("Maintenance")), ("yes", gettext_lazy("Acceptance"))],
+        help_text=gettext_lazy("Acceptance, half of it, while the scale is new or just repaired."),
+    )
+    in_use = choice(gettext_lazy("In use at this event"), YES_NO)
     stations = line(
-        "Stations whose slips it weighs",
+        gettext_lazy("Stations whose slips it weighs"),
         maxlength="400",
         size="30",
-        help_text="Names with commas. Needed only where the event has several scales.",
+        help_text=gettext_lazy("Names with commas. Needed only where the event has several scales."),
     )
-    layout = Written(label="How its line reads", widget=forms.Select())
-    pattern = line("Its own pattern", maxlength="200", size="40", help_text="Such as {state},{figures} {unit}.")
-    speaks = choice("It speaks", SPEAKS)
-    ask = line("It is asked with", maxlength="10", size="6", help_text="Such as S or P; the manual says it.")
-    baud = Written(label="Bits a second", widget=forms.Select(choices=[(str(one), str(one)) for one in BAUDS]))
-    data_bits = choice("Data bits", [("8", "8"), ("7", "7")])
-    parity = choice("Parity", list(Scale.Parity.choices))
-    stop_bits = choice("Stop bits", [("1", "1"), ("2", "2")])
+    layout = Written(label=gettext_lazy("How its line reads"), widget=forms.Select())
+    pattern = line(
+        gettext_lazy("Its own pattern"),
+        maxlength="200",
+        size="40",
+        help_text=gettext_lazy("Such as {state},{figures} {unit}."),
+    )
+    speaks = choice(gettext_lazy("It speaks"), SPEAKS)
+    ask = line(
+        gettext_lazy("It is asked with"),
+        maxlength="10",
+        size="6",
+        help_text=gettext_lazy("Such as S or P; the manual says it."),
+    )
+    baud = Written(
+        label=gettext_lazy("Bits a second"), widget=forms.Select(choices=[(str(one), str(one)) for one in BAUDS])
+    )
+    data_bits = choice(gettext_lazy("Data bits"), [("8", "8"), ("7", "7")])
+    parity = choice(gettext_lazy("Parity"), list(Scale.Parity.choices))
+    stop_bits = choice(gettext_lazy("Stop bits"), [("1", "1"), ("2", "2")])
 
     def __init__(self, data: Any = None, *, unit: str, scale: Scale | None = None) -> None:
         super().__init__(data, initial=_as_written(scale) if scale else {**_as_written(Scale()), "division": ""})
         words = [(name, layout.words) for name, layout in LAYOUTS.items()]
         self.fields["layout"].widget.choices = [
-            ("", "It is on no line: all is typed"),
+            ("", gettext("It is on no line: all is typed")),
             *words,
-            (OWN, "Its own pattern"),
+            (OWN, gettext("Its own pattern")),
         ]
         self.fields["division"].unit = unit  # type: ignore[attr-defined]
 
@@ -64,7 +94,7 @@ class ScaleForm(WrittenForm):
     def clean(self) -> dict[str, Any]:
         data = super().clean() or {}
         if data.get("speaks") == WHEN_ASKED and not str(data.get("ask", "")).strip():
-            self.add_error("ask", "Write what it is asked with, or choose another way.")
+            self.add_error("ask", gettext("Write what it is asked with, or choose another way."))
         return data
 
 
@@ -72,13 +102,13 @@ class CheckForm(WrittenForm):
     """A test weight laid on a scale, and what the scale showed."""
 
     key = forms.CharField(required=False, widget=forms.HiddenInput)
-    moment = choice("When", list(ScaleCheck.Moment.choices))
-    test_weight = line("Test weight, as marked", maxlength="12", size="8", inputmode="decimal")
-    shown = line("The scale shows", maxlength="12", size="8", inputmode="decimal")
-    at_date = line("Tested on", type="date")
-    at_time = line("at", placeholder="HH:MM", size="9", help_text="Blank: now.")
-    tested_by = line("By whom", maxlength="120", size="16")
-    note = Written(label="Note", widget=forms.Textarea(attrs={"rows": 2, "maxlength": "500"}))
+    moment = choice(gettext_lazy("When"), list(ScaleCheck.Moment.choices))
+    test_weight = line(gettext_lazy("Test weight, as marked"), maxlength="12", size="8", inputmode="decimal")
+    shown = line(gettext_lazy("The scale shows"), maxlength="12", size="8", inputmode="decimal")
+    at_date = line(gettext_lazy("Tested on"), type="date")
+    at_time = line("at", placeholder="HH:MM", size="9", help_text=gettext_lazy("Blank: now."))
+    tested_by = line(gettext_lazy("By whom"), maxlength="120", size="16")
+    note = Written(label=gettext_lazy("Note"), widget=forms.Textarea(attrs={"rows": 2, "maxlength": "500"}))
 
     def __init__(self, data: Any = None, *, scale: Scale, calendar: Calendar, by: str, moment: str = "") -> None:
         today = timezone.now().astimezone(calendar.zone).date().isoformat()
@@ -99,7 +129,11 @@ class CheckForm(WrittenForm):
 class TakeOutForm(WrittenForm):
     """Why a check is taken out."""
 
-    reason = line("Why it is taken out", maxlength="300", help_text="Stands in the record beside what the check said.")
+    reason = line(
+        gettext_lazy("Why it is taken out"),
+        maxlength="300",
+        help_text=gettext_lazy("Stands in the record beside what the check said."),
+    )
 
 
 def _as_written(scale: Scale) -> dict[str, str]:

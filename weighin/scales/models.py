@@ -4,6 +4,7 @@ import uuid
 
 from django.db import models
 from django.utils import timezone
+from django.utils.translation import gettext, gettext_lazy
 
 from weighin.audit.models import AppendOnly, AppendOnlyQuerySet
 from weighin.events.models import Event
@@ -18,22 +19,24 @@ class Scale(models.Model):
     """
 
     class Parity(models.TextChoices):
-        NONE = "N", "None"
-        EVEN = "E", "Even"
-        ODD = "O", "Odd"
+        NONE = "N", gettext_lazy("None")
+        EVEN = "E", gettext_lazy("Even")
+        ODD = "O", gettext_lazy("Odd")
 
     event = models.ForeignKey(Event, on_delete=models.PROTECT, related_name="scales")
     name = models.CharField(max_length=40)
-    made_by = models.CharField(max_length=120, blank=True, help_text="Maker and number")
+    made_by = models.CharField(max_length=120, blank=True, help_text=gettext_lazy("Maker and number"))
     unit = models.CharField(max_length=5)
     division = models.CharField(max_length=40)
-    new = models.BooleanField(default=False, help_text="Acceptance tolerance")
+    new = models.BooleanField(default=False, help_text=gettext_lazy("Acceptance tolerance"))
     in_use = models.BooleanField(default=True)
     stations = models.CharField(max_length=400, blank=True)
 
     layout = models.CharField(max_length=20, blank=True)
     pattern = models.CharField(max_length=200, blank=True)
-    ask = models.CharField(max_length=10, blank=True, help_text="What it must be sent before it says its weight")
+    ask = models.CharField(
+        max_length=10, blank=True, help_text=gettext_lazy("What it must be sent before it says its weight")
+    )
     baud = models.PositiveIntegerField(default=9600)
     data_bits = models.PositiveSmallIntegerField(default=8)
     parity = models.CharField(max_length=1, choices=Parity.choices, default=Parity.NONE)
@@ -80,9 +83,9 @@ class ScaleCheck(AppendOnly):
     """
 
     class Moment(models.TextChoices):
-        BEFORE = "before", "Before the weigh-in"
-        DURING = "during", "During the weigh-in"
-        AFTER = "after", "After the weigh-in"
+        BEFORE = "before", gettext_lazy("Before the weigh-in")
+        DURING = "during", gettext_lazy("During the weigh-in")
+        AFTER = "after", gettext_lazy("After the weigh-in")
 
     id = models.UUIDField(primary_key=True, default=uuid.uuid4, editable=False)
     scale = models.ForeignKey(Scale, on_delete=models.PROTECT, related_name="checks")
@@ -106,7 +109,7 @@ class ScaleCheck(AppendOnly):
     objects = CurrentChecks.as_manager()  # type: ignore[misc]
 
     class Meta:
-        verbose_name = "scale check"
+        verbose_name = gettext_lazy("scale check")
         ordering = ("at", "received_at")
 
     def __str__(self) -> str:
@@ -134,7 +137,7 @@ class ScaleReading(AppendOnly):
     recorded_by = models.CharField(max_length=150)
 
     class Meta:
-        verbose_name = "reading of a scale"
+        verbose_name = gettext_lazy("reading of a scale")
         ordering = ("taken_at", "id")
 
     def __str__(self) -> str:
@@ -143,5 +146,5 @@ class ScaleReading(AppendOnly):
     @property
     def part(self) -> str:
         """The weight it is, in words."""
-        words = {"gross": "Weight", "tare": "Bag", "big_fish": "Big fish"}
+        words = {"gross": gettext("Weight"), "tare": gettext("Bag"), "big_fish": gettext("Big fish")}
         return words.get(self.field) or self.field.replace("_", " fish ").capitalize()

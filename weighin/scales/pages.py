@@ -3,11 +3,15 @@
 from datetime import datetime, tzinfo
 from typing import TYPE_CHECKING
 
+from django.utils.translation import gettext
+
 if TYPE_CHECKING:
     from weighin.scales.queries import Failure
 from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Any
+
+from django.utils.formats import date_format
 
 from weighin.events.domain.calendar import Calendar
 from weighin.scales.domain.judging import verdict_of
@@ -19,23 +23,34 @@ def failure_in_words(failure: "Failure", unit: str, zone: tzinfo) -> tuple[str, 
     """What failed, when and how far off; and between which good checks nobody knows better."""
     worst = failure.worst
     check, verdict = worst.check, worst.verdict
-    way = "heavy" if verdict.error > 0 else "light"
-    finding = (
-        f"Scale {failure.scale.name} read {size_in_words(verdict.error, unit)} {way} at {_clock(check.at, zone)} with "
-        f"{check.test_weight} {unit} on it; {size_in_words(verdict.tolerance, unit)} is allowed."
-    )
-    if failure.since is None:
-        since = "No good check with that weight comes before it"
+    said = gettext("Scale %(scale)s read %(error)s light at %(time)s with %(weight)s on it; %(allowed)s is allowed.")
+    if verdict.error > 0:
+        said = gettext(
+            "Scale %(scale)s read %(error)s heavy at %(time)s with %(weight)s on it; %(allowed)s is allowed."
+        )
+    finding = said % {
+        "scale": failure.scale.name,
+        "error": size_in_words(verdict.error, unit),
+        "time": _clock(check.at, zone),
+        "weight": f"{check.test_weight} {unit}",
+        "allowed": size_in_words(verdict.tolerance, unit),
+    }
+    since, until = failure.since, failure.until
+    if since is None and until is None:
+        between = gettext("No good check with that weight comes before it, and none has come after.")
+    elif since is None:
+        between = gettext("No good check with that weight comes before it, the next at %(until)s.")
+    elif until is None:
+        between = gettext("The last good check with that weight was at %(since)s, and none has come after.")
     else:
-        since = f"The last good check with that weight was at {_clock(failure.since.at, zone)}"
-    if failure.until is None:
-        return finding, f"{since}, and none has come after."
-    return finding, f"{since}, the next at {_clock(failure.until.at, zone)}."
+        between = gettext("The last good check with that weight was at %(since)s, the next at %(until)s.")
+    times = {"since": since and _clock(since.at, zone), "until": until and _clock(until.at, zone)}
+    return finding, between % times
 
 
 def _clock(moment: datetime, zone: tzinfo) -> str:
     local = moment.astimezone(zone)
-    return f"{local:%H:%M} on {local:%b} {local.day}"
+    return gettext("%(time)s on %(date)s") % {"time": f"{local:%H:%M}", "date": date_format(local, "M j")}
 
 
 @dataclass(frozen=True)
@@ -60,7 +75,7 @@ def rows_of(checks: Sequence[ScaleCheck], calendar: Calendar) -> list[Row]:
                 _when(check.at, calendar),
                 f"{error_in_words(verdict, check.unit)} ({size_in_words(verdict.divisions, 'd')})",
                 verdict.passed,
-                f"Taken out by {void.recorded_by}: {void.reason}" if void else "",
+                gettext("Taken out by %(by)s: %(why)s") % {"by": void.recorded_by, "why": void.reason} if void else "",
             )
         )
     return rows
@@ -71,7 +86,7 @@ def _when(moment: datetime, calendar: Calendar) -> str:
     return (
         f"{local:%H:%M}"
         if len(calendar.days) == 1 and local.date() in _dates(calendar)
-        else f"{local:%b} {local.day}, {local:%H:%M}"
+        else f"{date_format(local, 'M j')}, {local:%H:%M}"
     )
 
 

@@ -8,8 +8,25 @@ from typing import Any
 
 from weighin.events.domain.calendar import Calendar, read_clock
 from weighin.events.domain.clock import CLOCK_MAY_DIFFER
+from weighin.events.domain.faults import NOT_A_DATE
 from weighin.rules import values, weights
-from weighin.rules.faults import Fault, Faults
+from weighin.rules.faults import Fault, Faults, Listed, Sentence, Wrong
+from weighin.scales.domain.faults import (
+    NONE_OF_THESE,
+    NOT_A_DIVISION,
+    ODD_COMMAND,
+    PATTERN_TOO_LONG,
+    SCALE_WITHOUT_DIVISION,
+    SCALE_WITHOUT_NAME,
+    SHOWN_MISSING,
+    TEST_BY_NOBODY,
+    TEST_FAR_FROM_EVENT,
+    TEST_TO_COME,
+    TEST_WEIGHT_MISSING,
+    TEST_WEIGHT_OF_NOTHING,
+    TEST_WITHOUT_MOMENT,
+    TEST_WITHOUT_TIME,
+)
 from weighin.scales.domain.layouts import KEY, LAYOUTS, OWN, layout_of
 from weighin.scales.models import Scale, ScaleCheck
 
@@ -27,16 +44,16 @@ class _Reader:
         self.written = {name: (text or "").strip() for name, text in written.items()}
         self.faults: list[Fault] = []
 
-    def value(self, name: str, read: Callable[[str], Any], default: Any = None, missing: str = "") -> Any:
+    def value(self, name: str, read: Callable[[str], Any], default: Any = None, missing: Sentence | None = None) -> Any:
         text = self.written.get(name, "")
         if not text:
             if missing:
-                self.faults.append(Fault(name, missing))
+                self.faults.append(missing.at(name))
             return default
         try:
             return read(text)
-        except ValueError as error:
-            self.faults.append(Fault(name, str(error)))
+        except Wrong as error:
+            self.faults.append(error.at(name))
             return default
 
     def finish(self) -> None:
@@ -48,13 +65,13 @@ def read_scale(written: Mapping[str, str | None], unit: str) -> dict[str, Any]:
     """A scale's values, the fields of ``SCALE_FIELDS``, its division in ``unit``. Raises Faults with field names."""
     reader = _Reader(written)
     found: dict[str, Any] = {
-        "name": reader.value("name", partial(values.line, most=40), "", "the scale has no name: write one, as Table 1"),
+        "name": reader.value("name", partial(values.line, most=40), "", SCALE_WITHOUT_NAME),
         "made_by": reader.value("made_by", values.line, ""),
         "division": reader.value(
             "division",
             lambda text: _division(text, unit),
             "",
-            "write the scale's division: its plate says it as d or e",
+            SCALE_WITHOUT_DIVISION,
         ),
         "new": reader.value("new", values.yes_no, False),
         "in_use": reader.value("in_use", values.yes_no, True),
@@ -70,7 +87,7 @@ def read_scale(written: Mapping[str, str | None], unit: str) -> dict[str, Any]:
     if found["layout"] != OWN:
         found["pattern"] = ""
     elif len(found["pattern"]) > 200:
-        reader.faults.append(Fault("pattern", "this pattern is too long: write 200 signs or fewer"))
+        reader.faults.append(PATTERN_TOO_LONG.at("pattern"))
     else:
         try:
             layout_of(OWN, found["pattern"])
@@ -85,21 +102,19 @@ def read_check(written: Mapping[str, str | None], scale: Scale, calendar: Calend
     reader = _Reader(written)
     choices = ScaleCheck.Moment.values
     found: dict[str, Any] = {
-        "moment": reader.value(
-            "moment", lambda text: values.choice(text, choices), "", "say whether it was before, during or after"
-        ),
+        "moment": reader.value("moment", lambda text: values.choice(text, choices), "", TEST_WITHOUT_MOMENT),
         "at": _moment(reader, calendar, now),
-        "tested_by": reader.value("tested_by", values.line, "", "write who laid the weight on and read the scale"),
+        "tested_by": reader.value("tested_by", values.line, "", TEST_BY_NOBODY),
         "note": reader.value("note", values.lines, ""),
     }
     for name, missing in (
-        ("test_weight", "write what the test weight is marked with"),
-        ("shown", "write what the scale showed"),
+        ("test_weight", TEST_WEIGHT_MISSING),
+        ("shown", SHOWN_MISSING),
     ):
         size = reader.value(name, lambda text: weights.read(text, scale.unit), None, missing)
         found[name] = reader.written.get(name, "")
         if name == "test_weight" and size == 0:
-            reader.faults.append(Fault(name, "a test weight is more than nothing: write what it is marked with"))
+            reader.faults.append(TEST_WEIGHT_OF_NOTHING.at(name))
     reader.finish()
     return found
 
@@ -112,30 +127,27 @@ def _moment(reader: _Reader, calendar: Calendar, now: datetime) -> datetime | No
         return None
     dates = [found.date for found in calendar.days.values()]
     if not min(dates) - MOST_DAYS_OFF <= day <= max(dates) + MOST_DAYS_OFF:
-        said = f"{day} is more than a week from the event ({min(dates)}): write the day on which the scale was tested"
-        reader.faults.append(Fault("at_date", said))
+        reader.faults.append(TEST_FAR_FROM_EVENT.at("at_date", day=day, first=min(dates)))
         return None
     if clock is None:
         if day == local.date():
             return now
-        reader.faults.append(Fault("at_time", "write at what time the scale was tested"))
+        reader.faults.append(TEST_WITHOUT_TIME.at("at_time"))
         return None
     try:
         moment = calendar.moment(datetime.combine(day, clock))
-    except ValueError as error:
-        reader.faults.append(Fault("at_time", str(error)))
+    except Wrong as error:
+        reader.faults.append(error.at("at_time"))
         return None
     if moment > now + CLOCK_MAY_DIFFER:
-        reader.faults.append(Fault("at_time", f"{clock:%H:%M} on {day} has not come yet: write when it was tested"))
+        reader.faults.append(TEST_TO_COME.at("at_time", clock=f"{clock:%H:%M}", day=day))
     return moment
 
 
 def _division(text: str, unit: str) -> str:
     size = weights.read(text, unit)
     if not Decimal(0) < size <= 5:
-        raise ValueError(
-            f"{text} is no division of such a scale: its plate says one as d or e, such as {_example(unit)}"
-        )
+        raise NOT_A_DIVISION.wrong(written=text, example=_example(unit))
     return text
 
 
@@ -147,7 +159,7 @@ def _date(text: str) -> date:
     try:
         return date.fromisoformat(text)
     except ValueError:
-        raise ValueError(f"'{text[:40]}' is not a date: write it as 2026-06-20") from None
+        raise NOT_A_DATE.wrong(written=text[:40]) from None
 
 
 def _stations(text: str) -> str:
@@ -157,12 +169,12 @@ def _stations(text: str) -> str:
 def _ask(text: str) -> str:
     said = values.line(text, 10)
     if not said.isascii():
-        raise ValueError("a command has plain letters and figures only, such as S or P")
+        raise ODD_COMMAND.wrong()
     return KEY if said.casefold() == KEY else said
 
 
 def _one_of(text: str, choices: tuple[int, ...]) -> int:
     found = values.whole(text)
     if found not in choices:
-        raise ValueError(f"{found} is none of {', '.join(map(str, choices))}: the indicator's manual says which")
+        raise NONE_OF_THESE.wrong(found=found, choices=Listed(choices))
     return found

@@ -5,6 +5,7 @@ from uuid import UUID
 from django.contrib import messages
 from django.http import Http404, HttpRequest, HttpResponse
 from django.shortcuts import redirect, render
+from django.utils.translation import gettext
 from django.views.decorators.http import require_http_methods
 
 from weighin.accounts.domain.roles import Can
@@ -38,7 +39,7 @@ def _scale_page(request: HttpRequest, event: Event, old: Scale | None) -> HttpRe
     form = ScaleForm(request.POST or None, unit=event.weight_unit, scale=old)
     by = request.user.get_username()
     if request.method == "POST" and form.attempt(lambda data: services.write_scale(event, form.written(data), by, old)):
-        messages.info(request, f"Scale {form.kept.name} is written down.")
+        messages.info(request, gettext("Scale %(name)s is written down.") % {"name": form.kept.name})
         return redirect("slips:scales", event.slug)
     context = {"event": event, "form": form, "old": old, "layouts": LAYOUTS.values()}
     return render(request, "scales/scale.html", context)
@@ -58,11 +59,16 @@ def scale_test(request: HttpRequest, event: Event, pk: int) -> HttpResponse:
     ):
         check: ScaleCheck = form.kept
         verdict = verdict_of(check)
-        said = f"Scale {scale.name} with {check.test_weight} {check.unit}: {error_in_words(verdict, check.unit)}."
+        said = gettext("Scale %(name)s with %(test_weight)s %(unit)s: %(verdict)s.") % {
+            "name": scale.name,
+            "test_weight": check.test_weight,
+            "unit": check.unit,
+            "verdict": error_in_words(verdict, check.unit),
+        }
         if verdict.passed:
             messages.info(request, said)
         else:
-            stop = (
+            stop = gettext(
                 "Stop weighing on it, level and zero it, test it again; the slips since its last good check are marked."
             )
             messages.warning(request, f"{said} {stop}")
@@ -77,12 +83,12 @@ def scale_test_out(request: HttpRequest, event: Event, check_id: UUID) -> HttpRe
     """Take a check out that was written wrong."""
     found = ScaleCheck.objects.current().filter(pk=check_id, scale__event=event).select_related("scale").first()
     if found is None:
-        raise Http404("There is no such check in this event, or it is taken out already.")
+        raise Http404(gettext("There is no such check in this event, or it is taken out already."))
     found.scale.event = event
     form = TakeOutForm(request.POST or None)
     by = request.user.get_username()
     if request.method == "POST" and form.attempt(lambda data: services.take_out_check(found, data["reason"], by)):
-        messages.info(request, "The check is taken out. It stays in the record, with the reason.")
+        messages.info(request, gettext("The check is taken out. It stays in the record, with the reason."))
         return redirect("slips:scales", event.slug)
     (row,) = rows_of([found], calendar_of(event))
     return render(request, "scales/test_out.html", {"event": event, "form": form, "row": row})
@@ -91,6 +97,6 @@ def scale_test_out(request: HttpRequest, event: Event, check_id: UUID) -> HttpRe
 def _scale(event: Event, pk: int) -> Scale:
     found = Scale.objects.filter(event=event, pk=pk).first() if pk < 2**31 else None
     if found is None:
-        raise Http404("There is no such scale in this event.")
+        raise Http404(gettext("There is no such scale in this event."))
     found.event = event
     return found

@@ -5,6 +5,7 @@ from datetime import timedelta
 
 from django.db import models
 from django.utils import timezone
+from django.utils.translation import gettext_lazy
 
 from weighin.audit.models import AppendOnly, AppendOnlyQuerySet
 from weighin.events.domain.clock import clock_off
@@ -61,7 +62,9 @@ class WeighSlip(AppendOnly):
     reason = models.CharField(max_length=500, blank=True)
     void = models.BooleanField(default=False)
 
-    sent_at = models.DateTimeField(null=True, blank=True, help_text="By the clock of the device that sent it")
+    sent_at = models.DateTimeField(
+        null=True, blank=True, help_text=gettext_lazy("By the clock of the device that sent it")
+    )
     received_at = models.DateTimeField(default=timezone.now)
     recorded_by = models.CharField(max_length=150)
     position = models.PositiveIntegerField()
@@ -71,7 +74,7 @@ class WeighSlip(AppendOnly):
     objects = CurrentQuerySet.as_manager()  # type: ignore[misc]
 
     class Meta:
-        verbose_name = "weigh slip"
+        verbose_name = gettext_lazy("weigh slip")
         ordering = ("position",)
         constraints = (
             models.UniqueConstraint(fields=("event", "number"), name="one_slip_of_a_number"),
@@ -92,7 +95,7 @@ class PaperPad(AppendOnly):
     """A pad handed out: its numbers, ``first`` to ``last``, are no other pad's of the event."""
 
     event = models.ForeignKey(Event, on_delete=models.PROTECT, related_name="paper_pads")
-    name = models.CharField(max_length=40, help_text="Its colour or mark")
+    name = models.CharField(max_length=40, help_text=gettext_lazy("Its colour or mark"))
     first = models.PositiveIntegerField()
     last = models.PositiveIntegerField()
     handed_to = models.CharField(max_length=120)
@@ -100,7 +103,7 @@ class PaperPad(AppendOnly):
     recorded_by = models.CharField(max_length=150)
 
     class Meta:
-        verbose_name = "pad of paper slips"
+        verbose_name = gettext_lazy("pad of paper slips")
         ordering = ("first",)
 
     def __str__(self) -> str:
@@ -121,9 +124,9 @@ class PaperNumber(AppendOnly):
     """
 
     class Became(models.TextChoices):
-        ENTERED = "entered", "Entered"
-        SPOILED = "spoiled", "Spoiled"
-        BLANK = "blank", "Came back blank"
+        ENTERED = "entered", gettext_lazy("Entered")
+        SPOILED = "spoiled", gettext_lazy("Spoiled")
+        BLANK = "blank", gettext_lazy("Came back blank")
 
     event = models.ForeignKey(Event, on_delete=models.PROTECT, related_name="paper_numbers")
     number = models.PositiveIntegerField()
@@ -138,7 +141,7 @@ class PaperNumber(AppendOnly):
     objects = CurrentNumbers.as_manager()  # type: ignore[misc]
 
     class Meta:
-        verbose_name = "number of a paper slip"
+        verbose_name = gettext_lazy("number of a paper slip")
         ordering = ("number", "id")
         indexes = (models.Index(fields=("event", "number"), name="paper_numbers_of_an_event"),)
 

@@ -11,6 +11,7 @@ import django_tables2 as tables
 from django.urls import reverse
 from django.utils.html import format_html
 from django.utils.safestring import SafeString
+from django.utils.translation import gettext, gettext_lazy
 
 from weighin.events.domain.clock import clock
 from weighin.events.domain.table import Table
@@ -21,10 +22,10 @@ from weighin.ui.tables import FigureColumn, NameColumn, RuledTable, TotalColumn
 from weighin.ui.templatetags.ui import taken_off, weight
 
 STATES = {
-    "": "all slips",
-    "current": "those that count",
-    "waiting": "those that wait",
-    "replaced": "replaced or taken out",
+    "": gettext_lazy("all slips"),
+    "current": gettext_lazy("those that count"),
+    "waiting": gettext_lazy("those that wait"),
+    "replaced": gettext_lazy("replaced or taken out"),
 }
 LOWEST = Decimal(-1_000_000)
 
@@ -67,18 +68,18 @@ class SlipRow:
 class SlipsTable(RuledTable):
     """Slips with what was weighed, what was taken off and what each is worth now."""
 
-    number = tables.Column(verbose_name="Slip")
+    number = tables.Column(verbose_name=gettext_lazy("Slip"))
     day = FigureColumn()
     boat = FigureColumn()
     team = NameColumn()
     fish = tables.Column()
-    net = FigureColumn(verbose_name="Weighed", order_by="net_sort")
-    penalty = FigureColumn(verbose_name="Taken off", order_by="penalty_sort")
+    net = FigureColumn(verbose_name=gettext_lazy("Weighed"), order_by="net_sort")
+    penalty = FigureColumn(verbose_name=gettext_lazy("Taken off"), order_by="penalty_sort")
     total = TotalColumn(order_by="total_sort")
-    time = tables.Column(verbose_name="At")
-    state = tables.Column(verbose_name="Now")
+    time = tables.Column(verbose_name=gettext_lazy("At"))
+    state = tables.Column(verbose_name=gettext_lazy("Now"))
 
-    caption = "Weigh slips"
+    caption = gettext_lazy("Weigh slips")
     named_by = "team"
     look = "packs early"
 
@@ -86,12 +87,12 @@ class SlipsTable(RuledTable):
         order_by_field = "sort"
         order_by = "-number"
         row_attrs = {"class": lambda record: {"waiting": "current", "replaced": "quiet"}.get(record.kind, "")}
-        empty_text = "No slip is kept yet. The first one kept at the scales stands here."
+        empty_text = gettext_lazy("No slip is kept yet. The first one kept at the scales stands here.")
 
     def __init__(self, rows: Iterable[SlipRow], *, slug: str, unit: str, days: int, **kwargs: Any):
         super().__init__(list(rows), exclude=("day",) if days == 1 else (), **kwargs)
         self.slug, self.unit = slug, unit
-        self.columns["total"].column.verbose_name = f"Total, {unit}"
+        self.columns["total"].column.verbose_name = gettext("Total, %(unit)s") % {"unit": unit}
 
     def render_number(self, value: int) -> SafeString:
         return format_html('<a class="strong" href="{}">{}</a>', reverse("slips:slip", args=[self.slug, value]), value)
@@ -125,7 +126,7 @@ def slip_rows(slips: Iterable[WeighSlip], table: Table, doubted: Container[UUID]
     waiting = doubled(slip for slip in found if not slip.void and replaced_by(slip) is None)
     rows = [_row(slip, table, (slip.entry.boat, slip.day) in waiting) for slip in reversed(found)]
     return [
-        replace(row, state=f"{row.state}, scale in doubt") if slip.pk in doubted else row
+        replace(row, state=gettext("%(state)s, scale in doubt") % {"state": row.state}) if slip.pk in doubted else row
         for slip, row in zip(reversed(found), rows, strict=True)
     ]
 
@@ -161,7 +162,8 @@ def _row(slip: WeighSlip, table: Table, waiting: bool) -> SlipRow:
         weighed=clock(moment, table.calendar, slip.day) if slip.weighed else "",
         official=slip.official,
         kind="waiting" if waiting and is_current else "current" if is_current else "replaced",
-        state=state_in_words(slip, waiting) + (", day lost" if is_current and made and made.score.lost else ""),
+        state=state_in_words(slip, waiting)
+        + (gettext(", day lost") if is_current and made and made.score.lost else ""),
         note=" ".join((slip.note, slip.reason, slip.disqualified_reason)),
         void=slip.void,
     )
@@ -171,5 +173,5 @@ def _row(slip: WeighSlip, table: Table, waiting: bool) -> SlipRow:
 def _fish_note(slip: WeighSlip) -> str:
     if slip.void or not slip.fish:
         return ""
-    notes = [f"{slip.dead} dead" if slip.dead else "all alive"]
-    return ", ".join([*notes, f"{slip.short} short"] if slip.short else notes)
+    notes = [gettext("%(dead)s dead") % {"dead": slip.dead} if slip.dead else gettext("all alive")]
+    return ", ".join([*notes, gettext("%(short)s short") % {"short": slip.short}] if slip.short else notes)

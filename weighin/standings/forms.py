@@ -1,6 +1,7 @@
 """Forms of the results page."""
 
 from django import forms
+from django.utils.translation import gettext_lazy
 
 from weighin.ui.forms.fields import ClockField
 from weighin.ui.forms.service import ServiceForm
@@ -10,7 +11,10 @@ class ReopenForm(ServiceForm):
     """Open a closed event again."""
 
     reopen_reason = forms.CharField(
-        required=False, max_length=500, label="Why it is opened again", help_text="Stands in the history."
+        required=False,
+        max_length=500,
+        label=gettext_lazy("Why it is opened again"),
+        help_text=gettext_lazy("Stands in the history."),
     )
 
 
@@ -19,7 +23,7 @@ class EmbargoForm(ServiceForm):
 
     since = ClockField(
         required=False,
-        label="From (time of today at the lake, as 14:00)",
-        help_text="Blank: from now on.",
-        error_messages={"invalid": "This is no time. Write it as 14:00 or 2 PM."},
+        label=gettext_lazy("From (time of today at the lake, as 14:00)"),
+        help_text=gettext_lazy("Blank: from now on."),
+        error_messages={"invalid": gettext_lazy("This is no time. Write it as 14:00 or 2 PM.")},
     )

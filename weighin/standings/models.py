@@ -2,6 +2,7 @@
 
 from django.db import models
 from django.utils import timezone
+from django.utils.translation import gettext_lazy
 
 from weighin.audit.models import AppendOnly
 from weighin.events.models import Event
@@ -28,7 +29,7 @@ class OfficialResult(AppendOnly):
     document = models.JSONField()
 
     class Meta:
-        verbose_name = "official result"
+        verbose_name = gettext_lazy("official result")
         ordering = ("-version",)
         constraints = (models.UniqueConstraint(fields=("event", "version"), name="one_result_a_version"),)
 

@@ -6,12 +6,13 @@ from decimal import Decimal
 
 import django_tables2 as tables
 from django.utils.html import format_html
+from django.utils.translation import gettext, gettext_lazy
 
 from weighin.rules.points import SeasonRow
 from weighin.rules.ranking import Ranked
 from weighin.rules.values import plain
 from weighin.rules.weights import rounded, show
-from weighin.rules.words import days_lost_said, status_in_words
+from weighin.rules.words.scores import days_lost_said, status_in_words
 from weighin.standings.queries.days import statuses_said
 from weighin.standings.queries.ledger_lines import LedgerLine, levels
 from weighin.standings.queries.standings import SeasonStandings, Standings, angler_names
@@ -56,7 +57,12 @@ MOST_DAY_COLUMNS = 4  # more days than fit beside the total stand in the team's 
 def standings_table(rows: list[StandingRow], days: Sequence[int], prize: str) -> "StandingsTable":
     """The table with a column for each of ``days`` of an event of several, and the prize under the head ``prize`` if any."""
     columns = [
-        (f"day_{day}", tables.Column(f"Day {day}", accessor=f"days__{place}", attrs={"th": {"class": "num day"}}))
+        (
+            f"day_{day}",
+            tables.Column(
+                gettext("Day %(day)s") % {"day": day}, accessor=f"days__{place}", attrs={"th": {"class": "num day"}}
+            ),
+        )
         for place, day in enumerate(days)
     ]
     order = list(StandingsTable.Meta.sequence)
@@ -70,15 +76,17 @@ def standings_table(rows: list[StandingRow], days: Sequence[int], prize: str) ->
 class StandingsTable(RuledTable):
     """Standings as a ledger; the default order is the order of the list."""
 
-    place = tables.Column(order_by="order", attrs={"th": {"class": "place"}})
-    boat = tables.Column(attrs={"th": {"class": "boat"}})
-    team = tables.Column(attrs={"th": {"class": "team"}})
-    fish = tables.Column(attrs={"th": {"class": "fish"}})
-    weighed = tables.Column(verbose_name="Weighed", attrs={"th": {"class": "num weighed"}})
-    penalty = tables.Column(verbose_name="Taken off", attrs={"th": {"class": "taken-off"}})
-    total = tables.Column(attrs={"th": {"class": "total"}})
-    big_fish = tables.Column(verbose_name="Big fish", empty_values=(), attrs={"th": {"class": "num big-fish"}})
-    payout = tables.Column(verbose_name="Prize", attrs={"th": {"class": "num optional"}})
+    place = tables.Column(gettext_lazy("Place"), order_by="order", attrs={"th": {"class": "place"}})
+    boat = tables.Column(gettext_lazy("Boat"), attrs={"th": {"class": "boat"}})
+    team = tables.Column(gettext_lazy("Team"), attrs={"th": {"class": "team"}})
+    fish = tables.Column(gettext_lazy("Fish"), attrs={"th": {"class": "fish"}})
+    weighed = tables.Column(verbose_name=gettext_lazy("Weighed"), attrs={"th": {"class": "num weighed"}})
+    penalty = tables.Column(verbose_name=gettext_lazy("Taken off"), attrs={"th": {"class": "taken-off"}})
+    total = tables.Column(gettext_lazy("Total"), attrs={"th": {"class": "total"}})
+    big_fish = tables.Column(
+        verbose_name=gettext_lazy("Big fish"), empty_values=(), attrs={"th": {"class": "num big-fish"}}
+    )
+    payout = tables.Column(verbose_name=gettext_lazy("Prize"), attrs={"th": {"class": "num optional"}})
 
     look = "ledger"
     stacks = False
@@ -86,7 +94,7 @@ class StandingsTable(RuledTable):
     class Meta:
         sequence = ("place", "boat", "team", "fish", "weighed", "penalty", "total", "big_fish", "payout")
         order_by_field = "sort"
-        empty_text = "No team is entered yet. Enter the teams, then the first slip fills this page."
+        empty_text = gettext_lazy("No team is entered yet. Enter the teams, then the first slip fills this page.")
 
     def order_big_fish(self, queryset: list[StandingRow], is_descending: bool) -> tuple[list[StandingRow], bool]:
         queryset.sort(key=lambda row: row.big_fish or Decimal(-1), reverse=is_descending)
@@ -159,9 +167,9 @@ def _fish_note(row: Ranked) -> str:
         return ""
     notes = []
     short = sum(day.slip.short for day in result.days)
-    notes.append(f"{result.dead} dead" if result.dead else "all alive")
+    notes.append(gettext("%(n)s dead") % {"n": result.dead} if result.dead else gettext("all alive"))
     if short:
-        notes.append(f"{short} short")
+        notes.append(gettext("%(n)s short") % {"n": short})
     return ", ".join(notes)
 
 
@@ -184,22 +192,26 @@ class SeasonLine:
 class SeasonTable(RuledTable):
     """A season's points, best first."""
 
-    place = tables.Column(order_by="order", attrs={"th": {"class": "place"}, "td": {"class": "place"}})
-    team = tables.Column(attrs={"td": {"class": "team"}, "th": {"class": "team"}})
-    points = TotalColumn(attrs={"th": {"class": "total"}, "td": {"class": "total"}})
-    counted = FigureColumn(verbose_name="Events counted")
-    big_fish = FigureColumn(verbose_name="Big fish, lb")
-    total_weight = FigureColumn(verbose_name="Weight of all events, lb")
+    place = tables.Column(
+        gettext_lazy("Place"), order_by="order", attrs={"th": {"class": "place"}, "td": {"class": "place"}}
+    )
+    team = tables.Column(gettext_lazy("Team"), attrs={"td": {"class": "team"}, "th": {"class": "team"}})
+    points = TotalColumn(
+        verbose_name=gettext_lazy("Points"), attrs={"th": {"class": "total"}, "td": {"class": "total"}}
+    )
+    counted = FigureColumn(verbose_name=gettext_lazy("Events counted"))
+    big_fish = FigureColumn(verbose_name=gettext_lazy("Big fish, lb"))
+    total_weight = FigureColumn(verbose_name=gettext_lazy("Weight of all events, lb"))
 
-    caption = "Season points"
+    caption = gettext_lazy("Season points")
     named_by = "team"
 
     class Meta:
         order_by_field = "sort"
-        empty_text = "No event of this season has a slip yet. Points appear with the first one."
+        empty_text = gettext_lazy("No event of this season has a slip yet. Points appear with the first one.")
 
     def render_place(self, record: SeasonLine) -> str:
-        return f"{record.place}, tied" if record.tied else str(record.place)
+        return gettext("%(place)s, tied") % {"place": record.place} if record.tied else str(record.place)
 
     def render_team(self, record: SeasonLine) -> str:
         return format_html('{}<br><span class="small quiet">{}</span>', record.team, record.detail)
@@ -208,7 +220,7 @@ class SeasonTable(RuledTable):
         return plain(value)
 
     def render_counted(self, record: SeasonLine) -> str:
-        return f"{record.counted} of {record.events}"
+        return gettext("%(n)s of %(all)s") % {"n": record.counted, "all": record.events}
 
     def render_big_fish(self, value: Decimal) -> str:
         return show(rounded(value), "lb")
@@ -240,4 +252,6 @@ def _counted(row: SeasonRow) -> str:
     """The points of every event that counts, and of those that are dropped."""
     counted = ", ".join(f"{found.event} {plain(found.points)}" for found in row.counted)
     dropped = ", ".join(f"{found.event} {plain(found.points)}" for found in row.dropped)
-    return f"{counted}; dropped: {dropped}" if dropped else counted
+    return (
+        gettext("%(counted)s; dropped: %(dropped)s") % {"counted": counted, "dropped": dropped} if dropped else counted
+    )

@@ -9,7 +9,7 @@ from django.shortcuts import redirect, render
 from django.template.loader import render_to_string
 from django.urls import reverse
 from django.utils.safestring import SafeString
-from django.utils.translation import get_language
+from django.utils.translation import get_language, gettext
 from django.views.decorators.http import require_http_methods, require_safe
 from django_tables2 import RequestConfig
 
@@ -147,7 +147,7 @@ def why_lines(
     """The explaining rows of one boat, by the slips ``as_of`` then. Raises Http404 for a boat that is not entered."""
     standings = standings_of(event, as_of)
     if boat not in standings.entries:
-        raise Http404(f"There is no boat {boat} in this event.")
+        raise Http404(gettext("There is no boat %(boat)s in this event.") % {"boat": boat})
     official = next(iter(official_results(event)), None)
     form = _form(standings, reader, official is not None and stands(official, standings, ledger_head(event, as_of)))
     context = {
@@ -196,7 +196,7 @@ def result(request: HttpRequest, event: Event, version: int) -> HttpResponse:
     """One version of the official result, as it was frozen."""
     found = next((r for r in official_results(event) if r.version == version), None)
     if found is None:
-        raise Http404(f"There is no version {version} of this result.")
+        raise Http404(gettext("There is no version %(version)s of this result.") % {"version": version})
     context = {"event": event, "result": found, "unit": event.weight_unit, "rows": result_rows(found)}
     context["days"] = result_days(found)
     return render(request, "standings/result.html", context)
@@ -208,11 +208,15 @@ def points(request: HttpRequest, club: Club, season_slug: str) -> HttpResponse:
     """A season's points: the best events of every team."""
     season = club.seasons.filter(slug=season_slug).first()
     if season is None:
-        raise Http404("There is no such season.")
+        raise Http404(gettext("There is no such season."))
     found = season_standings(season)
     table = SeasonTable(season_rows(found))
     RequestConfig(request, paginate=False).configure(table)
     context = {"club": club, "season": season, "found": found, "table": table, "waiting": without_result(found.events)}
     stages = stages_of(found.events)
-    context["standing"] = [f"{event.name} counts {stages[event.pk]}." for event in found.events if event.pk in stages]
+    context["standing"] = [
+        gettext("%(event)s counts %(stage)s.") % {"event": event.name, "stage": stages[event.pk]}
+        for event in found.events
+        if event.pk in stages
+    ]
     return render(request, "standings/points.html", context)

@@ -11,8 +11,10 @@ class UiConfig(AppConfig):
     def ready(self) -> None:
         from django.utils.translation import gettext, ngettext
 
+        from weighin.livewell.figures import ranges
         from weighin.rules import language
         from weighin.ui.forms.wording import say_it_our_way
 
         language.speak(gettext, ngettext)
+        ranges.speak(gettext)
         say_it_our_way()

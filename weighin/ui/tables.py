@@ -1,8 +1,11 @@
 """The ruled table every list page starts from."""
 
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 import django_tables2 as tables
+
+if TYPE_CHECKING:
+    from django_stubs_ext import StrOrPromise
 
 MOST_PER_PAGE = 500
 
@@ -15,7 +18,7 @@ class RuledTable(tables.Table):  # type: ignore[misc]
     and when. ``stacks = False`` keeps the columns on a phone and lets the table scroll by itself.
     """
 
-    caption = ""
+    caption: "StrOrPromise" = ""
     named_by = ""
     look = ""
     stacks = True

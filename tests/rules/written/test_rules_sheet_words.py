@@ -3,9 +3,11 @@
 import re
 
 import pytest
+from django.utils.translation import gettext, ngettext
 
+from weighin.rules import language
 from weighin.rules.sheet.keys import KEYS
-from weighin.rules.words import sheet_in_words
+from weighin.rules.words.sheet import sheet_in_words
 
 from ..key_texts import READ
 from ..plain import rules
@@ -298,3 +300,18 @@ def test_points_in_words():
     )
     assert "An absent, disqualified or withdrawn team gets 0 points." in sheet()["Points"]
     assert "each further place as many" in sheet(points_step="0")["Points"][0]
+
+
+@pytest.fixture
+def marked():
+    """Every text that goes through the catalogue comes out between two marks."""
+    language.speak(lambda text: f"⟦{text}⟧", lambda one, many, number: f"⟦{one if number == 1 else many}⟧")
+    yield
+    language.speak(gettext, ngettext)
+
+
+@pytest.mark.parametrize("written", [{}, *MATTERS_UNDER.values(), *(under for _, under in MAKES_NO_DIFFERENCE)])
+def test_every_sentence_can_be_translated(marked: None, written: dict[str, str]):
+    for section, sentences in sheet_in_words(rules(**written)):
+        for said in [section, *sentences]:
+            assert said.startswith("⟦") and said.endswith("⟧"), said

@@ -7,7 +7,7 @@ import pytest
 from weighin.rules.results import ROSTER_STATUSES, STATUSES
 from weighin.rules.scoring import LOST_REASONS, Deduction
 from weighin.rules.sheet.keys import TIES
-from weighin.rules.words import explain, lost_in_words, status_in_words, tie_in_words
+from weighin.rules.words.scores import explain, lost_in_words, status_in_words, tie_in_words
 
 from ..plain import rules, scored, slip
 

@@ -1,32 +1,33 @@
 """Who can do what: the one Role x Can table."""
 
 from django.db import models
+from django.utils.translation import gettext_lazy
 
 
 class Role(models.TextChoices):
     """What a member is in a club."""
 
-    DIRECTOR = "director", "Director"
-    WEIGH_OFFICIAL = "weigh_official", "Weigh official"
-    FISH_CARE_OFFICIAL = "fish_care_official", "Fish-care official"
-    CLUB_REVIEWER = "club_reviewer", "Club reviewer"
+    DIRECTOR = "director", gettext_lazy("Director")
+    WEIGH_OFFICIAL = "weigh_official", gettext_lazy("Weigh official")
+    FISH_CARE_OFFICIAL = "fish_care_official", gettext_lazy("Fish-care official")
+    CLUB_REVIEWER = "club_reviewer", gettext_lazy("Club reviewer")
 
 
 class Can(models.TextChoices):
     """What a page or an act asks for."""
 
-    VIEW_EVENT = "view_event", "see events, slips, standings and fish care"
-    VIEW_SEASON = "view_season", "see season points and the mortality summary"
-    VIEW_HISTORY = "view_history", "read the history"
-    EXPORT = "export", "take files out"
-    RECORD_SLIP = "record_slip", "write weigh slips"
-    CORRECT_SLIP = "correct_slip", "correct and void slips, with a reason"
-    RECORD_CARE = "record_care", "write care notes"
-    MANAGE_TEAMS = "manage_teams", "enter and change teams"
-    MANAGE_EVENT = "manage_event", "make events, change days and rules, settle and close"
-    IMPORT_EVENT = "import_event", "bring in event workbooks"
-    PUBLISH = "publish", "publish results"
-    MANAGE_CLUB = "manage_club", "change the club, its seasons, waters and members"
+    VIEW_EVENT = "view_event", gettext_lazy("see events, slips, standings and fish care")
+    VIEW_SEASON = "view_season", gettext_lazy("see season points and the mortality summary")
+    VIEW_HISTORY = "view_history", gettext_lazy("read the history")
+    EXPORT = "export", gettext_lazy("take files out")
+    RECORD_SLIP = "record_slip", gettext_lazy("write weigh slips")
+    CORRECT_SLIP = "correct_slip", gettext_lazy("correct and void slips, with a reason")
+    RECORD_CARE = "record_care", gettext_lazy("write care notes")
+    MANAGE_TEAMS = "manage_teams", gettext_lazy("enter and change teams")
+    MANAGE_EVENT = "manage_event", gettext_lazy("make events, change days and rules, settle and close")
+    IMPORT_EVENT = "import_event", gettext_lazy("bring in event workbooks")
+    PUBLISH = "publish", gettext_lazy("publish results")
+    MANAGE_CLUB = "manage_club", gettext_lazy("change the club, its seasons, waters and members")
 
 
 _EVERY_MEMBER = {Can.VIEW_EVENT, Can.VIEW_SEASON, Can.EXPORT}

@@ -13,7 +13,7 @@ from weighin.mortality.queries.practices import compared, comparisons_said
 from weighin.mortality.queries.season import SeasonMortality
 from weighin.rules.values import plain
 from weighin.rules.weights import show
-from weighin.rules.words import status_in_words
+from weighin.rules.words.scores import status_in_words
 
 
 def what_if(found: SeasonMortality, form: WhatIfForm) -> dict[str, Any]:

@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from datetime import datetime, timedelta
 from decimal import Decimal
 
+from django.utils.formats import date_format
 from django.utils.translation import gettext
 
 from weighin.checkin.models import CheckIn, DueNotice
@@ -16,6 +17,7 @@ from weighin.events.domain.calendar import Calendar
 from weighin.events.domain.clock import clock
 from weighin.events.models import Event
 from weighin.rules import values, weights
+from weighin.rules.faults import Together
 from weighin.rules.rulebook import Rulebook
 
 OVER = timedelta(hours=24)
@@ -136,14 +138,16 @@ def row(boat: BoatOnRoll) -> Row:
     return Row(
         boat=boat.entry.boat,
         team=boat.entry.name,
-        state=WHERE[boat.where],
+        state=str(WHERE[boat.where]),
         missing=boat.where == CheckIn.Whereabouts.UNACCOUNTED,
         word=last.word if last else "",
         told=_told(boat),
         came=_came(boat),
         late=_late(boat),
         day_lost=bool(boat.late and boat.late.day_lost),
-        excused=f"{values.plain(Decimal(boat.excused))} min excused" if boat.excused and Decimal(boat.excused) else "",
+        excused=gettext("%(minutes)s min excused") % {"minutes": values.plain(Decimal(boat.excused))}
+        if boat.excused and Decimal(boat.excused)
+        else "",
         doubts=tuple(_doubts(boat)),
         differs=differs.number if differs else None,
         key=str(uuid.uuid4()),
@@ -152,20 +156,27 @@ def row(boat: BoatOnRoll) -> Row:
 
 def costs(rules: Rulebook) -> str:
     """What coming in late costs by the rule sheet, in one sentence."""
-    each = rules.late_penalty_per_minute
-    parts = [f"{weights.show(each, rules.unit)} {weights.word(rules.unit)} for every minute begun"] if each else []
-    if rules.late_grace_minutes:
-        parts.append(f"after {values.plain(Decimal(rules.late_grace_minutes))} minutes of grace")
-    limit = rules.late_disqualify_after_minutes
-    lost = f"after {values.plain(Decimal(limit))} minutes the day is lost" if limit is not None else ""
-    said = " ".join(parts)
-    return (
-        f"Late costs {said}; {lost}."
-        if said and lost
-        else f"Late costs {said}."
-        if said
-        else lost and f"{lost.capitalize()}."
-    )
+    each, grace, limit = rules.late_penalty_per_minute, rules.late_grace_minutes, rules.late_disqualify_after_minutes
+    if each and grace and limit is not None:
+        said = gettext(
+            "Late costs %(each)s for every minute begun after %(grace)s minutes of grace; "
+            "after %(limit)s minutes the day is lost."
+        )
+    elif each and limit is not None:
+        said = gettext("Late costs %(each)s for every minute begun; after %(limit)s minutes the day is lost.")
+    elif each and grace:
+        said = gettext("Late costs %(each)s for every minute begun after %(grace)s minutes of grace.")
+    elif each:
+        said = gettext("Late costs %(each)s for every minute begun.")
+    elif limit is not None:
+        said = gettext("After %(limit)s minutes the day is lost.")
+    else:
+        return ""
+    return said % {
+        "each": f"{weights.show(each, rules.unit)} {weights.word(rules.unit)}",
+        "grace": values.plain(grace),
+        "limit": "" if limit is None else values.plain(limit),
+    }
 
 
 def _group(flight: FlightOnRoll, calendar: Calendar, now: datetime, past: bool, alone: bool) -> Group:
@@ -194,7 +205,7 @@ def _told(boat: BoatOnRoll) -> str:
     if last is not None:
         return f"{last.official or last.recorded_by}, {clock(told(last), calendar, boat.day)}"
     if boat.where == CheckIn.Whereabouts.LAUNCHED and boat.launched:
-        return f"by its boat check, {clock(boat.launched, calendar, boat.day)}"
+        return gettext("by its boat check, %(time)s") % {"time": clock(boat.launched, calendar, boat.day)}
     return ""
 
 
@@ -203,29 +214,39 @@ def _came(boat: BoatOnRoll) -> str:
         return ""
     local = boat.came.astimezone(boat.table.calendar.zone)
     same = local.date() == boat.table.calendar.days[boat.day].date
-    return f"{local:%H:%M:%S}" if same else f"{local:%H:%M:%S} on {local.day} {local:%B}"
+    if same:
+        return f"{local:%H:%M:%S}"
+    return gettext("%(time)s on %(date)s") % {"time": f"{local:%H:%M:%S}", "date": date_format(local, "j F")}
 
 
 def _late(boat: BoatOnRoll) -> str:
     late = boat.late
     if late is None:
-        return "time not noted" if boat.is_in else ""
+        return gettext("time not noted") if boat.is_in else ""
     if late.minutes == 0:
-        return "on time"
+        return gettext("on time")
     if late.day_lost:
-        return f"{late.said} late: the day is lost"
-    return f"{late.said} late, counts {late.begun} min" if late.begun else f"{late.said} late, in the grace"
+        return gettext("%(said)s late: the day is lost") % {"said": late.said}
+    return (
+        gettext("%(said)s late, counts %(begun)s min") % {"said": late.said, "begun": late.begun}
+        if late.begun
+        else gettext("%(said)s late, in the grace") % {"said": late.said}
+    )
 
 
 def _doubts(boat: BoatOnRoll) -> Iterable[str]:
     if len(boat.times) > 1:
-        numbers = " and ".join(str(line.number) for line in boat.times)
-        yield f"Two times of coming in, lines {numbers}: the first stands. Take one out."
+        numbers = Together(tuple(line.number for line in boat.times)).shown()
+        yield gettext("Two times of coming in, lines %(numbers)s: the first stands. Take one out.") % {
+            "numbers": numbers
+        }
     for line in boat.lines:
         if line.clock_off is not None:
             minutes = round(abs(line.clock_off.total_seconds()) / 60)
-            side = "ahead of" if line.clock_off > timedelta() else "behind"
-            yield f"The clock that sent line {line.number} was {minutes} min {side} the site’s."
+            said = gettext("The clock that sent line %(line)s was %(minutes)s min behind the site’s.")
+            if line.clock_off > timedelta():
+                said = gettext("The clock that sent line %(line)s was %(minutes)s min ahead of the site’s.")
+            yield said % {"line": line.number, "minutes": minutes}
 
 
 def _notice(notice: DueNotice, calendar: Calendar) -> Notice:

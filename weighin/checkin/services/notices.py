@@ -9,9 +9,24 @@ from django.db.models import Max
 from django.utils import timezone
 
 from weighin.audit.services import writing
+from weighin.checkin.domain.faults import (
+    DAY_NOT_FISHED,
+    DUE_HAD_PASSED,
+    DUE_THEN_ALREADY,
+    DUE_TIMES_CHANGED,
+    MINUTES_AND_TIME,
+    NEITHER_MINUTES_NOR_TIME,
+    NOT_WHOLE_MINUTES,
+    NOTICE_BY_NOBODY,
+    NOTICE_KEPT_DIFFERS,
+    NOTICE_WITHOUT_HOW,
+    NOTICE_WITHOUT_REASON,
+    TOLD_IN_FUTURE,
+)
 from weighin.checkin.models import DueNotice
 from weighin.events.domain.calendar import Calendar, read_clock
 from weighin.events.domain.clock import CLOCK_MAY_DIFFER, clock
+from weighin.events.domain.faults import NOT_A_TIME
 from weighin.events.models import Event
 from weighin.events.queries.events import calendar_of
 from weighin.events.services.due_times import (
@@ -25,7 +40,7 @@ from weighin.events.services.due_times import (
 )
 from weighin.events.services.revision import lock_open_event
 from weighin.rules import values
-from weighin.rules.faults import Fault, Faults
+from weighin.rules.faults import Fault, Faults, Sentence, Wrong
 
 MOST_MINUTES = 480
 
@@ -49,7 +64,7 @@ def move_due(event: Event, day: int, said: Mapping[str, Any], by: str, id: uuid.
         held = lock_open_event(event)
         calendar = calendar_of(held)
         if day not in calendar.fished:
-            raise Faults([Fault("", f"day {day} is not fished: there is no due time to move")])
+            raise Faults([DAY_NOT_FISHED.at("", day=day)])
         told = _read(held, calendar, day, said)
         before, after = due_clocks(held, day), told.pop("clocks")
         _check_fair(held, calendar, day, before, after, told["given_at"])
@@ -84,24 +99,24 @@ def _read(event: Event, calendar: Calendar, day: int, said: Mapping[str, Any]) -
     found: dict[str, Any] = {"shortened": bool(said.get("shortened"))}
     now = timezone.now()
 
-    def take(name: str, read: Any, blank: str) -> Any:
+    def take(name: str, read: Any, blank: Sentence) -> Any:
         text = str(said.get(name) or "").strip()
         try:
             if not text:
-                raise ValueError(blank)
+                raise blank.wrong()
             return read(text)
-        except ValueError as error:
-            faults.append(Fault(name, str(error)))
+        except Wrong as error:
+            faults.append(error.at(name))
             return None
 
-    found["given_by"] = take("given_by", values.line, "write who gave the notice")
-    found["how"] = take("how", lambda text: values.choice(text, DueNotice.How.values), "choose how the boats were told")
-    found["reason"] = take("reason", values.lines, "write why, in a few words")
+    found["given_by"] = take("given_by", values.line, NOTICE_BY_NOBODY)
+    found["how"] = take("how", lambda text: values.choice(text, DueNotice.How.values), NOTICE_WITHOUT_HOW)
+    found["reason"] = take("reason", values.lines, NOTICE_WITHOUT_REASON)
     if str(said.get("given") or "").strip():
-        found["given_at"] = take("given", lambda text: calendar.read(day, text), "")
+        found["given_at"] = take("given", lambda text: calendar.read(day, text), NOT_A_TIME)
         if found["given_at"] and found["given_at"] > now + CLOCK_MAY_DIFFER:
             shown = clock(found["given_at"], calendar, day)
-            faults.append(Fault("given", f"{shown} has not come yet: write when the boats were told"))
+            faults.append(TOLD_IN_FUTURE.at("given", time=shown))
     else:
         found["given_at"] = now.replace(microsecond=0)
     try:
@@ -109,9 +124,7 @@ def _read(event: Event, calendar: Calendar, day: int, said: Mapping[str, Any]) -
     except Faults as wrong:
         faults.extend(wrong.faults)
     if said.get("seen") != seen_as(event, day):
-        faults.append(
-            Fault("", f"the due times were changed meanwhile: {seen_as(event, day)}. Look again, then send this")
-        )
+        faults.append(DUE_TIMES_CHANGED.at("", now=seen_as(event, day)))
     if faults:
         raise Faults(faults)
     return found
@@ -120,28 +133,23 @@ def _read(event: Event, calendar: Calendar, day: int, said: Mapping[str, Any]) -
 def _clocks(event: Event, day: int, said: Mapping[str, Any]) -> Clocks:
     minutes, to = (str(said.get(name) or "").strip() for name in ("minutes", "to"))
     if bool(minutes) == bool(to):
-        both = (
-            "both are written: keep the minutes or the time"
-            if minutes
-            else "write by how many minutes, or the new time"
-        )
-        raise Faults([Fault("minutes", both)])
+        raise Faults([(MINUTES_AND_TIME if minutes else NEITHER_MINUTES_NOR_TIME).at("minutes")])
     if to:
         return at_one_time(event, day, _time(to))
     try:
         step = int(values.decimal(minutes, least=-MOST_MINUTES, most=MOST_MINUTES))
         if values.decimal(minutes) != step or step == 0:
-            raise ValueError("write whole minutes, such as 30, or -60 for an hour earlier")
-    except ValueError as error:
-        raise Faults([Fault("minutes", str(error))]) from None
+            raise NOT_WHOLE_MINUTES.wrong()
+    except Wrong as error:
+        raise Faults([error.at("minutes")]) from None
     return later_by(event, day, step)
 
 
 def _time(text: str) -> time:
     try:
         return read_clock(text)
-    except ValueError as error:
-        raise Faults([Fault("to", str(error))]) from None
+    except Wrong as error:
+        raise Faults([error.at("to")]) from None
 
 
 def _check_fair(event: Event, calendar: Calendar, day: int, before: Clocks, after: Clocks, given: datetime) -> None:
@@ -151,17 +159,15 @@ def _check_fair(event: Event, calendar: Calendar, day: int, before: Clocks, afte
     except ValueError:
         return  # named where it is written
     if before == after:
-        raise Faults([Fault("to", "every boat is due at that time already: there is nothing to move")])
+        raise Faults([DUE_THEN_ALREADY.at("to")])
     for flight, moment in now.items():
         if moment < calendar.at(day, before[flight]) and moment <= given:
             told, due = clock(given, calendar, day), clock(moment, calendar, day)
-            raise Faults([Fault("to", f"{due} had passed when the boats were told at {told}: write a later time")])
+            raise Faults([DUE_HAD_PASSED.at("to", due=due, told=told)])
 
 
 def _again(kept: DueNotice, event: Event, day: int, said: Mapping[str, Any]) -> DueNotice:
     same = kept.event_id == event.pk and kept.day == day and kept.reason == str(said.get("reason") or "").strip()
     if not same:
-        raise Faults(
-            [Fault("", "this notice was kept already with other words: look at the roll before you send another")]
-        )
+        raise Faults([NOTICE_KEPT_DIFFERS.at("")])
     return kept

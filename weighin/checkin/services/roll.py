@@ -2,18 +2,30 @@
 
 import uuid
 from collections.abc import Mapping
+from dataclasses import replace
 from datetime import datetime, timedelta
 
 from django.utils import timezone
 
 from weighin.audit.services import log_history, writing
+from weighin.checkin.domain.faults import (
+    EXCUSE_WITHOUT_REASON,
+    MINUTES_LATE_ON_LINE,
+    NO_MINUTES_EXCUSED,
+    NO_SUCH_BOAT_TO_TOW,
+    NO_SUCH_DAY_ON_ROLL,
+    NO_WHEREABOUTS,
+    NOBODY_EXCUSED,
+    TOWED_BOAT_MISSING,
+    TOWS_ITSELF,
+)
 from weighin.checkin.models import CheckIn
 from weighin.checkin.queries.roll import IN, boat_on_roll, roll_of
 from weighin.checkin.services.check_ins import record_check_in
 from weighin.events.models import Event
 from weighin.roster.services.event_scope import EVENT, EventContext
 from weighin.rules import values
-from weighin.rules.faults import Fault, Faults
+from weighin.rules.faults import Faults, Wrong
 
 Where = CheckIn.Whereabouts
 PRESSED_AT_MOST = timedelta(minutes=10)
@@ -69,12 +81,12 @@ def take_word(
         shown = (moment or timezone.now().replace(microsecond=0)).isoformat()
         texts["checked_in" if inside else "told_at"] = written or shown
     if not texts.get("whereabouts"):
-        raise Faults([Fault("whereabouts", "choose where the boat is, as far as you know")])
+        raise Faults([NO_WHEREABOUTS.at("whereabouts")])
     try:
         return record_check_in(event, {"boat": str(boat), "day": str(day), **texts}, by, id, old)
     except Faults as found:
         moved = {"checked_in": "time", "told_at": "time", "minutes_late": "time"}
-        raise Faults(Fault(moved.get(f.field, f.field), f.message, f.also) for f in found.faults) from None
+        raise Faults(replace(f, field=moved.get(f.field, f.field)) for f in found.faults) from None
 
 
 def launch(event: Event, day: int, flight: str, by: str, official: str) -> list[int]:
@@ -126,29 +138,27 @@ def _read_tow(context: EventContext, said: Mapping[str, str]) -> tuple[dict[str,
     for name in ("towing", "towed"):
         try:
             boats[name] = values.whole(said.get(name, ""), least=1, most=2_000_000_000)
-        except ValueError as error:
-            faults.append(
-                Fault(name, str(error) if said.get(name, "").strip() else "the boat is missing: write its number")
-            )
+        except Wrong as error:
+            faults.append(error.at(name) if said.get(name, "").strip() else TOWED_BOAT_MISSING.at(name))
             continue
         if boats[name] not in context.entries:
-            faults.append(Fault(name, f"there is no boat {boats[name]} in this event: correct the number"))
+            faults.append(NO_SUCH_BOAT_TO_TOW.at(name, boat=boats[name]))
     if not faults and boats["towing"] == boats["towed"]:
-        faults.append(Fault("towed", "a boat cannot tow itself in: write the other boat’s number"))
+        faults.append(TOWS_ITSELF.at("towed"))
     excused = EXCUSED.get(said.get("excuse", ""), ())
     if not excused:
-        faults.append(Fault("excuse", "choose who is excused"))
+        faults.append(NOBODY_EXCUSED.at("excuse"))
     minutes = said.get("minutes", "").strip()
     try:
         if values.decimal(minutes, most=MOST_EXCUSED) <= 0 or len(minutes) > 40:
-            raise ValueError("write how many minutes are excused, such as 20")
-    except ValueError as error:
-        faults.append(Fault("minutes", str(error)))
+            raise NO_MINUTES_EXCUSED.wrong()
+    except Wrong as error:
+        faults.append(error.at("minutes"))
     try:
         if not values.lines(said.get("reason", ""), 400).strip():
-            raise ValueError("write why, in a few words")
-    except ValueError as error:
-        faults.append(Fault("reason", str(error)))
+            raise EXCUSE_WITHOUT_REASON.wrong()
+    except Wrong as error:
+        faults.append(error.at("reason"))
     if faults:
         raise Faults(faults)
     return boats, minutes, excused
@@ -166,15 +176,14 @@ def _excuse(
 ) -> CheckIn:
     found = boat_on_roll(context.event, day, boat)
     if found is None:
-        raise Faults([Fault("towing", f"there is no day {day} in this event")])
+        raise Faults([NO_SUCH_DAY_ON_ROLL.at("towing", day=day)])
     new = {"boat": str(boat), "day": str(day), "excused_minutes": minutes, "official": said.get("official", "")}
     kept = CheckIn.objects.filter(pk=id).select_related("replaces").first()
     old = kept.replaces if kept else next(iter(found.times), None)
     if old is None:
         return record_check_in(context.event, {**new, "note": reason}, by, id)
     if old.minutes_late is not None:
-        late = f"boat {boat} has {old.minutes_late} minutes late on its line, which leave out what is excused: correct that line instead"
-        raise Faults([Fault("minutes", late)])
+        raise Faults([MINUTES_LATE_ON_LINE.at("minutes", boat=boat, minutes=old.minutes_late)])
     stays = {
         "whereabouts": old.whereabouts, "word": old.word, "note": old.note,
         "checked_in": old.checked_in.isoformat() if old.checked_in else "",

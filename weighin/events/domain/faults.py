@@ -29,7 +29,9 @@ WEIGHED_BEFORE_START = Sentence(
     "weighed_before_start",
     gettext_noop("slip %(slip)s of day %(day)s was weighed or released at %(at)s, before that: write an earlier start"),
 )
-NO_SUCH_DAY = Sentence("no_such_day", gettext_noop("there is no day %(day)s in this event: choose one of its %(days)s"))
+NO_SUCH_DAY = Sentence(
+    "no_such_day_of_event", gettext_noop("there is no day %(day)s in this event: choose one of its %(days)s")
+)
 FLIGHT_WITHOUT_NAME = Sentence(
     "flight_without_name", gettext_noop("this is blank: write the flight's name, such as 1 or A")
 )

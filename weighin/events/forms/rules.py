@@ -5,6 +5,7 @@ from dataclasses import dataclass
 from typing import Any
 
 from django import forms
+from django.utils.translation import gettext
 
 from weighin.rules import rulebook
 from weighin.rules.sheet.key import Key
@@ -84,16 +85,21 @@ def _reads(key: Key, after: str) -> Callable[[str], str]:
 def _field(line: RuleLine, unit: str) -> forms.Field:
     key = line.key
     common: dict[str, Any] = {"label": key.label, "required": False, "initial": line.written}
-    help_text = f"{key.meaning} Default {line.default}."
+    default = gettext("Default %(default)s.")
+    help_text = f"{key.meaning} {default % {'default': line.default}}"
     if key.kind == "choice":
-        words = f"Default {line.default.replace('_', ' ')}."
+        words = default % {"default": line.default.replace("_", " ")}
         return forms.ChoiceField(choices=choice_words(key), widget=forms.RadioSelect, help_text=words, **common)
     if key.kind == "yes/no":
         return forms.ChoiceField(
-            choices=[("yes", "yes"), ("no", "no")], widget=forms.RadioSelect, help_text=help_text, **common
+            choices=[("yes", gettext("yes")), ("no", gettext("no"))],
+            widget=forms.RadioSelect,
+            help_text=help_text,
+            **common,
         )
     if key.kind == "choices":
-        help_text = f"{key.meaning} To choose from: {', '.join(key.choices)}. Default {line.default}."
+        among = gettext("To choose from: %(choices)s.") % {"choices": ", ".join(key.choices)}
+        help_text = f"{key.meaning} {among} {default % {'default': line.default}}"
     attrs = {"inputmode": "decimal"} if key.kind in SHORT and not key.optional and unit != "lb-oz" else {}
     size = {"class": "short"} if key.kind in SHORT else {}
     after = word(unit) if key.kind.startswith("weight") else "%" if key.kind == "percent" else UNITS.get(key.name, "")

@@ -4,7 +4,10 @@ from datetime import date, datetime, timedelta
 
 from weighin.events.domain.calendar import read_clock
 from weighin.events.domain.care_context import CareContext
+from weighin.events.domain.faults import NOT_A_DATE
 from weighin.events.parsing.rows import Reader
+from weighin.records.domain.faults import NOT_OF_THIS_TIME
+from weighin.rules.faults import Wrong
 
 LONGEST_AFTER = timedelta(days=60)  # nothing is found of an event later than that
 
@@ -17,13 +20,12 @@ def read_moment(reader: Reader, name: str, care_context: CareContext) -> datetim
         return None
     dates = [found.date for found in care_context.calendar.days.values()]
     if not min(dates) - timedelta(days=1) <= day <= max(dates) + LONGEST_AFTER:
-        said = f"{day} is not in the time of this event ({min(dates)} and the weeks after): check it"
-        reader.fault(f"{name}_date", said)
+        reader.faults.append(NOT_OF_THIS_TIME.at(f"{name}_date", date=day, first=min(dates)))
         return None
     try:
         return care_context.calendar.moment(datetime.combine(day, clock))
-    except ValueError as error:
-        reader.fault(f"{name}_time", str(error))
+    except Wrong as error:
+        reader.faults.append(error.at(f"{name}_time"))
         return None
 
 
@@ -31,4 +33,4 @@ def _date(text: str) -> date:
     try:
         return date.fromisoformat(text)
     except ValueError:
-        raise ValueError(f"'{text[:40]}' is not a date: write it as 2026-06-20") from None
+        raise NOT_A_DATE.wrong(written=text[:40]) from None

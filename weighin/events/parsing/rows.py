@@ -5,8 +5,9 @@ from typing import Any
 
 from weighin.events.domain.calendar import Calendar
 from weighin.events.domain.table import Table
+from weighin.records.domain.faults import MISSING, NO_BOAT_HERE, NO_DAY_HERE
 from weighin.rules import values
-from weighin.rules.faults import Fault, Faults
+from weighin.rules.faults import Fault, Faults, FieldName, Wrong
 
 
 class Reader:
@@ -22,13 +23,13 @@ class Reader:
             return default
         try:
             return read(text)
-        except ValueError as error:
-            self.fault(name, str(error))
+        except Wrong as error:
+            self.faults.append(error.at(name))
             return default
 
     def required(self, name: str, read: Callable[[str], Any], default: Any) -> Any:
         if not self.written.get(name):
-            self.fault(name, f"{name} is missing: write it")
+            self.faults.append(MISSING.at(name, field=FieldName(name)))
         return self.value(name, read, default)
 
     def checked(self, name: str, read: Callable[[str], Any]) -> str:
@@ -39,23 +40,20 @@ class Reader:
     def figure(self, name: str, most: int = 100_000, required: bool = False) -> str:
         """A measured figure as written, zero to ``most``."""
         if required and not self.written.get(name):
-            self.fault(name, f"{name} is missing: write it")
+            self.faults.append(MISSING.at(name, field=FieldName(name)))
         return self.checked(name, lambda text: values.decimal(text, least=0, most=most))
 
     def day(self, calendar: Calendar) -> int:
         day: int = self.required("day", lambda text: values.whole(text, least=1, most=1000), 0)
         if day and day not in calendar.days:
-            self.fault("day", f"there is no day {day} in this event")
+            self.faults.append(NO_DAY_HERE.at("day", day=day))
         return day
 
     def boat(self, table: Table) -> int:
         boat: int = self.required("boat", lambda text: values.whole(text, least=1, most=2_000_000_000), 0)
         if boat and boat not in table.boats:
-            self.fault("boat", f"there is no boat {boat} in this event: correct the number or enter the team first")
+            self.faults.append(NO_BOAT_HERE.at("boat", boat=boat))
         return boat
-
-    def fault(self, name: str, message: str, *also: str) -> None:
-        self.faults.append(Fault(name, message, also))
 
     def finish(self) -> None:
         if self.faults:

@@ -16,7 +16,15 @@ from weighin.audit.domain.chain import link
 from weighin.audit.services import log_history, writing
 from weighin.events.models import Event
 from weighin.events.services.revision import lock_open_event, raise_revision
-from weighin.rules.faults import Fault, Faults
+from weighin.records.domain.faults import (
+    CHANGED_MEANWHILE,
+    FORM_KEPT_OTHERWISE,
+    GONE_MEANWHILE,
+    NO_REASON_TO_TAKE_OUT,
+    OTHERS_HANG_ON_IT,
+    REASON_TOO_LONG,
+)
+from weighin.rules.faults import Faults
 
 Row = TypeVar("Row", bound=Model)
 Read = Callable[[Event], Mapping[str, Any]]
@@ -54,7 +62,7 @@ def add(book: Book[Row], event: Event, read: Read, by: str, key: uuid.UUID) -> R
         before = book.model._default_manager.filter(**{book.key: key}).first()
         if before is not None:
             if said(book, before) != {name: _plain(values[name]) for name in book.fields}:
-                raise Faults([Fault("", SENT_BEFORE)])
+                raise Faults([FORM_KEPT_OTHERWISE.at("")])
             return before
         if book.event == "event":
             values["event"] = held
@@ -71,7 +79,7 @@ def change(book: Book[Row], event: Event, pk: Any, read: Read, by: str, seen: st
         values = read(held)
         row = _row(book, held, pk)
         if seen != fingerprint(book, row):
-            raise Faults([Fault("seen", CHANGED)])
+            raise Faults([CHANGED_MEANWHILE.at("seen")])
         before = said(book, row)
         for name, value in values.items():
             setattr(row, name, value)
@@ -85,9 +93,9 @@ def take_out(book: Book[Row], event: Event, pk: Any, reason: str, by: str) -> No
     """Take a row out, with a reason; the history keeps what it said. Raises Faults."""
     why = reason.strip()
     if not why:
-        raise Faults([Fault("reason", "write why it is taken out: the history keeps it")])
+        raise Faults([NO_REASON_TO_TAKE_OUT.at("reason")])
     if len(why) > 300:
-        raise Faults([Fault("reason", f"this has {len(why)} characters: write 300 or fewer")])
+        raise Faults([REASON_TOO_LONG.at("reason", n=len(why), most=300)])
     with writing():
         held = _held(book, event)
         row = _row(book, held, pk)
@@ -95,7 +103,7 @@ def take_out(book: Book[Row], event: Event, pk: Any, reason: str, by: str) -> No
         try:
             row.delete()
         except ProtectedError:
-            raise Faults([Fault("reason", "other rows hang on this one: take them out first")]) from None
+            raise Faults([OTHERS_HANG_ON_IT.at("reason")]) from None
 
 
 def fingerprint(book: Book[Row], row: Row) -> str:
@@ -120,7 +128,7 @@ def _held(book: Book[Row], event: Event) -> Event:
 def _row(book: Book[Row], event: Event, pk: Any) -> Row:
     row = book.model._default_manager.filter(pk=pk, **{book.event: event}).first()
     if row is None:
-        raise Faults([Fault("", GONE)])
+        raise Faults([GONE_MEANWHILE.at("")])
     return row
 
 

@@ -1,20 +1,22 @@
 """Events of a club as a ruled table."""
 
 import django_tables2 as tables
+from django.utils.formats import date_format
 from django.utils.html import format_html
 from django.utils.safestring import SafeString
+from django.utils.translation import gettext_lazy
 
 from weighin.events.queries.events import Listed
 from weighin.ui.tables import FigureColumn, NameColumn, RuledTable
 
 STATUS = {
     "planned": ("open", "planned"),
-    "open": ("going", "going on"),
+    "open": ("going", gettext_lazy("going on")),
     "closed": ("done", "closed"),
     "published": ("done", "published"),
     "cancelled": ("none", "cancelled"),
 }
-OVER = ("going", "not published yet")
+OVER = ("going", gettext_lazy("not published yet"))
 
 
 class EventsTable(RuledTable):
@@ -22,23 +24,23 @@ class EventsTable(RuledTable):
 
     name = NameColumn(
         accessor="event__name",
-        verbose_name="Event",
+        verbose_name=gettext_lazy("Event"),
         linkify=("operations:day", {"event_slug": tables.A("event__slug")}),
     )
-    date = tables.Column(accessor="event__date", verbose_name="First day")
+    date = tables.Column(accessor="event__date", verbose_name=gettext_lazy("First day"))
     days = FigureColumn()
     water = tables.Column(accessor="event__water__name")
     teams = FigureColumn()
-    status = tables.Column(verbose_name="State")
+    status = tables.Column(verbose_name=gettext_lazy("State"))
 
-    caption = "Events"
+    caption = gettext_lazy("Events")
     named_by = "name"
 
     class Meta:
         order_by_field = "sort"
 
     def render_date(self, record: Listed) -> str:
-        return f"{record.event.date:%a} {record.event.date.day} {record.event.date:%B %Y}"
+        return date_format(record.event.date, "D j F Y")
 
     def render_status(self, value: str, record: Listed) -> SafeString:
         kind, words = OVER if record.over else STATUS[value]

@@ -4,6 +4,7 @@ from django import forms
 from django.contrib import messages
 from django.http import HttpRequest, HttpResponse
 from django.shortcuts import redirect, render
+from django.utils.translation import gettext, gettext_lazy
 from django.views.decorators.http import require_http_methods
 
 from weighin.accounts.domain.roles import Can
@@ -18,9 +19,11 @@ class RemovalForm(ServiceForm):
     """The event's name, typed, and why."""
 
     name = forms.CharField(
-        label="The event’s name", max_length=120, widget=forms.TextInput(attrs={"autocomplete": "off"})
+        label=gettext_lazy("The event’s name"), max_length=120, widget=forms.TextInput(attrs={"autocomplete": "off"})
     )
-    reason = forms.CharField(label="Why", max_length=300, help_text="Stands in the club’s history for good.")
+    reason = forms.CharField(
+        label=gettext_lazy("Why"), max_length=300, help_text=gettext_lazy("Stands in the club’s history for good.")
+    )
 
 
 @require_http_methods(["GET", "HEAD", "POST"])
@@ -30,7 +33,7 @@ def remove(request: HttpRequest, event: Event) -> HttpResponse:
     club, by = event.club, request.user.get_username()
     form = RemovalForm(request.POST or None)
     if request.method == "POST" and form.attempt(lambda data: remove_event(event, data["name"], data["reason"], by)):
-        messages.info(request, f"{event.name} is removed.")
+        messages.info(request, gettext("%(name)s is removed.") % {"name": event.name})
         return redirect("events:club", club.slug)
     context = {"event": event, "form": form, "holds": recorded(event), "teams": entered.count(event)}
     return render(request, "events/remove.html", context)

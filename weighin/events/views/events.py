@@ -8,6 +8,7 @@ from django.contrib.auth.decorators import login_required
 from django.http import Http404, HttpRequest, HttpResponse
 from django.shortcuts import redirect, render
 from django.utils import timezone
+from django.utils.translation import gettext
 from django.views.decorators.http import require_http_methods, require_safe
 from django_tables2 import RequestConfig
 
@@ -49,7 +50,9 @@ def club(request: HttpRequest, club: Club) -> HttpResponse:
     tables = []
     for season in seasons:
         of_season = [row for row in rows if row.event.season_id == season.pk]
-        table = EventsTable(of_season, prefix=f"{season.slug}-", empty_text=f"No event in {season} yet.")
+        table = EventsTable(
+            of_season, prefix=f"{season.slug}-", empty_text=gettext("No event in %(season)s yet.") % {"season": season}
+        )
         RequestConfig(request, paginate=False).configure(table)
         tables.append((season, table, len(of_season)))
     context = {
@@ -74,7 +77,9 @@ def new(request: HttpRequest, club: Club) -> HttpResponse:
         lambda data: events.make_event(club, data, by, rules_from=data.get("rules_from"))
     ):
         event: Event = form.kept
-        messages.info(request, f"{event.name} is made. Now its rules, its flights and its teams.")
+        messages.info(
+            request, gettext("%(name)s is made. Now its rules, its flights and its teams.") % {"name": event.name}
+        )
         return redirect("events:setup", event.slug)
     ready = club.seasons.exists() and club.waters.exists()
     return render(request, "events/new.html", {"club": club, "form": form, "ready": ready, "zones": ZONES})
@@ -103,7 +108,7 @@ def edit(request: HttpRequest, event: Event) -> HttpResponse:
     form = EventForm(request.POST or None, club=event.club, initial=initial)
     by = request.user.get_username()
     if request.method == "POST" and form.attempt(lambda data: events.change_event(event, data, by)):
-        messages.info(request, f"{form.cleaned_data['name']} is changed.")
+        messages.info(request, gettext("%(name)s is changed.") % {"name": form.cleaned_data["name"]})
         return redirect("events:setup", event.slug)
     return render(request, "events/edit.html", {"event": event, "form": form, "zones": ZONES})
 
@@ -114,12 +119,12 @@ def day(request: HttpRequest, event: Event, number: int) -> HttpResponse:
     """Change one day."""
     found = event.event_days.filter(number=number).first()
     if found is None:
-        raise Http404(f"There is no day {number} in this event.")
+        raise Http404(gettext("There is no day %(number)s in this event.") % {"number": number})
     initial = {name: getattr(found, name) for name in events.DAY_FIELDS}
     form = DayForm(request.POST or None, event=event, initial=initial)
     by = request.user.get_username()
     if request.method == "POST" and form.attempt(lambda data: events.change_day(event, number, data, by)):
-        messages.info(request, f"Day {number} is changed.")
+        messages.info(request, gettext("Day %(number)s is changed.") % {"number": number})
         return redirect("events:setup", event.slug)
     return render(request, "events/day.html", {"event": event, "day": found, "form": form})
 
@@ -131,7 +136,7 @@ def flights_new(request: HttpRequest, event: Event) -> HttpResponse:
     form = FlightForm(request.POST or None, days=_days(event), initial={"due_time": event.due_time})
     by = request.user.get_username()
     if request.method == "POST" and form.attempt(lambda data: flights.add_flight(event, data, by)):
-        messages.info(request, f"Flight {form.kept.name} is added.")
+        messages.info(request, gettext("Flight %(name)s is added.") % {"name": form.kept.name})
         return redirect("events:setup", event.slug)
     return render(request, "events/flight.html", {"event": event, "form": form})
 
@@ -142,15 +147,15 @@ def flight(request: HttpRequest, event: Event, flight_pk: int) -> HttpResponse:
     """Change or remove a flight's row."""
     found = event.flights.filter(pk=flight_pk).first()
     if found is None:
-        raise Http404("There is no such flight in this event.")
+        raise Http404(gettext("There is no such flight in this event."))
     by, act, name = request.user.get_username(), request.POST.get("act", ""), found.name
     form = FlightForm(request.POST if act == "change" else None, days=_days(event), initial=FlightForm.written(found))
     remove = RemoveForm(request.POST if act == "remove" else None)
     if act == "change" and form.attempt(lambda data: flights.change_flight(found, data, by)):
-        messages.info(request, f"Flight {form.cleaned_data['name']} is changed.")
+        messages.info(request, gettext("Flight %(name)s is changed.") % {"name": form.cleaned_data["name"]})
         return redirect("events:setup", event.slug)
     if act == "remove" and remove.attempt(lambda data: flights.remove_flight(found, by)):
-        messages.info(request, f"Flight {name} is removed.")
+        messages.info(request, gettext("Flight %(name)s is removed.") % {"name": name})
         return redirect("events:setup", event.slug)
     return render(request, "events/flight.html", {"event": event, "form": form, "remove": remove, "name": name})
 

@@ -3,6 +3,7 @@
 from django.contrib import messages
 from django.http import HttpRequest, HttpResponse
 from django.shortcuts import redirect, render
+from django.utils.translation import gettext
 from django.views.decorators.http import require_http_methods, require_safe
 
 from weighin.accounts.domain.roles import Can
@@ -12,7 +13,7 @@ from weighin.events.models import Event
 from weighin.events.queries.events import first_slip, rules_of
 from weighin.events.services.rule_sheet import change_rules, locked_sentence
 from weighin.rules.sheet.keys import KEYS
-from weighin.rules.words import sheet_in_words
+from weighin.rules.words.sheet import sheet_in_words
 
 
 @allow(Can.VIEW_EVENT)
@@ -41,7 +42,7 @@ def rules_edit(request: HttpRequest, event: Event) -> HttpResponse:
     form = RulesForm(request.POST or None, written=rules_of(event).written(), unit=event.weight_unit)
     by = request.user.get_username()
     if request.method == "POST" and form.attempt(lambda data: change_rules(event, data, by)):
-        messages.info(request, "The rule sheet is kept.")
+        messages.info(request, gettext("The rule sheet is kept."))
         return redirect("events:rules", event.slug)
     locked = None if slip is None else locked_sentence(slip)
     return render(request, "events/rules_edit.html", {"event": event, "form": form, "locked": locked})

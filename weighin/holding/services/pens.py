@@ -6,11 +6,10 @@ from weighin.audit.services import log_history, writing
 from weighin.events.models import Event
 from weighin.events.queries.care_context import care_context_of
 from weighin.events.services.revision import raise_revision
+from weighin.holding.domain.faults import NO_CHECK, PEN_GONE
 from weighin.holding.models import HoldingPen, StudyPen
 from weighin.holding.queries import pen_so_far
-from weighin.rules.faults import Fault, Faults
-
-NO_CHECK = "nobody has looked into this pen yet: write a check first, also when no fish was dead"
+from weighin.rules.faults import Faults
 
 
 def end_pen(event: Event, pk: Any, by: str) -> HoldingPen:
@@ -23,10 +22,10 @@ def end_pen(event: Event, pk: Any, by: str) -> HoldingPen:
         )
         row = StudyPen.objects.filter(event=held, pk=pk).first()
         if row is None or row.record_id:
-            raise Faults([Fault("", "this pen is ended already, or was taken out")])
+            raise Faults([PEN_GONE.at("")])
         pen = pen_so_far(row)
         if not pen.checks:
-            raise Faults([Fault("", NO_CHECK)])
+            raise Faults([NO_CHECK.at("")])
         zone = care_context_of(held).calendar.zone
         escaped = f"{pen.escaped} of the missing escaped. " if pen.escaped else ""
         record = HoldingPen.objects.create(

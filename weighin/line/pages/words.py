@@ -5,19 +5,21 @@ from datetime import datetime
 from math import ceil
 from zoneinfo import ZoneInfo
 
+from django.utils.translation import gettext, gettext_lazy, ngettext
+
 from weighin.events.domain.temperatures import Temperature
 from weighin.line.domain.learning import Service
 from weighin.line.queries import Line, Standing
 from weighin.livewell.bag import minutes_until_floor
-from weighin.ui.templatetags.ui import counted, in_words, temperature
+from weighin.ui.templatetags.ui import in_words, temperature
 
 LONGEST_SHOWN = 12 * 60
 BAG_WATER_L, BAG_FISH_KG = 7.571, 6.804  # 2 gal and 15 lb: the Kansas agency's bag
 MASS_G = 300
 WARMEST_C = 36
-LEFT = "{} min left of the limit"
-OVER = "Over the limit by {} min: weigh it next, or put the fish back into moving water."
-OVER_AT_SCALES = "Over the limit by {} min, at the scales now."
+LEFT = gettext_lazy("{} min left of the limit")
+OVER = gettext_lazy("Over the limit by {} min: weigh it next, or put the fish back into moving water.")
+OVER_AT_SCALES = gettext_lazy("Over the limit by {} min, at the scales now.")
 
 
 @dataclass(frozen=True)
@@ -32,12 +34,15 @@ class Advice:
 def span(minutes: float) -> str:
     """Minutes with seconds: ``2 min 40 s``."""
     whole, seconds = divmod(round(minutes * 60), 60)
-    return f"{whole} min {seconds} s" if whole and seconds else f"{whole} min" if whole else f"{seconds} s"
+    if whole and seconds:
+        return gettext("%(minutes)s min %(seconds)s s") % {"minutes": whole, "seconds": seconds}
+    return gettext("%(minutes)s min") % {"minutes": whole} if whole else gettext("%(seconds)s s") % {"seconds": seconds}
 
 
 def about(minutes: float) -> str:
     """Whole minutes, begun ones counted: ``4 minutes``."""
-    return counted(max(1, ceil(minutes - 0.01)), "minute")
+    whole = max(1, ceil(minutes - 0.01))
+    return ngettext("%(n)s minute", "%(n)s minutes", whole) % {"n": f"{whole:,}"}
 
 
 def plain(minutes: float) -> str:
@@ -49,60 +54,92 @@ def advice(line: Line, zone: ZoneInfo, closed: bool) -> Advice:
     """What to do now."""
     bags = line.with_bag
     if closed:
-        left = f"{counted(len(bags), 'bag')} never weighed and not taken back. " if bags else ""
-        return Advice("The event is closed, and the line with it.", left + _weighed(line), False)
+        left = ngettext(
+            "%(n)s bag never weighed and not taken back.", "%(n)s bags never weighed and not taken back.", len(bags)
+        ) % {"n": len(bags)}
+        why = f"{left} {_weighed(line)}" if bags else _weighed(line)
+        return Advice(gettext("The event is closed, and the line with it."), why, False)
     if line.hold is not None:
         since = f"{line.hold.since.astimezone(zone):%H:%M}"
         return Advice(
-            f"The line is held since {since}: no bags out.",
-            f"Held by {line.hold.by}. Boats that are checked in stay on time: lateness goes by the check-in alone.",
+            gettext("The line is held since %(since)s: no bags out.") % {"since": since},
+            gettext("Held by %(by)s. Boats that are checked in stay on time: lateness goes by the check-in alone.")
+            % {"by": line.hold.by},
             False,
         )
     if not line.waiting:
         if bags:
-            out = f"{in_words(len(bags)).capitalize()} {'bag is' if len(bags) == 1 else 'bags are'} out."
-            return Advice(f"Nobody waits for a bag. {out}", "", False)
-        return Advice("Nobody is in the line.", _weighed(line), False)
+            out = ngettext(
+                "Nobody waits for a bag. %(number)s bag is out.",
+                "Nobody waits for a bag. %(number)s bags are out.",
+                len(bags),
+            )
+            return Advice(out % {"number": in_words(len(bags)).capitalize()}, "", False)
+        return Advice(gettext("Nobody is in the line."), _weighed(line), False)
     first, word = line.waiting[0], line.next_bag
-    expected = f"Given now, its fish would be weighed in about {about(word.forecast.in_bag)}"
-    limit = plain(line.limit)
-    if word.give and word.forecast.careful <= line.limit:
-        return Advice(f"Call boat {first.boat}: give it a bag.", f"{expected}; the limit is {limit}.", True)
+    known = {
+        "boat": first.boat,
+        "expected": about(word.forecast.in_bag),
+        "careful": about(word.forecast.careful),
+        "limit": plain(line.limit),
+    }
     if word.give:
-        return Advice(
-            f"Call boat {first.boat}: give it a bag.",
-            f"{expected}, and the limit is {limit}. No boat stands before it: waiting would not make it shorter.",
-            True,
-        )
-    wait = f"No more bags now: wait about {about(word.wait_min)}."
+        why = gettext("Given now, its fish would be weighed in about %(expected)s; the limit is %(limit)s.")
+        if word.forecast.careful > line.limit:
+            why = gettext(
+                "Given now, its fish would be weighed in about %(expected)s, and the limit is %(limit)s. "
+                "No boat stands before it: waiting would not make it shorter."
+            )
+        return Advice(gettext("Call boat %(boat)s: give it a bag.") % known, why % known, True)
+    wait = gettext("No more bags now: wait about %(time)s.") % {"time": about(word.wait_min)}
     if word.why == "bags":
-        bags_out = (
-            "The one bag there is is out." if line.terms.bags == 1 else f"All {in_words(line.terms.bags)} bags are out."
-        )
-        return Advice(wait, f"{bags_out} Boat {first.boat} is next.", False)
-    return Advice(
-        wait,
-        f"{expected}, {about(word.forecast.careful)} when boats take longer; the limit is {limit}. Boat {first.boat} is next.",
-        False,
+        bags_out = gettext("All %(number)s bags are out. Boat %(boat)s is next.")
+        if line.terms.bags == 1:
+            bags_out = gettext("The one bag there is is out. Boat %(boat)s is next.")
+        return Advice(wait, bags_out % {**known, "number": in_words(line.terms.bags)}, False)
+    longer = gettext(
+        "Given now, its fish would be weighed in about %(expected)s, %(careful)s when boats take longer; "
+        "the limit is %(limit)s. Boat %(boat)s is next."
     )
+    return Advice(wait, longer % known, False)
 
 
 def stands_on(service: Service, going_on: bool = True) -> str:
     """How long a boat takes, and what that is known from."""
-    day = "today" if going_on else "that day"
     if not service.boats:
-        return f"A boat is reckoned at {span(service.minutes)} on a scale: assumed, none is measured {day}."
-    return (
-        f"A boat is reckoned at {span(service.minutes)} on a scale: from {counted(service.boats, 'boat')} measured {day} "
-        f"(the middle one {span(service.middle or 0)}) and {span(service.assumed)} assumed before, which counts as three."
+        none = gettext("A boat is reckoned at %(time)s on a scale: assumed, none is measured that day.")
+        if going_on:
+            none = gettext("A boat is reckoned at %(time)s on a scale: assumed, none is measured today.")
+        return none % {"time": span(service.minutes)}
+    measured = ngettext(
+        "A boat is reckoned at %(time)s on a scale: from %(n)s boat measured that day (the middle one %(middle)s) "
+        "and %(assumed)s assumed before, which counts as three.",
+        "A boat is reckoned at %(time)s on a scale: from %(n)s boats measured that day (the middle one %(middle)s) "
+        "and %(assumed)s assumed before, which counts as three.",
+        service.boats,
     )
+    if going_on:
+        measured = ngettext(
+            "A boat is reckoned at %(time)s on a scale: from %(n)s boat measured today (the middle one %(middle)s) "
+            "and %(assumed)s assumed before, which counts as three.",
+            "A boat is reckoned at %(time)s on a scale: from %(n)s boats measured today (the middle one %(middle)s) "
+            "and %(assumed)s assumed before, which counts as three.",
+            service.boats,
+        )
+    return measured % {
+        "time": span(service.minutes),
+        "n": service.boats,
+        "middle": span(service.middle or 0),
+        "assumed": span(service.assumed),
+    }
 
 
 def expected_wait(line: Line) -> str:
     """When the next boat to check in may expect to be weighed; blank while the line is held."""
     if line.hold is not None:
         return ""
-    return f"A boat that checks in now may expect to be weighed in about {about(line.wait_for_weight)}."
+    said = gettext("A boat that checks in now may expect to be weighed in about %(time)s.")
+    return said % {"time": about(line.wait_for_weight)}
 
 
 def minutes_in_bag(standing: Standing, now: datetime) -> str:
@@ -115,29 +152,42 @@ def bag_words(line: Line, standing: Standing) -> str:
     """What a boat's minutes in the bag mean."""
     minutes = standing.minutes_in_bag(line.now)
     if minutes >= LONGEST_SHOWN:
-        return "Given long ago and never weighed: take the bag back, or write the slip."
+        return gettext("Given long ago and never weighed: take the bag back, or write the slip.")
     left = line.limit - minutes
     return over_words(standing).format(max(1, ceil(-left))) if left < 0 else LEFT.format(int(left))
 
 
 def over_words(standing: Standing) -> str:
     """What a boat over the limit is told, with a place for the minutes."""
-    return OVER if standing.at_scales is None else OVER_AT_SCALES
+    return str(OVER if standing.at_scales is None else OVER_AT_SCALES)
 
 
 def today(line: Line) -> str:
     """Minutes in the bag of the boats weighed, with how many have both times."""
     found = line.bag_minutes
     if not found.weighed:
-        return "No boat is weighed yet."
+        return gettext("No boat is weighed yet.")
     if found.middle is None or found.longest is None:
-        return f"{counted(found.weighed, 'boat')} weighed, of none of which both times of the bag are written."
-    many = "none" if not found.over else in_words(found.over)
-    return (
-        f"Of {counted(found.weighed, 'boat')} weighed {in_words(found.boats)} {'has' if found.boats == 1 else 'have'} both "
-        f"times of the bag: the middle one {plain(found.middle)} min, the longest {plain(found.longest)} min, {many} over "
-        f"{plain(found.limit)}."
+        return ngettext(
+            "%(n)s boat weighed, of none of which both times of the bag are written.",
+            "%(n)s boats weighed, of none of which both times of the bag are written.",
+            found.weighed,
+        ) % {"n": found.weighed}
+    said = ngettext(
+        "Of %(weighed)s weighed %(boats)s has both times of the bag: the middle one %(middle)s min, "
+        "the longest %(longest)s min, %(over)s over %(limit)s.",
+        "Of %(weighed)s weighed %(boats)s have both times of the bag: the middle one %(middle)s min, "
+        "the longest %(longest)s min, %(over)s over %(limit)s.",
+        found.boats,
     )
+    return said % {
+        "weighed": ngettext("%(n)s boat", "%(n)s boats", found.weighed) % {"n": found.weighed},
+        "boats": in_words(found.boats),
+        "middle": plain(found.middle),
+        "longest": plain(found.longest),
+        "over": in_words(found.over) if found.over else gettext("none"),
+        "limit": plain(found.limit),
+    }
 
 
 def bag_oxygen(lake: Temperature | None) -> str:
@@ -147,14 +197,21 @@ def bag_oxygen(lake: Temperature | None) -> str:
     at_rest = minutes_until_floor(
         water_l=BAG_WATER_L, fish_kg=BAG_FISH_KG, mass_g=MASS_G, temperature_c=float(lake.celsius)
     )
-    return (
-        f"Worked out: shut up with 15 lb of resting sunfishes in 2 gallons at the lake\u2019s "
-        f"{temperature(lake.celsius, lake.unit)}, water full of oxygen falls to 5 mg/L in {at_rest.low:.1f} to {at_rest.high:.1f} "
-        "minutes; freshly caught fish are several times faster. So aerated tanks along the line, or fewer fish in a bag."
+    said = gettext(
+        "Worked out: shut up with 15 lb of resting sunfishes in 2 gallons at the lake’s %(temperature)s, water full of "
+        "oxygen falls to 5 mg/L in %(low)s to %(high)s minutes; freshly caught fish are several times faster. "
+        "So aerated tanks along the line, or fewer fish in a bag."
     )
+    return said % {
+        "temperature": temperature(lake.celsius, lake.unit),
+        "low": f"{at_rest.low:.1f}",
+        "high": f"{at_rest.high:.1f}",
+    }
 
 
 def _weighed(line: Line) -> str:
     if not line.bag_minutes.weighed:
-        return "A boat stands here from its check-in until its slip is kept."
-    return f"{counted(line.bag_minutes.weighed, 'boat')} weighed on day {line.day}."
+        return gettext("A boat stands here from its check-in until its slip is kept.")
+    weighed = line.bag_minutes.weighed
+    said = ngettext("%(n)s boat weighed on day %(day)s.", "%(n)s boats weighed on day %(day)s.", weighed)
+    return said % {"n": weighed, "day": line.day}

@@ -4,7 +4,7 @@ from bisect import bisect_left, bisect_right
 from dataclasses import dataclass
 from itertools import pairwise
 
-from weighin.livewell.figures.ranges import OutOfRange, keep, number
+from weighin.livewell.figures.ranges import OutOfRange, gettext_noop, keep, number
 
 
 @dataclass(frozen=True)
@@ -36,11 +36,13 @@ class Course:
 
     def __post_init__(self) -> None:
         if not self.hours or len(self.hours) != len(self.values):
-            raise OutOfRange("hours", "A course needs one value for each hour, and at least one.")
-        keep(self, "hours", tuple(number("hours", hour, "An hour of a course") for hour in self.hours))
-        keep(self, "values", tuple(number("values", value, "A value of a course") for value in self.values))
+            raise OutOfRange("hours", gettext_noop("A course needs one value for each hour, and at least one."))
+        keep(self, "hours", tuple(number("hours", hour, gettext_noop("An hour of a course")) for hour in self.hours))
+        keep(
+            self, "values", tuple(number("values", value, gettext_noop("A value of a course")) for value in self.values)
+        )
         if any(later < earlier for earlier, later in pairwise(self.hours)):
-            raise OutOfRange("hours", "The hours of a course must not run backwards.")
+            raise OutOfRange("hours", gettext_noop("The hours of a course must not run backwards."))
 
     def at(self, hour: float) -> float:
         """The value at `hour`; before the first and after the last hour the value stays what it is there."""

@@ -2,7 +2,7 @@
 
 from dataclasses import dataclass
 
-from weighin.livewell.figures.ranges import OutOfRange, keep, number
+from weighin.livewell.figures.ranges import OutOfRange, gettext_noop, keep, number
 
 
 @dataclass(frozen=True)
@@ -33,7 +33,10 @@ class Estimate:
         if not self.low <= self.stated <= self.high:
             raise OutOfRange(
                 "stated",
-                f"An estimate runs from low to high, not {self.low:g}, {self.stated:g}, {self.high:g}.",
+                gettext_noop("An estimate runs from low to high, not %(low)s, %(stated)s, %(high)s."),
+                low=f"{self.low:g}",
+                stated=f"{self.stated:g}",
+                high=f"{self.high:g}",
             )
 
     @property
@@ -43,7 +46,9 @@ class Estimate:
     def times(self, factor: float) -> "Estimate":
         """All three, multiplied by `factor`, which is 0 or more."""
         if factor < 0:
-            raise OutOfRange("factor", f"An estimate is multiplied by 0 or more, not {factor:g}.")
+            raise OutOfRange(
+                "factor", gettext_noop("An estimate is multiplied by 0 or more, not %(factor)s."), factor=f"{factor:g}"
+            )
         return Estimate(self.low * factor, self.stated * factor, self.high * factor)
 
     def plus(self, other: "Estimate") -> "Estimate":

@@ -9,7 +9,7 @@ from typing import NamedTuple
 
 from weighin.livewell.figures.course import Course
 from weighin.livewell.figures.estimate import Estimate
-from weighin.livewell.figures.ranges import OutOfRange, above, number, within
+from weighin.livewell.figures.ranges import OutOfRange, above, gettext_noop, number, within
 
 SAME_HOUR = 1e-9
 
@@ -40,8 +40,8 @@ def after(value: float, hours: float, rates: Rates) -> float:
     >>> round(after(5.0, 1.0, Rates(per_h=0.5, towards=8.0, gain_per_h=0.0)), 3)
     6.18
     """
-    number("value", value, "The value")
-    hours = within("hours", hours, 0, 10_000, "The time", "h")
+    number("value", value, gettext_noop("The value"))
+    hours = within("hours", hours, 0, 10_000, gettext_noop("The time"), "h")
     return _after(value, hours, rates)
 
 
@@ -69,8 +69,11 @@ def diluted(*, value: float, fresh: float, share: float) -> float:
     >>> diluted(value=24.0, fresh=2.0, share=0.5)
     13.0
     """
-    value, fresh = number("value", value, "The value"), number("fresh", fresh, "The fresh water's value")
-    share = within("share", share, 0, 1, "The share of water changed")
+    value, fresh = (
+        number("value", value, gettext_noop("The value")),
+        number("fresh", fresh, gettext_noop("The fresh water's value")),
+    )
+    share = within("share", share, 0, 1, gettext_noop("The share of water changed"))
     return value * (1 - share) + fresh * share
 
 
@@ -105,20 +108,27 @@ def coefficient_per_h(*, start: float, end: float, towards: float, hours: float,
     >>> [round(end, 2) for end in k.ends]
     [0.09, 0.17, 0.26]
     """
-    start, end = number("start", start, "The first reading"), number("end", end, "The second reading")
-    towards = number("towards", towards, "The value approached")
-    hours = above("hours", hours, 0, 24, "The time between the readings", "h")
-    error = within("reading_error", reading_error, 0, 1e6, "The reading error")
+    start, end = (
+        number("start", start, gettext_noop("The first reading")),
+        number("end", end, gettext_noop("The second reading")),
+    )
+    towards = number("towards", towards, gettext_noop("The value approached"))
+    hours = above("hours", hours, 0, 24, gettext_noop("The time between the readings"), "h")
+    error = within("reading_error", reading_error, 0, 1e6, gettext_noop("The reading error"))
     gap, left = abs(towards - start), abs(towards - end)
     if (towards - start) * (towards - end) <= 0:
         raise OutOfRange(
             "end",
-            "The second reading has reached or passed the value it moves to: measure for a shorter time.",
+            gettext_noop("The second reading has reached or passed the value it moves to: measure for a shorter time."),
         )
     if left > gap:
-        raise OutOfRange("end", "The second reading is further off than the first: the value moves the other way.")
+        raise OutOfRange(
+            "end", gettext_noop("The second reading is further off than the first: the value moves the other way.")
+        )
     if left <= 2 * error:
-        raise OutOfRange("towards", "The readings are too near the value they move to: start from further away.")
+        raise OutOfRange(
+            "towards", gettext_noop("The readings are too near the value they move to: start from further away.")
+        )
     return Estimate(
         max(0.0, log((gap - error) / (left + error)) / hours),
         log(gap / left) / hours,
@@ -163,10 +173,10 @@ def follow(
     >>> course.just_before(4), course.at(4), course.last
     (16.0, 8.0, 24.0)
     """
-    hours = above("hours", hours, 0, 72, "The day", "h")
-    step_h = above("step_h", step_h, 0, 1, "A step", "h")
+    hours = above("hours", hours, 0, 72, gettext_noop("The day"), "h")
+    step_h = above("step_h", step_h, 0, 1, gettext_noop("A step"), "h")
     at_hours = sorted(((hour, jump) for hour, jump in jumps if 0 <= hour <= hours), key=lambda pair: pair[0])
-    value = max(0.0, number("start", start, "The value at the start"))
+    value = max(0.0, number("start", start, gettext_noop("The value at the start")))
     times, values = [0.0], [value]
     for end in _grid(hours, step_h, [hour for hour, _ in at_hours], breaks):
         begin = times[-1]

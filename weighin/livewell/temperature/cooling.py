@@ -8,7 +8,7 @@ figures cap how far the well may end up below the lake, for the fish have to go 
 from dataclasses import dataclass
 from math import ceil, floor
 
-from weighin.livewell.figures.ranges import above, temperature, within
+from weighin.livewell.figures.ranges import above, gettext_noop, temperature, within
 from weighin.livewell.figures.units import DEGREES_F_PER_C, celsius, fahrenheit
 
 MISSISSIPPI_STATE_STEP_C = 7 / DEGREES_F_PER_C
@@ -83,7 +83,7 @@ def target_c(lake_c: float) -> float:
     >>> round(target_c(29.0), 2)
     25.56
     """
-    lake = temperature("lake_c", lake_c, what="The lake's temperature")
+    lake = temperature("lake_c", lake_c, what=gettext_noop("The lake's temperature"))
     if lake <= CARE_BEGINS_C:
         return lake
     whole_f = floor(fahrenheit(lake) + 0.5)
@@ -117,7 +117,7 @@ def coolest_c(lake_c: float, step_c: float = STRICTEST_STEP_C) -> float:
     >>> round(coolest_c(30.0), 2)
     26.11
     """
-    lake = temperature("lake_c", lake_c, what="The lake's temperature")
+    lake = temperature("lake_c", lake_c, what=gettext_noop("The lake's temperature"))
     return max(0.0, lake - _step(step_c))
 
 
@@ -156,11 +156,11 @@ def schedule(
     >>> [(step.hour, round(step.to_c, 1)) for step in schedule(from_c=32, to_c=26).steps]
     [(0.0, 29.0), (1.0, 26.0)]
     """
-    start = temperature("from_c", from_c, what="The temperature at the start")
-    end = temperature("to_c", to_c, what="The temperature wanted")
+    start = temperature("from_c", from_c, what=gettext_noop("The temperature at the start"))
+    end = temperature("to_c", to_c, what=gettext_noop("The temperature wanted"))
     largest = _step(step_c)
-    apart = within("hours_between", hours_between, 0, 24, "The time between steps", "h")
-    first = within("first_hour", first_hour, 0, 72, "The hour of the first step", "h")
+    apart = within("hours_between", hours_between, 0, 24, gettext_noop("The time between steps"), "h")
+    first = within("first_hour", first_hour, 0, 72, gettext_noop("The hour of the first step"), "h")
     if end >= start:
         return Schedule((), largest, beyond_step=False)
     count = max(1, ceil((start - end) / largest - ROUNDING))
@@ -170,4 +170,4 @@ def schedule(
 
 
 def _step(step_c: float) -> float:
-    return above("step_c", step_c, 0, 10, "The largest step", "°C")
+    return above("step_c", step_c, 0, 10, gettext_noop("The largest step"), "°C")

@@ -5,7 +5,7 @@ from itertools import pairwise
 
 from weighin.livewell.figures.course import Course, steady
 from weighin.livewell.figures.mixed import diluted
-from weighin.livewell.figures.ranges import above, temperature, within
+from weighin.livewell.figures.ranges import above, gettext_noop, temperature, within
 from weighin.livewell.ice import kg_for_drop
 from weighin.livewell.temperature.cooling import STRICTEST_STEP_C, Schedule, schedule
 from weighin.livewell.temperature.warming import FASTEST_PER_H, HOTTEST_OUTSIDE_C, temperature_after
@@ -124,13 +124,15 @@ def ice_plan(
     >>> round(never.total_kg, 1), round(half.total_kg, 1)
     (6.4, 9.4)
     """
-    volume = above("volume_l", volume_l, 0, 100_000, "The water", "L")
-    water = temperature("fill_c", fill_c, what="The water that fills the well")
-    hold = temperature("hold_c", hold_c, what="The temperature to hold")
-    lake = water if lake_c is None else temperature("lake_c", lake_c, what="The lake's temperature")
-    day = above("hours", hours, 0, 72, "The day", "h")
-    apart = within("every_h", every_h, 0.1, 24, "The time between icings", "h")
-    per_h = within("warming_per_h", warming_per_h, 0, FASTEST_PER_H, "The warming coefficient", "per hour")
+    volume = above("volume_l", volume_l, 0, 100_000, gettext_noop("The water"), "L")
+    water = temperature("fill_c", fill_c, what=gettext_noop("The water that fills the well"))
+    hold = temperature("hold_c", hold_c, what=gettext_noop("The temperature to hold"))
+    lake = water if lake_c is None else temperature("lake_c", lake_c, what=gettext_noop("The lake's temperature"))
+    day = above("hours", hours, 0, 72, gettext_noop("The day"), "h")
+    apart = within("every_h", every_h, 0.1, 24, gettext_noop("The time between icings"), "h")
+    per_h = within(
+        "warming_per_h", warming_per_h, 0, FASTEST_PER_H, gettext_noop("The warming coefficient"), "per hour"
+    )
     air = outside_c if isinstance(outside_c, Course) else steady(_outside(outside_c))
     for value in air.values:
         _outside(value)
@@ -165,7 +167,7 @@ def ice_plan(
 
 
 def _outside(outside_c: float) -> float:
-    return temperature("outside_c", outside_c, -20, HOTTEST_OUTSIDE_C, "The temperature outside")
+    return temperature("outside_c", outside_c, -20, HOTTEST_OUTSIDE_C, gettext_noop("The temperature outside"))
 
 
 def _wanted(cooling: Schedule, hold: float, hour: float) -> float:

@@ -8,7 +8,7 @@ than the air, and k measured there contains it.
 
 from weighin.livewell.figures.estimate import Estimate
 from weighin.livewell.figures.mixed import Rates, after, coefficient_per_h
-from weighin.livewell.figures.ranges import OutOfRange, temperature, within
+from weighin.livewell.figures.ranges import OutOfRange, gettext_noop, temperature, within
 
 # Until it is measured. Our estimate, no source: walls passing 2 (insulated) to 15 W/m2/K (bare, pump running,
 # sun) with 1.2 m2 round 75 L give 0.03 to 0.21 per hour.
@@ -50,16 +50,16 @@ def coefficient_from_readings(
     >>> round(k.low, 2), round(k.stated, 2), round(k.high, 2)
     (0.08, 0.15, 0.23)
     """
-    start = temperature("start_c", start_c, what="The first reading")
-    end = temperature("end_c", end_c, what="The second reading")
+    start = temperature("start_c", start_c, what=gettext_noop("The first reading"))
+    end = temperature("end_c", end_c, what=gettext_noop("The second reading"))
     outside = _outside(outside_c)
-    time = within("minutes", minutes, 1, 720, "The time between the readings", "minutes")
-    error = within("reading_error_c", reading_error_c, 0, 2, "The thermometer's error", "°C")
+    time = within("minutes", minutes, 1, 720, gettext_noop("The time between the readings"), "minutes")
+    error = within("reading_error_c", reading_error_c, 0, 2, gettext_noop("The thermometer's error"), "°C")
     try:
         return coefficient_per_h(start=start, end=end, towards=outside, hours=time / 60, reading_error=error)
     except OutOfRange as problem:
         name = {"end": "end_c", "towards": "outside_c"}.get(problem.name, problem.name)
-        raise OutOfRange(name, str(problem)) from None
+        raise problem.at(name) from None
 
 
 def temperature_after(*, from_c: float, outside_c: float, hours: float, per_h: float) -> float:
@@ -92,13 +92,13 @@ def temperature_after(*, from_c: float, outside_c: float, hours: float, per_h: f
     25.4
     """
     start = temperature("from_c", from_c)
-    time = within("hours", hours, 0, 72, "The time", "h")
+    time = within("hours", hours, 0, 72, gettext_noop("The time"), "h")
     return max(0.0, after(start, time, Rates(_coefficient(per_h), _outside(outside_c), 0.0)))
 
 
 def _coefficient(per_h: float) -> float:
-    return within("per_h", per_h, 0, FASTEST_PER_H, "The warming coefficient", "per hour")
+    return within("per_h", per_h, 0, FASTEST_PER_H, gettext_noop("The warming coefficient"), "per hour")
 
 
 def _outside(outside_c: float) -> float:
-    return temperature("outside_c", outside_c, -20, HOTTEST_OUTSIDE_C, "The temperature outside")
+    return temperature("outside_c", outside_c, -20, HOTTEST_OUTSIDE_C, gettext_noop("The temperature outside"))

@@ -20,10 +20,11 @@ from weighin.planning.pages.cautions import cautions_for
 from weighin.planning.pages.limit_words import INSTEAD, changed_in_words, refusal
 from weighin.planning.pages.words import SOME_ICE_KG, between, clock, whole_minutes
 from weighin.rules.rulebook import Rulebook
+from weighin.rules.sheet import keys
 from weighin.rules.values import plain
-from weighin.rules.words import sheet_in_words
+from weighin.rules.words.sheet import sections_in_words
 
-IN_SHORT = ("Fish", "Dead fish", "Short fish", "Over the limit", "Late")
+IN_SHORT = (keys.FISH, keys.DEAD_FISH, keys.SHORT_FISH, keys.OVER_THE_LIMIT, keys.LATE)
 HAULING_MG_L = f"{HAULING_LIMIT_MG_L:.0f}"
 
 
@@ -285,4 +286,4 @@ def _deep(rules: Rulebook) -> str:
 
 def _in_short(rules: Rulebook) -> tuple[Line, ...]:
     """The parts of the rule sheet that matter on the water."""
-    return tuple(Line(name, " ".join(sentences)) for name, sentences in sheet_in_words(rules) if name in IN_SHORT)
+    return tuple(Line(name, " ".join(sentences)) for name, sentences in sections_in_words(rules, IN_SHORT))

@@ -20,7 +20,7 @@ from weighin.planning.views.briefing import briefing_asked
 from weighin.public.pages.openapi import document
 from weighin.reports.queries.event_json import event_document, whole_event
 from weighin.reports.views.briefing import briefing_file as write_briefing_file
-from weighin.rules.words import sheet_in_words
+from weighin.rules.words.sheet import sheet_in_words
 from weighin.standings.queries.days import days_of, stage_of
 from weighin.standings.queries.document import stands
 from weighin.standings.queries.embargo import embargo_start

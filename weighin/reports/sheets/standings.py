@@ -10,7 +10,7 @@ from weighin.reports.domain.sheet import Sheet, SheetColumn, Value
 from weighin.reports.queries.event_json import WholeEvent
 from weighin.rules import weights
 from weighin.rules.ranking import Ranked
-from weighin.rules.words import explain, lost_in_words
+from weighin.rules.words.scores import explain, lost_in_words
 from weighin.standings.queries.days import days_of, stage_of, statuses_said
 from weighin.standings.queries.document import stands
 from weighin.standings.queries.ledger_lines import levels

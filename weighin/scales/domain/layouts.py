@@ -16,7 +16,19 @@ import re
 from collections.abc import Mapping
 from dataclasses import dataclass
 
-from weighin.rules.faults import Fault, Faults
+from weighin.rules.faults import Fault, Faults, Listed, Said
+from weighin.scales.domain.faults import (
+    NO_SUCH_LAYOUT,
+    PATTERN_BLANK,
+    PATTERN_BRACE_ALONE,
+    PATTERN_NO_SUCH_PIECE,
+    PATTERN_NOT_PLAIN,
+    PATTERN_ONE_WEIGHT,
+    PATTERN_PIECE_TWICE,
+    PATTERN_STATE_AND_REST,
+    PATTERN_UNIT_BESIDE_OUNCES,
+    PATTERN_WITHOUT_UNIT,
+)
 
 STABLE, MOTION, OVERLOAD, UNDERLOAD = "stable", "motion", "overload", "underload"
 REFUSED, UNZEROED = "refused", "unzeroed"
@@ -112,7 +124,7 @@ def layout_of(name: str, pattern: str = "") -> Layout:
         expression(pattern)
         return Layout(OWN, "a pattern of its own", "", (pattern,), ANY_STATES)
     if name not in LAYOUTS:
-        raise Faults([Fault("layout", f"'{name[:20]}' is no layout: choose {', '.join([*LAYOUTS, OWN])}")])
+        raise Faults([NO_SUCH_LAYOUT.at("layout", name=name[:20], layouts=Listed((*LAYOUTS, OWN)))])
     return LAYOUTS[name]
 
 
@@ -157,25 +169,26 @@ def compiled(pattern: str) -> str:
 
 def _look(pattern: str, used: list[str]) -> None:
     if not pattern:
-        raise _fault("write how a line looks, such as {state},{figures} {unit}")
+        raise _fault(PATTERN_BLANK.says())
     if not pattern.isascii() or not pattern.isprintable():
-        raise _fault("write the pattern in plain letters, figures and signs")
+        raise _fault(PATTERN_NOT_PLAIN.says())
     if "{" in _PIECE.sub("", pattern) or "}" in _PIECE.sub("", pattern):
-        raise _fault("a brace stands alone: write pieces as {figures}")
+        raise _fault(PATTERN_BRACE_ALONE.says())
     for one in used:
         if one not in _PIECES:
-            raise _fault(f"{{{one}}} is no piece of a pattern: use {', '.join('{' + name + '}' for name in _PIECES)}")
+            pieces = Listed(tuple("{" + name + "}" for name in _PIECES))
+            raise _fault(PATTERN_NO_SUCH_PIECE.says(piece=one, pieces=pieces))
         if used.count(one) > 1:
-            raise _fault(f"{{{one}}} stands twice: write each piece once")
+            raise _fault(PATTERN_PIECE_TWICE.says(piece=one))
     if "state" in used and "rest" in used:
-        raise _fault("{state} and {rest} both say how the scale stands: use one of them")
+        raise _fault(PATTERN_STATE_AND_REST.says())
     plain, split = "figures" in used, {"pounds", "ounces"} & set(used)
     if plain == bool(split) or len(split) == 1:
-        raise _fault("a line has one weight: write {figures}, or {pounds} and {ounces}")
+        raise _fault(PATTERN_ONE_WEIGHT.says())
     if split and "unit" in used:
-        raise _fault("{unit} goes with {figures}: write the words beside {pounds} and {ounces} out, such as lb and oz")
+        raise _fault(PATTERN_UNIT_BESIDE_OUNCES.says())
     if plain and "unit" not in used and _unit_written(pattern) is None:
-        raise _fault("the line must say its unit: write {unit}, or lb or kg as the scale does")
+        raise _fault(PATTERN_WITHOUT_UNIT.says())
 
 
 def _unit_written(pattern: str) -> str | None:
@@ -190,5 +203,5 @@ def unit_written(pattern: str) -> str:
     return "lb-oz" if "{ounces}" in pattern else _unit_written(pattern) or ""
 
 
-def _fault(message: str) -> Faults:
-    return Faults([Fault("pattern", message)])
+def _fault(said: Said) -> Faults:
+    return Faults([Fault("pattern", said)])

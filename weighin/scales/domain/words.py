@@ -1,14 +1,12 @@
 """Checks of scales in words and figures."""
 
 from decimal import Decimal
-from typing import TYPE_CHECKING
+
+from django.utils.translation import gettext
 
 from weighin.rules import weights
 from weighin.rules.values import plain
 from weighin.scales.domain.tolerance import Verdict
-
-if TYPE_CHECKING:
-    pass
 
 
 def size_in_words(size: Decimal, unit: str) -> str:
@@ -24,9 +22,14 @@ def size_in_words(size: Decimal, unit: str) -> str:
 
 def error_in_words(verdict: Verdict, unit: str) -> str:
     """What a test showed, against what is allowed."""
-    allowed = f"{size_in_words(verdict.tolerance, unit)} is allowed"
     if verdict.error == 0:
-        return f"passed, exact; {allowed}"
-    way = "heavy" if verdict.error > 0 else "light"
-    said = f"{size_in_words(verdict.error, unit)} {way}; {allowed}"
-    return f"passed, {said}" if verdict.passed else f"failed, {said}"
+        said = gettext("passed, exact; %(allowed)s is allowed")
+    elif verdict.passed and verdict.error > 0:
+        said = gettext("passed, %(error)s heavy; %(allowed)s is allowed")
+    elif verdict.passed:
+        said = gettext("passed, %(error)s light; %(allowed)s is allowed")
+    elif verdict.error > 0:
+        said = gettext("failed, %(error)s heavy; %(allowed)s is allowed")
+    else:
+        said = gettext("failed, %(error)s light; %(allowed)s is allowed")
+    return said % {"error": size_in_words(verdict.error, unit), "allowed": size_in_words(verdict.tolerance, unit)}

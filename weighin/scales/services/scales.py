@@ -12,13 +12,18 @@ from weighin.events.models import Event
 from weighin.events.queries.events import calendar_of
 from weighin.events.services.revision import lock_open_event, raise_revision
 from weighin.rules import values as written_values
-from weighin.rules.faults import Fault, Faults
+from weighin.rules.faults import Faults, Wrong
+from weighin.scales.domain.faults import (
+    CHECK_GONE,
+    CHECK_KEPT_DIFFERS,
+    CHECK_TAKEN_OUT_WITHOUT_REASON,
+    SCALE_IN_OTHER_UNIT,
+    SCALE_TAKEN,
+)
 from weighin.scales.domain.judging import verdict_of
 from weighin.scales.domain.words import error_in_words
 from weighin.scales.models import Scale, ScaleCheck
 from weighin.scales.parsing import CHECK_FIELDS, SCALE_FIELDS, read_check, read_scale
-
-SENT_BEFORE = "this form was kept already with other figures: look at the list, and write the check anew"
 
 
 def write_scale(event: Event, written: Mapping[str, str | None], by: str, old: Scale | None = None) -> Scale:
@@ -28,7 +33,7 @@ def write_scale(event: Event, written: Mapping[str, str | None], by: str, old: S
         found = read_scale(written, held.weight_unit)
         taken = Scale.objects.filter(event=held, name__iexact=found["name"])
         if (taken.exclude(pk=old.pk) if old else taken).exists():
-            raise Faults([Fault("name", f"there is a scale {found['name']} already: give this one another name")])
+            raise Faults([SCALE_TAKEN.at("name", name=found["name"])])
         scale = Scale.objects.get(pk=old.pk, event=held) if old else Scale(event=held)
         before = {name: str(getattr(scale, name)) for name in SCALE_FIELDS} if old else {}
         for name, value in found.items():
@@ -51,14 +56,13 @@ def write_check(
         held = lock_open_event(scale.event)
         now = Scale.objects.get(pk=scale.pk, event=held)
         if now.unit != held.weight_unit:
-            changed = f"the event weighs in {held.weight_unit} now, the scale is written down in {now.unit}"
-            raise Faults([Fault("", f"{changed}: write its division again first")])
+            raise Faults([SCALE_IN_OTHER_UNIT.at("", unit=held.weight_unit, written=now.unit)])
         found = read_check(written, now, calendar_of(held), at or timezone.now())
         before: ScaleCheck | None = ScaleCheck.objects.filter(pk=id).first() if id else None
         if before is not None:
             same = all(getattr(before, name) == found[name] for name in CHECK_FIELDS if name != "at")
             if before.scale_id != now.pk or not same:
-                raise Faults([Fault("", SENT_BEFORE)])
+                raise Faults([CHECK_KEPT_DIFFERS.at("")])
             return before
         check = ScaleCheck(
             id=id or uuid.uuid4(),
@@ -80,14 +84,14 @@ def take_out_check(check: ScaleCheck, reason: str, by: str) -> ScaleCheck:
     """Take a check out that was written wrong: both rows stay. Raises Faults for ``reason``."""
     try:
         why = written_values.lines(reason.strip())
-    except ValueError as error:
-        raise Faults([Fault("reason", str(error))]) from None
+    except Wrong as error:
+        raise Faults([error.at("reason")]) from None
     if not why:
-        raise Faults([Fault("reason", "write why it is taken out: the record keeps it")])
+        raise Faults([CHECK_TAKEN_OUT_WITHOUT_REASON.at("reason")])
     with writing():
         held = lock_open_event(check.scale.event)
         if check.void or ScaleCheck.objects.filter(replaces=check).exists():
-            raise Faults([Fault("", "this check is taken out already")])
+            raise Faults([CHECK_GONE.at("")])
         same = {name: getattr(check, name) for name in ("scale", "unit", "division", "new", *CHECK_FIELDS)}
         void = ScaleCheck(**{**same, "note": ""}, replaces=check, void=True, reason=why, recorded_by=by)
         void.save()

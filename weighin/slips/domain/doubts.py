@@ -9,6 +9,8 @@ from decimal import Decimal
 from fractions import Fraction
 from statistics import median_high
 
+from django.utils.translation import gettext
+
 from weighin.events.domain.table import Table
 from weighin.rules.rulebook import Rulebook
 from weighin.rules.scoring import on_scale
@@ -55,30 +57,41 @@ def doubts(rules: Rulebook, slip: Slip, usual: Fraction | None) -> list[Doubt]:
     kind = believable(rules.species, rules.unit)
     giant, lightest = (Fraction(kind.heaviest) / GIANT, Fraction(kind.lightest)) if kind else (None, Fraction(0))
     if slip.fish > rules.fish_limit:
-        found.append(Doubt("alive", f"{slip.fish} fish, and the limit is {rules.fish_limit}: count again."))
+        over = gettext("%(n)s fish, and the limit is %(limit)s: count again.")
+        found.append(Doubt("alive", over % {"n": slip.fish, "limit": rules.fish_limit}))
     each = per_fish(rules, slip)
     most, fewest = (usual * TIMES_USUAL, max(usual / TIMES_USUAL, lightest)) if usual else (giant, lightest)
-    compared = (
-        f"boats here bring {_written(usual, rules)} a fish"
-        if usual
-        else f"a fish of {_written(giant, rules)} is a giant among {kind.words}"
-        if kind and giant
-        else ""
-    )
+    compared = ""
+    if usual:
+        compared = gettext("boats here bring %(weight)s a fish") % {"weight": _written(usual, rules)}
+    elif kind and giant:
+        compared = gettext("a fish of %(weight)s is a giant among %(kind)s") % {
+            "weight": _written(giant, rules),
+            "kind": kind.words,
+        }
     if each is not None and (each < fewest or (most is not None and each > most)):
-        point = " Is the point in its place?" if usual and not usual / TENFOLD <= each <= usual * TENFOLD else ""
-        light = kind and each < lightest
-        why = f"{kind.words} are hardly lighter than {_written(lightest, rules)} each" if kind and light else compared
-        said = f"{show(slip.gross or Decimal(0), rules.unit)} is {_written(each, rules)} a fish; {why}.{point}"
-        found.append(Doubt("gross", f"{said} Read the scale again."))
+        why = compared
+        if kind and each < lightest:
+            why = gettext("%(kind)s are hardly lighter than %(weight)s each") % {
+                "kind": kind.words,
+                "weight": _written(lightest, rules),
+            }
+        said = gettext("%(gross)s is %(each)s a fish; %(why)s. Read the scale again.")
+        if usual and not usual / TENFOLD <= each <= usual * TENFOLD:
+            said = gettext("%(gross)s is %(each)s a fish; %(why)s. Is the point in its place? Read the scale again.")
+        gross = show(slip.gross or Decimal(0), rules.unit)
+        found.append(Doubt("gross", said % {"gross": gross, "each": _written(each, rules), "why": why}))
     if slip.big_fish:
         big = show(slip.big_fish, rules.unit)
         too_big = max((one for one in (usual and usual * TIMES_USUAL, giant) if one), default=None)
         if too_big is not None and Fraction(slip.big_fish) > too_big:
-            found.append(Doubt("big_fish", f"{big} is heavier than the fish one expects: {compared}."))
+            heavier = gettext("%(weight)s is heavier than the fish one expects: %(compared)s.")
+            found.append(Doubt("big_fish", heavier % {"weight": big, "compared": compared}))
         elif each is not None and Fraction(slip.big_fish) < each:
-            lighter = f"{big} is lighter than this boat’s fish on average ({_written(each, rules)}): weigh the largest."
-            found.append(Doubt("big_fish", lighter))
+            lighter = gettext(
+                "%(weight)s is lighter than this boat’s fish on average (%(average)s): weigh the largest."
+            )
+            found.append(Doubt("big_fish", lighter % {"weight": big, "average": _written(each, rules)}))
     return found
 
 

@@ -3,17 +3,20 @@
 from dataclasses import dataclass
 from decimal import Decimal
 
+from django.utils.translation import gettext, ngettext
+
 from weighin.checkin.domain.arrival import arrival_counted
 from weighin.events.domain.clock import clock
 from weighin.events.domain.table import Table
 from weighin.records.domain.rows import value_of
-from weighin.rules import scoring, words
+from weighin.rules import scoring
 from weighin.rules.faults import Faults
 from weighin.rules.rulebook import Rulebook
 from weighin.rules.scoring import ZERO, Score
 from weighin.rules.slips import Slip
 from weighin.rules.values import plain
 from weighin.rules.weights import show, word
+from weighin.rules.words import scores as words
 from weighin.slips.domain.values import SlipData, rules_slip
 from weighin.slips.models import WeighSlip
 from weighin.ui.templatetags.ui import taken_off, weight
@@ -68,36 +71,39 @@ def big_fish_in_words(rules: Rulebook, slip: Slip, score: Score) -> str:
         return ""
     unit = rules.unit
     alive = slip.dead == 0 if slip.big_fish_alive is None else slip.big_fish_alive
-    start = f"Big fish, {'alive' if alive else 'dead'}, {show(slip.big_fish, unit)} {word(unit)}"
+    start = gettext("Big fish, alive, %(weight)s") if alive else gettext("Big fish, dead, %(weight)s")
+    big_fish = start % {"weight": f"{show(slip.big_fish, unit)} {word(unit)}"}
+    if score.big_fish is not None and score.big_fish != slip.big_fish:
+        less = gettext("%(big_fish)s: counts %(weight)s, less what coming in late costs.")
+        return less % {"big_fish": big_fish, "weight": show(score.big_fish, unit)}
     if score.big_fish is not None:
-        less = score.big_fish != slip.big_fish
-        return (
-            f"{start}: counts {show(score.big_fish, unit)}, less what coming in late costs."
-            if less
-            else f"{start}: counts."
-        )
-    dead = not alive and not (rules.dead_are_weighed and rules.dead_fish_big_fish)
-    why = (
-        "the day is lost"
-        if score.lost
-        else "a dead fish cannot be the big fish"
-        if dead
-        else "coming in late wears it down"
-    )
-    return f"{start}: does not count, {why}."
+        said = gettext("%(big_fish)s: counts.")
+    elif score.lost:
+        said = gettext("%(big_fish)s: does not count, the day is lost.")
+    elif not alive and not (rules.dead_are_weighed and rules.dead_fish_big_fish):
+        said = gettext("%(big_fish)s: does not count, a dead fish cannot be the big fish.")
+    else:
+        said = gettext("%(big_fish)s: does not count, coming in late wears it down.")
+    return said % {"big_fish": big_fish}
 
 
 def _weighed(rules: Rulebook, slip: Slip, score: Score) -> list[ScoreLine]:
     unit = rules.unit
     if slip.fish == 0 or score.on_scale == 0:
-        return [ScoreLine("No fish" if slip.fish == 0 else "Nothing on the scale", weight(score.net, unit))]
+        return [
+            ScoreLine(
+                gettext("No fish") if slip.fish == 0 else gettext("Nothing on the scale"), weight(score.net, unit)
+            )
+        ]
     tare = rules.bag_tare if slip.tare is None else slip.tare
-    fish = f"{score.on_scale} fish"
+    fish = score.on_scale
     if not tare:
-        return [ScoreLine(f"Weighed, {fish}", weight(score.net, unit))]
+        weighed = ngettext("Weighed, %(n)s fish", "Weighed, %(n)s fish", fish) % {"n": fish}
+        return [ScoreLine(weighed, weight(score.net, unit))]
+    showed = ngettext("The scale showed, %(n)s fish and the bag", "The scale showed, %(n)s fish and the bag", fish)
     return [
-        ScoreLine(f"The scale showed, {fish} and the bag", weight(slip.gross, unit)),
-        ScoreLine("The bag", taken_off(tare, unit)),
+        ScoreLine(showed % {"n": fish}, weight(slip.gross, unit)),
+        ScoreLine(gettext("The bag"), taken_off(tare, unit)),
     ]
 
 
@@ -118,10 +124,10 @@ def _made(rules: Rulebook, slip: Slip, score: Score, by: str) -> list[ScoreLine]
         for line in score.deductions
     ]
     if score.bonus:
-        lines.append(ScoreLine("Bonus for live fish", weight(score.bonus, unit)))
+        lines.append(ScoreLine(gettext("Bonus for live fish"), weight(score.bonus, unit)))
     sum_of = score.net + score.bonus - sum((line.amount for line in score.deductions), ZERO)
     if sum_of != score.total:
-        lines.append(ScoreLine("A day is never below 0", weight(score.total - sum_of, unit)))
+        lines.append(ScoreLine(gettext("A day is never below 0"), weight(score.total - sum_of, unit)))
     return lines
 
 
@@ -131,27 +137,21 @@ def _nothing(slip: WeighSlip | SlipData, table: Table, seen: Slip, score: Score)
         return []
     taken = {line.reason for line in score.deductions}
     parts = []
-    if seen.fish:
-        parts += [
-            f"no {name} fish"
-            for name, reason in (("dead", "dead_fish"), ("short", "short_fish"))
-            if not _has(seen, name, reason, taken)
-        ]
+    if seen.fish and not seen.dead and "dead_fish" not in taken:
+        parts.append(gettext("no dead fish"))
+    if seen.fish and not seen.short and "short_fish" not in taken:
+        parts.append(gettext("no short fish"))
     if "late" not in taken:
         parts.append(on_time(slip, table))
     said = "; ".join(part for part in parts if part)
     return [ScoreLine(_capital(said), weight(ZERO, table.rules.unit), nothing=True)] if said else []
 
 
-def _has(seen: Slip, name: str, reason: str, taken: set[str]) -> bool:
-    return reason in taken or bool(getattr(seen, name))
-
-
 def _by(slip: WeighSlip | SlipData, table: Table) -> str:
     """Says that the lateness is the check-in table's and not the slip's own; else empty."""
     boat = value_of(slip, "boat")
     own = slip.checked_in is not None or slip.minutes_late is not None
-    return "" if own or (boat, slip.day) not in table.arrivals else ", by the check-in table"
+    return "" if own or (boat, slip.day) not in table.arrivals else ", " + gettext("by the check-in table")
 
 
 def on_time(slip: WeighSlip | SlipData, table: Table) -> str:
@@ -160,12 +160,18 @@ def on_time(slip: WeighSlip | SlipData, table: Table) -> str:
     counted = arrival_counted(slip, table.arrivals.get((boat, slip.day)))
     by = _by(slip, table)
     if counted.checked_in is None:
-        return f"{counted.minutes_late} min late, in the grace{by}" if counted.minutes_late else ""
+        if not counted.minutes_late:
+            return ""
+        return gettext("%(minutes)s min late, in the grace") % {"minutes": counted.minutes_late} + by
     due = table.calendar.due(slip.day, table.boats.get(boat, ""))
-    words_for_it = f"checked in {clock(counted.checked_in, table.calendar, slip.day)}{by}, due {clock(due, table.calendar, slip.day)}"
-    if counted.excused_minutes and counted.checked_in > due:
-        return f"{words_for_it}, {plain(Decimal(counted.excused_minutes))} min excused"
-    return words_for_it
+    said = gettext("checked in %(time)s, due %(due)s")
+    if by:
+        said = gettext("checked in %(time)s, by the check-in table, due %(due)s")
+    times = {"time": clock(counted.checked_in, table.calendar, slip.day), "due": clock(due, table.calendar, slip.day)}
+    if not counted.excused_minutes or counted.checked_in <= due:
+        return said % times
+    excused = plain(Decimal(counted.excused_minutes))
+    return gettext("%(said)s, %(minutes)s min excused") % {"said": said % times, "minutes": excused}
 
 
 def _capital(text: str) -> str:

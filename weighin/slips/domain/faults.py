@@ -1,4 +1,4 @@
-"""What can be wrong with a weigh slip."""
+"""What can be wrong with a weigh slip or a pad of paper slips."""
 
 from weighin.rules.faults import Sentence, gettext_noop
 
@@ -46,3 +46,65 @@ SWAP_OF_ONE_DAY = Sentence(
     "swap_of_one_day",
     gettext_noop("a swap is between the slips of two boats of one day: choose another slip"),
 )
+ODD_FIRST_NUMBER = Sentence("odd_first_number", gettext_noop("write the first number, 1 to %(most)s"))
+ODD_LAST_NUMBER = Sentence(
+    "odd_last_number", gettext_noop("write the last number: not below the first, at most %(most)s numbers a pad")
+)
+PAPER_WITHOUT_WORD = Sentence("paper_without_word", gettext_noop("say whether it was spoiled or came back blank"))
+NOT_ON_A_PAD = Sentence(
+    "not_on_a_pad",
+    gettext_noop("%(number)s is no number of a pad of this event: look at the paper again, or write the pad down"),
+)
+NUMBERS_ON_OTHER_PAD = Sentence(
+    "numbers_on_other_pad",
+    gettext_noop("pad %(pad)s has the numbers %(first)s to %(last)s: a number stands on one paper only"),
+)
+LAST_BELOW_FIRST = Sentence("last_below_first", gettext_noop("the last number is not below the first"))
+NOTHING_SAID_OF_PAPER = Sentence("nothing_said_of_paper", gettext_noop("nothing is said of paper slip %(number)s"))
+PAD_WITHOUT_NAME = Sentence("pad_without_name", gettext_noop("name the pad by its colour or mark"))
+PAD_WITH_NOBODY = Sentence("pad_with_nobody", gettext_noop("write who has the pad"))
+SPOILED_WITHOUT_REASON = Sentence("spoiled_without_reason", gettext_noop("write why it was spoiled, in a few words"))
+TAKEN_BACK_WITHOUT_REASON = Sentence("taken_back_without_reason", gettext_noop("write why, in a few words"))
+PAPER_ENTERED_AS = Sentence("paper_entered_as", gettext_noop("entered as slip %(slip)s"))
+PAPER_SPOKEN_FOR = Sentence(
+    "paper_spoken_for", gettext_noop("paper slip %(number)s is %(what)s already: look at the number again")
+)
+DOUBLED_DAY_SETTLED = Sentence(
+    "doubled_day_settled",
+    gettext_noop("boat %(boat)s has two slips for day %(day)s: only a director says which one counts"),
+)
+FISH_RELEASED = Sentence(
+    "fish_released",
+    gettext_noop("the fish of slip %(slip)s are released: only a director may correct it or take it out"),
+)
+SLIP_AND_CHECK_IN_AGREE = Sentence(
+    "slip_and_check_in_agree",
+    gettext_noop("slip and check-in of boat %(boat)s agree by now: there is nothing to settle"),
+)
+NOT_SAID_WHICH = Sentence("not_said_which", gettext_noop("press which of the two counts"))
+SETTLED_WITHOUT_REASON = Sentence("settled_without_reason", gettext_noop("write why, in a few words"))
+NOT_SCORED_ANY_MORE = Sentence(
+    "not_scored_any_more",
+    gettext_noop(
+        "slip %(slip)s of boat %(boat)s, day %(day)s, would no longer be lost for lateness with these due times, and it could not be scored: %(wrong)s. Correct that slip first"
+    ),
+)
+RELEASED_NOT_WEIGHED_AGAIN = Sentence(
+    "released_not_weighed_again",
+    gettext_noop(
+        "the fish of slip %(slip)s are released and cannot be weighed again: only a director may change their weight or take the slip out"
+    ),
+)
+TURNS_OUT_BOAT = Sentence(
+    "turns_out_boat",
+    gettext_noop(
+        "with this, boat %(boats)s would have missed the cut, but has a slip after it: take that slip out first"
+    ),
+)
+MISSED_CUT = Sentence(
+    "missed_cut",
+    gettext_noop(
+        "boat %(boat)s missed the cut after day %(day)s: it has no slips after that day, correct the boat or the day"
+    ),
+)
+HARD_TO_BELIEVE = Sentence("hard_to_believe", gettext_noop("%(doubt)s"))

@@ -1,11 +1,13 @@
 """What the rule sheet asks of the table, said at the field where it matters."""
 
+from django.utils.translation import gettext, ngettext
+
 from weighin.rules.rulebook import Rulebook
 from weighin.rules.scoring import on_scale
 from weighin.rules.slips import Slip
 from weighin.rules.values import plain
-from weighin.rules.weights import show, word
-from weighin.rules.words import sheet_in_words
+from weighin.rules.words.amounts import weight_said
+from weighin.rules.words.sheet import dead_fish_rules, late_rules, over_limit_rule, short_fish_rule
 
 EXAMPLES = {"lb": "9.47", "lb-oz": "9-07.5", "kg": "4.295"}
 
@@ -13,35 +15,46 @@ EXAMPLES = {"lb": "9.47", "lb-oz": "9-07.5", "kg": "4.295"}
 def hints(rules: Rulebook) -> dict[str, str]:
     """A sentence for each field that the event's rules speak of."""
     return {
-        "gross": f"Bag and all, such as {EXAMPLES[rules.unit]}. Empty when nothing goes on the scale.",
-        "tare": f"Blank is the rule sheet’s: {show(rules.bag_tare, rules.unit)} {word(rules.unit)}.",
-        "largest_weights": "The rules can take the largest away: write them largest first, separated by commas.",
-        "big_fish_alive": f"Needed when some fish are dead. A dead fish {'may' if rules.dead_are_weighed and rules.dead_fish_big_fish else 'cannot'} be it.",
+        "gross": gettext("Bag and all, such as %(example)s. Empty when nothing goes on the scale.")
+        % {"example": EXAMPLES[rules.unit]},
+        "tare": gettext("Blank is the rule sheet’s: %(weight)s.") % {"weight": weight_said(rules.bag_tare, rules)},
+        "largest_weights": gettext(
+            "The rules can take the largest away: write them largest first, separated by commas."
+        ),
+        "big_fish_alive": gettext("Needed when some fish are dead. A dead fish may be it.")
+        if rules.dead_are_weighed and rules.dead_fish_big_fish
+        else gettext("Needed when some fish are dead. A dead fish cannot be it."),
     }
 
 
 def table_rules(rules: Rulebook) -> list[tuple[str, str]]:
     """What the officials at the table go by while they count: the case, and what the rules say of it."""
-    said = dict(sheet_in_words(rules))
     length = rules.minimum_length_in
-    short = "" if length is None else f"Under {plain(length)} in, mouth closed, flat on the board. "
+    short = [short_fish_rule(rules)]
+    if length is not None:
+        under = gettext("Under %(length)s in, mouth closed, flat on the board.") % {"length": plain(length)}
+        short = [under, *short]
     return [
         (
-            "Alive",
-            "Upright unaided, a regular gill beat, tries to swim off when touched. Judged before the fish leaves sight.",
+            gettext("Alive"),
+            gettext(
+                "Upright unaided, a regular gill beat, tries to swim off when touched. Judged before the fish leaves sight."
+            ),
         ),
-        ("Dead", " ".join(said["Dead fish"][:-2])),
-        ("Short", short + " ".join(said["Short fish"])),
+        (gettext("Dead"), " ".join(dead_fish_rules(rules))),
+        (gettext("Short"), " ".join(short)),
         (
-            f"Over {rules.fish_limit}",
-            f"Everything laid on the table counts, short and dead fish too. {' '.join(said['Over the limit'])}",
+            gettext("Over %(limit)s") % {"limit": rules.fish_limit},
+            " ".join(
+                (gettext("Everything laid on the table counts, short and dead fish too."), over_limit_rule(rules))
+            ),
         ),
     ]
 
 
 def clock_rules(rules: Rulebook) -> str:
     """What coming in late costs."""
-    return " ".join(dict(sheet_in_words(rules))["Late"][:2])
+    return " ".join(late_rules(rules))
 
 
 def takes_largest(rules: Rulebook) -> bool:
@@ -55,19 +68,45 @@ def goes_on_scale(rules: Rulebook, alive: int, dead: int, short: int) -> str:
     number = on_scale(rules, slip)
     left = slip.fish - number
     if not slip.fish:
-        return "No fish: nothing goes on the scale."
-    fish = "Nothing goes" if number == 0 else "1 fish goes" if number == 1 else f"{number} fish go"
-    return f"{fish} on the scale." if not left else f"{fish} on the scale, {left} {_why_not(rules, slip)} not."
+        return gettext("No fish: nothing goes on the scale.")
+    if not left:
+        all_of_them = ngettext("%(n)s fish goes on the scale.", "%(n)s fish go on the scale.", number)
+        return all_of_them % {"n": number}
+    stay = {"n": number, "left": left, "which": _which_stay(rules, slip)}
+    if number == 0:
+        return (
+            ngettext(
+                "Nothing goes on the scale, %(left)s %(which)s does not.",
+                "Nothing goes on the scale, %(left)s %(which)s do not.",
+                left,
+            )
+            % stay
+        )
+    if left == 1:
+        some = ngettext(
+            "%(n)s fish goes on the scale, %(left)s %(which)s does not.",
+            "%(n)s fish go on the scale, %(left)s %(which)s does not.",
+            number,
+        )
+    else:
+        some = ngettext(
+            "%(n)s fish goes on the scale, %(left)s %(which)s do not.",
+            "%(n)s fish go on the scale, %(left)s %(which)s do not.",
+            number,
+        )
+    return some % stay
 
 
-def _why_not(rules: Rulebook, slip: Slip) -> str:
-    why = []
+def _which_stay(rules: Rulebook, slip: Slip) -> str:
+    """``short``, ``short or dead``: the fish that do not go on the scale."""
+    which = []
     if slip.short:
-        why.append("short")
+        which.append(gettext("short"))
     if slip.dead and not rules.dead_are_weighed:
-        why.append("dead")
+        which.append(gettext("dead"))
     if rules.over_limit == "penalty" and slip.fish > rules.fish_limit:
-        why.append("smallest, over the limit,")
-    return "or ".join(f"{word_} " for word_ in why).strip() + (
-        " do" if slip.fish - on_scale(rules, slip) > 1 else " does"
-    )
+        which.append(gettext("smallest, over the limit,"))
+    found = which[0] if which else ""
+    for one in which[1:]:
+        found = gettext("%(most)s or %(last)s") % {"most": found, "last": one}
+    return found

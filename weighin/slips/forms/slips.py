@@ -6,6 +6,7 @@ from datetime import datetime
 from typing import Any
 
 from django import forms
+from django.utils.translation import gettext, gettext_lazy
 
 from weighin.events.domain.calendar import Calendar
 from weighin.events.domain.table import Table
@@ -25,47 +26,61 @@ class SlipForm(WrittenForm):
     """A new slip. ``written`` is what the service reads; a blank number of fish is worked out."""
 
     id = forms.CharField(required=False, widget=forms.HiddenInput)
-    paper_number = count("Number of the paper slip", help_text="Only when it was written by hand on a numbered pad.")
+    paper_number = count(
+        gettext_lazy("Number of the paper slip"),
+        help_text=gettext_lazy("Only when it was written by hand on a numbered pad."),
+    )
     day = choice(LABELS["day"], [])
     boat = count(LABELS["boat"], list="boats")
     alive = count(LABELS["alive"])
     dead = count(LABELS["dead"])
-    short = count(LABELS["short"], help_text="Of those fish, under the length: each is alive or dead as well.")
+    short = count(
+        LABELS["short"], help_text=gettext_lazy("Of those fish, under the length: each is alive or dead as well.")
+    )
     fish = count(LABELS["fish"])
     gross = figure(LABELS["gross"])
     tare = figure(LABELS["tare"])
     largest_weights = line(LABELS["largest_weights"])
     big_fish = figure(LABELS["big_fish"])
-    big_fish_alive = choice(LABELS["big_fish_alive"], [("yes", "Alive"), ("no", "Dead"), ("", "Not said")])
-    black_crappie = count(LABELS["black_crappie"], help_text="Spots, 7 or 8 dorsal spines.")
-    white_crappie = count(LABELS["white_crappie"], help_text="Bars, 5 or 6 dorsal spines.")
+    big_fish_alive = choice(
+        LABELS["big_fish_alive"],
+        [("yes", gettext_lazy("Alive")), ("no", gettext_lazy("Dead")), ("", gettext_lazy("Not said"))],
+    )
+    black_crappie = count(LABELS["black_crappie"], help_text=gettext_lazy("Spots, 7 or 8 dorsal spines."))
+    white_crappie = count(LABELS["white_crappie"], help_text=gettext_lazy("Bars, 5 or 6 dorsal spines."))
     other_species = count(LABELS["other_species"])
-    well_boat = count(LABELS["well_boat"], help_text="Only when another boat’s livewell held the fish.", list="boats")
+    well_boat = count(
+        LABELS["well_boat"], help_text=gettext_lazy("Only when another boat’s livewell held the fish."), list="boats"
+    )
     checked_in = clock(LABELS["checked_in"])
     minutes_late = count(
         LABELS["minutes_late"],
         typed=typed.minutes,
-        help_text="Instead of the check-in time; leave out what is excused.",
+        help_text=gettext_lazy("Instead of the check-in time; leave out what is excused."),
     )
     excused_minutes = figure(
-        LABELS["excused_minutes"], unit="min", help_text="Come off the check-in time, such as for a tow."
+        LABELS["excused_minutes"], unit="min", help_text=gettext_lazy("Come off the check-in time, such as for a tow.")
     )
     bag_issued = clock(LABELS["bag_issued"])
     weighed = clock(LABELS["weighed"])
     weighed_now = forms.BooleanField(
-        label="Weighed now: blank is the time when the slip is kept", required=False, initial=True
+        label=gettext_lazy("Weighed now: blank is the time when the slip is kept"), required=False, initial=True
     )
     bag_emptied = clock(LABELS["bag_emptied"])
     released = clock(LABELS["released"])
-    dead_at_release = count(LABELS["dead_at_release"], help_text="Fish counted alive above. It costs no weight.")
-    kept = count(LABELS["kept"], help_text="Live fish that do not go back.")
+    dead_at_release = count(
+        LABELS["dead_at_release"], help_text=gettext_lazy("Fish counted alive above. It costs no weight.")
+    )
+    kept = count(LABELS["kept"], help_text=gettext_lazy("Live fish that do not go back."))
     extra_penalty = figure(LABELS["extra_penalty"])
     extra_penalty_reason = line(LABELS["extra_penalty_reason"], maxlength="500")
     disqualified_reason = line(
-        LABELS["disqualified_reason"], maxlength="500", help_text="Written here, the whole day counts 0."
+        LABELS["disqualified_reason"], maxlength="500", help_text=gettext_lazy("Written here, the whole day counts 0.")
     )
-    believed = forms.CharField(label="The weight is right as it stands", required=False, widget=forms.HiddenInput)
-    official = line(LABELS["official"], maxlength="500", help_text="Who read the scale.")
+    believed = forms.CharField(
+        label=gettext_lazy("The weight is right as it stands"), required=False, widget=forms.HiddenInput
+    )
+    official = line(LABELS["official"], maxlength="500", help_text=gettext_lazy("Who read the scale."))
     note = Written(label=LABELS["note"], widget=forms.Textarea(attrs={"rows": 2, "maxlength": "500"}))
 
     def __init__(
@@ -95,7 +110,12 @@ class SlipForm(WrittenForm):
             self.fields["day"].widget = forms.HiddenInput()
         else:
             choices = [
-                (str(day.number), f"Day {day.number}, {day.date:%A} {day.date.day} {day.date:%B}") for day in days
+                (
+                    str(day.number),
+                    gettext("Day %(number)s, %(date)s %(day)s %(date2)s")
+                    % {"number": day.number, "date": f"{day.date:%A}", "day": day.date.day, "date2": f"{day.date:%B}"},
+                )
+                for day in days
             ]
             self.fields["day"].widget = forms.RadioSelect(choices=choices)
         for name in ("gross", "tare", "big_fish", "extra_penalty"):
@@ -169,7 +189,9 @@ class SlipForm(WrittenForm):
 class CorrectionForm(SlipForm):
     """A slip written again, with the reason. A time that is left as it is shown keeps its parts of a second."""
 
-    reason = line("Why it is corrected", maxlength="500", help_text="Stands in the history for good.")
+    reason = line(
+        gettext_lazy("Why it is corrected"), maxlength="500", help_text=gettext_lazy("Stands in the history for good.")
+    )
 
     def __init__(self, data: Any = None, *, slip: WeighSlip, table: Table, entries: Iterable[Entry]):
         keeps = bool(slip.largest_weights)
@@ -177,9 +199,9 @@ class CorrectionForm(SlipForm):
             data, table=table, entries=entries, keeps_largest=keeps, initial=as_written(slip, table.calendar)
         )
         self.exact = {name: moment for name in CLOCK if (moment := getattr(slip, name)) and moment.microsecond}
-        self.fields[
-            "boat"
-        ].help_text = f"Another boat than {slip.entry.boat}: slip {slip.number} is taken out and a new one kept for that boat, in one act."
+        self.fields["boat"].help_text = gettext(
+            "Another boat than %(boat)s: slip %(number)s is taken out and a new one kept for that boat, in one act."
+        ) % {"boat": slip.entry.boat, "number": slip.number}
 
     def written(self, data: dict[str, Any]) -> dict[str, str]:
         found = super().written(data)
@@ -190,13 +212,19 @@ class CorrectionForm(SlipForm):
 class SwapForm(WrittenForm):
     """The reason for putting two slips under each other's boats."""
 
-    reason = line("Why they are swapped", maxlength="500", help_text="Stands in the history of both for good.")
+    reason = line(
+        gettext_lazy("Why they are swapped"),
+        maxlength="500",
+        help_text=gettext_lazy("Stands in the history of both for good."),
+    )
 
 
 class SettleForm(WrittenForm):
     """The reason why one of two slips counts."""
 
-    reason = line("Why it counts", maxlength="400", help_text="Stands in the history for good.")
+    reason = line(
+        gettext_lazy("Why it counts"), maxlength="400", help_text=gettext_lazy("Stands in the history for good.")
+    )
 
 
 def work_out(written: dict[str, str], now: str = "") -> dict[str, str]:

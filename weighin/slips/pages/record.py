@@ -117,12 +117,17 @@ def slip_record(event: Event, slip: WeighSlip) -> SlipRecord:
 def kept_in_words(slip: WeighSlip, calendar: Calendar, paper: str = "") -> str:
     """When the site had the slip, from whom and which ``paper``; the device's clock where it said another time."""
     here = clock(slip.received_at, calendar, slip.day)
-    said = f"{here}, by {slip.recorded_by}{f', from {paper}' if paper else ''}."
+    said = gettext("%(time)s, by %(by)s.") % {"time": here, "by": slip.recorded_by}
+    if paper:
+        said = gettext("%(time)s, by %(by)s, from %(paper)s.") % {"time": here, "by": slip.recorded_by, "paper": paper}
     if slip.sent_at is not None and clock(slip.sent_at, calendar, slip.day) != here:
-        said += f" Sent at {clock(slip.sent_at, calendar, slip.day)} by the device’s clock."
+        sent = clock(slip.sent_at, calendar, slip.day)
+        said += " " + gettext("Sent at %(time)s by the device’s clock.") % {"time": sent}
     off = slip.clock_off
     if off is not None:
-        minutes = abs(off).total_seconds() / 60
-        way = "ahead of" if off.total_seconds() > 0 else "behind"
-        said += f" That clock was {minutes:.0f} min {way} the site’s."
+        minutes = f"{abs(off).total_seconds() / 60:.0f}"
+        differs = gettext("That clock was %(minutes)s min behind the site’s.")
+        if off.total_seconds() > 0:
+            differs = gettext("That clock was %(minutes)s min ahead of the site’s.")
+        said += " " + differs % {"minutes": minutes}
     return said

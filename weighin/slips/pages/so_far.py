@@ -4,13 +4,14 @@ from collections.abc import Collection, Mapping
 from dataclasses import dataclass
 from fractions import Fraction
 
+from django.utils.translation import gettext
+
 from weighin.events.domain.clock import clock
 from weighin.events.domain.table import Table
-from weighin.records.domain.labels import in_labels
 from weighin.roster.models import Entry
 from weighin.rules import values
 from weighin.rules.faults import Fault, Faults
-from weighin.rules.words import status_in_words
+from weighin.rules.words.scores import status_in_words
 from weighin.slips.domain.doubts import Doubt, doubts
 from weighin.slips.domain.explaining import Scored, scored
 from weighin.slips.domain.hints import goes_on_scale
@@ -59,7 +60,7 @@ def so_far(
         on_scale=_on_scale(written, table),
         scored=made,
         waits_for=tuple(LABELS.get(name, name).lower() for name in blank),
-        faults=tuple(Fault(fault.field, in_labels(fault.message, LABELS), fault.also) for fault in filled),
+        faults=tuple(fault.in_labels(LABELS) for fault in filled),
         doubts=tuple(doubts(table.rules, made.slip, usual)) if made else (),
     )
 
@@ -81,10 +82,12 @@ def _on_scale(written: Mapping[str, str], table: Table) -> str:
 def _team_note(entry: Entry, written: Mapping[str, str], table: Table) -> str:
     parts = []
     if entry.flight_name:
-        parts.append(f"flight {entry.flight_name}")
+        parts.append(gettext("flight %(flight)s") % {"flight": entry.flight_name})
     day = _whole(written.get("day"))
     if day in table.calendar.days:
-        parts.append(f"due {clock(table.calendar.due(day, entry.flight_name), table.calendar, day)}")
+        parts.append(
+            gettext("due %(time)s") % {"time": clock(table.calendar.due(day, entry.flight_name), table.calendar, day)}
+        )
     if entry.status != Entry.Status.ENTERED:
         parts.append(status_in_words(entry.status))
     text = ", ".join(parts)

@@ -2,6 +2,8 @@
 
 from dataclasses import dataclass
 
+from django.utils.translation import gettext
+
 from weighin.checkin.queries.arrivals import table_of
 from weighin.events.domain.clock import clock
 from weighin.events.models import Event
@@ -41,8 +43,8 @@ def comparison(event: Event, slips: list[WeighSlip]) -> Comparison:
     calendar, unit = table.calendar, event.weight_unit
     made = [scored(slip, table) for slip in slips]
     lines = [
-        ComparedLine("Kept by", tuple(slip.recorded_by for slip in slips)),
-        ComparedLine("Kept at", tuple(clock(slip.received_at, calendar, slip.day) for slip in slips)),
+        ComparedLine(gettext("Kept by"), tuple(slip.recorded_by for slip in slips)),
+        ComparedLine(gettext("Kept at"), tuple(clock(slip.received_at, calendar, slip.day) for slip in slips)),
         *(
             ComparedLine(label, tuple(said(slip, name, calendar, unit) for slip in slips))
             for name, label in LABELS.items()
@@ -51,6 +53,6 @@ def comparison(event: Event, slips: list[WeighSlip]) -> Comparison:
     ]
     return Comparison(
         slips=tuple(slips),
-        totals=tuple(f"{show(m.score.total, unit)} {word(unit)}" if m else "cannot be scored" for m in made),
+        totals=tuple(f"{show(m.score.total, unit)} {word(unit)}" if m else gettext("cannot be scored") for m in made),
         lines=tuple(line for line in lines if any(line.values)),
     )

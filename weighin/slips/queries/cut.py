@@ -3,19 +3,23 @@
 from collections.abc import Iterable
 from dataclasses import replace
 
+from django.utils.translation import gettext
+
 from weighin.checkin.queries.arrivals import arrivals_of
 from weighin.events.domain.table import Table
 from weighin.events.models import Event
 from weighin.roster.models import Entry
 from weighin.roster.queries import reading_table
+from weighin.rules.faults import Listed, Said
 from weighin.rules.results import ENTERED, Team
 from weighin.rules.tournament import DaySlip, fish_on
+from weighin.slips.domain.faults import MISSED_CUT, TURNS_OUT_BOAT
 from weighin.slips.domain.values import rules_slip
 from weighin.slips.models import WeighSlip
 from weighin.slips.queries.slips import current_slips, first_readings
 
 
-def missed_cut(event: Event, table: Table, boat: int, day: int) -> str | None:
+def missed_cut(event: Event, table: Table, boat: int, day: int) -> Said | None:
     """The sentence that refuses a boat's first slip of a day after a missed cut, or None.
 
     A second slip of the boat and day is never refused, nor is what corrects, settles or takes out a slip: do not ask
@@ -58,17 +62,20 @@ def beyond_cut(event: Event) -> frozenset[int]:
     return later & fish_no_more(event, table) if later else later
 
 
-def turned_out(boats: Iterable[int]) -> str:
+def turned_out(boats: Iterable[int]) -> Said:
     """Why a boat's first slip of a day is refused that moves the line of the cut over boats that have fished on since."""
-    named = ", ".join(map(str, sorted(boats)))
-    return f"with this, boat {named} would have missed the cut, but has a slip after it: take that slip out first"
+    return TURNS_OUT_BOAT.says(boats=Listed(tuple(sorted(boats))))
 
 
-def refusal(boat: int, day: int) -> str:
+def refusal(boat: int, day: int) -> Said:
     """Why a slip is refused after the cut."""
-    return f"boat {boat} missed the cut after day {day}: it has no slips after that day, correct the boat or the day"
+    return MISSED_CUT.says(boat=boat, day=day)
 
 
 def stays_said(boat: int, day: int) -> str:
     """That a boat fishes on although the line of the cut moved over it after it had gone out."""
-    return f"boat {boat} made the cut after day {day} by the first readings, but not as the slips stand: it stays among those that fish on"
+    stays = gettext(
+        "boat %(boat)s made the cut after day %(day)s by the first readings, but not as the slips stand: "
+        "it stays among those that fish on"
+    )
+    return stays % {"boat": boat, "day": day}

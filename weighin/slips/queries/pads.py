@@ -4,6 +4,8 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from uuid import UUID
 
+from django.utils.translation import gettext, ngettext
+
 from weighin.events.models import Event
 from weighin.slips.models import PaperNumber, PaperPad, WeighSlip
 
@@ -21,8 +23,12 @@ class PadState:
         """Which numbers are missing, in a sentence; empty without any."""
         if not self.missing:
             return ""
-        number, are = ("Number", "is") if len(self.missing) == 1 else ("Numbers", "are")
-        return f"{number} {in_runs(self.missing)} of pad {self.pad.name} {are} missing."
+        missing = ngettext(
+            "Number %(numbers)s of pad %(pad)s is missing.",
+            "Numbers %(numbers)s of pad %(pad)s are missing.",
+            len(self.missing),
+        )
+        return missing % {"numbers": in_runs(self.missing), "pad": self.pad.name}
 
 
 def pads_of(event: Event) -> list[PadState]:
@@ -56,7 +62,10 @@ def papers_of(event: Event, slips: Iterable[WeighSlip]) -> dict[UUID, str]:
     found = dict(said.values_list("slip_id", "number"))
     pads = list(PaperPad.objects.filter(event=event)) if found else []
     names = {number: pad.name for pad in pads for number in found.values() if pad.first <= number <= pad.last}
-    return {pk: f"paper slip {number} of pad {names[number]}" for pk, number in found.items()}
+    return {
+        pk: gettext("paper slip %(number)s of pad %(pad)s") % {"number": number, "pad": names[number]}
+        for pk, number in found.items()
+    }
 
 
 def in_runs(numbers: Iterable[int]) -> str:

@@ -8,6 +8,7 @@ from typing import Any
 from weighin.events.domain.kinds import read_weights
 from weighin.rules import weights
 from weighin.rules.faults import Fault
+from weighin.slips.domain.faults import DOUBLED_DAY_SETTLED, FISH_RELEASED, RELEASED_NOT_WEIGHED_AGAIN
 from weighin.slips.domain.let_go import went_back
 from weighin.slips.domain.values import SlipData
 from weighin.slips.models import WeighSlip
@@ -23,24 +24,14 @@ def needs_ruling(old: WeighSlip, said: SlipData, void: bool, unit: str) -> Fault
     """
     if not (void or _weights(old, unit) != _weights(said, unit)) or not _released(old):
         return None
-    return Fault("replaces", after_release(old))
+    return RELEASED_NOT_WEIGHED_AGAIN.at("replaces", slip=old.number)
 
 
 def settled_by_director(old: WeighSlip) -> Fault | None:
     """Why a station may neither correct nor take out ``old``: it is one of a doubled day, or its fish are released."""
     if len(beside(old)) > 1:
-        said = f"boat {old.entry.boat} has two slips for day {old.day}: only a director says which one counts"
-        return Fault("replaces", said)
-    released = f"the fish of slip {old.number} are released: only a director may correct it or take it out"
-    return Fault("replaces", released) if _released(old) else None
-
-
-def after_release(old: WeighSlip) -> str:
-    """The sentence that refuses it."""
-    return (
-        f"the fish of slip {old.number} are released and cannot be weighed again: "
-        "only a director may change their weight or take the slip out"
-    )
+        return DOUBLED_DAY_SETTLED.at("replaces", boat=old.entry.boat, day=old.day)
+    return FISH_RELEASED.at("replaces", slip=old.number) if _released(old) else None
 
 
 def _released(slip: WeighSlip) -> bool:

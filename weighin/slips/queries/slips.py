@@ -5,6 +5,7 @@ from collections.abc import Iterable
 from datetime import datetime
 
 from django.db.models import QuerySet
+from django.utils.translation import gettext
 
 from weighin.audit.domain.chain import START
 from weighin.events.models import Event
@@ -70,10 +71,18 @@ def state_in_words(slip: WeighSlip, waiting: bool) -> str:
     """What a slip is worth now: current, waiting, replaced, taken out, or a void itself."""
     after = replaced_by(slip)
     if slip.void:
-        return f"takes slip {slip.replaces.number} out" if slip.replaces else "a void"
+        return (
+            gettext("takes slip %(number)s out") % {"number": slip.replaces.number}
+            if slip.replaces
+            else gettext("a void")
+        )
     if after is not None:
-        return f"taken out by slip {after.number}" if after.void else f"replaced by slip {after.number}"
-    return "waits: two slips for one day" if waiting else "current"
+        return (
+            gettext("taken out by slip %(number)s") % {"number": after.number}
+            if after.void
+            else gettext("replaced by slip %(number)s") % {"number": after.number}
+        )
+    return gettext("waits: two slips for one day") if waiting else gettext("current")
 
 
 def counting_slips(event: Event) -> list[WeighSlip]:

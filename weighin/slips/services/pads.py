@@ -6,8 +6,23 @@ from uuid import UUID
 from weighin.audit.services import log_history, writing
 from weighin.events.models import Event
 from weighin.events.services.revision import lock_open_event, raise_revision
-from weighin.rules.faults import Fault, Faults
+from weighin.rules.faults import Fault, Faults, Sentence, Wrong
 from weighin.rules.values import line
+from weighin.slips.domain.faults import (
+    LAST_BELOW_FIRST,
+    NOT_ON_A_PAD,
+    NOTHING_SAID_OF_PAPER,
+    NUMBERS_ON_OTHER_PAD,
+    ODD_FIRST_NUMBER,
+    ODD_LAST_NUMBER,
+    PAD_WITH_NOBODY,
+    PAD_WITHOUT_NAME,
+    PAPER_ENTERED_AS,
+    PAPER_SPOKEN_FOR,
+    PAPER_WITHOUT_WORD,
+    SPOILED_WITHOUT_REASON,
+    TAKEN_BACK_WITHOUT_REASON,
+)
 from weighin.slips.models import PaperNumber, PaperPad, WeighSlip
 from weighin.slips.queries.pads import in_runs
 from weighin.slips.services.slips import record_slip
@@ -18,25 +33,20 @@ LARGEST = 999_999
 
 def hand_out(event: Event, name: str, first: str, last: str, handed_to: str, by: str) -> PaperPad:
     """Write a pad down. Raises Faults for ``name``, ``first``, ``last`` and ``handed_to``."""
-    faults = [*_text_faults("name", name, 40, "name the pad by its colour or mark")]
-    faults += _text_faults("handed_to", handed_to, 120, "write who has the pad")
+    faults = [*_text_faults("name", name, 40, PAD_WITHOUT_NAME)]
+    faults += _text_faults("handed_to", handed_to, 120, PAD_WITH_NOBODY)
     start, end = _number(first), _number(last)
     if start is None:
-        faults.append(Fault("first", f"write the first number, 1 to {LARGEST}"))
+        faults.append(ODD_FIRST_NUMBER.at("first", most=LARGEST))
     if end is None or (start is not None and not start <= end < start + MOST_OF_A_PAD):
-        faults.append(
-            Fault("last", f"write the last number: not below the first, at most {MOST_OF_A_PAD} numbers a pad")
-        )
+        faults.append(ODD_LAST_NUMBER.at("last", most=MOST_OF_A_PAD))
     if faults or start is None or end is None:
         raise Faults(faults)
     with writing():
         held = lock_open_event(event)
         other = PaperPad.objects.filter(event=held, first__lte=end, last__gte=start).first()
         if other is not None:
-            message = (
-                f"pad {other.name} has the numbers {other.first} to {other.last}: a number stands on one paper only"
-            )
-            raise Faults([Fault("first", message)])
+            raise Faults([NUMBERS_ON_OTHER_PAD.at("first", pad=other.name, first=other.first, last=other.last)])
         pad = PaperPad.objects.create(
             event=held, name=name.strip(), first=start, last=end, handed_to=handed_to.strip(), recorded_by=by
         )
@@ -80,9 +90,9 @@ def say_unused(event: Event, first: str, last: str, became: str, reason: str, by
     """
     faults = []
     if became not in (PaperNumber.Became.SPOILED, PaperNumber.Became.BLANK):
-        faults.append(Fault("became", "say whether it was spoiled or came back blank"))
+        faults.append(PAPER_WITHOUT_WORD.at("became"))
     if became == PaperNumber.Became.SPOILED or reason.strip():
-        faults += _text_faults("reason", reason, 500, "write why it was spoiled, in a few words")
+        faults += _text_faults("reason", reason, 500, SPOILED_WITHOUT_REASON)
     if faults:
         raise Faults(faults)
     with writing():
@@ -90,7 +100,7 @@ def say_unused(event: Event, first: str, last: str, became: str, reason: str, by
         start = _known(held, first, "first")
         end = _known(held, last, "last") if last.strip() else start
         if not start <= end < start + MOST_OF_A_PAD:
-            raise Faults([Fault("last", "the last number is not below the first")])
+            raise Faults([LAST_BELOW_FIRST.at("last")])
         numbers = range(start, end + 1)
         for number in numbers:
             _known(held, str(number), "last")
@@ -108,14 +118,14 @@ def say_unused(event: Event, first: str, last: str, became: str, reason: str, by
 
 def take_back(event: Event, number: int, reason: str, by: str) -> None:
     """Take back what was said of a number, which is missing again. A slip entered from it stays. Raises Faults."""
-    faults = _text_faults("reason", reason, 500, "write why, in a few words")
+    faults = _text_faults("reason", reason, 500, TAKEN_BACK_WITHOUT_REASON)
     if faults:
         raise Faults(faults)
     with writing():
         held = lock_open_event(event)
         said = _current(held, number)
         if said is None:
-            raise Faults([Fault("", f"nothing is said of paper slip {number}")])
+            raise Faults([NOTHING_SAID_OF_PAPER.at("", number=number)])
         PaperNumber.objects.create(
             event=held, number=number, became=said.became, slip_id=said.slip_id, replaces=said, void=True,
             reason=reason.strip(), recorded_by=by,
@@ -133,14 +143,7 @@ def _known(event: Event, text: str, field: str) -> int:
     number = _number(text)
     if number is None or not PaperPad.objects.filter(event=event, first__lte=number, last__gte=number).exists():
         shown = text.strip()[:20] or "blank"
-        raise Faults(
-            [
-                Fault(
-                    field,
-                    f"{shown} is no number of a pad of this event: look at the paper again, or write the pad down",
-                )
-            ]
-        )
+        raise Faults([NOT_ON_A_PAD.at(field, number=shown)])
     return number
 
 
@@ -148,8 +151,8 @@ def _refuse_said(event: Event, number: int, said: PaperNumber | None, field: str
     if said is None:
         return
     slip = WeighSlip.objects.filter(pk=said.slip_id).first() if said.slip_id else None
-    what = f"entered as slip {slip.number}" if slip else said.get_became_display().lower()
-    raise Faults([Fault(field, f"paper slip {number} is {what} already: look at the number again")])
+    what = PAPER_ENTERED_AS.says(slip=slip.number) if slip else said.get_became_display().lower()
+    raise Faults([PAPER_SPOKEN_FOR.at(field, number=number, what=what)])
 
 
 def number_of(text: str) -> int:
@@ -164,11 +167,11 @@ def _number(text: str) -> int | None:
     return int(written) or None
 
 
-def _text_faults(field: str, text: str, longest: int, blank: str) -> list[Fault]:
+def _text_faults(field: str, text: str, longest: int, blank: Sentence) -> list[Fault]:
     try:
-        return [] if line(text, longest) else [Fault(field, blank)]
-    except ValueError as error:
-        return [Fault(field, str(error))]
+        return [] if line(text, longest) else [blank.at(field)]
+    except Wrong as error:
+        return [error.at(field)]
 
 
 def _note(event: Event, act: str, sentence: str, subject: str, by: str) -> None:

@@ -7,7 +7,8 @@ from weighin.checkin.queries.roll import boat_on_roll
 from weighin.checkin.services.check_ins import record_check_in
 from weighin.events.models import Event
 from weighin.roster.services.event_scope import EVENT
-from weighin.rules.faults import Fault, Faults
+from weighin.rules.faults import Faults
+from weighin.slips.domain.faults import NOT_SAID_WHICH, SETTLED_WITHOUT_REASON, SLIP_AND_CHECK_IN_AGREE
 from weighin.slips.models import WeighSlip
 from weighin.slips.services.slips import leave_time_to_the_check_in
 
@@ -21,15 +22,15 @@ def settle_time(event: Event, day: int, boat: int, counts: str, reason: str, by:
         found = boat_on_roll(EVENT.open(event.pk).event, day, boat)
         slip = found.slip_differs if found else None
         if found is None or slip is None:
-            raise Faults([Fault("", f"slip and check-in of boat {boat} agree by now: there is nothing to settle")])
+            raise Faults([SLIP_AND_CHECK_IN_AGREE.at("", boat=boat)])
         if counts not in ("slip", "check-in"):
-            raise Faults([Fault("", "press which of the two counts")])
+            raise Faults([NOT_SAID_WHICH.at("")])
         if counts == "check-in":
             assert isinstance(slip, WeighSlip)
             leave_time_to_the_check_in(slip, reason, by)
             return
         if not reason.strip():
-            raise Faults([Fault("reason", "write why, in a few words")])
+            raise Faults([SETTLED_WITHOUT_REASON.at("reason")])
         old = found.times[0]
         of_slip = slip if slip.checked_in or slip.minutes_late is not None else old
         said = {

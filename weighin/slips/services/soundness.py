@@ -5,7 +5,8 @@ from typing import Any
 from weighin.events.models import Event
 from weighin.roster.queries import reading_table
 from weighin.rules import scoring
-from weighin.rules.faults import Fault, Faults
+from weighin.rules.faults import Faults
+from weighin.slips.domain.faults import NOT_SCORED_ANY_MORE
 from weighin.slips.domain.values import rules_slip
 from weighin.slips.queries.slips import current_slips
 
@@ -24,11 +25,7 @@ def refuse_unsound(sender: type[Event], event: Event, **more: Any) -> None:
     for slip in found:
         for wrong in scoring.faults(table.rules, rules_slip(slip, table)):
             faults.append(
-                Fault(
-                    "",
-                    f"slip {slip.number} of boat {slip.entry.boat}, day {slip.day}, would no longer be lost for lateness with these "
-                    f"due times, and it could not be scored: {wrong.message}. Correct that slip first",
-                )
+                NOT_SCORED_ANY_MORE.at("", slip=slip.number, boat=slip.entry.boat, day=slip.day, wrong=wrong.said)
             )
     if faults:
         raise Faults(faults)

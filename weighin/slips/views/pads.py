@@ -3,6 +3,7 @@
 from django.contrib import messages
 from django.http import HttpRequest, HttpResponse
 from django.shortcuts import redirect, render
+from django.utils.translation import gettext
 from django.views.decorators.http import require_http_methods
 
 from weighin.accounts.domain.roles import Can
@@ -26,13 +27,13 @@ def pads(request: HttpRequest, event: Event) -> HttpResponse:
     back = TakeBackForm(request.POST if act == "take-back" else None)
     done = ""
     if act == "hand-out" and pad.attempt(lambda data: services.hand_out(event, **data, by=by)):
-        done = f"Pad {pad.kept.name} is written down: print it, or number your own."
+        done = gettext("Pad %(name)s is written down: print it, or number your own.") % {"name": pad.kept.name}
     elif act == "unused" and unused.attempt(lambda data: services.say_unused(event, **data, by=by)):
-        done = "It is written down."
+        done = gettext("It is written down.")
     elif act == "take-back" and back.attempt(
         lambda data: services.take_back(event, services.number_of(data["number"]), data["reason"], by)
     ):
-        done = "It is taken back: the number is missing again."
+        done = gettext("It is taken back: the number is missing again.")
     if done:
         messages.info(request, done)
         return redirect("slips:pads", event.slug)

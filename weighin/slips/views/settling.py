@@ -3,6 +3,7 @@
 from django.contrib import messages
 from django.http import HttpRequest, HttpResponse
 from django.shortcuts import redirect, render
+from django.utils.translation import gettext
 from django.views.decorators.http import require_POST
 
 from weighin.accounts.domain.roles import Can
@@ -21,7 +22,10 @@ def roll_settle(request: HttpRequest, event: Event, day: int, boat: int) -> Http
     form, counts = SettleTimeForm(request.POST), request.POST.get("counts", "")
     by, official = request.user.get_username(), str(request.user)
     if form.attempt(lambda data: settling.settle_time(event, day, boat, counts, data["reason"], by, official)):
-        messages.info(request, f"Boat {boat}: the time of the {'slip' if counts == 'slip' else 'check-in'} counts.")
+        said = gettext("Boat %(boat)s: the time of the check-in counts.")
+        if counts == "slip":
+            said = gettext("Boat %(boat)s: the time of the slip counts.")
+        messages.info(request, said % {"boat": boat})
         return redirect("checkin:roll_boat", event.slug, day, boat)
     first = WordForm(initial={"official": official})
     return render(request, "checkin/roll_boat.html", {**boat_context(request, event, found, first), "settle": form})

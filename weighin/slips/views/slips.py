@@ -8,6 +8,7 @@ from django.contrib import messages
 from django.http import Http404, HttpRequest, HttpResponse
 from django.shortcuts import redirect, render
 from django.utils import timezone
+from django.utils.translation import gettext
 from django.views.decorators.http import require_http_methods, require_safe
 from django_tables2 import RequestConfig
 
@@ -19,8 +20,9 @@ from weighin.events.domain.table import Table
 from weighin.events.models import Event
 from weighin.records.forms.written import ReasonForm
 from weighin.records.parsing.reader import boat_and_day
-from weighin.rules.faults import Fault, Faults
+from weighin.rules.faults import Faults, Together
 from weighin.slips.domain.doubts import doubts, usual_per_fish
+from weighin.slips.domain.faults import HARD_TO_BELIEVE
 from weighin.slips.domain.hints import clock_rules, table_rules
 from weighin.slips.domain.known_before import known_before
 from weighin.slips.domain.values import rules_slip
@@ -54,7 +56,7 @@ def slips(request: HttpRequest, event: Event) -> HttpResponse:
     fished = table.calendar.fished
     shown = SlipsTable(kept, slug=event.slug, unit=event.weight_unit, days=len(table.calendar.days))
     if rows and not kept:
-        shown.empty_text = "No slip fits what you asked for. Show all slips, or ask for less."
+        shown.empty_text = gettext("No slip fits what you asked for. Show all slips, or ask for less.")
     RequestConfig(request, paginate={"per_page": PER_PAGE}).configure(shown)
     counted = [row for row in rows if row.kind != "replaced"]
     entered = {entry.boat for entry in entries if entry.status == entry.Status.ENTERED}
@@ -184,7 +186,10 @@ def slip_void(request: HttpRequest, event: Event, number: int) -> HttpResponse:
     if request.method == "POST" and form.attempt(lambda data: services.void_slip(found, data["reason"], by, ruling)):
         messages.info(
             request,
-            f"Slip {number} is taken out. It stays readable here; boat {found.entry.boat} may have a new slip for day {found.day}.",
+            gettext(
+                "Slip %(number)s is taken out. It stays readable here; boat %(boat)s may have a new slip for day %(day)s."
+            )
+            % {"number": number, "boat": found.entry.boat, "day": found.day},
         )
         return redirect("slips:slip", event.slug, number)
     context = {
@@ -216,7 +221,10 @@ def slip_swap(request: HttpRequest, event: Event, number: int) -> HttpResponse:
             kept, its = form.kept
             messages.info(
                 request,
-                f"Swapped: slip {kept.number} is boat {kept.entry.boat}'s, slip {its.number} is boat {its.entry.boat}'s. The two before stay readable.",
+                gettext(
+                    "Swapped: slip %(number)s is boat %(boat)s's, slip %(number2)s is boat %(boat2)s's. The two before stay readable."
+                )
+                % {"number": kept.number, "boat": kept.entry.boat, "number2": its.number, "boat2": its.entry.boat},
             )
             return redirect("slips:slip", event.slug, kept.number)
     context = {
@@ -240,12 +248,17 @@ def slip_counts(request: HttpRequest, event: Event, number: int) -> HttpResponse
     if request.method == "POST" and form.attempt(lambda data: services.settle(found, data["reason"], by)) and form.kept:
         messages.info(
             request,
-            f"Slip {number} counts for boat {found.entry.boat}, day {found.day}. The other is taken out and stays readable.",
+            gettext("Slip %(number)s counts for boat %(boat)s, day %(day)s. The other is taken out and stays readable.")
+            % {"number": number, "boat": found.entry.boat, "day": found.day},
         )
         return redirect("slips:slip", event.slug, number)
     rivals = beside(found)
     if len(rivals) < 2:
-        messages.info(request, f"Nothing to settle: boat {found.entry.boat} has no second slip for day {found.day}.")
+        messages.info(
+            request,
+            gettext("Nothing to settle: boat %(boat)s has no second slip for day %(day)s.")
+            % {"boat": found.entry.boat, "day": found.day},
+        )
         return redirect("slips:slip", event.slug, number)
     context = {
         "event": event,
@@ -270,7 +283,7 @@ def _from_the_line(request: HttpRequest, event: Event, table: Table) -> dict[str
 def _slip(event: Event, number: int) -> WeighSlip:
     found: WeighSlip | None = slips_of(event).filter(number=number).first() if number < 2**31 else None
     if found is None:
-        raise Http404(f"There is no slip {number} in this event.")
+        raise Http404(gettext("There is no slip %(number)s in this event.") % {"number": number})
     found.event = event
     return found
 
@@ -280,26 +293,45 @@ def _gone(request: HttpRequest, slip: WeighSlip) -> bool:
     after = replaced_by(slip)
     if slip.void:
         messages.warning(
-            request, f"Slip {slip.number} took another slip out: write a new slip for boat {slip.entry.boat} instead."
+            request,
+            gettext("Slip %(number)s took another slip out: write a new slip for boat %(boat)s instead.")
+            % {"number": slip.number, "boat": slip.entry.boat},
         )
     elif after is not None:
-        messages.warning(request, f"Slip {slip.number} was replaced by slip {after.number}: correct that one.")
+        messages.warning(
+            request,
+            gettext("Slip %(number)s was replaced by slip %(number2)s: correct that one.")
+            % {"number": slip.number, "number2": after.number},
+        )
     return slip.void or after is not None
 
 
 def _say_kept(request: HttpRequest, slip: WeighSlip, instead_of: WeighSlip | None = None) -> None:
     others = [other.number for other in beside(slip) if other.pk != slip.pk]
     if instead_of is not None and slip.replaces_id is None:
-        kept = f"Slip {slip.number} is kept for boat {slip.entry.boat}; slip {instead_of.number} of boat {instead_of.entry.boat} is taken out."
+        kept = gettext(
+            "Slip %(number)s is kept for boat %(boat)s; slip %(number2)s of boat %(boat2)s is taken out."
+        ) % {
+            "number": slip.number,
+            "boat": slip.entry.boat,
+            "number2": instead_of.number,
+            "boat2": instead_of.entry.boat,
+        }
     elif instead_of is not None:
-        kept = f"Slip {slip.number} is kept and replaces slip {instead_of.number}. Both stay readable."
+        kept = gettext("Slip %(number)s is kept and replaces slip %(number2)s. Both stay readable.") % {
+            "number": slip.number,
+            "number2": instead_of.number,
+        }
     else:
-        kept = f"Slip {slip.number} is kept."
+        kept = gettext("Slip %(number)s is kept.") % {"number": slip.number}
     if others:
-        named = " and ".join(str(number) for number in others)
+        named = Together(tuple(others)).shown()
         messages.warning(
             request,
-            f"{kept} Boat {slip.entry.boat} has slip {named} for day {slip.day} already: both stay, and neither counts until a director says which one does.",
+            gettext(
+                "%(kept)s Boat %(boat)s has slip %(named)s for day %(day)s already: both stay, and neither counts until a director says which one does."
+            )
+            % {"kept": kept, "boat": slip.entry.boat, "named": named, "day": slip.day},
         )
     else:
         messages.info(request, kept)
@@ -312,7 +344,9 @@ def _believed(
     entries = {entry.boat: entry for entry in form.entries}
     others = [one for one in current_slips(event) if without is None or one.pk != without.pk]
     found = so_far(written, form.table, entries, (), usual_per_fish(others, form.table)).doubts
-    asked = [Fault("believed", doubt.message) for doubt in found if doubt.field in ("gross", "big_fish")]
+    asked = [
+        HARD_TO_BELIEVE.at("believed", doubt=doubt.message) for doubt in found if doubt.field in ("gross", "big_fish")
+    ]
     if asked and not form.is_believed:
         raise Faults(asked)
     return written
@@ -321,7 +355,11 @@ def _believed(
 def _say_doubts(request: HttpRequest, slip: WeighSlip, table: Table) -> None:
     others = [one for one in current_slips(slip.event) if one.pk != slip.pk]
     for doubt in doubts(table.rules, rules_slip(slip, table), usual_per_fish(others, table)):
-        messages.warning(request, f"{doubt.message} To put it right, correct slip {slip.number}.")
+        messages.warning(
+            request,
+            gettext("%(message)s To put it right, correct slip %(number)s.")
+            % {"message": doubt.message, "number": slip.number},
+        )
 
 
 def _form_context(request: HttpRequest, event: Event, form: SlipForm, slip: WeighSlip | None = None) -> dict[str, Any]:

@@ -8,8 +8,11 @@ from dataclasses import dataclass
 from datetime import date, datetime, timedelta
 from zoneinfo import ZoneInfo
 
+from django.utils.formats import date_format
+from django.utils.translation import gettext
+
 from weighin.roster.models import Entry
-from weighin.rules.words import days_lost_said, status_in_words
+from weighin.rules.words.scores import days_lost_said, status_in_words
 from weighin.standings.queries.standings import Standings
 
 WEIGHED_BY = timedelta(hours=6)  # ours: a weigh-in that began at the due time is over by then
@@ -113,13 +116,18 @@ def days_said(days: Sequence[DayCount], zone: ZoneInfo, now: datetime | None = N
     said = []
     today = None if now is None else _today(days, zone, now)
     if today is not None:
-        said.append(f"Today is day {today.number} of {days[-1].number}.")
+        of = {"day": today.number, "days": days[-1].number}
+        said.append(gettext("Today is day %(day)s of %(days)s.") % of)
     for day in days:
         if day.cancelled:
-            said.append(f"Day {day.number} is cancelled.")
+            said.append(gettext("Day %(day)s is cancelled.") % {"day": day.number})
         elif day.begun:
-            counted = f"{len(day.weighed)} of {len(day.boats)}"
-            said.append(f"Day {day.number} is in: {counted}." if day.is_in else f"Day {day.number}: {counted} weighed.")
+            all_in, so_far = (
+                gettext("Day %(day)s is in: %(n)s of %(boats)s."),
+                gettext("Day %(day)s: %(n)s of %(boats)s weighed."),
+            )
+            counted = {"day": day.number, "n": len(day.weighed), "boats": len(day.boats)}
+            said.append((all_in if day.is_in else so_far) % counted)
     ahead = [day for day in days if not day.cancelled and not day.begun]
     if ahead:
         said.append(_ahead(ahead[0], zone, now))
@@ -152,12 +160,20 @@ def _today(days: Sequence[DayCount], zone: ZoneInfo, now: datetime) -> DayCount 
 
 def _ahead(day: DayCount, zone: ZoneInfo, now: datetime | None) -> str:
     if now is not None and now > day.due:
-        return f"Day {day.number} has no slip."
+        return gettext("Day %(day)s has no slip.") % {"day": day.number}
     start = day.start.astimezone(zone)
     clock = f"{start:%I:%M %p}".lstrip("0").replace(":00", "")
     away = None if now is None else (start.date() - now.astimezone(zone).date()).days
-    when = {0: "today", 1: "tomorrow"}.get(away if away is not None else -1, f"on {start:%a, %b} {start.day}")
-    return f"Day {day.number} {'started' if now is not None and now >= day.start else 'starts'} {clock} {when}."
+    when = gettext("on %(date)s") % {"date": date_format(start, "D, M j")}
+    if away in (0, 1):
+        when = gettext("today") if away == 0 else gettext("tomorrow")
+    begun = now is not None and now >= day.start
+    said = (
+        gettext("Day %(day)s started %(clock)s %(when)s.")
+        if begun
+        else gettext("Day %(day)s starts %(clock)s %(when)s.")
+    )
+    return said % {"day": day.number, "clock": clock, "when": when}
 
 
 def _boats(count: int) -> str:

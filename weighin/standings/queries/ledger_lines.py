@@ -4,16 +4,23 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import datetime
 from decimal import Decimal
+from typing import TYPE_CHECKING
 
+from django.utils.translation import gettext, gettext_lazy, ngettext
+
+from weighin.rules.faults import Together
 from weighin.rules.ranking import Ranked
 from weighin.rules.results import DayResult
 from weighin.rules.scoring import ZERO
 from weighin.rules.weights import show
-from weighin.rules.words import explain, lost_in_words, status_in_words, tie_in_words
+from weighin.rules.words.scores import explain, lost_in_words, status_in_words, tie_in_words
 from weighin.slips.models import WeighSlip
 from weighin.standings.queries.standings import Standings
 
-PRIZE, PRIZE_NOW = "Prize", "Prize if it ended now"
+if TYPE_CHECKING:
+    from django_stubs_ext import StrOrPromise
+
+PRIZE, PRIZE_NOW = gettext_lazy("Prize"), gettext_lazy("Prize if it ended now")
 
 
 @dataclass(frozen=True)
@@ -42,12 +49,13 @@ def ledger_lines(standings: Standings, boat: int) -> list[LedgerLine]:
         lines.extend(_day_lines(standings, day, slip, several))
     for (of_boat, number), slips in standings.slips.items():
         if of_boat == boat and len(slips) > 1:
-            numbers = " and ".join(str(slip.number) for slip in slips)
-            lines.append(LedgerLine(f"Day {number}: slips {numbers} wait for the director, neither counts yet"))
+            waits = gettext("Day %(day)s: slips %(slips)s wait for the director, neither counts yet")
+            numbers = Together(tuple(slip.number for slip in slips)).shown()
+            lines.append(LedgerLine(waits % {"day": number, "slips": numbers}))
     if not result.days:
         lines.append(LedgerLine(status_in_words(result.status).capitalize()))
     if several:
-        lines.append(LedgerLine("Total", result.total, adds_up=True))
+        lines.append(LedgerLine(gettext("Total"), result.total, adds_up=True))
     return lines
 
 
@@ -70,33 +78,47 @@ def _level_with(row: Ranked, peers: Sequence[Ranked]) -> str:
     shared = [peer for peer in peers if peer.place == place]
     if shared:
         last = place + len(shared)
-        return f"Level with {_boats(shared)} to the last tie-breaker: they share places {place} to {last}."
+        level = gettext("Level with %(boats)s to the last tie-breaker: they share places %(first)s to %(last)s.")
+        return level % {"boats": _boats(shared), "first": place, "last": last}
     behind = [peer for peer in peers if (peer.place or 0) > place]
     if behind and len(behind) < len(peers):
-        return f"Level with {_boats(peers)}; the tie-breakers set it between them."
-    how = tie_in_words(row.decided_by, bool(behind)) if row.decided_by else ""
-    return f"Level with {_boats(peers)}{', ' + how if how else ''}."
+        return gettext("Level with %(boats)s; the tie-breakers set it between them.") % {"boats": _boats(peers)}
+    if not row.decided_by:
+        return gettext("Level with %(boats)s.") % {"boats": _boats(peers)}
+    how = tie_in_words(row.decided_by, bool(behind))
+    return gettext("Level with %(boats)s, %(how)s.") % {"boats": _boats(peers), "how": how}
 
 
 def _day_lines(standings: Standings, day: DayResult, slip: WeighSlip, several: bool) -> list[LedgerLine]:
     rules, score = standings.rules, day.score
-    start = f"Day {day.day}: " if several else ""
-    fish = "1 fish" if score.on_scale == 1 else f"{score.on_scale} fish"
-    weighed = "no fish" if day.slip.fish == 0 else "nothing on the scale" if score.on_scale == 0 else f"weighed, {fish}"
-    lines = [LedgerLine(_capital(f"{start}{weighed}"), score.net, slip=slip.number)]
+    lines = [LedgerLine(_weighed(day, several), score.net, slip=slip.number)]
     if score.lost:
         lines.append(LedgerLine(_capital(lost_in_words(score.lost)) + _ruling(slip), ZERO - score.net))
     lines.extend(LedgerLine(_capital(explain(line, rules, score)), ZERO - line.amount) for line in score.deductions)
     if score.bonus:
-        lines.append(LedgerLine("Bonus for live fish", score.bonus))
+        lines.append(LedgerLine(gettext("Bonus for live fish"), score.bonus))
     found = sum((line.amount or ZERO for line in lines), ZERO)
     if found != score.total:
-        lines.append(LedgerLine("A day is never below 0", score.total - found))
-    lines.append(LedgerLine(f"Total of day {day.day}" if several else "Total", score.total, adds_up=True))
+        lines.append(LedgerLine(gettext("A day is never below 0"), score.total - found))
+    sum_of = gettext("Total of day %(day)s") % {"day": day.day} if several else gettext("Total")
+    lines.append(LedgerLine(sum_of, score.total, adds_up=True))
     return lines
 
 
-def team_notes(standings: Standings, boat: int, prize: str) -> list[str]:
+def _weighed(day: DayResult, several: bool) -> str:
+    count = day.score.on_scale
+    if day.slip.fish == 0:
+        said = gettext("Day %(day)s: no fish") if several else gettext("No fish")
+    elif count == 0:
+        said = gettext("Day %(day)s: nothing on the scale") if several else gettext("Nothing on the scale")
+    elif several:
+        said = ngettext("Day %(day)s: weighed, %(n)s fish", "Day %(day)s: weighed, %(n)s fish", count)
+    else:
+        said = ngettext("Weighed, %(n)s fish", "Weighed, %(n)s fish", count)
+    return said % {"day": day.day, "n": count}
+
+
+def team_notes(standings: Standings, boat: int, prize: "StrOrPromise") -> list[str]:
     """What else belongs to a team's row, a sentence each: its slips, its big fish, its money.
 
     ``prize`` is the word before an amount; without one no prize is told.
@@ -105,13 +127,16 @@ def team_notes(standings: Standings, boat: int, prize: str) -> list[str]:
     purse, unit = standings.outcome.purse, standings.event.weight_unit
     notes = slip_notes(standings, boat)
     if ranked.result.big_fish is not None:
-        notes.append(f"Big fish {show(ranked.result.big_fish, unit)} {unit}.")
+        notes.append(gettext("Big fish %(weight)s.") % {"weight": f"{show(ranked.result.big_fish, unit)} {unit}"})
     if prize and boat in purse.prizes:
         notes.append(f"{prize} {purse.prizes[boat]:,.2f}.")
     if prize and boat in purse.pot_prizes:
-        notes.append(f"From the big fish pot{' if it ended now' * (prize == PRIZE_NOW)} {purse.pot_prizes[boat]:,.2f}.")
+        pot = gettext("From the big fish pot %(amount)s.")
+        if prize == PRIZE_NOW:
+            pot = gettext("From the big fish pot if it ended now %(amount)s.")
+        notes.append(pot % {"amount": f"{purse.pot_prizes[boat]:,.2f}"})
     if ranked.place is not None and not ranked.result.team.paid and purse.purse:
-        notes.append("Not paid in: it keeps its place, and no prize goes to it.")
+        notes.append(gettext("Not paid in: it keeps its place, and no prize goes to it."))
     return notes
 
 
@@ -124,17 +149,18 @@ def slip_notes(standings: Standings, boat: int) -> list[str]:
 def slip_note(slip: WeighSlip, standings: Standings) -> str:
     """Where the slip comes from, in one sentence: its number, times, official, and when the server had it."""
     zone = standings.table.calendar.zone
-    parts = [f"Slip {slip.number}"]
+    parts = [gettext("Slip %(slip)s") % {"slip": slip.number}]
     if slip.weighed:
-        parts.append(f"weighed {_clock(slip.weighed.astimezone(zone))}")
+        parts.append(gettext("weighed %(time)s") % {"time": _clock(slip.weighed.astimezone(zone))})
     if slip.official:
-        parts.append(f"by {slip.official}")
+        parts.append(gettext("by %(official)s") % {"official": slip.official})
     if slip.checked_in:
         due = standings.table.calendar.due(slip.day, standings.table.boats.get(slip.entry.boat, ""))
-        parts.append(f"checked in {_clock(slip.checked_in.astimezone(zone))}, due {_clock(due.astimezone(zone))}")
+        times = {"time": _clock(slip.checked_in.astimezone(zone)), "due": _clock(due.astimezone(zone))}
+        parts.append(gettext("checked in %(time)s, due %(due)s") % times)
     elif slip.minutes_late:
-        parts.append(f"{slip.minutes_late} minutes late")
-    parts.append(f"kept here {_clock(slip.received_at.astimezone(zone))}")
+        parts.append(gettext("%(minutes)s minutes late") % {"minutes": slip.minutes_late})
+    parts.append(gettext("kept here %(time)s") % {"time": _clock(slip.received_at.astimezone(zone))})
     return ", ".join(parts) + "."
 
 
@@ -151,7 +177,5 @@ def _capital(words: str) -> str:
 
 
 def _boats(rows: Sequence[Ranked]) -> str:
-    numbers = [str(row.result.team.boat) for row in rows]
-    if len(numbers) == 1:
-        return f"boat {numbers[0]}"
-    return f"boats {', '.join(numbers[:-1])} and {numbers[-1]}"
+    numbers = Together(tuple(row.result.team.boat for row in rows)).shown()
+    return ngettext("boat %(boats)s", "boats %(boats)s", len(rows)) % {"boats": numbers}

@@ -9,6 +9,8 @@ from dataclasses import dataclass
 from decimal import Decimal
 from itertools import pairwise
 
+from django.utils.translation import gettext
+
 from weighin.rules.ranking import Ranked
 from weighin.scales.domain.words import size_in_words
 from weighin.slips.queries.scale_doubts import Doubts, doubts_of
@@ -29,11 +31,23 @@ class CloseCall:
     def words(self) -> str:
         """The two, their difference and the error in a sentence."""
         first, second = self.ahead.result.team, self.behind.result.team
-        who = f"Place {self.ahead.place}, {first.name}, and place {self.behind.place}, {second.name}"
-        error = size_in_words(self.error, self.unit)
+        said = gettext(
+            "Place %(place)s, %(team)s, and place %(next_place)s, %(next_team)s are %(apart)s apart; "
+            "the error is up to %(error)s."
+        )
         if not self.difference:
-            return f"{who} have the same total; the error is up to {error}."
-        return f"{who} are {size_in_words(self.difference, self.unit)} apart; the error is up to {error}."
+            said = gettext(
+                "Place %(place)s, %(team)s, and place %(next_place)s, %(next_team)s have the same total; "
+                "the error is up to %(error)s."
+            )
+        return said % {
+            "place": self.ahead.place,
+            "team": first.name,
+            "next_place": self.behind.place,
+            "next_team": second.name,
+            "apart": size_in_words(self.difference, self.unit),
+            "error": size_in_words(self.error, self.unit),
+        }
 
 
 @dataclass(frozen=True)

@@ -17,7 +17,7 @@ from weighin.rules.results import Team
 from weighin.rules.rulebook import Rulebook
 from weighin.rules.tournament import DaySlip, Outcome, run
 from weighin.rules.weights import as_pounds
-from weighin.rules.words import days_lost_said, status_in_words
+from weighin.rules.words.scores import days_lost_said, status_in_words
 from weighin.slips.domain.values import rules_slip
 from weighin.slips.models import WeighSlip
 from weighin.slips.queries.slips import current_slips, first_readings

@@ -1,3 +1,9 @@
 """What a station can be let do."""
 
-CANS = {"weigh": "write weigh slips", "checkin": "check boats in", "care": "write care notes"}
+from django.utils.translation import gettext_lazy
+
+CANS = {
+    "weigh": gettext_lazy("write weigh slips"),
+    "checkin": gettext_lazy("check boats in"),
+    "care": gettext_lazy("write care notes"),
+}

@@ -5,6 +5,7 @@ from datetime import datetime, timedelta
 from typing import Any
 
 from django.db.models import Max
+from django.utils.translation import ngettext
 
 from weighin.checkin.models import CheckIn
 from weighin.events.models import Event
@@ -28,7 +29,10 @@ class StationRow:
         if self.off is None:
             return ""
         minutes = round(abs(self.off).total_seconds() / 60)
-        return f"its clock was {minutes} {'minute' if minutes == 1 else 'minutes'} {'ahead' if self.off > timedelta(0) else 'behind'}"
+        said = ngettext("its clock was %(n)s minute behind", "its clock was %(n)s minutes behind", minutes)
+        if self.off > timedelta(0):
+            said = ngettext("its clock was %(n)s minute ahead", "its clock was %(n)s minutes ahead", minutes)
+        return said % {"n": minutes}
 
 
 def station_rows(event: Event) -> list[StationRow]:
@@ -42,7 +46,7 @@ def station_rows(event: Event) -> list[StationRow]:
 
 
 def _row(station: Station, latest: dict[str, Any]) -> StationRow:
-    may = ", ".join(words for one, words in CANS.items() if one in station.cans)
+    may = ", ".join(str(words) for one, words in CANS.items() if one in station.cans)
     # A name stands for a place at the table: what came before this token was made is the one's before it
     last = latest.get(f"station {station.name}")
     if last is None or station.withdrawn_at is not None or last.received_at < station.made_at:

@@ -12,9 +12,16 @@ from weighin.events.models import Event
 from weighin.records.domain.messages import Outcome, Sender
 from weighin.records.parsing.json_body import BodyRefused, read_body
 from weighin.records.services.door import receive
-from weighin.rules.faults import Fault, Faults
+from weighin.rules.faults import Faults
 from weighin.slips.models import WeighSlip
 from weighin.slips.services.slips import SLIP
+from weighin.stations.domain.faults import (
+    NOT_A_SLIP_FIRST,
+    NOT_FROM_A_TABLET,
+    NOTHING_COPIED,
+    PART_NOT_WHOLE,
+    SLIP_PARTS_MISSING,
+)
 
 PART = re.compile(r"weighin ([1-9])/([1-9]) ([0-9a-f]{8})\|(.*)\|")
 BEGINS = re.compile(r"\s*(\{|weighin [1-9]/)")
@@ -37,7 +44,7 @@ def take_copied(event: Event, text: str, sender: Sender) -> list[Taken]:
     try:
         items, _ = read_body(f'{{"slips": [{", ".join(whole)}]}}'.encode(), "slips")
     except (BodyRefused, UnicodeEncodeError) as refused:
-        raise Faults([Fault("text", f"this is not what a tablet shows: {refused}")]) from None
+        raise Faults([NOT_FROM_A_TABLET.at("text", why=str(refused))]) from None
     answers = receive(SLIP, event.pk, items, sender)
     return [Taken(_boat(item), outcome) for item, (_, outcome) in zip(items, answers, strict=True)]
 
@@ -51,9 +58,9 @@ def _lines(text: str) -> list[str]:
         elif line.strip() and found:
             found[-1] += line.strip("\r\n")
         elif line.strip():
-            raise Faults([Fault("text", f"this does not begin with a slip: '{line.strip()[:30]}'. Copy it again")])
+            raise Faults([NOT_A_SLIP_FIRST.at("text", part=line.strip()[:30])])
     if not found:
-        raise Faults([Fault("text", "there is nothing here yet: copy the text that the tablet shows")])
+        raise Faults([NOTHING_COPIED.at("text")])
     return found
 
 
@@ -63,7 +70,7 @@ def _put_together(lines: list[str]) -> list[str]:
     for line in lines:
         found = PART.fullmatch(line.strip())
         if found is None and line.startswith("weighin"):
-            raise Faults([Fault("text", f"the part '{line[:30]}' is not whole: copy it again, its last sign is |")])
+            raise Faults([PART_NOT_WHOLE.at("text", part=line[:30])])
         if found is None:
             whole.append(line)
             continue
@@ -73,7 +80,7 @@ def _put_together(lines: list[str]) -> list[str]:
         missing = [str(place) for place in range(1, number + 1) if place not in texts]
         if missing:
             named = " and ".join(missing)
-            raise Faults([Fault("text", f"of the slip {slip} part {named} of {number} is missing: copy that too")])
+            raise Faults([SLIP_PARTS_MISSING.at("text", slip=slip, missing=named, all=number)])
         whole.append("".join(texts[place] for place in range(1, number + 1)))
     return whole
 

@@ -12,9 +12,16 @@ from django.utils import timezone
 from weighin.audit.services import log_history, writing
 from weighin.events.models import Event
 from weighin.events.services.revision import lock_open_event, raise_revision
-from weighin.rules.faults import Fault, Faults
+from weighin.rules.faults import Fault, Faults, Listed, Wrong
 from weighin.rules.values import line
 from weighin.stations.domain.cans import CANS
+from weighin.stations.domain.faults import (
+    CAN_DO_NOTHING,
+    NO_STATIONS,
+    NO_SUCH_STATION,
+    NOTHING_IT_CAN,
+    STATION_WITHOUT_NAME,
+)
 from weighin.stations.models import Station
 from weighin.stations.queries.paired import Paired, paired
 
@@ -32,8 +39,10 @@ def make_station(event: Event, name: str, can: Iterable[str], by: str) -> tuple[
     faults = _name_faults(name)
     unknown = [one for one in asked if one not in CANS]
     if unknown or not asked:
-        said = f"'{unknown[0][:40]}' is nothing a station can do" if unknown else "this station could do nothing"
-        faults.append(Fault("can", f"{said}: name {', '.join(CANS)}, or some of them, separated by commas"))
+        cans = Listed(tuple(CANS))
+        faults.append(
+            NOTHING_IT_CAN.at("can", can=unknown[0][:40], cans=cans) if unknown else CAN_DO_NOTHING.at("can", cans=cans)
+        )
     if faults:
         raise Faults(faults)
     token = secrets.token_urlsafe(TOKEN_BYTES)
@@ -56,8 +65,9 @@ def withdraw_station(event: Event, name: str, by: str) -> None:
     with writing():
         held = Event.objects.select_for_update(of=("self",)).select_related("season").get(pk=event.pk)
         if not _withdraw(held, name.strip(), by):
-            names = ", ".join(station.name for station in live_stations(held)) or "none"
-            raise Faults([Fault("name", f"{held.name} has no station {name.strip()[:80]}: its stations are {names}")])
+            names = tuple(station.name for station in live_stations(held))
+            stations = Listed(names) if names else NO_STATIONS.says()
+            raise Faults([NO_SUCH_STATION.at("name", event=held.name, station=name.strip()[:80], stations=stations)])
 
 
 def withdraw_all(event: Event, by: str) -> None:
@@ -116,14 +126,14 @@ def _note(event: Event, act: str, sentence: str, name: str, by: str) -> None:
 
 
 def _in_words(station: Station) -> str:
-    return ", ".join(words for one, words in CANS.items() if one in station.cans)
+    return ", ".join(str(words) for one, words in CANS.items() if one in station.cans)
 
 
 def _name_faults(name: str) -> list[Fault]:
     try:
-        return [] if line(name, 80) else [Fault("name", "the station has no name: write one, such as Table 1")]
-    except ValueError as error:
-        return [Fault("name", str(error))]
+        return [] if line(name, 80) else [STATION_WITHOUT_NAME.at("name")]
+    except Wrong as error:
+        return [error.at("name")]
 
 
 def _digest(token: str) -> str:

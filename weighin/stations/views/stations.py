@@ -1,7 +1,7 @@
 """Make a station and show its code once; withdraw one."""
 
 from dataclasses import dataclass
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 from django.contrib import messages
 from django.http import HttpRequest, HttpResponse
@@ -9,6 +9,7 @@ from django.shortcuts import redirect, render
 from django.urls import reverse
 from django.utils.cache import add_never_cache_headers
 from django.utils.safestring import SafeString
+from django.utils.translation import gettext, gettext_lazy
 from django.views.decorators.debug import sensitive_variables
 from django.views.decorators.http import require_http_methods, require_POST
 
@@ -21,11 +22,15 @@ from weighin.stations.forms import StationForm
 from weighin.stations.models import Station
 from weighin.stations.queries.stations import station_rows
 from weighin.stations.services.stations import make_station, withdraw_station
+from weighin.ui.forms.service import sentence
 
 # What a station that may do this opens; check-ins are for scripts and members, who have the roll
+if TYPE_CHECKING:
+    from django_stubs_ext import StrOrPromise
+
 PAGES = {
-    "weigh": ("the scale table", "stations:paired_table"),
-    "care": ("boat checks and care notes", "care:paired_ramp"),
+    "weigh": (gettext_lazy("the scale table"), "stations:paired_table"),
+    "care": (gettext_lazy("boat checks and care notes"), "care:paired_ramp"),
 }
 ONLY_HERE = ("localhost", "127.0.0.1", "[::1]")
 
@@ -34,7 +39,7 @@ ONLY_HERE = ("localhost", "127.0.0.1", "[::1]")
 class Opened:
     """A page that the new station opens: its address with the token behind the #, and the address as a code."""
 
-    words: str
+    words: "StrOrPromise"
     address: str
     code: SafeString
 
@@ -75,20 +80,24 @@ def station_withdraw(request: HttpRequest, event: Event, station_pk: int) -> Htt
     """Take a station's token back: it is dead at the next request."""
     station = Station.objects.filter(event=event, pk=station_pk, withdrawn_at__isnull=True).first()
     if station is None:
-        messages.warning(request, "That station is withdrawn already.")
+        messages.warning(request, gettext("That station is withdrawn already."))
     else:
         try:
             withdraw_station(event, station.name, request.user.get_username())
             messages.success(
                 request,
-                f"{station.name} is withdrawn: its token is dead. What the tablet has not sent yet stays on it.",
+                gettext("%(name)s is withdrawn: its token is dead. What the tablet has not sent yet stays on it.")
+                % {"name": station.name},
             )
         except Faults as faults:
-            messages.warning(request, f"{faults.faults[0].message[:1].upper()}{faults.faults[0].message[1:]}.")
+            messages.warning(
+                request,
+                sentence(faults.faults[0].message),
+            )
     return redirect("stations:stations", event.slug)
 
 
 def _opened(request: HttpRequest, event: Event, can: str, token: str) -> Opened:
     words, page = PAGES[can]
     address = request.build_absolute_uri(reverse(page, args=(event.slug,))) + f"#{token}"
-    return Opened(words, address, code(address, f"Code of the address of {words}"))
+    return Opened(words, address, code(address, gettext("Code of the address of %(words)s") % {"words": words}))

@@ -6,6 +6,7 @@ Everything about the event comes from the station's document, which the page ask
 from django.http import HttpRequest, HttpResponse
 from django.template.loader import render_to_string
 from django.urls import reverse
+from django.utils.translation import gettext_lazy
 from django.views.decorators.csrf import ensure_csrf_cookie
 from django.views.decorators.http import require_safe
 
@@ -15,7 +16,7 @@ from weighin.events.models import Event
 from weighin.ui.views.offline import names_of, worker_of
 
 STYLES = ("site/tokens", "site/base", "site/book", "site/forms", "table")
-COUNTS = (("alive", "Alive"), ("dead", "Dead"), ("short", "Short"))
+COUNTS = (("alive", gettext_lazy("Alive")), ("dead", gettext_lazy("Dead")), ("short", gettext_lazy("Short")))
 # Draws codes; fetched by the page only when one is asked for, but kept on the tablet
 CODES = "weighin/vendor/qrcode-generator.js"
 

@@ -9,6 +9,13 @@ from weighin.events.domain.care_context import CareContext
 from weighin.events.parsing.moments import read_moment
 from weighin.events.parsing.rows import Reader
 from weighin.rules import values
+from weighin.tanks.domain.faults import (
+    MORE_BACK_THAN_LENT,
+    MORE_DEAD_THAN_BROUGHT,
+    NO_BOAT_KEPT_FROM,
+    NOT_LENT,
+    ODD_WALK_HOURS,
+)
 from weighin.tanks.models import FloaterWalk, KeptFish, Release
 
 RELEASE_FIELDS = (
@@ -37,9 +44,7 @@ def read_release(written: Mapping[str, str], care_context: CareContext) -> dict[
     for name in ("water_temp", "tank_temp"):
         found[name] = reader.checked(name, temperatures.water)
     if found["fish"] and found["dead"] > found["fish"]:
-        reader.fault(
-            "dead", f"{found['dead']} dead are more than the {found['fish']} fish brought: count again", "fish"
-        )
+        reader.faults.append(MORE_DEAD_THAN_BROUGHT.at("dead", "fish", dead=found["dead"], fish=found["fish"]))
     reader.finish()
     return found
 
@@ -74,11 +79,11 @@ def read_kept(written: Mapping[str, str], care_context: CareContext) -> dict[str
     }
     boats = set(care_context.event.entries.values_list("boat", flat=True)) if found["boat"] else set()
     if found["boat"] and found["boat"] not in boats:
-        reader.fault("boat", f"there is no boat {found['boat']} in this event: correct the number or leave it blank")
+        reader.faults.append(NO_BOAT_KEPT_FROM.at("boat", boat=found["boat"]))
     if found["came_back"] and found["went"] != KeptFish.Went.LENT:
-        reader.fault("came_back", "only fish that were lent come back: leave it blank, or choose lent", "went")
+        reader.faults.append(NOT_LENT.at("came_back", "went"))
     elif found["fish"] and found["came_back"] > found["fish"]:
-        reader.fault("came_back", f"{found['came_back']} came back of {found['fish']}: count again", "fish")
+        reader.faults.append(MORE_BACK_THAN_LENT.at("came_back", "fish", back=found["came_back"], fish=found["fish"]))
     reader.finish()
     return found
 
@@ -86,5 +91,5 @@ def read_kept(written: Mapping[str, str], care_context: CareContext) -> dict[str
 def _hours(text: str) -> int:
     found = values.whole(text, most=1000)
     if found not in FloaterWalk.After.values:
-        raise ValueError(f"{found} is not one of the hours: choose 24, 48 or 72")
+        raise ODD_WALK_HOURS.wrong(hours=found)
     return found

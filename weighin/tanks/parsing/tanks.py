@@ -13,6 +13,15 @@ from weighin.livewell.figures.ranges import OutOfRange
 from weighin.livewell.salt import kg_for_percent
 from weighin.rules import values
 from weighin.rules.faults import Fault, Faults
+from weighin.tanks.domain.faults import (
+    LABEL_NOT_SAID,
+    NO_SUCH_FIGURE,
+    NO_VOLUME,
+    NOTHING_READ,
+    OXYGEN_TOO_FULL,
+    PRODUCT_WITHOUT_NAME,
+    TREATMENT_ENDS_FIRST,
+)
 from weighin.tanks.models import Treatment
 
 TANK_FIELDS = (
@@ -50,8 +59,7 @@ def read_tank(written: Mapping[str, str | None], calendar: Calendar) -> dict[str
 
 TREATMENT_FIELDS = ("day", "tank", "what", "product", "dose", "started", "ended", "label_seen", "note")
 FIELD_OF = {"percent": "salt_percent", "ph": "ph", "total_n_mg_l": "total_ammonia"}
-NO_VOLUME = "a tank of 0 gal holds no fish: write its size, or leave this blank"
-NOTHING_READ = "nothing is read yet: write at least the temperature or the oxygen"
+
 MEASURED = ("temp", "do", "ph", "total_ammonia", "salt_percent", "fish_lb")
 
 
@@ -70,7 +78,7 @@ def read_reading(written: Mapping[str, str], care_context: CareContext) -> dict[
     texts = {name: (text or "").strip() for name, text in written.items()}
     wrong = {fault.field for fault in faults}
     if not any(texts.get(name) for name in MEASURED):
-        faults.append(Fault("temp", NOTHING_READ))
+        faults.append(NOTHING_READ.at("temp"))
     faults += [fault for fault in _impossible(texts, care_context) if fault.field not in wrong]
     if faults:
         raise Faults(faults)
@@ -94,11 +102,11 @@ def read_treatment(written: Mapping[str, str], care_context: CareContext) -> dic
     found["started"] = reader.required("started", lambda text: calendar.read(day, text), None) if known else None
     found["ended"] = reader.value("ended", lambda text: calendar.read(day, text)) if known else None
     if found["started"] and found["ended"] and found["ended"] < found["started"]:
-        reader.fault("ended", "it ends before it starts: correct one of the two times", "started")
+        reader.faults.append(TREATMENT_ENDS_FIRST.at("ended", "started"))
     if found["what"] in (Treatment.What.OTHER, Treatment.What.CONDITIONER) and not found["product"]:
-        reader.fault("product", "write the name that stands on the label")
+        reader.faults.append(PRODUCT_WITHOUT_NAME.at("product"))
     if found["what"] not in ("", Treatment.What.WATER, Treatment.What.ICE) and found["label_seen"] is None:
-        reader.fault("label_seen", "say whether the label was seen: dose and use are as it says")
+        reader.faults.append(LABEL_NOT_SAID.at("label_seen"))
     reader.finish()
     return found
 
@@ -118,9 +126,9 @@ def _impossible(texts: Mapping[str, str], care_context: CareContext) -> list[Fau
         try:
             work_out(**given)
         except OutOfRange as error:
-            faults.append(Fault(FIELD_OF[error.name], str(error)))
+            faults.append(NO_SUCH_FIGURE.at(FIELD_OF[error.name], why=str(error)))
     if _number(texts, "volume_gal") == 0:
-        faults.append(Fault("volume_gal", NO_VOLUME))
+        faults.append(NO_VOLUME.at("volume_gal"))
     return [*faults, *_too_full(texts, care_context, salt or 0.0)]
 
 
@@ -136,8 +144,7 @@ def _too_full(texts: Mapping[str, str], care_context: CareContext, salt: float) 
     share = 100 * do / full
     if share <= oxygen.MOST_PERCENT:
         return []
-    said = f"this is {share:.0f} % of what such water holds ({full:.1f} mg/L): check the meter, its unit and the temperature"
-    return [Fault("do", said)]
+    return [OXYGEN_TOO_FULL.at("do", share=f"{share:.0f}", full=f"{full:.1f}")]
 
 
 def _number(texts: Mapping[str, str], name: str) -> float | None:

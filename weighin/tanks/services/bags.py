@@ -11,7 +11,16 @@ from weighin.events.models import Event
 from weighin.events.queries.care_context import care_context_of
 from weighin.events.services.revision import lock_open_event, raise_revision
 from weighin.events.services.rows import add
-from weighin.rules.faults import Fault, Faults
+from weighin.rules.faults import Faults
+from weighin.tanks.domain.faults import (
+    BAG_GONE,
+    BAG_WENT_BACK,
+    BAGS_CHANGED,
+    BAGS_OF_OTHER_DAY,
+    BOAT_WITHOUT_SLIP,
+    FISH_BACK_ALREADY,
+    NO_FISH_TO_HAND_OVER,
+)
 from weighin.tanks.models import HandedBag, Release
 from weighin.tanks.parsing.releases import read_release
 from weighin.tanks.queries.bags import account_of
@@ -27,15 +36,13 @@ def hand_over(event: Event, day: int, boat: int, by: str) -> HandedBag:
         held = lock_open_event(event)
         found = next((one for one in account_of(held, day).boats if one.boat == boat), None)
         if found is None:
-            raise Faults([Fault("", f"boat {boat} has no slip that counts on day {day}: weigh it first")])
+            raise Faults([BOAT_WITHOUT_SLIP.at("", boat=boat, day=day)])
         if found.bag is not None:
             return found.bag
         if found.slip.released is not None:
-            raise Faults(
-                [Fault("", f"slip {found.slip.number} says that boat {boat}’s fish are back in the water already")]
-            )
+            raise Faults([FISH_BACK_ALREADY.at("", slip=found.slip.number, boat=boat)])
         if not found.to_release:
-            raise Faults([Fault("", f"boat {boat} has no live fish that go back: none can be handed over")])
+            raise Faults([NO_FISH_TO_HAND_OVER.at("", boat=boat)])
         bag = HandedBag.objects.create(
             event=held, entry=found.slip.entry, day=day, fish=found.to_release, handed=timezone.now(), handed_by=by
         )
@@ -49,11 +56,9 @@ def take_back(event: Event, pk: int, by: str) -> HandedBag:
         held = lock_open_event(event)
         bag = HandedBag.objects.filter(event=held, pk=pk).select_related("entry", "release").first()
         if bag is None:
-            raise Faults([Fault("", "that bag was taken back already")])
+            raise Faults([BAG_GONE.at("")])
         if bag.release is not None:
-            raise Faults(
-                [Fault("", f"the {bag} went back with the batch at {bag.release.place}: take that release out first")]
-            )
+            raise Faults([BAG_WENT_BACK.at("", place=bag.release.place, bag=str(bag))])
         _note(
             held,
             "bag.taken_back",
@@ -75,10 +80,10 @@ def let_go(event: Event, pks: Collection[int], written: Mapping[str, str], by: s
         before = Release.objects.filter(pk=key).first()
         bags = list(HandedBag.objects.filter(event=held, pk__in=pks).select_related("entry", "release"))
         if len(bags) < len(set(pks)) or any(bag.release_id not in (None, key) for bag in bags) or not bags:
-            raise Faults([Fault("", "the bags in the tank changed meanwhile: go back and choose them again")])
+            raise Faults([BAGS_CHANGED.at("")])
         release = add(RELEASES, held, lambda now: read_release(written, care_context_of(now)), by, key)
         if any(bag.day != release.day for bag in bags):
-            raise Faults([Fault("day", "these bags are of another day: let each day’s fish go by themselves")])
+            raise Faults([BAGS_OF_OTHER_DAY.at("day")])
         if before is None:
             HandedBag.objects.filter(pk__in=[bag.pk for bag in bags]).update(release=release)
             boats = ", ".join(str(bag.entry.boat) for bag in bags)

@@ -3,6 +3,8 @@
 from collections.abc import Sequence
 from dataclasses import dataclass
 
+from django.utils.translation import gettext
+
 from weighin.ui.charts.drawing import NAME, TEXT, Circle, Drawing, Line, Mark, Text, cut_to, text_width
 from weighin.ui.charts.rates import Rate, level
 from weighin.ui.charts.scales import Axis, figures, ticks
@@ -30,7 +32,7 @@ def events_dots(rows: Sequence[EventRate], *, title: str, stop: float | None = N
     narrow = width < NARROW
     step = 108.0 if narrow else 48.0
     height = HEAD + step * len(rows) + 8
-    right = max(text_width(words) for words in [*map(_count, rows), "Dead of fish"]) + 12
+    right = max(text_width(words) for words in [*map(_count, rows), gettext("Dead of fish")]) + 12
     shares = max(text_width(row.rate.seen()) for row in rows) + 12
     widest = max(max(text_width(row.name, NAME), text_width(row.note)) for row in rows)
     left = 8.0 if narrow else min(widest, width * 0.34) + 28
@@ -42,7 +44,7 @@ def events_dots(rows: Sequence[EventRate], *, title: str, stop: float | None = N
     if stop is not None:
         marks += _stop(stop, axis.at(100 * stop), width, None if narrow else height - 8)
     if not narrow:
-        marks.append(Text(width, HEAD - 12, "Dead of fish", anchor="end"))
+        marks.append(Text(width, HEAD - 12, gettext("Dead of fish"), anchor="end"))
     for number, row in enumerate(rows):
         top = HEAD + number * step
         marks += _under(row, top, width) if narrow else _beside(row, top, left, width, right)
@@ -53,13 +55,13 @@ def events_dots(rows: Sequence[EventRate], *, title: str, stop: float | None = N
         marks.append(Circle(axis.at(100 * row.rate.share), middle, 7, "dot"))
         marks.append(Line(0, top + step, width, top + step, "grid"))
     said = "; ".join(f"{row.name}: {row.rate.said()}" for row in rows)
-    limit = f" Our stop level is {level(stop)}." if stop is not None else ""
+    limit = " " + gettext("Our stop level is %(level)s.") % {"level": level(stop)} if stop is not None else ""
     return Drawing(title, f"{said}.{limit}", width, height, tuple(marks))
 
 
 def _stop(stop: float, x: float, width: float, foot: float | None) -> list[Mark]:
     """The stop level's name over the scale and, on a wide chart, its line down to ``foot``."""
-    words = f"our stop level, {level(stop)}"
+    words = gettext("our stop level, %(level)s") % {"level": level(stop)}
     room = x + 6 + text_width(words) <= width
     marks: list[Mark] = [
         Line(x, 0, x, HEAD - 26, "limit"),
@@ -84,12 +86,12 @@ def _under(row: EventRate, top: float, width: float) -> list[Mark]:
         Text(0, top + 23, cut_to(row.name, NAME, width), "name", size=NAME),
         Text(0, top + 43, cut_to(row.note, TEXT, width)),
         Text(0, top + 64, row.rate.seen(), "strong"),
-        Text(width, top + 64, f"{_count(row)} dead", "ink", "end"),
+        Text(width, top + 64, gettext("%(count)s dead") % {"count": _count(row)}, "ink", "end"),
     ]
 
 
 def _count(row: EventRate) -> str:
-    return f"{row.rate.counted} of {row.rate.fish}"
+    return gettext("%(dead)s of %(fish)s") % {"dead": row.rate.counted, "fish": row.rate.fish}
 
 
 def _tick(value: float, marks_at: Sequence[float]) -> str:

@@ -3,6 +3,8 @@
 from collections.abc import Sequence
 from dataclasses import dataclass
 
+from django.utils.translation import gettext
+
 from weighin.ui.charts.drawing import NAME, TEXT, Circle, Drawing, Line, Mark, Text, cut_to, text_width
 from weighin.ui.charts.rates import Rate
 from weighin.ui.charts.scales import Axis, figures, ticks
@@ -60,4 +62,5 @@ def paired_dots(rows: Sequence[Pair], *, title: str, width: float = 960.0) -> Dr
 
 
 def _words(rate: Rate, practised: bool) -> str:
-    return f"{'with' if practised else 'without'} {rate.seen()} of {rate.fish}"
+    said = gettext("with %(share)s of %(fish)s") if practised else gettext("without %(share)s of %(fish)s")
+    return said % {"share": rate.seen(), "fish": rate.fish}

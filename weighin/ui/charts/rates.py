@@ -2,6 +2,8 @@
 
 from dataclasses import dataclass
 
+from django.utils.translation import gettext
+
 CLOSE = 1e-9
 SPACE = "\u00a0"
 
@@ -37,16 +39,20 @@ class Rate:
 
     def seen(self, decimals: int = 1) -> str:
         """5.6 %; none dead is 'none seen', since 0 % would be taken for no mortality."""
-        return per_cent(self.share, decimals) if self.dead else "none seen"
+        return per_cent(self.share, decimals) if self.dead else gettext("none seen")
 
     def said(self) -> str:
         """8 of 142 fish dead, 5.6 %, range 2.9 to 10.7 %"""
         if not self.dead:
-            return f"0 of {self.fish} fish dead, range up to {per_cent(self.high)}"
-        return (
-            f"{self.counted} of {self.fish} fish dead, {per_cent(self.share)}, "
-            f"range {100 * self.low:.1f} to {per_cent(self.high)}"
-        )
+            none = gettext("0 of %(fish)s fish dead, range up to %(high)s")
+            return none % {"fish": self.fish, "high": per_cent(self.high)}
+        return gettext("%(dead)s of %(fish)s fish dead, %(share)s, range %(low)s to %(high)s") % {
+            "dead": self.counted,
+            "fish": self.fish,
+            "share": per_cent(self.share),
+            "low": f"{100 * self.low:.1f}",
+            "high": per_cent(self.high),
+        }
 
 
 def per_cent(share: float, decimals: int = 1) -> str:

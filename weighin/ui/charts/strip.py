@@ -1,5 +1,7 @@
 """One rate on a scale from zero: its dot, its 95 % range and our stop level."""
 
+from django.utils.translation import gettext
+
 from weighin.ui.charts.drawing import Circle, Drawing, Line, Mark, Text, text_width
 from weighin.ui.charts.rates import Rate, level
 from weighin.ui.charts.scales import Axis, figures, ticks
@@ -19,9 +21,9 @@ def interval_strip(rate: Rate, *, title: str, stop: float | None = None, width: 
         marks.append(Line(axis.at(value), zero, axis.at(value), zero + 5, "axis"))
         marks.append(Text(axis.at(value), zero + 22, unit, anchor="middle"))
     if stop is not None:
-        place, words = axis.at(100 * stop), f"our stop level, {level(stop)}"
+        place, words = axis.at(100 * stop), gettext("our stop level, %(level)s") % {"level": level(stop)}
         if text_width(words) > max(width - place, place) - 6:
-            words = f"stop level {level(stop)}"
+            words = gettext("stop level %(level)s") % {"level": level(stop)}
         marks.append(Line(place, 4, place, zero, "limit"))
         if place + 6 + text_width(words) <= width:
             marks.append(Text(place + 6, 15, words, "ink halo"))
@@ -29,5 +31,7 @@ def interval_strip(rate: Rate, *, title: str, stop: float | None = None, width: 
             marks.append(Text(place - 6, 15, words, "ink halo", "end"))
     marks.append(Line(axis.at(100 * rate.low), 34, axis.at(100 * rate.high), 34, "broad"))
     marks.append(Circle(axis.at(100 * rate.share), 34, 8, "dot"))
-    said = rate.said() + (f". Our stop level is {level(stop)}." if stop is not None else ".")
+    said = rate.said() + "."
+    if stop is not None:
+        said += " " + gettext("Our stop level is %(level)s.") % {"level": level(stop)}
     return Drawing(title, said, width, HEIGHT, tuple(marks))

@@ -3,6 +3,8 @@
 from collections.abc import Sequence
 from dataclasses import dataclass
 
+from django.utils.translation import gettext
+
 from weighin.ui.charts.drawing import Anchor, Circle, Drawing, Line, Mark, Polygon, Polyline, Text, text_width
 from weighin.ui.charts.rates import Rate, level, per_cent
 from weighin.ui.charts.scales import Axis, figures, ticks
@@ -68,7 +70,7 @@ def temperature_scatter(
         marks.append(Text(min(across.at(value), width - text_width(words) / 2), bottom + 23, words, anchor="middle"))
     counts, height = _counts(points, places, bottom + 36, across)
     said = "; ".join(f"{figures(point.temperature)} {unit}: {point.rate.said()}" for point in points)
-    limit = f" Our stop level is {level(stop)}." if stop is not None else ""
+    limit = " " + gettext("Our stop level is %(level)s.") % {"level": level(stop)} if stop is not None else ""
     return Drawing(title, f"{said}.{limit}", width, height, (*marks, *counts))
 
 
@@ -85,7 +87,7 @@ def _axes(
     span = ticks(low, high, 5 if narrow else 9)
     rates = [point.rate.high for point in points] + [place.high for place in fit] + [stop or 0.0, 0.05]
     top = min(ticks(0, max(rates) * 100, 4)[-1], 100.0)
-    left = 14 + max(text_width("dead"), text_width(f"{figures(top)}\u00a0%"))
+    left = 14 + max(text_width(gettext("dead")), text_width(f"{figures(top)}\u00a0%"))
     across = Axis(span[0], span[-1], left, width - (20 if narrow else 28))
     return across, Axis(0, top, 268 if narrow else 352, 24)
 
@@ -102,7 +104,7 @@ def _grid(up: Axis, across: Axis, stop: float | None, narrow: bool) -> list[Mark
     if stop is not None:
         y = up.at(100 * stop)
         marks.append(Line(across.start, y, across.end, y, "limit"))
-        words = "our stop level" if narrow else f"our stop level, {level(stop)}"
+        words = gettext("our stop level") if narrow else gettext("our stop level, %(level)s") % {"level": level(stop)}
         marks.append(Text(across.start + 4, y - 8, words, "ink halo"))
     return marks
 
@@ -169,6 +171,6 @@ def _counts(
     for tier in range(len(ends)):
         y = top + 46 * tier
         marks.append(Line(0, y, across.end, y, "grid"))
-        marks.append(Text(0, y + 16, "fish"))
-        marks.append(Text(0, y + 36, "dead"))
+        marks.append(Text(0, y + 16, gettext("fish")))
+        marks.append(Text(0, y + 36, gettext("dead")))
     return marks, top + 46 * len(ends) - 2

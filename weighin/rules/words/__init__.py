@@ -1,0 +1,1 @@
+"""Rules, scores and amounts in words."""
