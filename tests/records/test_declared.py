@@ -12,8 +12,7 @@ from weighin.records.services.record_type import RecordType
 
 # What the door writes with a row, whoever brings it
 THE_DOORS = frozenset(
-    ("id", "sent_id", "event", "entry", "number", "position", "version", "link", "replaces", "void")
-    + ("sent_at", "received_at", "recorded_at", "recorded_by")
+    "id sent_id event entry number position version link replaces void sent_at received_at recorded_at recorded_by".split()
 )
 # Models that the door does not write
 OTHERS = {

@@ -8,7 +8,7 @@ from typing import Any
 from django.db import connection, transaction
 from django.utils import timezone
 
-from weighin.audit.database.statements import add, made
+from weighin.audit.database.statements import add
 from weighin.audit.models import HistoryEntry
 
 _one_writer = threading.RLock()
@@ -43,20 +43,15 @@ def log_history(
 
     ``act`` is a stable name such as ``slip.recorded``; ``sentence`` is for people; ``details`` is plain JSON.
     """
-    entry = made(
-        HistoryEntry,
-        {},
-        {
-            "id": None,
-            "at": timezone.now(),
-            "actor": actor,
-            "act": act,
-            "club_id": club_id,
-            "event_id": event_id,
-            "subject": subject[:120],
-            "sentence": sentence[:500],
-            "details": dict(details or {}),
-        },
+    entry = HistoryEntry(
+        at=timezone.now(),
+        actor=actor,
+        act=act,
+        club_id=club_id,
+        event_id=event_id,
+        subject=subject[:120],
+        sentence=sentence[:500],
+        details=dict(details or {}),
     )
     add(entry)
     return entry

@@ -21,7 +21,7 @@ from weighin.records.domain.messages import Draft, Outcome, Sender, Values
 from weighin.records.domain.rows import chained, fingerprint
 from weighin.records.parsing.json_body import in_order, read_item
 from weighin.records.parsing.reader import Reader
-from weighin.records.services.record_type import RecordType
+from weighin.records.services.record_type import End, RecordType
 from weighin.rules.faults import Fault, Faults, Said
 
 Row = TypeVar("Row", bound=Model)
@@ -60,9 +60,10 @@ def write_many(record: RecordType[Row], context: Any, all_values: Iterable[Value
     history.
     """
     rows: list[Any] = []
-    number, position, head = _ends(record, context)
+    end = _end(record, context)
     given = [dict(values) for values in all_values]
-    number = max([number, *(values.get("number") or 0 for values in given)])
+    position, head = end.position, end.link
+    number = max([end.number, *(values.get("number") or 0 for values in given)])
     replaced = [values.pop("replaces", None) for values in given]
     for values in given:
         if record.numbered and not values.get("number"):
@@ -79,7 +80,7 @@ def write_many(record: RecordType[Row], context: Any, all_values: Iterable[Value
             head = row.link = link(head, chained(record.fields, row))
     record.model._default_manager.bulk_create(rows, batch_size=MANY)
     if rows:
-        record.scope.changed(context, record.leaves_context)
+        _changed(record, context, End(number, position, head))
     return rows
 
 
@@ -87,9 +88,9 @@ def _write(record: RecordType[Row], holder: Any, draft: Draft, sender: Sender) -
     try:
         with writing():
             context = record.scope.lock(holder)
-            before = None if _edits(record, draft) else record.rows().filter(**{record.key: draft.id}).first()
-            if before is not None:
-                return _again(record, before, draft, context, sender)
+            again = record.rows().filter(**{record.key: draft.id})
+            if not _edits(record, draft) and again.exists():
+                return _again(record, again.get(), draft, context, sender)
             if context.closed is not None and not record.after_closing:
                 raise Faults([Fault("", context.closed)])
             if _edits(record, draft):
@@ -142,18 +143,18 @@ def _add(record: RecordType[Row], draft: Draft, context: Any, sender: Sender) ->
 def _insert(
     record: RecordType[Row], reader: Reader, draft: Draft, context: Any, old: Row | None, sender: Sender
 ) -> Outcome[Row]:
-    number, position, head = _ends(record, context)
+    end = _end(record, context)
     values = {**reader.values, record.key: draft.id}
     if "replaces" in record.attribute_names:
         values.update(replaces=old, void=draft.void)
     if record.numbered:
-        values["number"] = draft.number or number + 1
+        values["number"] = draft.number or end.number + 1
         if draft.number is not None and record.rows_of(context).filter(number=draft.number).exists():
             raise Faults([faults.NUMBER_TAKEN.at(str(record.noun), noun=record.noun, number=draft.number)])
     row: Any = _row(record, context, values, sender)
     if record.chain:
-        row.position = position + 1
-        row.link = link(head, chained(record.fields, row))
+        row.position = end.position + 1
+        row.link = link(end.link, chained(record.fields, row))
     known = record.before(row, old, context)
     second = record.is_second(row, old, context, known)
     if isinstance(row, AppendOnly):
@@ -164,7 +165,8 @@ def _insert(
     done = "voided" if draft.void else "corrected" if old else "recorded"
     noted = _note(record, row, old, done, context, sender)
     # What was written with the row and says so in the history has raised the revision itself
-    revision = record.scope.changed(context, record.leaves_context) if noted else context.revision + 1
+    end = End(max(end.number, getattr(row, "number", 0)), getattr(row, "position", 0), getattr(row, "link", START))
+    revision = _changed(record, context, end) if noted else context.revision + 1
     return Outcome("second" if second else "kept", row, revision=revision)
 
 
@@ -175,16 +177,21 @@ def _row(record: RecordType[Row], context: Any, values: Values, sender: Sender) 
     return record.model(**{**stamp, **record.attributes(values, context)})
 
 
-def _ends(record: RecordType[Any], context: Any) -> tuple[int, int, str]:
-    """The largest number in use, and the position and link at which the chain ends."""
-    number = position = 0
-    head = START
-    if record.numbered:
-        number = record.rows_of(context).aggregate(most=Max("number"))["most"] or 0
-    if record.chain:
-        last = record.rows_of(context).order_by("-position").values_list("position", "link").first()
-        position, head = last or (0, START)
-    return number, position, head
+def _end(record: RecordType[Any], context: Any) -> End:
+    """Where the holder's rows of this kind end."""
+    known = context.ends.get(record.model._meta.label)
+    if known is not None or not record.numbered:
+        return known or End()
+    number = record.rows_of(context).aggregate(most=Max("number"))["most"] or 0
+    last = (
+        record.rows_of(context).order_by("-position").values_list("position", "link").first() if record.chain else None
+    )
+    return End(number, *last) if last else End(number)
+
+
+def _changed(record: RecordType[Any], context: Any, end: End | None = None) -> int:
+    ends = {**context.ends, record.model._meta.label: end} if end else context.ends
+    return record.scope.changed(context, record.leaves_context, ends)
 
 
 def _corrected(record: RecordType[Row], draft: Draft, context: Any, sender: Sender) -> Row | None:
@@ -269,7 +276,7 @@ def _edit(record: RecordType[Row], draft: Draft, context: Any, sender: Sender) -
     row.save()
     record.after(row, row, context, None)
     _note(record, row, None, "changed", context, sender, {"before": before, "after": record.said(row)})
-    return Outcome("kept", row, revision=record.scope.changed(context, record.leaves_context))
+    return Outcome("kept", row, revision=_changed(record, context))
 
 
 def _take_out(record: RecordType[Row], row: Row, draft: Draft, context: Any, sender: Sender) -> Outcome[Row]:
@@ -283,7 +290,7 @@ def _take_out(record: RecordType[Row], row: Row, draft: Draft, context: Any, sen
         row.delete()
     except ProtectedError:
         raise Faults([faults.OTHERS_HANG_ON_IT.at("reason")]) from None
-    return Outcome("kept", row, revision=record.scope.changed(context, record.leaves_context))
+    return Outcome("kept", row, revision=_changed(record, context))
 
 
 def _note(

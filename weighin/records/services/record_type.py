@@ -2,12 +2,13 @@
 
 from abc import ABC, abstractmethod
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from functools import cached_property
 from typing import Any, ClassVar, Generic, TypeVar
 
 from django.db.models import Model, QuerySet
 
+from weighin.audit.domain.chain import START
 from weighin.records.domain import faults
 from weighin.records.domain.fields import Field, Text
 from weighin.records.domain.messages import Draft, Sender, Values
@@ -18,14 +19,27 @@ from weighin.rules.faults import Fault, Faults, Said, Sentence
 Row = TypeVar("Row", bound=Model)
 
 
+@dataclass(frozen=True)
+class End:
+    """Where the rows of one kind end: the largest number in use, and the position and link at the end of their chain."""
+
+    number: int = 0
+    position: int = 0
+    link: str = START
+
+
 @dataclass(frozen=True, kw_only=True)
 class Context:
-    """What rows of one holder (an event, a club) are read beside, as it was at one revision."""
+    """What rows of one holder (an event, a club) are read beside, as it was at one revision.
+
+    ``ends`` are the ends of kinds of rows as far as they are known: every row raises the revision, so they stand with it.
+    """
 
     revision: int
     closed: Said | None
     club_id: int | None
     event_id: int | None
+    ends: Mapping[str, End] = field(default_factory=dict)
 
 
 class Scope(ABC):
@@ -43,8 +57,8 @@ class Scope(ABC):
         return context
 
     @abstractmethod
-    def changed(self, context: Any, stays: bool) -> int:
-        """Raise the revision; the new one. ``stays``: what rows are read beside is the same as before."""
+    def changed(self, context: Any, stays: bool, ends: Mapping[str, End]) -> int:
+        """Raise the revision; the new one. ``stays``: what rows are read beside is the same, and ``ends`` are known."""
 
 
 @dataclass(frozen=True)
@@ -88,7 +102,7 @@ class RecordType(ABC, Generic[Row]):
     @cached_property
     def attribute_names(self) -> frozenset[str]:
         """Every attribute of the model that is a column."""
-        return frozenset(field.name for field in self.model._meta.concrete_fields)
+        return frozenset(one.name for one in self.model._meta.concrete_fields)
 
     def rows(self) -> QuerySet[Row]:
         """The rows of every holder, with what is asked of each."""
@@ -139,17 +153,17 @@ class RecordType(ABC, Generic[Row]):
         """The row's attributes, of values by field name."""
         return values
 
-    def value_of(self, row: Row, field: Field) -> Any:
+    def value_of(self, row: Row, one: Field) -> Any:
         """What a row says in a field."""
-        return value_of(row, field.name)
+        return value_of(row, one.name)
 
     def said(self, row: Row) -> Values:
         """What a person wrote in a row, in plain JSON."""
-        return {field.name: field.kind.plain(self.value_of(row, field)) for field in self.fields}
+        return {one.name: one.kind.plain(self.value_of(row, one)) for one in self.fields}
 
     def texts(self, row: Row) -> dict[str, str]:
         """What a row says as texts that ``read`` takes again."""
-        return {field.name: field.kind.text(self.value_of(row, field)) for field in self.fields}
+        return {one.name: one.kind.text(self.value_of(row, one)) for one in self.fields}
 
     def same(self, row: Row, draft: Draft, context: Any) -> bool:
         """Whether a kept row says what the draft says; what it replaces is compared already."""
@@ -158,8 +172,8 @@ class RecordType(ABC, Generic[Row]):
         # Only what the fields say by themselves: what they had to fit with may have changed since they were kept
         reader = self.read(draft, context, whole=False)
         return not reader.faults and all(
-            field.kind.compared(self.value_of(row, field), reader) == field.kind.compared(reader[field.name], reader)
-            for field in self.fields
+            one.kind.compared(self.value_of(row, one), reader) == one.kind.compared(reader[one.name], reader)
+            for one in self.fields
         )
 
     def as_sent(self, row: Any, context: Any) -> Values:
@@ -171,9 +185,9 @@ class RecordType(ABC, Generic[Row]):
     def values_as_sent(self, row: Row, context: Any) -> Values:
         """What a row says as a station would send it. Null = not recorded."""
         sent: Values = {}
-        for field in self.fields:
-            outer, point, inner = field.sent_as.partition(".")
-            value = field.kind.as_sent(self.value_of(row, field), context)
+        for one in self.fields:
+            outer, point, inner = one.sent_as.partition(".")
+            value = one.kind.as_sent(self.value_of(row, one), context)
             if point:
                 sent.setdefault(outer, {})[inner] = value
             elif outer:

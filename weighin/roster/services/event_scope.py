@@ -14,7 +14,7 @@ from weighin.events.domain.table import Table
 from weighin.events.models import Event
 from weighin.events.queries.events import calendar_of, rules_of
 from weighin.events.services.revision import raise_revision
-from weighin.records.services.record_type import Context, Scope
+from weighin.records.services.record_type import Context, End, Scope
 from weighin.roster.models import Entry
 
 MOST_KEPT = 20
@@ -41,10 +41,10 @@ class EventScope(Scope):
         closed = faults.EVENT_IS_CLOSED.says(event=name) if closed_at is not None else None
         return context if closed == context.closed else replace(context, closed=closed)
 
-    def changed(self, context: EventContext, stays: bool) -> int:
+    def changed(self, context: EventContext, stays: bool, ends: Mapping[str, End]) -> int:
         revision = raise_revision(context.event)
         if stays and revision == context.revision + 1:
-            transaction.on_commit(_keeping(replace(context, revision=revision)))
+            transaction.on_commit(_keeping(replace(context, revision=revision, ends=ends)))
         return revision
 
 

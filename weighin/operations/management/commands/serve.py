@@ -19,7 +19,6 @@ from weighin import environment
 from weighin.accounts.queries import nobody_yet
 from weighin.operations.parsing.workbook.book import MOST_BYTES
 from weighin.operations.queries.lan import code, own_addresses
-from weighin.stations.station.straight import straight
 
 THREADS = 8
 COLLECT_AFTER = (10_000, 20, 20)  # Python's own 700 looks for rubbish several times an answer, and finds none
@@ -56,7 +55,7 @@ class Command(BaseCommand):
             # One process with threads: a second one would make writers on SQLite wait for each other's file lock.
             # Nothing that a client says about where it comes from is believed.
             server = waitress.create_server(
-                straight(get_wsgi_application()),
+                get_wsgi_application(),
                 host=host,
                 port=port,
                 threads=THREADS,
