@@ -1,5 +1,5 @@
 #!/usr/bin/env python3
-"""Run every kind of check: lint, format, types, templates, import order, migrations, and the tests.
+"""Run every kind of check: lint, format, types, templates, scripts, import order, migrations, and the tests.
 
     python tests/run.py           the quick one: all tests on SQLite, a sample on PostgreSQL and in a browser
     python tests/run.py --all     everything, on SQLite with coverage, on PostgreSQL, in a browser, and the measurements
@@ -28,6 +28,7 @@ from typing import Any
 ROOT = Path(__file__).resolve().parent.parent
 sys.path.insert(0, str(ROOT))
 from demo.environment import NotReady, prepare, python, variables
+from tests.node.check import why_not
 
 CHROMIUM = ("chromium", "chromium-browser", "google-chrome", "google-chrome-stable")
 PYTEST = ["-m", "pytest", "-c", ".pytest.ini", "--rootdir", ".", "-q", "-p", "no:cacheprovider"]
@@ -44,6 +45,8 @@ GATES = {
     ],
     "migrations": ["manage.py", "makemigrations", "--check", "--dry-run"],
 }
+# They need Node, and npm once
+SCRIPT_GATES = {"script lint": ["tests/node/check.py", "lint"], "script types": ["tests/node/check.py", "types"]}
 
 # What the quick run tries where it costs most: the ledger's triggers and locks, and one page driven from end to end.
 POSTGRES_SAMPLE = ["tests/faults", "tests/slips/test_slips_locks.py"]
@@ -84,7 +87,12 @@ def _interrupt(signum: int, frame: Any) -> None:
 
 
 def _gates(env: dict[str, str]) -> list[Outcome]:
-    return [_run(name, words, env) for name, words in GATES.items()]
+    outcomes = [_run(name, words, env) for name, words in GATES.items()]
+    missing = why_not()
+    if missing:
+        _skip("script lint and types", missing)
+        return outcomes
+    return outcomes + [_run(name, words, env) for name, words in SCRIPT_GATES.items()]
 
 
 def _tests(env: dict[str, str], whole: bool) -> list[Outcome]:
@@ -160,7 +168,8 @@ def _say(outcomes: list[Outcome]) -> int:
     failed = [outcome.name for outcome in outcomes if not outcome.passed]
     print(f"\n== {'failed: ' + ', '.join(failed) if failed else 'everything passed'} ==")
     for outcome in outcomes:
-        words = outcome.closing if outcome.name not in GATES else "passed" if outcome.passed else "FAILED"
+        gate = outcome.name in GATES | SCRIPT_GATES
+        words = outcome.closing if not gate else "passed" if outcome.passed else "FAILED"
         print(f"{outcome.name:<29} {outcome.seconds:4.0f} s  {words}")
     return 1 if failed else 0
 

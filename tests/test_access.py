@@ -18,6 +18,7 @@ from weighin.standings.services import publish_result
 README = Path(__file__).resolve().parent.parent / "README.md"
 # Addresses that anyone may open; each has its own test.
 OPEN = {
+    "public:catalogue",
     "public:home",
     "public:openapi",
     "accounts:sign_in",

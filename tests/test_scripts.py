@@ -12,6 +12,7 @@ from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
+from node import check
 from patience import SECONDS, until
 from upgrade.earlier_database import earlier_place
 
@@ -153,3 +154,18 @@ def test_the_gate_is_executable_and_finds_a_python(tmp_path):
         (tmp_path / name).symlink_to(shutil.which(name) or name)
     done = subprocess.run([str(gate)], env={"PATH": str(tmp_path)}, capture_output=True, text=True, check=False)
     assert (done.returncode, done.stderr) == (1, "Python 3.11 or newer is needed.\n")
+
+
+def test_without_node_or_a_registry_the_checks_of_scripts_say_why(
+    monkeypatch: pytest.MonkeyPatch, tmp_path: Path
+) -> None:
+    for name in ("package.json", "package-lock.json"):
+        shutil.copy(check.HERE / name, tmp_path)
+    monkeypatch.setattr(check, "HERE", tmp_path)
+    monkeypatch.setattr(check, "STAMP", tmp_path / "node_modules" / ".installed")
+    if shutil.which("node") and shutil.which("npm"):
+        monkeypatch.setenv("npm_config_registry", "http://127.0.0.1:9")
+        monkeypatch.setenv("npm_config_cache", str(tmp_path / "cache"))
+        assert check.why_not() == "npm cannot install what they need: no registry answers"
+    monkeypatch.setenv("PATH", str(tmp_path))
+    assert check.why_not() == "there is no Node here"

@@ -42,7 +42,7 @@ def tracked() -> list[Path]:
     return [
         p.relative_to(ROOT)
         for p in ROOT.rglob("*")
-        if p.is_file() and not any(x.startswith(".") for x in p.relative_to(ROOT).parts)
+        if p.is_file() and not any(x.startswith(".") or x == "node_modules" for x in p.relative_to(ROOT).parts)
     ]
 
 

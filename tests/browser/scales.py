@@ -1,12 +1,14 @@
 """An event that is fished today, its scales open, and a tablet at its table."""
 
 import json
+import re
 import shutil
 import sqlite3
 from collections.abc import Callable, Iterator
 from datetime import UTC, datetime
 from pathlib import Path
 from typing import Any
+from urllib.parse import urljoin
 from uuid import uuid4
 from zoneinfo import ZoneInfo
 
@@ -30,7 +32,22 @@ RULES = {
 
 def module(name: str) -> str:
     """An expression for a module of the page as the page itself has it, such as device/store; to be used in an async function."""
-    return f"(await import(document.querySelector(\"link[href*='/js/{name}']\").href))"
+    loaded = "performance.getEntriesByType('resource').map((one) => one.name)"
+    return f"(await import({loaded}.find((one) => one.includes('/js/{name}.'))))"
+
+
+def named_in(site: Site, text: str) -> list[str]:
+    """The static files that a page names, and those that its modules import."""
+    found = dict.fromkeys(re.findall(r'(?:src|href|data-codes)="(/static/[^"]+)"', text))
+    ahead = [one for one in found if "/js/" in one]
+    while ahead:
+        one = ahead.pop()
+        for path in re.findall(r"""(?:^|;)import[^"'();]*?"(\.[^"]+)"(?=;)""", site.ask(one)[2], re.M):
+            address = urljoin(one, path)
+            if address not in found:
+                found[address] = None
+                ahead.append(address)
+    return list(found)
 
 
 def open_scales(site: Site, folder: Path, boats: int = 14, **rules: str) -> None:

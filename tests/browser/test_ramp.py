@@ -22,7 +22,7 @@ from browser.ramp import (
     state,
     where,
 )
-from browser.scales import document, module
+from browser.scales import document, module, named_in
 from served import Site
 
 AA = ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa"]
@@ -337,7 +337,7 @@ def test_the_page_can_be_used_by_all(phone: Any, light: str) -> None:
 
 def test_the_worker_keeps_every_file_of_the_page(lake: tuple[Site, str]) -> None:
     _, _, text = lake[0].ask(PAIRED)
-    named = re.findall(r'(?:src|href)="(/static/[^"]+)"', text)
+    named = named_in(lake[0], text)
     _, headers, worker = lake[0].ask(f"{PAIRED}worker.js")
     found = re.search(r"const FILES = (\[.*\]);", worker)
     assert found is not None and headers["content-type"].startswith("text/javascript")

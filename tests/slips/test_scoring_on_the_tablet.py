@@ -150,7 +150,7 @@ def on_the_tablet(answer: dict[str, Any]) -> dict[str, Any]:
 def run_script(cases: list[dict[str, Any]]) -> list[dict[str, Any]]:
     """Score the cases with the tablet's script."""
     work = "cases.map((c) => scoring.score(scoring.rules(c.rules, c.unit), c.slip))"
-    return list(javascript.run(work, cases, scoring="scoring/scoring"))
+    return list(javascript.run(work, cases, scoring="scoring/score"))
 
 
 def test_tablet_and_rules_agree_on_generated_slips() -> None:

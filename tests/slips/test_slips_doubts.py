@@ -119,7 +119,7 @@ def test_tablet_and_pages_doubt_the_same() -> None:
         "cases.map((one) => doubts.doubtsAbout(one.slip, { book: scoring.rules(one.rules, one.unit),"
         " papers: { slips: one.slips, believable: one.believable }, others: [], entry: { status: 'entered' } }).map(({ field, words }) => [field, words]))"
     )
-    answers = javascript.run(work, cases, scoring="scoring/scoring", doubts="slip/doubts")
+    answers = javascript.run(work, cases, scoring="scoring/score", doubts="slip/doubts")
     doubted = 0
     for case, told in zip(cases, answers, strict=True):
         unit = case["unit"]

@@ -296,6 +296,13 @@ def test_no_fault_is_said_twice_or_of_a_field_that_was_sound(table: Speaker) -> 
     assert [fault["field"] for fault in answer["faults"]] == ["gross"]
 
 
+def test_a_fault_is_said_in_full_with_the_labels_of_the_page(table: Speaker) -> None:
+    (fault,) = table.one(message(bag_issued="2026-06-20T15:11:00-05:00"))["faults"]
+    assert fault["says"] == "“Weighed” is before “Bag issued”: correct one of the two times."
+    (fault,) = table.one(message(gross="x"))["faults"]
+    assert fault["says"].startswith("Weight, as the scale shows it: ") and fault["says"].endswith(".")
+
+
 def test_a_whole_number_may_have_a_point(table: Speaker) -> None:
     assert table.one(message(short=0.0, fish=7.0))["state"] == "kept"
 

@@ -19,7 +19,7 @@ LIVE = """{% extends "base_public.html" %}
 <div data-live data-etag='"1"' hx-get="/part" hx-trigger="every 500ms"><p id="first">first</p></div>
 {% endblock %}"""
 WAITS = """{% extends "base_public.html" %}{% load static %}
-{% block scripts %}<script src="{% static 'weighin/waits.js' %}" defer></script>{% endblock %}
+{% block scripts %}<script type="module" src="{% static 'weighin/js/site/waits.js' %}"></script>{% endblock %}
 {% block content %}<form action="/slow" method="get"><button>Bring the event in</button>
 {% include "operations/import_wait.html" %}</form>{% endblock %}"""
 NOTE = "[data-live-note]"

@@ -30,9 +30,11 @@ from weighin.events.models import Event
 from weighin.events.queries.events import calendar_of
 from weighin.records.forms.written import ReasonForm
 from weighin.rules.faults import Faults
+from weighin.ui import catalogue
 from weighin.ui.forms.service import sentence
-from weighin.ui.modules import module
+from weighin.ui.modules import files_of, module
 
+MODULES = ("roll/page", "roll/check-ins", "site/live")
 ACTS = ("GET", "HEAD", "POST")
 MOST = 2_000_000_000
 
@@ -76,7 +78,11 @@ def roll_part(request: HttpRequest, event: Event) -> HttpResponse:
 def roll_worker(request: HttpRequest, event: Event) -> HttpResponse:
     """The worker that keeps the last copy of the roll on the device."""
     page = json.dumps(reverse("checkin:roll", args=[event.slug]))
-    script = f"const PAGE = {page};\nimportScripts({json.dumps(static(module('roll/worker')))});\n"
+    files = [*(static(file) for file in files_of(*MODULES)), *filter(None, [catalogue.address()])]
+    script = (
+        f"const PAGE = {page};\nconst FILES = {json.dumps(files)};\n"
+        f"importScripts({json.dumps(static(module('roll/worker')))});\n"
+    )
     headers = {"Cache-Control": "no-cache"}
     return HttpResponse(script, content_type="text/javascript; charset=utf-8", headers=headers)
 

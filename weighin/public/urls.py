@@ -1,6 +1,6 @@
 from django.urls import path
 
-from weighin.public.views import events, screen
+from weighin.public.views import catalogue, events, screen
 
 app_name = "public"
 urlpatterns = [
@@ -15,6 +15,7 @@ urlpatterns = [
     path("results/<slug:event_slug>/fish/", events.fish, name="mortality"),
     path("results/<slug:event_slug>/briefing/", events.briefing, name="briefing"),
     path("results/<slug:event_slug>/briefing.pdf", events.briefing_file, name="briefing_file"),
+    path("text/<slug:language>.<slug:version>.js", catalogue.catalogue, name="catalogue"),
     path("api/openapi.json", events.openapi, name="openapi"),
     path("api/events/<slug:event_slug>", events.api_event, name="api_event"),
 ]

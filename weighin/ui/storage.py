@@ -6,40 +6,7 @@ from typing import Any
 from django.core.files.base import ContentFile
 from whitenoise.storage import CompressedManifestStaticFilesStorage
 
-# A comment that has its lines for itself, an indent, an empty line: for who reads the source, not for a tablet
-FOR_READERS = re.compile(r"^[ \t]*/\*(?!!).*?\*/[ \t]*\n|^[ \t]+|^\n", re.S | re.M)
-
-
-TRAILING = re.compile(r"[ \t]{2,}// [^\n]*$", re.M)
-ROUND_SIGNS = re.compile(r" ?([{}()\[\];,=<>*?:&|!]+) ?")
-ROUND_CSS = re.compile(r" ?([{};]) ?|([:,]) (?=\S)")
-
-
-def lean(text: str, style: bool = False) -> str:
-    """Our scripts and styles without what only readers need; every word and sign that is left is as it was written.
-
-    No text between backticks may run over several lines: its indent would go too (held by a test).
-    """
-    bare = FOR_READERS.sub("", text)
-    if style:
-        bare = re.sub(r"[ \t]*/\*(?!!).*?\*/", "", bare, flags=re.S)
-        return re.sub(r"(?<=[{};,])\n", "", ROUND_CSS.sub(lambda found: found[1] or found[2], bare))
-    *lines, last = TRAILING.sub("", bare).split("\n")
-    return "".join(_ended(_close(line)) for line in lines) + _close(last)
-
-
-def _ended(line: str) -> str:
-    """A line of a script with its end, which is not needed behind a sign that ends nothing by itself."""
-    return line if line.endswith((";", "{", ",")) and "//" not in line else line + "\n"
-
-
-def _close(line: str) -> str:
-    """A line of a script without the spaces round its signs; one that a pattern or a template may stand in stays as it is."""
-    if re.search(r"[`'/\\]", line):
-        return line
-    return '"'.join(
-        ROUND_SIGNS.sub(r"\1", part) if place % 2 == 0 else part for place, part in enumerate(line.split('"'))
-    )
+from weighin.ui.lean import lean_script, lean_style
 
 
 class FingerprintedFiles(CompressedManifestStaticFilesStorage):  # type: ignore[misc]
@@ -54,9 +21,10 @@ class FingerprintedFiles(CompressedManifestStaticFilesStorage):  # type: ignore[
     keep_intermediate_files = False
 
     def save(self, name: str | None, content: Any, max_length: int | None = None) -> str:
-        """Keep a collected file; our own scripts and styles as ``lean`` makes them, since a lake's link is thin."""
+        """Keep a collected file; our own scripts and styles without what only readers need."""
         if name and re.fullmatch(r"weighin/(?!vendor/)[\w/-]+\.(?:js|css)", name.replace("\\", "/")):
-            content = ContentFile(lean(content.read().decode(), name.endswith(".css")).encode())
+            lean = lean_style if name.endswith(".css") else lean_script
+            content = ContentFile(lean(content.read().decode()).encode())
         return str(super().save(name, content, max_length))
 
     def post_process(self, paths: dict[str, Any], dry_run: bool = False, **options: Any) -> Any:

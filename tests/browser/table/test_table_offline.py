@@ -12,6 +12,7 @@ from browser.scales import (
     briefed,
     kept,
     key,
+    named_in,
     open_table,
     ready,
     state,
@@ -178,7 +179,7 @@ def test_a_tablet_that_can_keep_nothing_says_so(tablet: Any) -> None:
 
 def test_the_page_is_small_and_the_worker_keeps_every_file_of_it(tablet: Any, lake: tuple[Site, str]) -> None:
     _, _, text = lake[0].ask(PAIRED)
-    named = re.findall(r'(?:src|href|data-codes)="(/static/[^"]+)"', text)
+    named = named_in(lake[0], text)
     _, headers, worker = lake[0].ask(f"{PAIRED}worker.js")
     found = re.search(r"const FILES = (\[.*\]);", worker)
     assert found is not None and headers["content-type"].startswith("text/javascript")

@@ -135,7 +135,7 @@ def test_a_reading_comes_from_the_site_while_it_is_fresh(table: Any, scaled: tup
 
 def test_the_scale_can_be_read_after_a_reload_without_the_network(table: Any) -> None:
     until(table, "document.documentElement.dataset.alone === 'yes'")
-    until(table, "caches.open('weighin-scale').then((one) => one.keys()).then((keys) => keys.length === 2)")
+    until(table, "caches.open('weighin-scale').then((one) => one.keys()).then((keys) => keys.length === 3)")
     table.context.set_offline(True)
     table.reload()
     ready(table)

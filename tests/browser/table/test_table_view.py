@@ -186,6 +186,7 @@ def test_the_tablet_hears_that_two_slips_were_settled(tablet: Any, lake: tuple[S
 
 
 def test_a_refusal_names_lines_as_the_page_does(tablet: Any) -> None:
-    faults = "[{ field: 'checked_in', message: 'checked_in is before launched: correct one of the two times' }]"
-    said = tablet.evaluate(f"async () => {module('slip/words')}.why({{ state: 'refused', faults: {faults} }})")
-    assert said == "“Checked in” is before “Launched”: correct one of the two times."
+    says = "“Checked in” is before “Launched”: correct one of the two times."
+    faults = f"[{{ field: 'checked_in', message: 'checked_in is before launched', says: '{says}' }}]"
+    said = tablet.evaluate(f"async () => {module('slip/record-words')}.why({{ state: 'refused', faults: {faults} }})")
+    assert said == says

@@ -15,7 +15,7 @@ from weighin.events.access import allow
 from weighin.events.models import Event
 from weighin.ui.views.offline import names_of, worker_of
 
-STYLES = ("site/tokens", "site/base", "site/book", "site/forms", "ramp")
+STYLES = ("site/tokens", "site/base", "site/head", "site/forms", "ramp")
 # The published reflex check (RAMP: Davis 2010; Raby et al. 2012): a fish that does not do this has lost the reflex.
 REFLEXES = (
     ("Tail grab", "Held by the tail in the water, it bursts away."),

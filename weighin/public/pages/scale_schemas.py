@@ -46,7 +46,7 @@ def scale_schemas() -> dict[str, Schema]:
         "port": port,
         "now": or_null(now),
     }
-    fault = an_object({"field": {"type": "string"}, "message": {"type": "string"}})
+    fault = an_object({name: {"type": "string"} for name in ("field", "message", "says")})
     told: dict[str, Schema] = {
         "scale": {"type": ["string", "null"]},
         "state": {"enum": ["kept", "refused"]},

@@ -126,6 +126,10 @@ def _answer() -> Schema:
         {
             "field": {"type": "string", "description": "Empty when the item as a whole is meant."},
             "message": {"type": "string"},
+            "says": {
+                "type": "string",
+                "description": "The same in full, with the fields as a page calls them.",
+            },
         }
     )
     states = ["kept", "already", "differs", "second", "refused"]

@@ -32,6 +32,7 @@ from weighin.records.domain.messages import Draft, Outcome, Sender
 from weighin.records.parsing.json_body import MOST_BYTES, BodyRefused, read_body
 from weighin.records.services.door import receive
 from weighin.records.services.record_type import RecordType
+from weighin.rules.faults import Fault
 from weighin.stations.domain import cans
 from weighin.stations.queries.senders import OF_A_MEMBER, sender_of
 from weighin.stations.services import stations
@@ -120,14 +121,18 @@ def take_in(request: HttpRequest, caller: Caller, record: RecordType[Any], key: 
     items, sent = read_body(body_of(request), key)
     answers = receive(record, caller.event_id, items, replace(caller.sender, sent_at=sent))
     revision = answers[-1][1].revision or Event.objects.values_list("revision", flat=True).get(pk=caller.event_id)
-    told: dict[str, Any] = {key: [_told(request, caller, *answer, page) for answer in answers], "revision": revision}
+    labels = {field.name: str(field.label) for field in record.fields if field.label}
+    said = [_told(request, caller, *answer, page, labels) for answer in answers]
+    told: dict[str, Any] = {key: said, "revision": revision}
     off = clock_off(timezone.now(), sent)
     if off is not None:
         told["clock"] = {"off_seconds": round(off.total_seconds()), "message": _clock_in_words(off)}
     return in_json(told, {"Cache-Control": "no-store"})
 
 
-def _told(request: HttpRequest, caller: Caller, draft: Draft, outcome: Outcome[Any], page: str) -> dict[str, Any]:
+def _told(
+    request: HttpRequest, caller: Caller, draft: Draft, outcome: Outcome[Any], page: str, labels: Mapping[str, str]
+) -> dict[str, Any]:
     number, url = getattr(outcome.row, "number", None), None
     if page and number is not None:
         site = f"{request.scheme}://{request.get_host()}"
@@ -137,8 +142,18 @@ def _told(request: HttpRequest, caller: Caller, draft: Draft, outcome: Outcome[A
         "state": outcome.state,
         "slip": number,
         "url": url,
-        "faults": [{"field": fault.field, "message": fault.message} for fault in outcome.faults],
+        "faults": [
+            {"field": fault.field, "message": fault.message, "says": _in_full(fault, labels)}
+            for fault in outcome.faults
+        ],
     }
+
+
+def _in_full(fault: Fault, labels: Mapping[str, str]) -> str:
+    """The fault as a sentence by itself, with its field and those it names as a page calls them."""
+    said, label = fault.in_labels(labels).message, labels.get(fault.field)
+    whole = f"{label}: {said}" if label and not said.startswith(f"“{label}”") else said[:1].upper() + said[1:]
+    return whole if whole.endswith((".", "!", "?")) else f"{whole}."
 
 
 @lru_cache(maxsize=100)

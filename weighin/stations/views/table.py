@@ -15,7 +15,7 @@ from weighin.events.access import allow
 from weighin.events.models import Event
 from weighin.ui.views.offline import names_of, worker_of
 
-STYLES = ("site/tokens", "site/base", "site/book", "site/forms", "table")
+STYLES = ("site/tokens", "site/base", "site/head", "site/forms", "table")
 COUNTS = (("alive", gettext_lazy("Alive")), ("dead", gettext_lazy("Dead")), ("short", gettext_lazy("Short")))
 # Draws codes; fetched by the page only when one is asked for, but kept on the tablet
 CODES = "weighin/vendor/qrcode-generator.js"

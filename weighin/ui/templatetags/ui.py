@@ -15,9 +15,10 @@ from django.utils.html import format_html, format_html_join
 from django.utils.safestring import SafeString
 
 from weighin.rules import weights
+from weighin.ui import catalogue as catalogues
 from weighin.ui import nouns
 from weighin.ui.charts import Drawing, Drawings, svg
-from weighin.ui.modules import files_of, module
+from weighin.ui.modules import module
 
 register = template.Library()
 
@@ -179,11 +180,14 @@ def chart(drawing: Drawing | Drawings, name: str) -> SafeString:
 
 @register.simple_tag
 def modules(*names: str) -> SafeString:
-    """``{% modules "table/page" %}``: a page's scripts, and word of all they import, so that a thin link is asked once."""
-    pages = [module(name) for name in names]
-    ahead = [(static(file),) for file in files_of(*names) if file not in pages]
-    return format_html(
-        "{}{}",
-        format_html_join("\n", '<link rel="modulepreload" href="{}">', ahead),
-        format_html_join("", '\n<script type="module" src="{}"></script>', [(static(page),) for page in pages]),
+    """``{% modules "table/page" %}``: a page's own scripts; they import the others."""
+    return format_html_join(
+        "\n", '<script type="module" src="{}"></script>', [(static(module(name)),) for name in names]
     )
+
+
+@register.simple_tag
+def catalogue() -> SafeString | str:
+    """``{% catalogue %}``: the sentences of the scripts in the page's language, before any module; nothing in English."""
+    address = catalogues.address()
+    return format_html('<script src="{}" defer></script>', address) if address else ""

@@ -7,6 +7,7 @@ from hashlib import sha256
 from django.http import HttpResponse
 from django.templatetags.static import static
 
+from weighin.ui import catalogue
 from weighin.ui.modules import files_of, module
 
 EVERY_PAGE = (module("site/light"), "weighin/icon.svg")
@@ -23,7 +24,7 @@ def worker_of(page: str, text: str, names: Iterable[str]) -> HttpResponse:
 
     Its bytes change, and browsers take it anew, when the page or a file changes.
     """
-    files = [static(name) for name in names]
+    files = [*(static(name) for name in names), *filter(None, [catalogue.address()])]
     version = sha256("\n".join([text, *files]).encode()).hexdigest()[:16]
     lines = [
         f"const PAGE = {json.dumps(page)};",

@@ -1,29 +1,29 @@
 /* The table's page without the network: PAGE, FILES and VERSION come from the script that loads this one.
    The page and its files are taken from the tablet; what the page asks the site for always goes to the site. */
-/* global PAGE, FILES, VERSION */
 "use strict";
+const worker = /** @type {ServiceWorkerGlobalScope} */ (/** @type {unknown} */ (self));
 const CACHE = `weighin-table ${PAGE} ${VERSION}`;
 
-self.addEventListener("install", (event) => {
+worker.addEventListener("install", (event) => {
   event.waitUntil((async () => {
     const cache = await caches.open(CACHE);
     await cache.addAll([PAGE, ...FILES].map((address) => new Request(address, { cache: "reload" })));
-    await self.skipWaiting();
+    await worker.skipWaiting();
   })());
 });
 
-self.addEventListener("activate", (event) => {
+worker.addEventListener("activate", (event) => {
   event.waitUntil((async () => {
     for (const name of await caches.keys()) {
       if (name.startsWith(`weighin-table ${PAGE} `) && name !== CACHE) await caches.delete(name);
     }
-    await self.clients.claim();
+    await worker.clients.claim();
   })());
 });
 
-self.addEventListener("fetch", (event) => {
+worker.addEventListener("fetch", (event) => {
   const address = new URL(event.request.url);
-  if (event.request.method !== "GET" || address.origin !== self.location.origin) return;
+  if (event.request.method !== "GET" || address.origin !== worker.location.origin) return;
   const path = address.pathname;
   if (path !== PAGE && !FILES.includes(path) && !path.startsWith("/static/")) return;
   event.respondWith((async () => {

@@ -1,7 +1,11 @@
 /* Who sends: the token of a paired tablet, or the log-in's security cookie; and what is remembered on the device. */
-export const remembered = (key) => { try { return window.localStorage.getItem(key) || ""; } catch (refused) { return ""; } };
-export const remember = (key, value) => { try { window.localStorage.setItem(key, value); } catch (refused) { /* lasts for this page */ } };
 
+/** @param {string} key */
+export const remembered = (key) => { try { return window.localStorage.getItem(key) || ""; } catch { return ""; } };
+/** @param {string} key @param {string} value */
+export const remember = (key, value) => { try { window.localStorage.setItem(key, value); } catch { /* lasts for this page */ } };
+
+/** @param {string} slug @param {string | undefined} way how the page was opened: "token" or "log-in" */
 export function pairingOf(slug, way) {
   const KEY = `weighin-table.token.${slug}`;
   let token = "";
@@ -9,7 +13,7 @@ export function pairingOf(slug, way) {
   /* The token stands behind the # of the address that the director shows. */
   function take() {
     let given = "";
-    try { given = decodeURIComponent(window.location.hash.slice(1)); } catch (odd) { /* no token then */ }
+    try { given = decodeURIComponent(window.location.hash.slice(1)); } catch { /* no token then */ }
     if (/^[\w-]{20,100}$/.test(given)) {
       remember(KEY, given);
       token = given;
@@ -18,6 +22,7 @@ export function pairingOf(slug, way) {
     token = token || remembered(KEY);
   }
 
+  /** @returns {Record<string, string>} */
   function headers() {
     if (way === "token") return token ? { Authorization: `Bearer ${token}` } : {};
     const cookie = /(?:^|;\s*)csrftoken=([^;]+)/.exec(document.cookie);

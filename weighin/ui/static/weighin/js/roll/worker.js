@@ -1,33 +1,38 @@
 /* The roll without the network: asked of the site first; where that does not answer, the last copy on this device.
-   PAGE comes from the script that loads this one. A copy is marked, since its clock says nothing of now. */
-/* global PAGE */
+   PAGE and FILES, its modules, come from the script that loads this one. A copy is marked, since its clock says nothing of now. */
 "use strict";
+const worker = /** @type {ServiceWorkerGlobalScope} */ (/** @type {unknown} */ (self));
 const CACHE = `weighin-roll ${PAGE}`;
 const PATIENCE = 5000;
 
+/** @param {string} path */
 const isPage = (path) => path === PAGE;
-const isStatic = (path) => path.startsWith("/static/");
+/** @param {string} path */
+const isStatic = (path) => path.startsWith("/static/") || FILES.includes(path);
 
+/** @param {string} address */
 function ask(address) {
   const stop = new AbortController();
   const late = setTimeout(() => stop.abort(), PATIENCE);
   return fetch(address, { cache: "no-store", credentials: "same-origin", signal: stop.signal }).finally(() => clearTimeout(late));
 }
 
-/* The page and every file it names. */
+/* The page, every file it names, and those its modules import. */
 async function keepAll() {
   const cache = await caches.open(CACHE), page = await ask(PAGE);
   if (!page.ok || page.redirected) return;
   const files = [...(await page.clone().text()).matchAll(/(?:src|href)="(\/static\/[^"]+)"/g)].map((found) => found[1]);
-  await cache.addAll([...new Set(files)]);
+  await cache.addAll([...new Set([...files, ...FILES])]);
   await cache.put(PAGE, page);
 }
 
+/** @param {Response} kept */
 async function marked(kept) {
   const text = (await kept.text()).replace('id="roll" data-live', 'id="roll" data-kept data-live');
   return new Response(text, { headers: kept.headers });
 }
 
+/** @param {Request} request */
 async function answer(request) {
   const cache = await caches.open(CACHE), address = new URL(request.url);
   try {
@@ -43,10 +48,10 @@ async function answer(request) {
   }
 }
 
-self.addEventListener("install", (event) => { event.waitUntil(keepAll().then(() => self.skipWaiting())); });
-self.addEventListener("activate", (event) => { event.waitUntil(self.clients.claim()); });
-self.addEventListener("fetch", (event) => {
+worker.addEventListener("install", (event) => { event.waitUntil(keepAll().then(() => worker.skipWaiting())); });
+worker.addEventListener("activate", (event) => { event.waitUntil(worker.clients.claim()); });
+worker.addEventListener("fetch", (event) => {
   const address = new URL(event.request.url);
-  if (event.request.method !== "GET" || address.origin !== self.location.origin) return;
+  if (event.request.method !== "GET" || address.origin !== worker.location.origin) return;
   if (isPage(address.pathname) || isStatic(address.pathname)) event.respondWith(answer(event.request));
 });

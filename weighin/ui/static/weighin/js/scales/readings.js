@@ -9,50 +9,69 @@
    The raw line is kept with the slip: in its note, and as ``readings`` in the event "weighin:kept", whose detail is
    {id, readings: [{field, text, unit, raw, at}]}. */
 import { pairingOf, remember, remembered } from "../device/pairing.js";
+import { gettext } from "../site/text.js";
 
 const LONGEST = 80;
-const NAMES = { gross: "weight", tare: "bag", big_fish: "big fish" };
-const named = (field) => NAMES[field] || field.replace("_", " fish ");
+const WEIGHED = ["gross", "tare", "big_fish"];
+
+/** @param {ScaleReading} reading */
+function noteOf({ field, raw }) {
+  switch (field) {
+    case "gross": return gettext("Scale, weight: %(line)s", { line: raw });
+    case "tare": return gettext("Scale, bag: %(line)s", { line: raw });
+    case "big_fish": return gettext("Scale, big fish: %(line)s", { line: raw });
+    default: return gettext("Scale, largest fish %(number)s: %(line)s", { number: field.split("_")[1], line: raw });
+  }
+}
+
+/** @param {unknown} raw */
 const plain = (raw) => [...String(raw)].map((one) => (one < " " || one === "\x7f" ? " " : one)).join("").trim().slice(0, LONGEST);
 
-/* ``says`` is the element in which the page says what the scale reads. */
+/** ``says`` is the element in which the page says what the scale reads. @param {HTMLFormElement} form @param {HTMLElement} says @param {{unit: () => Unit}} about */
 export function readingsOf(form, says, { unit }) {
-  const taken = new Map();    // line -> the reading it holds
-  const weighed = (line) => Boolean(line && line.form === form && (NAMES[line.name] || /^largest_\d+$/.test(line.name)));
-  const holds = (line) => taken.has(line) && taken.get(line).text === line.value.trim();
+  /** Which reading a line holds. @type {Map<HTMLInputElement, {text: string, unit: string, raw: string, at: string}>} */
+  const taken = new Map();
+  /** @param {Element | null} line @returns {line is HTMLInputElement} */
+  const weighed = (line) => line instanceof HTMLInputElement && line.form === form && (WEIGHED.includes(line.name) || /^largest_\d+$/.test(line.name));
+  /** @param {HTMLInputElement} line */
+  const holds = (line) => taken.has(line) && taken.get(line)?.text === line.value.trim();
 
-  function refusal(line, reading) {
-    if (!reading.stable) return "The scale is not at rest.";
-    if (reading.unit !== unit()) return `The scale reads ${reading.unit}, the event weighs in ${unit()}: set the scale, or type the weight.`;
-    if (!/[1-9]/.test(reading.text) || reading.text.startsWith("-")) return "The scale is empty.";
-    if (!weighed(line)) return `The scale reads ${reading.text}: go to the weight to take it.`;
-    if (line.value.trim() && !holds(line)) return line.value.trim() === reading.text ? "" : `The scale reads ${reading.text}; what was written by hand stays. Clear the line to take it.`;
-    return "";
+  /** Why the reading cannot be taken into the line; empty where it can. @param {Element | null} line @param {Heard} reading */
+  function refusal(line, { stable, text, unit: written }) {
+    if (!stable) return gettext("The scale is not at rest.");
+    if (written !== unit()) return gettext("The scale reads %(unit)s, the event weighs in %(wanted)s: set the scale, or type the weight.", { unit: written, wanted: unit() });
+    if (!/[1-9]/.test(text) || text.startsWith("-")) return gettext("The scale is empty.");
+    if (!weighed(line)) return gettext("The scale reads %(weight)s: go to the weight to take it.", { weight: text });
+    const value = line.value.trim();
+    return value && !holds(line) && value !== text ? gettext("The scale reads %(weight)s; what was written by hand stays. Clear the line to take it.", { weight: text }) : "";
   }
 
   document.addEventListener("weighin:reading", (event) => {
-    const reading = event.detail, line = document.activeElement;
-    const why = refusal(line, reading), same = weighed(line) && line.value.trim() === reading.text;
-    Object.assign(reading, { taken: why ? null : line.name, why });
-    says.textContent = why || `From the scale: ${reading.text}.`;
-    if (why || (same && holds(line))) return;
+    /** @type {Heard & {taken?: string | null, why?: string}} */
+    const reading = /** @type {CustomEvent} */ (event).detail;
+    const line = document.activeElement, why = refusal(line, reading);
+    Object.assign(reading, { taken: why || !weighed(line) ? null : line.name, why });
+    says.textContent = why || gettext("From the scale: %(weight)s.", { weight: reading.text });
+    if (why || !weighed(line)) return;
+    const same = line.value.trim() === reading.text;
+    if (same && holds(line)) return;
     taken.set(line, { text: reading.text, unit: reading.unit, raw: plain(reading.raw), at: new Date().toISOString() });
     if (same) return;
     line.value = reading.text;
     line.dispatchEvent(new Event("input", { bubbles: true }));
-    says.textContent = `From the scale: ${reading.text}.`;
+    says.textContent = gettext("From the scale: %(weight)s.", { weight: reading.text });
   });
 
   return {
-    /* The readings that still stand in their lines. */
+    /** The readings that still stand in their lines. @returns {ScaleReading[]} */
     held: () => [...taken].filter(([line]) => line.isConnected && holds(line)).map(([line, one]) => ({ field: line.name, ...one })),
-    note: (held) => held.map((one) => `Scale, ${named(one.field)}: ${one.raw}`).join("; "),
+    /** @param {ScaleReading[]} held */
+    note: (held) => held.map(noteOf).join("; "),
     clear: () => { taken.clear(); says.textContent = ""; },
   };
 }
 
-/* Where the event has a scale that speaks: the modules that read it, fetched only there and kept for without the network. */
-
+/** Where the event has a scale that speaks: the modules that read it, fetched only there and kept for without the network. @param {string[]} addresses */
 async function keep(addresses) {
   if (!window.caches) return;
   const cache = await window.caches.open("weighin-scale"), kept = (await cache.keys()).map((one) => new URL(one.url).pathname);
@@ -61,20 +80,21 @@ async function keep(addresses) {
 }
 
 window.addEventListener("load", async () => {
-  const form = document.getElementById("slip"), says = document.getElementById("scale-says");
+  const form = /** @type {HTMLFormElement | null} */ (document.getElementById("slip")), says = document.getElementById("scale-says");
   if (!form || !says) return;
-  const { event: slug, way, papers } = document.body.dataset, KEY = `weighin-scales.${slug}`;
+  const { event: slug = "", way, papers = "" } = document.body.dataset, KEY = `weighin-scales.${slug}`;
   const headers = pairingOf(slug, way).headers, [scales, readings] = ["scales", "readings"].map((one) => papers.replace(/station$/, one));
+  /** @type {{scales: Scale[], scripts: string[]} | null} */
   let told = null;
   try {
     const answer = await fetch(scales, { headers: headers(), cache: "no-store", credentials: "same-origin" });
     if (answer.ok) { told = await answer.json(); remember(KEY, JSON.stringify(told)); }
-  } catch (lost) { /* as it was told before */ }
+  } catch { /* as it was told before */ }
   try {
-    told = told || JSON.parse(remembered(KEY));
-    if (!told.scales.some((scale) => scale.in_use && scale.layout)) return;
+    const found = told || /** @type {NonNullable<typeof told>} */ (JSON.parse(remembered(KEY)));
+    if (!found.scales.some((scale) => scale.in_use && scale.layout)) return;
     const { scalePort } = await import("./port.js");
-    scalePort({ slug, scales: told.scales, addresses: { scales, readings }, headers, says, form });
-    await keep(told.scripts);
-  } catch (missing) { /* without them all is typed */ }
+    scalePort({ slug, scales: found.scales, addresses: { scales, readings }, headers, says, form });
+    await keep(found.scripts);
+  } catch { /* without them all is typed */ }
 });

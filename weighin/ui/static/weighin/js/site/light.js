@@ -4,18 +4,20 @@
   const LIGHTS = ["paper", "sun", "night"];
   const page = document.documentElement;
 
+  /** @returns {string} */
   function kept() {
     try {
       const light = localStorage.getItem("light");
-      return LIGHTS.includes(light) ? light : "paper";
-    } catch (refused) {          // storage may be switched off: the choice then lasts for this page
+      return light && LIGHTS.includes(light) ? light : "paper";
+    } catch {          // storage may be switched off: the choice then lasts for this page
       return page.dataset.light || "paper";
     }
   }
 
+  /** @param {string} light */
   function show(light) {
     page.dataset.light = light;
-    for (const button of document.querySelectorAll(".light button")) {
+    for (const button of /** @type {NodeListOf<HTMLButtonElement>} */ (document.querySelectorAll(".light button"))) {
       button.setAttribute("aria-pressed", String(button.value === light));
     }
   }
@@ -24,9 +26,9 @@
   document.addEventListener("DOMContentLoaded", () => show(kept()));
   window.addEventListener("storage", (event) => { if (event.key === "light") show(kept()); });
   document.addEventListener("click", (event) => {
-    const button = event.target.closest(".light button");
+    const button = /** @type {HTMLButtonElement | null} */ (event.target instanceof Element && event.target.closest(".light button"));
     if (!button) return;
-    try { localStorage.setItem("light", button.value); } catch (refused) { /* lasts for this page */ }
+    try { localStorage.setItem("light", button.value); } catch { /* lasts for this page */ }
     show(button.value);
   });
 })();

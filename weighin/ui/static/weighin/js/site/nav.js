@@ -1,8 +1,8 @@
 /* On a phone the ways stand in one row at the foot: the current one is brought into view, and a sign says where more are. */
 const EDGE = 4;
 
-for (const ways of document.querySelectorAll(".ways")) {
-  const current = ways.querySelector("[aria-current]");
+for (const ways of /** @type {NodeListOf<HTMLElement>} */ (document.querySelectorAll(".ways"))) {
+  const current = /** @type {HTMLElement | null} */ (ways.querySelector("[aria-current]"));
   const mark = () => {
     const more = [];
     if (ways.scrollLeft > EDGE) more.push("before");

@@ -1,23 +1,25 @@
 /* The planner with a script: sliders beside the sentence, a button that prints, and words while an answer is on its way.
    Without it the form asks the server as a page; htmx asks for the answer's part alone. */
+import { button, element, first, input } from "./elements.js";
+import { gettext } from "./text.js";
+
 const PATIENCE = 2000;
 const form = document.getElementById("planner");
-const answer = document.getElementById("answer");
 const asking = document.getElementById("asking");
-if (form && answer && asking) start();
+if (form && asking && document.getElementById("answer")) start(form, asking);
 
-function start() {
-  let waiting = 0;
+/** @param {HTMLElement} form @param {HTMLElement} asking */
+function start(form, asking) {
+  /** @type {ReturnType<typeof setTimeout> | undefined} */
+  let waiting;
 
+  /** @param {HTMLInputElement} field */
   function slider(field) {
-    const [low, high, step] = field.dataset.slide.split(" ");
-    const unit = field.parentElement.querySelector(".unit")?.textContent || "";
-    const label = document.createElement("label");
-    const name = document.createElement("span");
-    const output = document.createElement("output");
-    const range = document.createElement("input");
-    name.textContent = form.querySelector(`label[for="${field.id}"]`).textContent;
-    Object.assign(range, { type: "range", id: `${field.id}_slide`, min: low, max: high, step });
+    const [min, max, step] = (field.dataset.slide || "").split(" ");
+    const unit = field.parentElement?.querySelector(".unit")?.textContent || "";
+    const label = element("label"), output = element("output");
+    const name = element("span", first(`label[for="${field.id}"]`, form).textContent || "");
+    const range = element("input", "", { type: "range", id: `${field.id}_slide`, min, max, step });
     label.htmlFor = range.id;
     const show = () => {
       const known = Number.isFinite(parseFloat(field.value));
@@ -35,25 +37,23 @@ function start() {
     return label;
   }
 
-  const sliders = form.querySelector(".sliders");
-  sliders.append(...Array.from(form.querySelectorAll("[data-slide]"), slider));
+  const sliders = first(".sliders", form);
+  const fields = /** @type {NodeListOf<HTMLInputElement>} */ (form.querySelectorAll("[data-slide]"));
+  sliders.append(...Array.from(fields, slider));
   sliders.hidden = false;
 
   /* Each kind of fish has its usual weight, which goes along with the kind until a hand writes another. */
-  const kind = document.getElementById("id_kind"), each = document.getElementById("id_each");
-  const usual = JSON.parse(kind.dataset.each);
+  const kind = input("id_kind"), each = input("id_each");
+  const usual = JSON.parse(kind.dataset.each || "{}");
   kind.addEventListener("change", () => { if (!each.value.trim() || Object.values(usual).includes(each.value)) each.value = usual[kind.value]; });
 
-  const print = document.createElement("button");
-  Object.assign(print, { type: "button", className: "button plain", textContent: "Print the card" });
-  print.addEventListener("click", () => window.print());
-  form.querySelector(".doing").append(print);
+  first(".doing", form).append(button(gettext("Print the card"), () => window.print(), "plain"));
 
   function mark() {
     for (const fault of form.querySelectorAll(".fault")) {
       const field = document.getElementById(fault.id.replace(/_error$/, ""));
       if (!field) continue;
-      if (fault.textContent.trim()) {
+      if ((fault.textContent || "").trim()) {
         field.setAttribute("aria-invalid", "true");
         field.setAttribute("aria-describedby", fault.id);
       } else {
@@ -65,17 +65,17 @@ function start() {
 
   document.addEventListener("htmx:beforeRequest", () => {
     clearTimeout(waiting);
-    waiting = setTimeout(() => { asking.textContent = "Working it out again; below is the answer before."; }, PATIENCE);
+    waiting = setTimeout(() => { asking.textContent = gettext("Working it out again; below is the answer before."); }, PATIENCE);
   });
   document.addEventListener("htmx:afterRequest", (event) => {
-    if (!event.detail.successful) return;
+    if (!/** @type {CustomEvent<HtmxDetail>} */ (event).detail.successful) return;
     clearTimeout(waiting);
     asking.textContent = "";
   });
   for (const failed of ["htmx:sendError", "htmx:responseError", "htmx:timeout"]) {
     document.addEventListener(failed, () => {
       clearTimeout(waiting);
-      asking.textContent = "No answer came. Below is the answer before; change a figure to ask again.";
+      asking.textContent = gettext("No answer came. Below is the answer before; change a figure to ask again.");
     });
   }
   document.addEventListener("htmx:afterSettle", mark);

@@ -4,7 +4,7 @@ let shown = 0;
 
 function show() {
   const wholes = document.querySelectorAll("[data-whole]");
-  wholes.forEach((whole, place) => { whole.hidden = place !== shown % wholes.length; });
+  wholes.forEach((whole, place) => whole.toggleAttribute("hidden", place !== shown % wholes.length));
 }
 
 document.addEventListener("htmx:afterSwap", show);

@@ -1,55 +1,78 @@
-/* What is unlikely about a slip: said before it is kept, never in the way of keeping it.
-
-   weighinDoubts(slip, {book, papers, others, entry}) gives [{field, words, label}]; label says what is kept all the same. */
-import * as scoring from "../scoring/scoring.js";
+/* What is unlikely about a slip: said before it is kept, never in the way of keeping it. */
+import { onScale } from "../scoring/score.js";
+import { plain, readWeight } from "../scoring/weights.js";
+import { gettext } from "../site/text.js";
+import { fishOf, slipNamed } from "./words.js";
 
 const GIANT = 2;            // the heaviest that is believable, divided by this, is a giant (1.75 lb in crappie): common practice, no source
 const TIMES_USUAL = 2.5;    // where the event's own slips say what is usual, this often more or less is unlikely
 const TENFOLD = 6;          // from here the point may stand in the wrong place
 const ENOUGH = 5;
 
-const figure = (text, unit) => Number(scoring.plain(scoring.readWeight(text, unit)));
+/** @param {string} text @param {Unit} unit */
+const figure = (text, unit) => Number(plain(readWeight(text, unit)));
 
-/* Weight per fish, bag taken off; null when it cannot be told. */
+/** Weight per fish, bag taken off; null when it cannot be told. @param {Slip | Typed} slip @param {RuleBook} book */
 function perFish(slip, book) {
   try {
-    const bag = slip.tare ? figure(slip.tare, book.unit) : Number(scoring.plain(book.bagTare));
-    const number = scoring.onScale(book, slip);
+    const bag = slip.tare ? figure(slip.tare, book.unit) : Number(plain(book.weight("bag_tare")));
+    const number = onScale(book, /** @type {Counts} */ (slip));
     return slip.gross && number > 0 ? (figure(slip.gross, book.unit) - bag) / number : null;
-  } catch (fault) { return null; }
+  } catch { return null; }
 }
 
-/* The middle weight per fish of this event's slips; null while they are few. */
+/** The middle weight per fish of this event's slips; null while they are few. @param {RuleBook} book @param {EventDocument} papers */
 function usual(book, papers) {
-  const found = papers.slips.filter((slip) => !slip.void && slip.fish).map((slip) => perFish(slip, book));
+  const found = papers.slips.filter((slip) => !slip.void && slip.fish).map((slip) => perFish(slip, book) || 0);
   const sorted = found.filter((one) => one > 0).sort((a, b) => a - b);
   return sorted.length < ENOUGH ? null : sorted[Math.floor(sorted.length / 2)];
 }
 
+/** @param {Typed} slip @param {{others: Slip[], entry: Entry | null | undefined, add: (field: string, words: string, label: string) => void}} more */
+function doubtBoat(slip, { others, entry, add }) {
+  const { boat, day } = slip, label = gettext("boat %(boat)s", { boat });
+  if (!entry) add("boat", gettext("Boat %(boat)s is not on this tablet's list of teams: look at the number again. Until it is entered, the site will not take the slip.", { boat }), label);
+  else if (entry.status && !["entered", "active"].includes(entry.status)) add("boat", gettext("Boat %(boat)s is written down as %(status)s.", { boat, status: STATUSES[entry.status] || entry.status }), label);
+  if (!others.length) return;
+  const [one] = others, named = slipNamed(one.slip, gettext("a slip on this tablet"));
+  const weight = one.gross ? `, ${one.gross}` : "";
+  add("boat", gettext("Boat %(boat)s has %(slip)s for day %(day)s already%(weight)s. With two, neither counts until the director settles it.", { boat, slip: named, day, weight }), gettext("a second slip for boat %(boat)s", { boat }));
+}
+
+/** @type {Record<string, string>} */
+const STATUSES = { absent: gettext("absent"), disqualified: gettext("disqualified"), withdrawn: gettext("withdrawn") };
+
+/**
+ * [{field, words, label}]; label says what is kept all the same.
+ * @param {Typed} slip
+ * @param {{book: RuleBook, papers: EventDocument, others: Slip[], entry: Entry | null | undefined}} about
+ */
 export function doubtsAbout(slip, { book, papers, others, entry }) {
-  const doubts = [], unit = book.unit, kind = papers.believable;
+  /** @type {Doubt[]} */
+  const doubts = [];
+  /** @param {string} field @param {string} words @param {string} label */
+  const add = (field, words, label) => { doubts.push({ field, words, label }); };
+  const unit = book.unit, kind = papers.believable, limit = book.whole("fish_limit");
   const giant = kind ? Number(kind.heaviest) / GIANT : Infinity, lightest = kind ? Number(kind.lightest) : 0;
+  /** @param {number} size */
   const written = (size) => `${size.toFixed(2)} ${unit === "kg" ? "kg" : "lb"}`;
-  const say = (field, words, label) => doubts.push({ field, words, label });
-  if (!entry) say("boat", `Boat ${slip.boat} is not on this tablet's list of teams: look at the number again. Until it is entered, the site will not take the slip.`, `boat ${slip.boat}`);
-  else if (entry.status && !["entered", "active"].includes(entry.status)) say("boat", `Boat ${slip.boat} is written down as ${entry.status.replace(/_/g, " ")}.`, `boat ${slip.boat}`);
-  if (others.length) {
-    const one = others[0], named = one.slip ? `slip ${one.slip}` : "a slip on this tablet";
-    say("boat", `Boat ${slip.boat} has ${named} for day ${slip.day} already${one.gross ? `, ${one.gross}` : ""}. With two, neither counts until the director settles it.`, `a second slip for boat ${slip.boat}`);
-  }
-  if (slip.fish > book.fishLimit) say("alive", `${slip.fish} fish, and the limit is ${book.fishLimit}: count again.`, `${slip.fish} fish`);
+  doubtBoat(slip, { others, entry, add });
+  if (slip.fish > limit) add("alive", gettext("%(fish)s, and the limit is %(limit)s: count again.", { fish: fishOf(slip.fish), limit }), fishOf(slip.fish));
   const each = perFish(slip, book), middle = usual(book, papers);
   const most = middle ? middle * TIMES_USUAL : giant, least = middle ? Math.max(middle / TIMES_USUAL, lightest) : lightest;
-  const compared = middle ? `boats here bring ${written(middle)} a fish` : kind ? `a fish of ${written(giant)} is a giant among ${kind.words}` : "";
-  if (each !== null && (each > most || each < least)) {
-    const tenfold = middle && (each > middle * TENFOLD || each < middle / TENFOLD) ? " Is the point in its place?" : "";
-    const why = each < lightest ? `${kind.words} are hardly lighter than ${written(lightest)} each` : compared;
-    say("gross", `${slip.gross} is ${written(each)} a fish; ${why}.${tenfold} Read the scale again.`, slip.gross);
+  const compared = middle ? gettext("boats here bring %(weight)s a fish", { weight: written(middle) })
+    : kind ? gettext("a fish of %(weight)s is a giant among %(kind)s", { weight: written(giant), kind: kind.words }) : "";
+  if (slip.gross && each !== null && (each > most || each < least)) {
+    const why = kind && each < lightest ? gettext("%(kind)s are hardly lighter than %(weight)s each", { kind: kind.words, weight: written(lightest) }) : compared;
+    const values = { weight: slip.gross, each: written(each), why };
+    add("gross", middle && (each > middle * TENFOLD || each < middle / TENFOLD)
+      ? gettext("%(weight)s is %(each)s a fish; %(why)s. Is the point in its place? Read the scale again.", values)
+      : gettext("%(weight)s is %(each)s a fish; %(why)s. Read the scale again.", values), slip.gross);
   }
   if (slip.big_fish) {
     const big = figure(slip.big_fish, unit), tooBig = Number.isFinite(giant) ? Math.max((middle || 0) * TIMES_USUAL, giant) : middle ? middle * TIMES_USUAL : Infinity;
-    if (big > tooBig) say("big_fish", `${slip.big_fish} is heavier than the fish one expects: ${compared}.`, slip.big_fish);
-    else if (each !== null && big < each && big > 0) say("big_fish", `${slip.big_fish} is lighter than this boat’s fish on average (${written(each)}): weigh the largest.`, slip.big_fish);
+    if (big > tooBig) add("big_fish", gettext("%(weight)s is heavier than the fish one expects: %(compared)s.", { weight: slip.big_fish, compared }), slip.big_fish);
+    else if (each !== null && big < each && big > 0) add("big_fish", gettext("%(weight)s is lighter than this boat’s fish on average (%(each)s): weigh the largest.", { weight: slip.big_fish, each: written(each) }), slip.big_fish);
   }
   return doubts;
 }

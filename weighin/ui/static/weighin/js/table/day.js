@@ -1,11 +1,20 @@
 /* The day a slip is written for: the one going on, unless a hand picks another; one that has not begun is said at once. */
 import * as times from "../device/times.js";
+import { first } from "../site/elements.js";
+import { gettext } from "../site/text.js";
 
 const EARLY = 6 * 36e5;    // so long before the start of the first day nobody weighs
 
-/* ``now()`` is the site's clock in ms, ``idle()`` whether nothing is being written. */
+/**
+ * ``now()`` is the site's clock in ms, ``idle()`` whether nothing is being written.
+ * @param {HTMLInputElement} select @param {HTMLElement} choice @param {HTMLElement} box
+ * @param {{now: () => number, idle: () => boolean, chosen: () => void}} about
+ */
 export function dayChoice(select, choice, box, { now, idle, chosen }) {
-  let days = [], zone, picked = "", going = "";
+  /** @type {EventDay[]} */
+  let days = [];
+  let zone = "", picked = "", going = "";
+  const back = first("button", box);
 
   /* The day going on is followed from night to night; what a hand picked holds until then. */
   function follow() {
@@ -14,11 +23,12 @@ export function dayChoice(select, choice, box, { now, idle, chosen }) {
     if (idle() && select.value !== (picked || going)) { select.value = picked || going; chosen(); }
   }
 
+  /** @param {EventDocument} papers */
   function take(papers) {
     days = papers.days.filter((day) => day.status !== "cancelled");
     zone = papers.event.time_zone;
     const before = select.value;
-    select.replaceChildren(...days.map((day) => new Option(`${day.day}, ${times.dated(day, "short")}`, day.day)));
+    select.replaceChildren(...days.map((day) => new Option(`${day.day}, ${times.dated(day, "short")}`, String(day.day))));
     choice.hidden = days.length < 2;
     if (days.some((day) => String(day.day) === before)) select.value = before;
     else select.value = String(days.length ? times.dayNow(days, now()).day : "");
@@ -30,7 +40,7 @@ export function dayChoice(select, choice, box, { now, idle, chosen }) {
     const day = days.find((one) => String(one.day) === select.value);
     if (!day || now() >= Date.parse(day.start) - (select.value === going ? EARLY : 0)) return "";
     const start = new Date(day.start).toLocaleTimeString("en-US", { hour: "numeric", minute: "2-digit", timeZone: zone });
-    return `Day ${day.day} has not begun. It starts ${times.dated(day)} at ${start}.`;
+    return gettext("Day %(day)s has not begun. It starts %(date)s at %(time)s.", { day: day.day, date: times.dated(day), time: start });
   }
 
   function show() {
@@ -38,13 +48,14 @@ export function dayChoice(select, choice, box, { now, idle, chosen }) {
     if (box.hidden === !why && box.dataset.why === why) return;
     box.hidden = !why;
     box.dataset.why = why;
-    box.querySelector("b").textContent = why;
-    box.querySelector("span").textContent = other ? `No slip can be kept for it yet. What you typed stays. Day ${going} is going on.` : "No slip can be kept for it yet: wait, or ask a director to correct the day.";
-    box.querySelector("button").hidden = !other;
-    box.querySelector("button").textContent = `Set it to day ${going}`;
+    first("b", box).textContent = why;
+    first("span", box).textContent = other ? gettext("No slip can be kept for it yet. What you typed stays. Day %(day)s is going on.", { day: going })
+      : gettext("No slip can be kept for it yet: wait, or ask a director to correct the day.");
+    back.hidden = !other;
+    back.textContent = gettext("Set it to day %(day)s", { day: going });
   }
 
   select.addEventListener("change", () => { picked = select.value; });
-  box.querySelector("button").addEventListener("click", () => { picked = ""; select.value = going; chosen(); });
+  back.addEventListener("click", () => { picked = ""; select.value = going; chosen(); });
   return { take, follow, early, show };
 }

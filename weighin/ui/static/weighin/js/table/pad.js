@@ -1,54 +1,65 @@
 /* A number pad on the page, for wet hands: it writes into the line that has the focus and leaves the focus there. */
+import { remember, remembered } from "../device/pairing.js";
+import { element, targetOf } from "../site/elements.js";
+import { gettext } from "../site/text.js";
+
 const KEPT = "weighin-table.pad";
+/** @type {Record<string, string>} */
+const SHOWN = { back: "⌫", next: gettext("Next"), clear: "C" };
+/** @type {Record<string, string>} */
+const SAID = { clear: gettext("Clear the line"), back: gettext("Take the last figure away"), "-": gettext("Dash"), ".": gettext("Point") };
 
+/** @param {HTMLElement} pad @param {HTMLElement} button @param {HTMLFormElement} form @param {(line: HTMLInputElement) => void} next */
 export function numberPad(pad, button, form, next) {
+  /** @type {HTMLInputElement | null} */
   let last = null;
-  const writable = (line) => line && line.matches("input[inputmode]");
+  /** @param {Element | null} line @returns {line is HTMLInputElement} */
+  const writable = (line) => Boolean(line && line.matches("input[inputmode]"));
 
+  /** @param {string} key */
   function press(key) {
     const line = writable(document.activeElement) ? document.activeElement : last;
     if (!line) return;
     if (document.activeElement !== line) line.focus();
     if (key === "next") { next(line); return; }
-    const { selectionStart: from, selectionEnd: to } = line;
+    const from = line.selectionStart || 0, to = line.selectionEnd || 0;
     if (key === "back") line.setRangeText("", from === to ? Math.max(0, from - 1) : from, to, "end");
     else if (key === "clear") line.setRangeText("", 0, line.value.length, "end");
     else if (line.value.length - (to - from) < line.maxLength || line.maxLength < 0) line.setRangeText(key, from, to, "end");
     line.dispatchEvent(new Event("input", { bubbles: true }));
   }
 
+  /** @param {boolean} dash */
   function draw(dash) {
     const keys = ["1", "2", "3", "4", "5", "back", "next", "6", "7", "8", "9", "0", ".", dash ? "-" : "clear"];
-    const words = { back: "⌫", next: "Next", clear: "C" }, said = { clear: "Clear the line", back: "Take the last figure away", "-": "Dash", ".": "Point" };
     pad.replaceChildren(...keys.map((key) => {
-      const made = document.createElement("button");
-      Object.assign(made, { type: "button", tabIndex: -1, textContent: words[key] || key });
-      if (said[key]) made.setAttribute("aria-label", said[key]);
+      const made = element("button", SHOWN[key] || key, { type: "button", tabindex: -1 });
+      if (SAID[key]) made.setAttribute("aria-label", SAID[key]);
       made.addEventListener("pointerdown", (event) => event.preventDefault());   // the line keeps the focus
       made.addEventListener("click", () => press(key));
       return made;
     }));
   }
 
-  function show(on) {
+  function show() {
     pad.hidden = !on;
     button.setAttribute("aria-pressed", String(on));
-    for (const line of form.querySelectorAll("input[inputmode]")) {
+    for (const line of form.querySelectorAll("input")) {
+      if (!line.matches("[inputmode]")) continue;
       line.dataset.keys = line.dataset.keys || line.inputMode;
       line.inputMode = on ? "none" : line.dataset.keys;
     }
   }
 
-  let on = false;
-  try { on = window.localStorage.getItem(KEPT) === "on"; } catch (refused) { /* lasts for this page */ }
-  form.addEventListener("focusin", (event) => { if (writable(event.target)) last = event.target; });
+  let on = remembered(KEPT) === "on";
+  form.addEventListener("focusin", (event) => { if (writable(targetOf(event))) last = targetOf(event); });
   button.addEventListener("click", () => {
     on = !on;
-    try { window.localStorage.setItem(KEPT, on ? "on" : "off"); } catch (refused) { /* lasts for this page */ }
-    show(on);
+    remember(KEPT, on ? "on" : "off");
+    show();
     if (on && last) last.focus();
   });
   draw(false);
-  show(on);
-  return { draw, show: () => show(on) };
+  show();
+  return { draw, show };
 }

@@ -1,17 +1,27 @@
 /* The slip that was kept last, to be read back aloud, with where it is. */
-import * as words from "../slip/words.js";
+import { element } from "../site/elements.js";
+import { gettext } from "../site/text.js";
+import { state } from "../slip/record-words.js";
+import { counts } from "../slip/words.js";
 
-const element = words.element;
+/** @param {Slip} slip */
+function told(slip) {
+  if (slip.void) return gettext("Taken out: %(reason)s.", { reason: slip.reason });
+  return `${[counts(slip), slip.gross && gettext("%(weight)s on the scale", { weight: slip.gross }), slip.big_fish && gettext("big fish %(weight)s", { weight: slip.big_fish })].filter(Boolean).join(", ")}.`;
+}
 
-/* ``panel`` gets the whole of it, ``line`` one sentence. */
+/** ``panel`` gets the whole of it, ``line`` one sentence. @param {HTMLElement} panel @param {HTMLElement} line @param {SlipRecord} record @param {{unit: Unit, going: boolean}} about */
 export function readBackIn(panel, line, record, { unit, going }) {
-  const { slip, swap } = record, [mark, where, todo] = words.state(record, going);
-  const told = slip.void ? `Taken out: ${slip.reason}.` : `${slip.fish} fish: ${slip.alive} alive, ${slip.dead} dead, ${slip.short || 0} short${slip.gross ? `, ${slip.gross} on the scale` : ""}${slip.big_fish ? `, big fish ${slip.big_fish}` : ""}.`;
+  const { slip, swap, team, total } = record, { boat } = slip, [mark, where, todo] = state(record, going);
+  const boats = swap && { one: swap[0], other: swap[1] };
+  const weight = `${total} ${unit}`;
   const fresh = [
-    element("p", ["refused", "differs"].includes(record.state) ? "Kept on this tablet only" : "Kept. Read it back", { class: "label" }),
-    element("p", swap ? `Boats ${swap.join(" and ")} are swapped` : `Boat ${slip.boat}, ${record.team}`, { class: "name" }), element("p", swap ? `Boat ${slip.boat}: ${told}` : told),
-    element("p", slip.void ? "" : `Total ${record.total} ${unit}`, { class: "figure mid" }), element("p", where, { class: `small state is-${mark}` }), element("p", record.state === "waiting" ? "" : todo, { class: "small strong" }),
+    element("p", ["refused", "differs"].includes(record.state) ? gettext("Kept on this tablet only") : gettext("Kept. Read it back"), { class: "label" }),
+    element("p", boats ? gettext("Boats %(one)s and %(other)s are swapped", boats) : gettext("Boat %(boat)s, %(team)s", { boat, team }), { class: "name" }),
+    element("p", swap ? gettext("Boat %(boat)s: %(slip)s", { boat, slip: told(slip) }) : told(slip)),
+    element("p", slip.void ? "" : gettext("Total %(weight)s", { weight }), { class: "figure mid" }), element("p", where, { class: `small state is-${mark}` }), element("p", record.state === "waiting" ? "" : todo, { class: "small strong" }),
   ];
   if (panel.textContent !== fresh.map((one) => one.textContent).join("")) panel.replaceChildren(...fresh);
-  line.textContent = `${swap ? `Boats ${swap.join(" and ")} swapped` : `Boat ${slip.boat}${record.total ? `, total ${record.total} ${unit}` : ", taken out"}`}: ${where}.`;
+  line.textContent = boats ? gettext("Boats %(one)s and %(other)s swapped: %(where)s.", { ...boats, where })
+    : total ? gettext("Boat %(boat)s, total %(weight)s: %(where)s.", { boat, weight, where }) : gettext("Boat %(boat)s, taken out: %(where)s.", { boat, where });
 }

@@ -2,9 +2,9 @@
 const ROOM = 8;
 const WHOLE = ".big-fish, .correcting .fields, .counts, .whose";    // several lines that are seen as one
 
-/* Brings ``one`` and what belongs to it into view. */
+/** Brings ``one`` and what belongs to it into view. @param {Element} one */
 export function bringIntoView(one) {
-  const form = one.closest("form"), bar = form && form.querySelector(".keep-bar");
+  const bar = /** @type {HTMLElement | null | undefined} */ (one.closest("form")?.querySelector(".keep-bar"));
   if (!bar || bar.contains(one)) return;
   const box = (one.closest(WHOLE) || one.closest(".field, .stop") || one).getBoundingClientRect(), line = one.getBoundingClientRect();
   const stuck = getComputedStyle(bar).position === "sticky", bottom = stuck ? window.innerHeight - bar.offsetHeight : window.innerHeight;
@@ -19,6 +19,7 @@ const BOUNCE = 350;
 export function bounceGuard() {
   let at = -Infinity;
   return {
+    /** @param {HTMLElement} [button] */
     mark(button) {
       at = performance.now();
       if (!button) return;

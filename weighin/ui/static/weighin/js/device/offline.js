@@ -1,0 +1,17 @@
+/* A page that opens without the network: its worker keeps it, and the root says so (data-alone). */
+
+/** @param {string} address the worker's @param {() => unknown} [changed] called when it may open alone from now on */
+export function keepPage(address, changed) {
+  if (!("serviceWorker" in navigator)) return;
+  const controlled = () => {
+    if (navigator.serviceWorker.controller) document.documentElement.dataset.alone = "yes";
+    if (changed) changed();
+  };
+  navigator.serviceWorker.addEventListener("controllerchange", controlled);
+  navigator.serviceWorker.register(address).then(controlled).catch(() => {});
+}
+
+/* Asks the browser not to throw away what is kept here when it needs room. */
+export function keepStorage() {
+  if (navigator.storage && navigator.storage.persist) navigator.storage.persist().catch(() => {});
+}
