@@ -10,7 +10,7 @@ from django.db.models import Max
 from weighin.checkin.models import CheckIn
 from weighin.events.models import Event
 from weighin.line.models import LineWord
-from weighin.line.services import say
+from weighin.line.services.words import say
 from weighin.roster.models import Entry
 from weighin.slips.services.slips import record_slip
 

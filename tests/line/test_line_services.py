@@ -17,7 +17,7 @@ from weighin.checkin.queries.arrivals import table_of
 from weighin.events.models import Event
 from weighin.line.models import LineTerms, LineWord
 from weighin.line.queries import day_of, for_slip, line_of, terms_of
-from weighin.line.services import set_terms
+from weighin.line.services.words import set_terms
 from weighin.operations.services.event_import import may_replace
 from weighin.roster.models import Entry
 from weighin.rules.faults import Faults

@@ -15,7 +15,7 @@ from weighin.accounts.domain.roles import Can
 from weighin.checkin.models import CheckIn
 from weighin.events.models import Event
 from weighin.line.queries import day_of
-from weighin.line.services import say
+from weighin.line.services.words import say
 from weighin.operations.queries.day_tasks import day_tasks
 from weighin.scales.services.scales import write_check, write_scale
 from weighin.slips.services.pads import hand_out

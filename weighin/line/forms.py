@@ -7,9 +7,9 @@ from django import forms
 from django.utils.text import format_lazy
 from django.utils.translation import gettext_lazy
 
+from weighin.line.domain.fields import LONGEST_NAME, LONGEST_NOTE, MOST_OXYGEN_MINUTES, OXYGEN_MINUTES
 from weighin.line.domain.planning import MOST_BOATS, LinePlan, Question, plan_line
 from weighin.line.models import LineWord
-from weighin.line.services import LONGEST_NAME, LONGEST_NOTE, MOST_OXYGEN_MINUTES, OXYGEN_MINUTES
 from weighin.ui.forms.service import ServiceForm
 
 if TYPE_CHECKING:

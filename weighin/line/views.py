@@ -26,7 +26,7 @@ from weighin.line.forms import PlanForm, SayForm, TermsForm, new_word
 from weighin.line.models import LineWord
 from weighin.line.pages import words
 from weighin.line.queries import Line, Standing, day_of, line_of, terms_of
-from weighin.line.services import say, sentence, set_terms
+from weighin.line.services.words import say, sentence, set_terms
 from weighin.roster.models import Entry
 
 Said = LineWord.Said

@@ -70,6 +70,24 @@ class Clock(Kind):
 
 
 @dataclass(frozen=True)
+class Moment(Kind):
+    """A moment by the clock of a device, of whatever day."""
+
+    @cached_property
+    def schema(self) -> Schema:
+        return {"type": "string", "format": "date-time", "description": "ISO 8601 with an offset."}
+
+    def sent(self, value: Any) -> str:
+        return moment_sent(value).isoformat()
+
+    def read(self, text: str, beside: Beside) -> datetime:
+        return datetime.fromisoformat(text)
+
+    def plain(self, value: Any) -> str | None:
+        return plain_moment(value)
+
+
+@dataclass(frozen=True)
 class Weight(Kind):
     """A weight in the event's unit, kept as it was written; nothing written is ``nothing``."""
 

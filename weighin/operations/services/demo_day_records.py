@@ -17,7 +17,7 @@ from weighin.events.services.rows import Book, add
 from weighin.holding.models import StudyPen
 from weighin.holding.parsing import read_check, read_study_pen
 from weighin.holding.services.books import CHECKS, PENS
-from weighin.line.services import say
+from weighin.line.services.words import say
 from weighin.scales.services.scales import write_check, write_scale
 from weighin.slips.queries.pads import missing_numbers
 from weighin.slips.services.pads import hand_out, say_unused

@@ -88,8 +88,9 @@ def _write(record: RecordType[Row], holder: Any, draft: Draft, sender: Sender) -
     try:
         with writing():
             context = record.scope.lock(holder)
-            again = record.rows().filter(**{record.key: draft.id})
-            if not _edits(record, draft) and again.exists():
+            named = record.key and not _edits(record, draft)
+            again = record.rows().filter(**{record.key: draft.id}) if named else None
+            if again is not None and again.exists():
                 return _again(record, again.get(), draft, context, sender)
             if context.closed is not None and not record.after_closing:
                 raise Faults([Fault("", context.closed)])
@@ -144,7 +145,7 @@ def _insert(
     record: RecordType[Row], reader: Reader, draft: Draft, context: Any, old: Row | None, sender: Sender
 ) -> Outcome[Row]:
     end = _end(record, context)
-    values = {**reader.values, record.key: draft.id}
+    values = {**reader.values, **({record.key: draft.id} if record.key else {})}
     if "replaces" in record.attribute_names:
         values.update(replaces=old, void=draft.void)
     if record.numbered:
@@ -305,7 +306,7 @@ def _note(
     noted = record.history(row, old, done)
     if noted is None:
         return False
-    own = {"after": record.said(row)} if record.edited else {record.key: str(row.pk), **record.said(row)}
+    own = {"after": record.said(row)} if record.edited else {"id": str(row.pk), **record.said(row)}
     log_history(
         sender.name,
         noted.act,

@@ -95,7 +95,7 @@ class RecordType(ABC, Generic[Row]):
     after_closing: ClassVar[bool] = False
     # Whether what other rows are read beside (rules, clock, boats) is the same after one of these is written
     leaves_context: ClassVar[bool] = True
-    # The attribute that holds the sender's id, and the way from the row to its event
+    # The attribute that holds the sender's id (empty: it has none), and the way from the row to its event
     key: ClassVar[str] = "id"
     holder: ClassVar[str] = "event"
 

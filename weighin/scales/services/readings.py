@@ -11,13 +11,13 @@ from django.utils.translation import gettext as _
 from django.utils.translation import gettext_lazy
 
 from weighin.audit.services import writing
-from weighin.events.domain.kinds import Weight, is_plain_weight
-from weighin.events.domain.value_faults import EVENT_IS_CLOSED
+from weighin.events.domain.faults import EVENT_CLOSED
+from weighin.events.domain.kinds import Moment, Weight, is_plain_weight
 from weighin.events.models import Event
 from weighin.records.domain.fields import Field
-from weighin.records.domain.kinds import Beside, Choice, Id, Kind, Schema, Text, plain_moment
+from weighin.records.domain.kinds import Beside, Choice, Id, Kind, Schema, Text
 from weighin.records.domain.messages import Draft, Sender, Values
-from weighin.records.parsing.json_body import moment_sent, read_item
+from weighin.records.parsing.json_body import read_item
 from weighin.records.services.record_type import Noted, RecordType, Scope
 from weighin.roster.services.event_scope import EVENT, EventContext
 from weighin.rules import values, weights
@@ -92,24 +92,6 @@ class ScaleName(Kind):
         return None if value is None else value.name
 
 
-@dataclass(frozen=True)
-class Moment(Kind):
-    """A moment by the clock of a device, of whatever day."""
-
-    @cached_property
-    def schema(self) -> Schema:
-        return {"type": "string", "format": "date-time", "description": "ISO 8601 with an offset."}
-
-    def sent(self, value: Any) -> str:
-        return moment_sent(value).isoformat()
-
-    def read(self, text: str, beside: Beside) -> datetime:
-        return datetime.fromisoformat(text)
-
-    def plain(self, value: Any) -> str | None:
-        return plain_moment(value)
-
-
 READING = (
     Field("slip_id", Id(), meaning=gettext_lazy("The id of the slip it went into; the slip may come later."), wire="slip", required=True),
     Field("field", Part(tuple((part, part) for part in PARTS)), meaning=gettext_lazy("The slip's field it was taken into."), required=True),
@@ -173,7 +155,7 @@ def _updated(event: Event, draft: Draft, sender: Sender) -> dict[str, Any]:
         found.append(faults.NO_WEIGHT.at("text"))
     scale = scale_named(event, texts.get("scale", ""))
     if event.closed_at is not None:
-        found.append(EVENT_IS_CLOSED.at("", event=event.name))
+        found.append(EVENT_CLOSED.at("", event=event.name))
     if scale is None and "scale" in texts:
         found.append(faults.NO_SUCH_SCALE.at("scale", **_no_scale(texts["scale"], event)))
     if scale is not None and not found:
