@@ -48,6 +48,8 @@ def demo(copy: Path, tmp_path: Path) -> Iterator["subprocess.Popen[str]"]:
         stderr=subprocess.STDOUT,
         text=True,
         start_new_session=True,
+        # Whoever starts the tests in the background has them, and all they start, ignore Ctrl-C
+        preexec_fn=None if os.name == "nt" else lambda: signal.signal(signal.SIGINT, signal.SIG_DFL),
     )
     yield started
     if started.poll() is None:
