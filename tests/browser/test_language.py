@@ -228,4 +228,4 @@ def test_the_roll(window: Any, lake: tuple[Site, str], sign_in: Any, data: list[
         roll_says = page.wait_for_selector("[data-roll-said]:has-text('⟦')")
         assert roll_says is not None
         roll.look()
-    assert roll.most > 8
+    assert roll.most > 5
