@@ -3,12 +3,10 @@
 import pytest
 import world
 from django.test import Client
-from slips.table import record
-from walking import walk
+from walking import busy_club, walk
 
 from weighin.accounts.domain.roles import Role
 from weighin.audit.models import HistoryEntry
-from weighin.standings.services import publish_result
 
 pytestmark = pytest.mark.django_db
 
@@ -25,15 +23,10 @@ def broken_links(client: Client) -> tuple[dict[str, str], set[str]]:
 
 @pytest.fixture
 def club(db: None) -> object:
-    """A club with an event that is official and one whose scales are open, with everything a page links to."""
-    official = world.plain()
-    publish_result(official, "test")
-    event = world.event(days=2)
-    for boat in "12":
-        record(event, boat=boat)
-    record(event, boat="2", gross="9.00")
+    """A club with everything a page links to."""
+    found = busy_club()
     assert HistoryEntry.objects.exists()
-    return event.club
+    return found
 
 
 @pytest.mark.parametrize("role", list(Role))

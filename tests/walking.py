@@ -2,14 +2,19 @@
 
 import re
 from collections import Counter
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from html import unescape
 from typing import Any
 from urllib.parse import urljoin, urlsplit
 
+import world
 from django.test import Client
 from django.urls import resolve
+
+from weighin.clubs.models import Club
+from weighin.slips.services.slips import record_slip
+from weighin.standings.services import publish_result
 
 LINK = re.compile(r'<(?:a|form)\b[^>]*?\s(?:href|hx-get)="([^"]+)"', re.S)
 
@@ -39,12 +44,24 @@ class Opened:
         return self.answer.status_code == 200 and self.answer.headers["Content-Type"].startswith(kind)
 
 
-def walk(client: Client, of_a_view: int = 3) -> Iterator[Opened]:
+def busy_club() -> Club:
+    """A club with an event that is official, one whose scales are open with a boat of two slips, and one not begun."""
+    official = world.plain()
+    publish_result(official, "test")
+    event = world.event(days=2)
+    for boat in "12":
+        record_slip(event, world.slip(boat=boat), "quill")
+    record_slip(event, world.slip(boat="2", gross="9.00"), "quill")
+    world.event("Not begun")
+    return event.club
+
+
+def walk(client: Client, of_a_view: int = 3, starts: Sequence[str] = ("/",)) -> Iterator[Opened]:
     """Everything that links lead to, each address once; where one redirects, what it leads to follows.
 
     ``of_a_view`` pages of one view are opened: a list's first rows stand for the rest.
     """
-    waiting, seen, opened = [("/", "")], {"/"}, Counter[str]()
+    waiting, seen, opened = [(start, "") for start in starts], set(starts), Counter[str]()
     while waiting:
         address, shown_on = waiting.pop(0)
         answer = client.get(address)
