@@ -114,7 +114,8 @@ def test_nothing_is_outside_the_brackets(read: Read) -> None:
 
 
 def test_what_is_still_open_is_open(read: Read) -> None:
-    assert sorted(OPEN - set(read.found)) == [], "these pages are clean now: take them off the list"
+    clean = sorted(OPEN - set(read.found))
+    assert not clean, f"these pages are clean now, take them off the list: {', '.join(clean)}"
 
 
 def test_the_walk_is_long_enough(read: Read) -> None:
