@@ -3,6 +3,7 @@
 from typing import Any
 
 from django import forms
+from django.utils.translation import gettext, gettext_lazy
 
 from weighin.care.domain.fields import NOTED
 from weighin.care.models import CareNote
@@ -13,43 +14,61 @@ from weighin.records.forms.written import Written, WrittenForm, choice, clock, c
 from weighin.rules.rulebook import Rulebook
 from weighin.rules.values import plain
 
-SEEN = [("yes", "Yes"), ("no", "No"), ("", "Not seen")]
+SEEN = [("yes", gettext_lazy("Yes")), ("no", gettext_lazy("No")), ("", gettext_lazy("Not seen"))]
 
 
 class NoteForm(WrittenForm):
     """How a team kept its fish on one day. Blank is not recorded."""
 
     seen = forms.CharField(required=False, widget=forms.HiddenInput)
-    pump_ok = choice("Does the pump run?", SEEN)
-    thermometer_ok = choice("Is there a thermometer that works?", SEEN)
-    aeration = choice("Aeration", [*CareNote.Aeration.choices, ("", "Not seen")])
-    livewell_gal = figure("Livewell holds", unit="gal")
-    ice_lb = figure("Ice put in", unit="lb", help_text="0 when there is none.")
-    launched = clock("Launched")
-    first_fish = clock("First fish in the well", help_text="Without it the time held is an upper bound.")
-    most_on_board = count("Most fish on board at once", unit="fish")
-    culled = count("Culled, put back alive", unit="fish", help_text="A dead fish is no culled fish: it counts as dead.")
-    livewell_temp = figure("Livewell water")
-    livewell_temp_unit = choice("The thermometer shows", [("F", "°F"), ("C", "°C")])
-    livewell_do = figure("Oxygen in the well", unit="mg/L")
-    catch_depth_ft = figure("Caught at, deepest", unit="ft", help_text="As the crew says.")
-    deep_hooked = count("Deep-hooked", unit="fish", help_text="The line is cut short, the hook stays in.")
-    barotrauma = count("With signs of depth", unit="fish", help_text="Bloated, eyes standing out, cannot stay down.")
-    reflexes_checked = count("Reflexes tried")
-    reflexes_absent = count("of them absent")
-    note = Written(label="Note", widget=forms.Textarea(attrs={"rows": 3, "maxlength": "500"}))
+    pump_ok = choice(gettext_lazy("Does the pump run?"), SEEN)
+    thermometer_ok = choice(gettext_lazy("Is there a thermometer that works?"), SEEN)
+    aeration = choice(gettext_lazy("Aeration"), [*CareNote.Aeration.choices, ("", gettext_lazy("Not seen"))])
+    livewell_gal = figure(gettext_lazy("Livewell holds"), unit="gal")
+    ice_lb = figure(gettext_lazy("Ice put in"), unit="lb", help_text=gettext_lazy("0 when there is none."))
+    launched = clock(gettext_lazy("Launched"))
+    first_fish = clock(
+        gettext_lazy("First fish in the well"), help_text=gettext_lazy("Without it the time held is an upper bound.")
+    )
+    most_on_board = count(gettext_lazy("Most fish on board at once"), unit="fish")
+    culled = count(
+        gettext_lazy("Culled, put back alive"),
+        unit="fish",
+        help_text=gettext_lazy("A dead fish is no culled fish: it counts as dead."),
+    )
+    livewell_temp = figure(gettext_lazy("Livewell water"))
+    livewell_temp_unit = choice(gettext_lazy("The thermometer shows"), [("F", "°F"), ("C", "°C")])
+    livewell_do = figure(gettext_lazy("Oxygen in the well"), unit="mg/L")
+    catch_depth_ft = figure(gettext_lazy("Caught at, deepest"), unit="ft", help_text=gettext_lazy("As the crew says."))
+    deep_hooked = count("Deep-hooked", unit="fish", help_text=gettext_lazy("The line is cut short, the hook stays in."))
+    barotrauma = count(
+        gettext_lazy("With signs of depth"),
+        unit="fish",
+        help_text=gettext_lazy("Bloated, eyes standing out, cannot stay down."),
+    )
+    reflexes_checked = count(gettext_lazy("Reflexes tried"))
+    reflexes_absent = count(gettext_lazy("of them absent"))
+    note = Written(label=gettext_lazy("Note"), widget=forms.Textarea(attrs={"rows": 3, "maxlength": "500"}))
 
     def __init__(self, data: Any = None, *, rules: Rulebook, lake: Temperature | None, initial: dict[str, str]):
         first = {"livewell_temp_unit": lake.unit if lake else "F"}
         super().__init__(data, initial={**first, **initial})
         limit, lowest = rules.boat_limit, plain(rules.care_min_do)
-        self.fields["most_on_board"].help_text = "" if limit is None else f"The rules allow {limit}."
-        self.fields["livewell_do"].help_text = f"Keep it at {lowest} or above."
+        self.fields["most_on_board"].help_text = (
+            "" if limit is None else gettext("The rules allow %(limit)s.") % {"limit": limit}
+        )
+        self.fields["livewell_do"].help_text = gettext("Keep it at %(lowest)s or above.") % {"lowest": lowest}
         if rules.deep_fish_kept_ft is not None:
-            kept = f"From {plain(rules.deep_fish_kept_ft)} ft on they are kept, not released: the rule sheet."
-            self.fields["catch_depth_ft"].help_text = f"As the crew says. {kept}"
-        known = f" The lake: {lake.written()}." if lake else ""
-        self.fields["livewell_temp"].help_text = f"At most {plain(rules.care_max_cooling_f)} °F below the lake.{known}"
+            kept = gettext("From %(deep_fish_kept_ft)s ft on they are kept, not released: the rule sheet.") % {
+                "deep_fish_kept_ft": plain(rules.deep_fish_kept_ft)
+            }
+            self.fields["catch_depth_ft"].help_text = gettext("As the crew says.") + " " + kept
+        known = " " + gettext("The lake: %(written)s.") % {"written": lake.written()} if lake else ""
+        self.fields["livewell_temp"].help_text = (
+            gettext("At most %(care_max_cooling_f)s °F below the lake.")
+            % {"care_max_cooling_f": plain(rules.care_max_cooling_f)}
+            + known
+        )
 
     def written(self, data: dict[str, Any], day: int, boat: int) -> dict[str, str]:
         """What the service reads: the temperature with its unit."""
@@ -63,7 +82,11 @@ class NoteForm(WrittenForm):
 class SettleForm(WrittenForm):
     """Why one of two notes that contradict each other holds."""
 
-    reason = line("Why", maxlength="300", help_text="Stands in the history, with what both notes said.")
+    reason = line(
+        gettext_lazy("Why"),
+        maxlength="300",
+        help_text=gettext_lazy("Stands in the history, with what both notes said."),
+    )
 
 
 def as_written(note: CareNote | None, calendar: Calendar) -> dict[str, str]:

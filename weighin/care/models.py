@@ -7,6 +7,7 @@ import uuid
 
 from django.db import models
 from django.utils import timezone
+from django.utils.translation import gettext, gettext_lazy
 
 from weighin.audit.models import AppendOnly
 from weighin.events.models import Event
@@ -17,10 +18,10 @@ class CareNote(models.Model):
     """How a team kept its fish on one day."""
 
     class Aeration(models.TextChoices):
-        RECIRCULATED = "recirculated", "Recirculated"
-        PUMPED = "pumped", "Pumped from the lake"
-        OXYGEN = "oxygen", "Oxygen"
-        NONE = "none", "None"
+        RECIRCULATED = "recirculated", gettext_lazy("Recirculated")
+        PUMPED = "pumped", gettext_lazy("Pumped from the lake")
+        OXYGEN = "oxygen", gettext_lazy("Oxygen")
+        NONE = "none", gettext_lazy("None")
 
     id = models.UUIDField(primary_key=True, default=uuid.uuid4, editable=False)
     event = models.ForeignKey(Event, on_delete=models.PROTECT, related_name="care_notes")
@@ -49,7 +50,7 @@ class CareNote(models.Model):
         constraints = (models.UniqueConstraint(fields=("entry", "day"), name="one_note_a_boat_and_day"),)
 
     def __str__(self) -> str:
-        return f"Care note of {self.entry}, day {self.day}"
+        return gettext("Care note of %(entry)s, day %(day)s") % {"entry": self.entry, "day": self.day}
 
 
 class SentNote(AppendOnly):
@@ -81,4 +82,4 @@ class SentNote(AppendOnly):
         indexes = (models.Index(fields=("event", "entry", "day"), name="sent_notes_of_a_boat_and_day"),)
 
     def __str__(self) -> str:
-        return f"Care note {self.number}"
+        return gettext("Care note %(number)s") % {"number": self.number}

@@ -4,6 +4,7 @@ from collections.abc import Mapping
 from typing import Any
 
 from django import forms
+from django.utils.translation import gettext_lazy
 
 from weighin.events.domain.care_context import CareContext
 from weighin.events.forms.rows import RowForm, moment_fields, shows
@@ -23,17 +24,23 @@ class PenForm(RowForm):
 
     moments = ("started",)
 
-    kind = choice("Which fish", KINDS)
-    pen = line("Pen", maxlength="80", help_text="The number on it.")
-    group = line("Study", maxlength="80", help_text="Pens of one study have one name, such as the day.")
-    held = count("Fish put in", unit="fish", help_text="Living ones, counted twice.")
-    planned_hours = count("Watched for", unit="hours")
-    started_date, started_time = moment_fields("Put in")
-    species = line("Species", maxlength="80")
-    source = line(
-        "Where from", maxlength="200", help_text="How they were drawn; for reference fish, how they were caught."
+    kind = choice(gettext_lazy("Which fish"), KINDS)
+    pen = line(gettext_lazy("Pen"), maxlength="80", help_text=gettext_lazy("The number on it."))
+    group = line(
+        gettext_lazy("Study"),
+        maxlength="80",
+        help_text=gettext_lazy("Pens of one study have one name, such as the day."),
     )
-    note = Written(label="Note", widget=forms.Textarea(attrs={"rows": 2, "maxlength": "500"}))
+    held = count(gettext_lazy("Fish put in"), unit="fish", help_text=gettext_lazy("Living ones, counted twice."))
+    planned_hours = count(gettext_lazy("Watched for"), unit="hours")
+    started_date, started_time = moment_fields(gettext_lazy("Put in, date"), gettext_lazy("Put in, time"))
+    species = line(gettext_lazy("Species"), maxlength="80")
+    source = line(
+        gettext_lazy("Where from"),
+        maxlength="200",
+        help_text=gettext_lazy("How they were drawn; for reference fish, how they were caught."),
+    )
+    note = Written(label=gettext_lazy("Note"), widget=forms.Textarea(attrs={"rows": 2, "maxlength": "500"}))
 
     def suit(self, care_context: CareContext) -> None:
         self.initial.setdefault("planned_hours", "72")
@@ -46,14 +53,20 @@ class CheckForm(RowForm):
     moments = ("at",)
     temperatures = ("water_temp",)
 
-    dead = count("Dead", unit="fish", help_text="Since the last look; take them out. 0 when there is none.")
-    missing = count("Missing", unit="fish", help_text="Counted in, not to be found.")
-    escaped = count("Escaped", unit="fish", help_text="Seen to get out, or a hole was found.")
-    at_date, at_time = moment_fields("Looked at")
-    water_temp = figure("Water in the pen")
+    dead = count(
+        gettext_lazy("Dead"),
+        unit="fish",
+        help_text=gettext_lazy("Since the last look; take them out. 0 when there is none."),
+    )
+    missing = count(gettext_lazy("Missing"), unit="fish", help_text=gettext_lazy("Counted in, not to be found."))
+    escaped = count(
+        gettext_lazy("Escaped"), unit="fish", help_text=gettext_lazy("Seen to get out, or a hole was found.")
+    )
+    at_date, at_time = moment_fields(gettext_lazy("Looked at, date"), gettext_lazy("Looked at, time"))
+    water_temp = figure(gettext_lazy("Water in the pen"))
     shows = shows()
-    do = figure("Oxygen in the pen", unit="mg/L")
-    note = Written(label="Note", widget=forms.Textarea(attrs={"rows": 2, "maxlength": "500"}))
+    do = figure(gettext_lazy("Oxygen in the pen"), unit="mg/L")
+    note = Written(label=gettext_lazy("Note"), widget=forms.Textarea(attrs={"rows": 2, "maxlength": "500"}))
 
 
 class RecordForm(RowForm):
@@ -61,19 +74,21 @@ class RecordForm(RowForm):
 
     temperatures = ("water_temp",)
 
-    kind = choice("Which fish", KINDS)
-    group = line("Study", maxlength="80")
-    pen = line("Pen", maxlength="80")
-    held = count("Fish put in", unit="fish")
-    dead = count("Dead", unit="fish")
-    missing = count("Missing or escaped", unit="fish")
-    hours = figure("Watched for", unit="hours", help_text="Up to the last look, not what was planned.")
-    started = line("Put in", maxlength="40", help_text="A date, such as 2026-06-20 15:30.")
-    species = line("Species", maxlength="80")
-    source = line("Where from", maxlength="200")
-    water_temp = figure("Water in the pen")
+    kind = choice(gettext_lazy("Which fish"), KINDS)
+    group = line(gettext_lazy("Study"), maxlength="80")
+    pen = line(gettext_lazy("Pen"), maxlength="80")
+    held = count(gettext_lazy("Fish put in"), unit="fish")
+    dead = count(gettext_lazy("Dead"), unit="fish")
+    missing = count(gettext_lazy("Missing or escaped"), unit="fish")
+    hours = figure(
+        gettext_lazy("Watched for"), unit="hours", help_text=gettext_lazy("Up to the last look, not what was planned.")
+    )
+    started = line(gettext_lazy("Put in"), maxlength="40", help_text=gettext_lazy("A date, such as 2026-06-20 15:30."))
+    species = line(gettext_lazy("Species"), maxlength="80")
+    source = line(gettext_lazy("Where from"), maxlength="200")
+    water_temp = figure(gettext_lazy("Water in the pen"))
     shows = shows()
-    note = Written(label="Note", widget=forms.Textarea(attrs={"rows": 2, "maxlength": "500"}))
+    note = Written(label=gettext_lazy("Note"), widget=forms.Textarea(attrs={"rows": 2, "maxlength": "500"}))
 
     @classmethod
     def as_written(cls, row: Any, care_context: CareContext) -> dict[str, str]:
@@ -88,13 +103,20 @@ class SizeForm(WrittenForm):
     """What a study should be able to tell, and the draw of its boats. All in the address, nothing kept."""
 
     delayed = figure(
-        "Deaths expected after release", unit="%", help_text="Of fish that swam off. Unknown for crappie: try several."
+        gettext_lazy("Deaths expected after release"),
+        unit="%",
+        help_text=gettext_lazy("Of fish that swam off. Unknown for crappie: try several."),
     )
-    reference = figure("Deaths of reference fish expected", unit="%")
-    width = figure("Range wanted, from low to high", unit="points", help_text="30: such as from 8 to 38 %.")
-    fish = count("Fish in a pen", unit="fish")
+    reference = figure(gettext_lazy("Deaths of reference fish expected"), unit="%")
+    width = figure(
+        gettext_lazy("Range wanted, from low to high"),
+        unit="points",
+        help_text=gettext_lazy("30: such as from 8 to 38 %."),
+    )
+    fish = count(gettext_lazy("Fish in a pen"), unit="fish")
     correlation = figure(
-        "How alike fish of one pen fare", help_text="0 not at all, 1 wholly; 0.05 unless you know better."
+        gettext_lazy("How alike fish of one pen fare"),
+        help_text=gettext_lazy("0 not at all, 1 wholly; 0.05 unless you know better."),
     )
 
     FIRST = {"delayed": "20", "reference": "5", "width": "30", "fish": "20", "correlation": "0.05"}

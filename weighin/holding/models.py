@@ -6,6 +6,7 @@ Temperatures and hours are kept as written; an empty text is "not recorded".
 import uuid
 
 from django.db import models
+from django.utils.translation import gettext, gettext_lazy
 
 from weighin.events.models import Event
 
@@ -14,8 +15,8 @@ class HoldingPen(models.Model):
     """A pen of a delayed-mortality study: fish held some hours after the event, or reference fish beside them."""
 
     class Kind(models.TextChoices):
-        TOURNAMENT = "tournament", "Tournament fish"
-        REFERENCE = "reference", "Reference fish"
+        TOURNAMENT = "tournament", gettext_lazy("Tournament fish")
+        REFERENCE = "reference", gettext_lazy("Reference fish")
 
     event = models.ForeignKey(Event, on_delete=models.PROTECT, related_name="holding_pens")
     group = models.CharField(max_length=80)
@@ -36,7 +37,10 @@ class HoldingPen(models.Model):
         ordering = ("id",)
 
     def __str__(self) -> str:
-        return f"{self.get_kind_display()}, pen {self.pen or self.pk}"
+        return gettext("%(get_kind_display)s, pen %(pen)s") % {
+            "get_kind_display": self.get_kind_display(),
+            "pen": self.pen or self.pk,
+        }
 
 
 class StudyPen(models.Model):
@@ -65,7 +69,10 @@ class StudyPen(models.Model):
         constraints = (models.UniqueConstraint(fields=("event", "group", "pen"), name="one_study_pen_of_a_name"),)
 
     def __str__(self) -> str:
-        return f"pen {self.pen}, {self.get_kind_display().lower()}"
+        return gettext("pen %(pen)s, %(get_kind_display)s") % {
+            "pen": self.pen,
+            "get_kind_display": self.get_kind_display().lower(),
+        }
 
 
 class PenCheck(models.Model):
@@ -85,4 +92,4 @@ class PenCheck(models.Model):
         ordering = ("at", "id")
 
     def __str__(self) -> str:
-        return f"check of {self.pen}"
+        return gettext("check of %(pen)s") % {"pen": self.pen}

@@ -6,38 +6,40 @@ from typing import Any
 
 import django_tables2 as tables
 from django.urls import reverse
+from django.utils.dateformat import format as date_format
 from django.utils.html import format_html
 from django.utils.safestring import SafeString
+from django.utils.translation import gettext, gettext_lazy
 
 from weighin.events.domain.care_context import CareContext
 from weighin.events.domain.measured import degrees
 from weighin.holding.models import HoldingPen, PenCheck
 from weighin.holding.queries import PenSoFar
-from weighin.ui.tables import FigureColumn, NameColumn, RuledTable
+from weighin.ui.tables import FigureColumn, NameColumn, RuledTable, row_link
 
 
 def moment_said(moment: datetime, care_context: CareContext) -> str:
     """A moment as day and time: Sunday 21 June, 07:30."""
     local = moment.astimezone(care_context.calendar.zone)
-    return f"{local:%A} {local.day} {local:%B}, {local:%H:%M}"
+    return date_format(local, "l j F, H:i")
 
 
 class PensTable(RuledTable):
     """The pens of a holding study."""
 
-    group = NameColumn()
-    kind = tables.Column(accessor="get_kind_display")
-    pen = tables.Column()
-    species = tables.Column()
-    started = tables.Column()
-    hours = FigureColumn()
-    held = FigureColumn()
-    dead = FigureColumn()
-    missing = FigureColumn()
-    water_temp = FigureColumn(verbose_name="Water")
-    source = tables.Column(verbose_name="Where from", attrs={"td": {"class": "small"}})
+    group = NameColumn(verbose_name=gettext_lazy("Group"))
+    kind = tables.Column(verbose_name=gettext_lazy("Kind"), accessor="get_kind_display")
+    pen = tables.Column(verbose_name=gettext_lazy("Pen"))
+    species = tables.Column(verbose_name=gettext_lazy("Species"))
+    started = tables.Column(verbose_name=gettext_lazy("Started"))
+    hours = FigureColumn(verbose_name=gettext_lazy("Hours"))
+    held = FigureColumn(verbose_name=gettext_lazy("Held"))
+    dead = FigureColumn(verbose_name=gettext_lazy("Dead"))
+    missing = FigureColumn(verbose_name=gettext_lazy("Missing"))
+    water_temp = FigureColumn(verbose_name=gettext_lazy("Water"))
+    source = tables.Column(verbose_name=gettext_lazy("Where from"), attrs={"td": {"class": "small"}})
 
-    caption = "Pens of the holding study"
+    caption = gettext_lazy("Pens of the holding study")
     named_by = "group"
     look = "dense packs early"
 
@@ -54,23 +56,23 @@ class PensTable(RuledTable):
 class UnderWayTable(RuledTable):
     """Pens under way, with what was found so far and when the next look is due."""
 
-    pen = NameColumn(accessor="row__pen")
-    kind = tables.Column(accessor="row__get_kind_display", verbose_name="Which fish")
-    held = FigureColumn()
-    dead = FigureColumn()
-    missing = FigureColumn(verbose_name="Missing or escaped")
-    left = FigureColumn(verbose_name="Still in it")
-    hours = FigureColumn(verbose_name="Hours so far")
-    due = tables.Column(empty_values=(), verbose_name="Next look", attrs={"td": {"class": "small whole"}})
+    pen = NameColumn(verbose_name=gettext_lazy("Pen"), accessor="row__pen")
+    kind = tables.Column(accessor="row__get_kind_display", verbose_name=gettext_lazy("Which fish"))
+    held = FigureColumn(verbose_name=gettext_lazy("Held"))
+    dead = FigureColumn(verbose_name=gettext_lazy("Dead"))
+    missing = FigureColumn(verbose_name=gettext_lazy("Missing or escaped"))
+    left = FigureColumn(verbose_name=gettext_lazy("Still in it"))
+    hours = FigureColumn(verbose_name=gettext_lazy("Hours so far"))
+    due = tables.Column(empty_values=(), verbose_name=gettext_lazy("Next look"), attrs={"td": {"class": "small whole"}})
     do_it = tables.Column(empty_values=(), verbose_name="", attrs={"cell": {"class": "do"}})
 
-    caption = "Pens under way"
+    caption = gettext_lazy("Pens under way")
     named_by = "pen"
     look = "dense packs"
 
     class Meta:
         orderable = False
-        empty_text = "No pen is under way. A pen stands here from the moment fish are put in."
+        empty_text = gettext_lazy("No pen is under way. A pen stands here from the moment fish are put in.")
 
     def __init__(self, pens: Iterable[PenSoFar], care_context: CareContext, **kwargs: Any):
         super().__init__(list(pens), **kwargs)
@@ -78,17 +80,17 @@ class UnderWayTable(RuledTable):
 
     def render_pen(self, record: PenSoFar) -> SafeString:
         url = reverse("holding:pen", args=[self.care_context.event.slug, record.row.pk])
-        return format_html('<a class="nowrap" href="{}">Pen {}</a>', url, record.row.pen)
+        return format_html('<a class="nowrap" href="{}">{}</a>', url, gettext("Pen %(pen)s") % {"pen": record.row.pen})
 
     def render_due(self, record: PenSoFar) -> str:
         if record.may_end:
-            return "watched as long as planned: end it"
+            return gettext("watched as long as planned: end it")
         when = moment_said(record.next_check, self.care_context)
-        return f"late, was due {when}" if record.is_late(self.care_context.now) else when
+        return gettext("late, was due %(when)s") % {"when": when} if record.is_late(self.care_context.now) else when
 
     def render_do_it(self, record: PenSoFar) -> SafeString:
         url = reverse("holding:checks_new", args=[self.care_context.event.slug, record.row.pk])
-        return format_html('<a href="{}">look<span class="for-ears"> into pen {}</span></a>', url, record.row.pen)
+        return row_link(url, gettext("look"), gettext("into pen %(pen)s") % {"pen": record.row.pen})
 
 
 class RecordsTable(PensTable):
@@ -96,12 +98,12 @@ class RecordsTable(PensTable):
 
     do_it = tables.Column(empty_values=(), verbose_name="", attrs={"cell": {"class": "do"}})
 
-    caption = "Finished pens"
+    caption = gettext_lazy("Finished pens")
 
     class Meta:
         orderable = False
         sequence = ("...", "do_it")
-        empty_text = "No pen is ended yet."
+        empty_text = gettext_lazy("No pen is ended yet.")
 
     def __init__(self, records: Iterable[HoldingPen], care_context: CareContext, may_write: bool, **kwargs: Any):
         super().__init__(records, exclude=() if may_write else ("do_it",), **kwargs)
@@ -109,28 +111,28 @@ class RecordsTable(PensTable):
 
     def render_do_it(self, record: HoldingPen) -> SafeString:
         url = reverse("holding:holding_record", args=[self.care_context.event.slug, record.pk])
-        return format_html('<a href="{}">change<span class="for-ears"> {}</span></a>', url, record)
+        return row_link(url, gettext("change"), str(record))
 
 
 class ChecksTable(RuledTable):
     """The looks into one pen."""
 
-    at = NameColumn(verbose_name="Looked at")
-    dead = FigureColumn()
-    missing = FigureColumn()
-    escaped = FigureColumn()
-    water_temp = FigureColumn(verbose_name="Water")
-    do = FigureColumn(verbose_name="Oxygen, mg/L")
-    note = tables.Column(attrs={"td": {"class": "small whole"}})
+    at = NameColumn(verbose_name=gettext_lazy("Looked at"))
+    dead = FigureColumn(verbose_name=gettext_lazy("Dead"))
+    missing = FigureColumn(verbose_name=gettext_lazy("Missing"))
+    escaped = FigureColumn(verbose_name=gettext_lazy("Escaped"))
+    water_temp = FigureColumn(verbose_name=gettext_lazy("Water"))
+    do = FigureColumn(verbose_name=gettext_lazy("Oxygen, mg/L"))
+    note = tables.Column(verbose_name=gettext_lazy("Note"), attrs={"td": {"class": "small whole"}})
     do_it = tables.Column(empty_values=(), verbose_name="", attrs={"cell": {"class": "do"}})
 
-    caption = "Looks into the pen"
+    caption = gettext_lazy("Looks into the pen")
     named_by = "at"
     look = "dense packs"
 
     class Meta:
         orderable = False
-        empty_text = (
+        empty_text = gettext_lazy(
             "Nobody has looked into this pen yet. The first look is due twelve hours after the fish were put in."
         )
 
@@ -146,8 +148,5 @@ class ChecksTable(RuledTable):
 
     def render_do_it(self, record: PenCheck) -> SafeString:
         url = reverse("holding:check", args=[self.care_context.event.slug, record.pk])
-        return format_html(
-            '<a href="{}">change<span class="for-ears"> the look of {}</span></a>',
-            url,
-            moment_said(record.at, self.care_context),
-        )
+        of = gettext("the look of %(moment)s") % {"moment": moment_said(record.at, self.care_context)}
+        return row_link(url, gettext("change"), of)

@@ -7,6 +7,7 @@ from typing import Any
 from django.contrib import messages
 from django.http import Http404, HttpRequest, HttpResponse
 from django.shortcuts import redirect, render
+from django.utils.translation import gettext
 from django.views.decorators.http import require_http_methods, require_POST, require_safe
 from django_tables2 import RequestConfig
 
@@ -96,7 +97,9 @@ def pen_end(request: HttpRequest, event: Event, pen_pk: uuid.UUID) -> HttpRespon
     row, form = _pen(event, pen_pk), EndForm(request.POST)
     if form.attempt(lambda data: services.end_pen(event, row.pk, request.user.get_username())):
         messages.info(
-            request, f"Pen {row.pen} is ended. Its finished row is what the mortality pages and the workbook count."
+            request,
+            gettext("Pen %(pen)s is ended. Its finished row is what the mortality pages and the workbook count.")
+            % {"pen": row.pen},
         )
         return redirect(BACK, event.slug)
     return _pen_page(request, event, row, form)
@@ -116,7 +119,7 @@ def check(request: HttpRequest, event: Event, check_pk: uuid.UUID) -> HttpRespon
     """Change a look into a pen or take it out."""
     found = PenCheck.objects.filter(pk=check_pk, pen__event=event).select_related("pen").first()
     if found is None:
-        raise Http404("There is no such look in this event: it may have been taken out.")
+        raise Http404(gettext("There is no such look in this event: it may have been taken out."))
     back = ("holding:pen", [event.slug, found.pen_id])
     return edit_row(request, event, check_desk(found.pen, found), check_pk, context=_of_pen(found.pen), back=back)
 
@@ -135,7 +138,9 @@ def record(request: HttpRequest, event: Event, record_pk: int) -> HttpResponse:
     pk = record_pk if record_pk < 2**63 else 0
     row = StudyPen.objects.filter(record=pk, event=event).first()
     if row is not None and request.method == "POST" and request.POST.get("act") != "take_out":
-        messages.warning(request, "This row was added up from its checks: take it out first, then change the checks.")
+        messages.warning(
+            request, gettext("This row was added up from its checks: take it out first, then change the checks.")
+        )
         return redirect("holding:holding_record", event.slug, pk)
     return edit_row(request, event, RECORD_DESK, pk, context={"study_pen": row})
 
@@ -143,7 +148,7 @@ def record(request: HttpRequest, event: Event, record_pk: int) -> HttpResponse:
 def _pen(event: Event, pk: uuid.UUID) -> StudyPen:
     row = event.study_pens.filter(pk=pk).first()
     if row is None:
-        raise Http404("There is no such pen in this event: it may have been taken out.")
+        raise Http404(gettext("There is no such pen in this event: it may have been taken out."))
     return row
 
 

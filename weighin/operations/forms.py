@@ -5,6 +5,7 @@ from typing import Any
 
 from django import forms
 from django.core.files.uploadedfile import UploadedFile
+from django.utils.translation import gettext, gettext_lazy
 
 from weighin.clubs.models import Season
 from weighin.events.models import Event
@@ -17,29 +18,36 @@ class WorkbookForm(forms.Form):
     """An event workbook to look at before it is brought in."""
 
     workbook = forms.FileField(
-        label="Event workbook",
-        help_text="An .xlsx file of at most 10 MB with the sheets Event, Rules, Teams, Slips and so on.",
+        label=gettext_lazy("Event workbook"),
+        help_text=gettext_lazy("An .xlsx file of at most 10 MB with the sheets Event, Rules, Teams, Slips and so on."),
         widget=forms.FileInput(attrs={"accept": ".xlsx"}),
     )
 
     def clean_workbook(self) -> Any:
         file: UploadedFile[bytes] = self.cleaned_data["workbook"]
         if not (file.name or "").lower().endswith(".xlsx"):
-            raise forms.ValidationError(f"{file.name} is not an .xlsx workbook: save it as .xlsx and choose it again.")
+            raise forms.ValidationError(
+                gettext("%(name)s is not an .xlsx workbook: save it as .xlsx and choose it again.")
+                % {"name": file.name}
+            )
         if (file.size or 0) > MOST_BYTES:
-            raise forms.ValidationError(f"{file.name} is larger than 10 MB: take pictures and other sheets out.")
+            raise forms.ValidationError(
+                gettext("%(name)s is larger than 10 MB: take pictures and other sheets out.") % {"name": file.name}
+            )
         return file
 
 
 class NextEventForm(ServiceForm):
     """What the next event is called and when it begins."""
 
-    name = forms.CharField(label="Event", max_length=120, help_text="As it stands on results.")
+    name = forms.CharField(
+        label=gettext_lazy("Event"), max_length=120, help_text=gettext_lazy("As it stands on results.")
+    )
     season = forms.ModelChoiceField(Season.objects.none())
     date = forms.DateField(
-        label="First day",
+        label=gettext_lazy("First day"),
         widget=forms.DateInput(format="%Y-%m-%d", attrs={"type": "date"}),
-        help_text="All days keep their distance from it.",
+        help_text=gettext_lazy("All days keep their distance from it."),
     )
 
     def __init__(self, *args: Any, event: Event, **kwargs: Any):
@@ -56,9 +64,12 @@ class OpenQuestionsForm(ServiceForm):
     """
 
     reason = forms.CharField(
-        required=False, max_length=500, label="Why there is a new version", help_text="It stands on the public page."
+        required=False,
+        max_length=500,
+        label=gettext_lazy("Why there is a new version"),
+        help_text=gettext_lazy("It stands on the public page."),
     )
-    sure = forms.BooleanField(error_messages={"required": "Tick this to go on."})
+    sure = forms.BooleanField(error_messages={"required": gettext_lazy("Tick this to go on.")})
 
     def __init__(self, *args: Any, questions: Sequence[Question], sure: str, later: bool = False, **kwargs: Any):
         super().__init__(*args, **kwargs)
@@ -66,19 +77,21 @@ class OpenQuestionsForm(ServiceForm):
         for question in questions:
             if not question.must_settle:
                 self.fields[question.key] = forms.CharField(
-                    required=False, max_length=500, label=f"{question.words} Why it may stand"
+                    required=False,
+                    max_length=500,
+                    label=f"{question.words} " + gettext("Why it may stand"),
                 )
         self.fields["sure"].label = sure
         if later:
             self.fields["reason"].required = True
-            self.fields["reason"].error_messages["required"] = "Write why there is a new version."
+            self.fields["reason"].error_messages["required"] = gettext("Write why there is a new version.")
         else:
             del self.fields["reason"]
 
     def clean(self) -> dict[str, Any]:
         for question in self.questions:
             if not question.must_settle and not self.cleaned_data.get(question.key, "x").strip():
-                self.add_error(question.key, "Settle it, or write here why it may stand.")
+                self.add_error(question.key, gettext("Settle it, or write here why it may stand."))
         return self.cleaned_data
 
     @property

@@ -7,6 +7,7 @@ from django.core.paginator import Paginator
 from django.http import Http404, HttpRequest, HttpResponse
 from django.shortcuts import redirect, render
 from django.utils import timezone
+from django.utils.translation import gettext
 from django.views.decorators.http import require_http_methods, require_safe
 
 from weighin.accounts.domain.roles import Can
@@ -52,14 +53,17 @@ def publish(request: HttpRequest, event: Event) -> HttpResponse:
     form = OpenQuestionsForm(
         request.POST or None,
         questions=open_questions(event, PUBLISH, standings),
-        sure="The time for protests is over, and these places are to be official.",
+        sure=gettext("The time for protests is over, and these places are to be official."),
         later=bool(versions),
     )
     by = request.user.get_username()
     if request.method == "POST" and form.attempt(
         lambda data: publishing.publish(event, by, data.get("reason", ""), form.overruled())
     ):
-        messages.info(request, f"Version {form.kept.version} is official, and everyone may read it.")
+        messages.info(
+            request,
+            gettext("Version %(version)s is official, and everyone may read it.") % {"version": form.kept.version},
+        )
         return redirect("standings:results", event.slug)
     context = {
         "event": event,
@@ -81,11 +85,11 @@ def close(request: HttpRequest, event: Event) -> HttpResponse:
     form = OpenQuestionsForm(
         request.POST or None,
         questions=open_questions(event, CLOSE),
-        sure="Nothing more is to be written of this event.",
+        sure=gettext("Nothing more is to be written of this event."),
     )
     by = request.user.get_username()
     if request.method == "POST" and form.attempt(lambda data: publishing.close(event, by, form.overruled())):
-        messages.info(request, f"{event.name} is closed.")
+        messages.info(request, gettext("%(name)s is closed.") % {"name": event.name})
         return redirect("standings:results", event.slug)
     return render(request, "operations/close.html", {"event": event, "form": form})
 
@@ -97,7 +101,11 @@ def next_event(request: HttpRequest, event: Event) -> HttpResponse:
     form = NextEventForm(request.POST or None, event=event)
     by = request.user.get_username()
     if request.method == "POST" and form.attempt(lambda data: make_next(event, data, by)):
-        messages.info(request, f"{form.kept.name} is made from {event.name}. No team has paid yet.")
+        messages.info(
+            request,
+            gettext("%(made)s is made from %(before)s. No team has paid yet.")
+            % {"made": form.kept.name, "before": event.name},
+        )
         return redirect("events:setup", form.kept.slug)
     staying = event.entries.exclude(status=Entry.Status.WITHDRAWN).count()
     context = {"event": event, "form": form, "teams": staying, "days": event.event_days.count()}
@@ -159,7 +167,7 @@ def _job(club: Club, key: str) -> Job:
     try:
         return Job(club, key)
     except NoSuchJob:
-        raise Http404("This workbook is no longer here: it is kept for a day. Choose it again.") from None
+        raise Http404(gettext("This workbook is no longer here: it is kept for a day. Choose it again.")) from None
 
 
 def _page(request: HttpRequest, entries: Any) -> Any:

@@ -6,6 +6,7 @@ from typing import Any
 from urllib.parse import urlencode
 
 from django import forms
+from django.utils.translation import gettext
 
 from weighin.events.domain.calendar import read_clock, write_clock
 from weighin.livewell import transfer
@@ -76,19 +77,22 @@ class PlannerForm(forms.Form):
             if slide:
                 attrs["data-slide"] = " ".join(f"{end:g}" for end in slide)
             self.fields[name] = forms.CharField(
-                label=blank.label, required=blank.required, max_length=LONGEST, widget=forms.TextInput(attrs)
+                label=str(blank.label), required=blank.required, max_length=LONGEST, widget=forms.TextInput(attrs)
             )
             self.fields[name].unit = blank.unit(self.units)  # type: ignore[attr-defined]
         for name, (label, choices) in CHOICES.items():
             self.fields[name] = forms.ChoiceField(
-                label=label,
+                label=str(label),
                 choices=list(choices.items()),
-                error_messages={"invalid_choice": f"Choose one of: {', '.join(choices.values())}."},
+                error_messages={
+                    "invalid_choice": gettext("Choose one of: %(values)s.")
+                    % {"values": ", ".join(map(str, choices.values()))}
+                },
             )
         usual = {name: self._in_units("each", kind.each) for name, kind in SPECIES.items()}
         self.fields["kind"].widget.attrs["data-each"] = json.dumps(usual)
         self.fields["filled"] = forms.CharField(
-            label="When the well is filled",
+            label=gettext("When the well is filled"),
             max_length=LONGEST,
             widget=forms.TextInput({"autocomplete": "off", "size": "5", "class": "write"}),
         )
@@ -168,7 +172,7 @@ class PlannerForm(forms.Form):
             if given and len(given) < len(group):
                 for name in group:
                     if name not in given:
-                        self.add_error(name, "Write this too, or leave all four blank.")
+                        self.add_error(name, gettext("Write this too, or leave all four blank."))
         if self.errors:
             return
         try:
@@ -184,7 +188,7 @@ class PlannerForm(forms.Form):
             return warming.UNMEASURED_PER_H
         found = warming.coefficient_from_readings(start_c=start, end_c=end, outside_c=air, minutes=minutes)
         if found.high > warming.FASTEST_PER_H:
-            raise OutOfRange("end_c", "No well warms so fast: check the readings and the time between them.")
+            raise OutOfRange("end_c", gettext("No well warms so fast: check the readings and the time between them."))
         return found
 
     def _transfer(self) -> Estimate | None:
@@ -202,7 +206,7 @@ class PlannerForm(forms.Form):
             temperature_c=water,
         )
         if found.high > 100:
-            raise OutOfRange("end_mg_l", "No pump is so fast: check the readings and the time between them.")
+            raise OutOfRange("end_mg_l", gettext("No pump is so fast: check the readings and the time between them."))
         return found
 
     def _fit_together(self) -> None:
@@ -211,11 +215,16 @@ class PlannerForm(forms.Form):
         assert well is not None and fish is not None and each is not None
         if fish * each / 1000 > well:
             heavy = shown(fish * each, FISH, self.units, 1)
-            self.add_error("fish", f"{heavy} of fish need more water than {shown(well, VOLUME, self.units, 1)}.")
+            self.add_error(
+                "fish",
+                gettext("%(heavy)s of fish need more water than %(shown)s.")
+                % {"heavy": heavy, "shown": shown(well, VOLUME, self.units, 1)},
+            )
         if have is not None and have > well:
             self.add_error(
                 "have",
-                f"{self.written['have']} of ice are heavier than the {self.written['well']} of water: check both.",
+                gettext("%(ice)s of ice are heavier than the %(water)s of water: check both.")
+                % {"ice": self.written["have"], "water": self.written["well"]},
             )
         oxygen, lake = self._si("oxygen"), self._si("lake")
         if oxygen is not None and lake is not None:
@@ -231,8 +240,16 @@ class PlannerForm(forms.Form):
             warmth = shown(water_c, TEMPERATURE, self.units, 1)
             raise OutOfRange(
                 name,
-                f"{reading:g} mg/L is {percent:.0f} % of what water of {warmth} holds in air; above "
-                f"{MOST_PERCENT:.0f} % check the meter, its unit and the temperature.",
+                gettext(
+                    "%(reading)s mg/L is %(percent)s %% of what water of %(warmth)s holds in air; above %(most_percent)s %% check "
+                    "the meter, its unit and the temperature."
+                )
+                % {
+                    "reading": f"{reading:g}",
+                    "percent": f"{percent:.0f}",
+                    "warmth": warmth,
+                    "most_percent": f"{MOST_PERCENT:.0f}",
+                },
             )
 
     def _pressure(self) -> float:

@@ -5,6 +5,8 @@ from dataclasses import dataclass
 from datetime import timedelta
 from urllib.parse import urlencode
 
+from django.utils.translation import gettext, gettext_lazy
+
 from weighin.events.domain import temperatures
 from weighin.events.domain.calendar import write_clock
 from weighin.events.models import Event, EventDay
@@ -23,7 +25,10 @@ HOLDING_HOURS = "2"  # how long a tank is planned for until somebody says otherw
 LEAST_STEP_C = 0.01  # a rule sheet that allows no cooling at all
 SALT_PERCENT = 0.5  # Kansas, release tanks above 75 °F
 EXAMPLE_TANK = "100 gal"  # the size Oklahoma's guidance speaks of
-CONTESTANTS_A_TANK = (("Oklahoma’s guidance, tanks of 100 gal", 20), ("Kansas’s rule above 75 °F", 25))
+CONTESTANTS_A_TANK = (
+    (gettext_lazy("Oklahoma’s guidance, tanks of 100 gal"), 20),
+    (gettext_lazy("Kansas’s rule above 75 °F"), 25),
+)
 
 
 @dataclass(frozen=True)
@@ -82,12 +87,12 @@ def contestants(event: Event) -> tuple[int, int]:
 
 def tanks_asked(anglers: int) -> list[tuple[str, int]]:
     """How many tanks the agencies' figures come to for so many contestants."""
-    return [(words, -(-anglers // each)) for words, each in CONTESTANTS_A_TANK]
+    return [(str(words), -(-anglers // each)) for words, each in CONTESTANTS_A_TANK]
 
 
 def tank_lines(event: Event, system: str, lake_c: float | None) -> list[TankLine]:
     """The event's tanks that have a volume, each once; one of Oklahoma's size where none is recorded."""
-    volumes = {tank: f"{volume} gal" for tank, volume in _tanks(event)} or {"A tank": EXAMPLE_TANK}
+    volumes = {tank: f"{volume} gal" for tank, volume in _tanks(event)} or {gettext("A tank"): EXAMPLE_TANK}
     kind = fish_of(rules_of(event).species)
     return [_tank(name, volume, system, lake_c, kind) for name, volume in volumes.items()]
 

@@ -7,6 +7,7 @@ from zoneinfo import ZoneInfo
 
 from django.db.models import F, Max
 from django.utils import timezone
+from django.utils.translation import gettext
 
 from weighin.audit.services import log_history, writing
 from weighin.checkin.pages.words import refusal, unheard_said
@@ -22,7 +23,7 @@ from weighin.standings.domain.faults import (
     REOPENED_WITHOUT_REASON,
 )
 from weighin.standings.models import Holdback, OfficialResult
-from weighin.standings.queries.days import days_of, stage_of
+from weighin.standings.queries.days import days_of, stage_to_keep
 from weighin.standings.queries.document import event_part, result_part, stands
 from weighin.standings.queries.embargo import latest_embargo
 from weighin.standings.queries.standings import standings_of
@@ -51,7 +52,7 @@ def publish_result(
         last = OfficialResult.objects.filter(event=locked).first()
         _refuse(standings.waiting, length)
         _refuse_out(locked)
-        stage = stage_of(days_of(standings), timezone.now())
+        stage = stage_to_keep(days_of(standings), timezone.now())
         if (
             last is not None
             and (last.overruled is None or last.stage == stage)
@@ -84,7 +85,7 @@ def publish_result(
             "result.published",
             "".join(
                 (
-                    f"Official result, version {version}",
+                    gettext("Official result, version %(version)s") % {"version": version},
                     f", {stage}" if stage else "",
                     f": {reason.strip()}" if reason.strip() else "",
                     overruled_said(overruled),
@@ -92,7 +93,7 @@ def publish_result(
             ),
             club_id=locked.season.club_id,
             event_id=locked.pk,
-            subject=f"result {version}",
+            subject=gettext("result %(version)s") % {"version": version},
             details={"ledger_length": length, "ledger_head": head, "overruled": [dict(row) for row in overruled]},
         )
     return result
@@ -105,7 +106,12 @@ def start_embargo(event: Event, since: datetime, by: str) -> Holdback:
         said = Holdback.objects.create(event=event, since=since, by=by)
         Event.objects.filter(pk=event.pk).update(revision=F("revision") + 1)
         at = since.astimezone(ZoneInfo(event.time_zone))
-        _log_embargo(event, by, "standings.held_back", f"Places held back from the crowd since {at:%H:%M}")
+        _log_embargo(
+            event,
+            by,
+            "standings.held_back",
+            gettext("Places held back from the crowd since %(at)s") % {"at": f"{at:%H:%M}"},
+        )
     return said
 
 
@@ -121,7 +127,7 @@ def _lift(event: Event, by: str) -> bool:
     if latest_embargo(event) is None:
         return False
     Holdback.objects.create(event=event, by=by)
-    _log_embargo(event, by, "standings.shown", "Places shown to the crowd again")
+    _log_embargo(event, by, "standings.shown", gettext("Places shown to the crowd again"))
     return True
 
 
@@ -133,7 +139,7 @@ def set_public(event: Event, public: bool, by: str) -> None:
     """Open the event's provisional pages to everyone, or take them back."""
     with writing():
         Event.objects.filter(pk=event.pk).update(is_public=public, revision=F("revision") + 1)
-        sentence = "Pages opened to the public" if public else "Pages taken back from the public"
+        sentence = gettext("Pages opened to the public") if public else gettext("Pages taken back from the public")
         log_history(
             by,
             "event.public" if public else "event.private",
@@ -180,11 +186,12 @@ def set_closed(
         Event.objects.filter(pk=event.pk).update(closed_at=moment, revision=F("revision") + 1)
         if closed:
             withdraw_all(event, by)
-        sentence = (
-            f"Event closed{': every boat is accounted for' * accounted}{overruled_said(overruled)}"
-            if closed
-            else f"Event opened again: {reason.strip()}"
-        )
+        if not closed:
+            sentence = gettext("Event opened again: %(reason)s") % {"reason": reason.strip()}
+        elif accounted:
+            sentence = gettext("Event closed: every boat is accounted for") + overruled_said(overruled)
+        else:
+            sentence = gettext("Event closed") + overruled_said(overruled)
         log_history(
             by,
             "event.closed" if closed else "event.reopened",

@@ -14,9 +14,9 @@ from weighin.rules.values import plain
 from weighin.rules.weights import rounded, show
 from weighin.rules.words.scores import days_lost_said, status_in_words
 from weighin.standings.queries.days import statuses_said
-from weighin.standings.queries.ledger_lines import LedgerLine, levels
-from weighin.standings.queries.standings import SeasonStandings, Standings, angler_names
-from weighin.ui.tables import FigureColumn, RuledTable, TotalColumn
+from weighin.standings.queries.ledger_lines import LedgerLine, Prizes, levels
+from weighin.standings.queries.standings import Standings, angler_names
+from weighin.ui.tables import FigureColumn, RuledTable, TotalColumn, ordered_by
 
 
 @dataclass
@@ -54,8 +54,8 @@ class StandingRow:
 MOST_DAY_COLUMNS = 4  # more days than fit beside the total stand in the team's own cell
 
 
-def standings_table(rows: list[StandingRow], days: Sequence[int], prize: str) -> "StandingsTable":
-    """The table with a column for each of ``days`` of an event of several, and the prize under the head ``prize`` if any."""
+def standings_table(rows: list[StandingRow], days: Sequence[int], prizes: Prizes | None) -> "StandingsTable":
+    """The table with a column for each of ``days`` of an event of several, and the ``prizes`` if any."""
     columns = [
         (
             f"day_{day}",
@@ -67,22 +67,22 @@ def standings_table(rows: list[StandingRow], days: Sequence[int], prize: str) ->
     ]
     order = list(StandingsTable.Meta.sequence)
     order[4:4] = [name for name, _ in columns]
-    table = StandingsTable(rows, extra_columns=columns, sequence=order, exclude=() if prize else ("payout",))
-    if prize:
-        table.columns["payout"].column.verbose_name = prize
+    table = StandingsTable(rows, extra_columns=columns, sequence=order, exclude=() if prizes else ("payout",))
+    if prizes:
+        table.columns["payout"].column.verbose_name = prizes.label
     return table
 
 
 class StandingsTable(RuledTable):
     """Standings as a ledger; the default order is the order of the list."""
 
-    place = tables.Column(gettext_lazy("Place"), order_by="order", attrs={"th": {"class": "place"}})
-    boat = tables.Column(gettext_lazy("Boat"), attrs={"th": {"class": "boat"}})
-    team = tables.Column(gettext_lazy("Team"), attrs={"th": {"class": "team"}})
-    fish = tables.Column(gettext_lazy("Fish"), attrs={"th": {"class": "fish"}})
+    place = tables.Column(verbose_name=gettext_lazy("Place"), order_by="order", attrs={"th": {"class": "place"}})
+    boat = tables.Column(verbose_name=gettext_lazy("Boat"), attrs={"th": {"class": "boat"}})
+    team = tables.Column(verbose_name=gettext_lazy("Team"), attrs={"th": {"class": "team"}})
+    fish = tables.Column(verbose_name=gettext_lazy("Fish"), attrs={"th": {"class": "fish"}})
     weighed = tables.Column(verbose_name=gettext_lazy("Weighed"), attrs={"th": {"class": "num weighed"}})
     penalty = tables.Column(verbose_name=gettext_lazy("Taken off"), attrs={"th": {"class": "taken-off"}})
-    total = tables.Column(gettext_lazy("Total"), attrs={"th": {"class": "total"}})
+    total = tables.Column(verbose_name=gettext_lazy("Total"), attrs={"th": {"class": "total"}})
     big_fish = tables.Column(
         verbose_name=gettext_lazy("Big fish"), empty_values=(), attrs={"th": {"class": "num big-fish"}}
     )
@@ -96,9 +96,7 @@ class StandingsTable(RuledTable):
         order_by_field = "sort"
         empty_text = gettext_lazy("No team is entered yet. Enter the teams, then the first slip fills this page.")
 
-    def order_big_fish(self, queryset: list[StandingRow], is_descending: bool) -> tuple[list[StandingRow], bool]:
-        queryset.sort(key=lambda row: row.big_fish or Decimal(-1), reverse=is_descending)
-        return queryset, True
+    order_big_fish = ordered_by(lambda row: row.big_fish or Decimal(-1))
 
 
 def standing_rows(standings: Standings, search: str = "", by_angler: bool = False) -> list[StandingRow]:
@@ -167,35 +165,19 @@ def _fish_note(row: Ranked) -> str:
         return ""
     notes = []
     short = sum(day.slip.short for day in result.days)
-    notes.append(gettext("%(n)s dead") % {"n": result.dead} if result.dead else gettext("all alive"))
+    notes.append(gettext("%(dead)s dead") % {"dead": result.dead} if result.dead else gettext("all alive"))
     if short:
-        notes.append(gettext("%(n)s short") % {"n": short})
+        notes.append(gettext("%(short)s short") % {"short": short})
     return ", ".join(notes)
-
-
-@dataclass
-class SeasonLine:
-    """A team's season in the words and figures the page shows."""
-
-    order: int
-    place: int
-    tied: bool
-    team: str
-    points: Decimal
-    counted: int
-    events: int
-    big_fish: Decimal | None
-    total_weight: Decimal
-    detail: str
 
 
 class SeasonTable(RuledTable):
     """A season's points, best first."""
 
     place = tables.Column(
-        gettext_lazy("Place"), order_by="order", attrs={"th": {"class": "place"}, "td": {"class": "place"}}
+        verbose_name=gettext_lazy("Place"), attrs={"th": {"class": "place"}, "td": {"class": "place"}}
     )
-    team = tables.Column(gettext_lazy("Team"), attrs={"td": {"class": "team"}, "th": {"class": "team"}})
+    team = tables.Column(verbose_name=gettext_lazy("Team"), attrs={"td": {"class": "team"}, "th": {"class": "team"}})
     points = TotalColumn(
         verbose_name=gettext_lazy("Points"), attrs={"th": {"class": "total"}, "td": {"class": "total"}}
     )
@@ -210,42 +192,26 @@ class SeasonTable(RuledTable):
         order_by_field = "sort"
         empty_text = gettext_lazy("No event of this season has a slip yet. Points appear with the first one.")
 
-    def render_place(self, record: SeasonLine) -> str:
+    def render_place(self, record: SeasonRow) -> str:
         return gettext("%(place)s, tied") % {"place": record.place} if record.tied else str(record.place)
 
-    def render_team(self, record: SeasonLine) -> str:
-        return format_html('{}<br><span class="small quiet">{}</span>', record.team, record.detail)
+    def render_team(self, record: SeasonRow) -> str:
+        return format_html('{}<br><span class="small quiet">{}</span>', record.team, _counted(record))
 
     def render_points(self, value: Decimal) -> str:
         return plain(value)
 
-    def render_counted(self, record: SeasonLine) -> str:
-        return gettext("%(n)s of %(all)s") % {"n": record.counted, "all": record.events}
+    def render_counted(self, record: SeasonRow) -> str:
+        counted = len(record.counted)
+        return gettext("%(counted)s of %(events)s") % {"counted": counted, "events": counted + len(record.dropped)}
+
+    order_counted = ordered_by(lambda row: len(row.counted))
 
     def render_big_fish(self, value: Decimal) -> str:
         return show(rounded(value), "lb")
 
     def render_total_weight(self, value: Decimal) -> str:
         return show(rounded(value), "lb")
-
-
-def season_rows(found: SeasonStandings) -> list[SeasonLine]:
-    """The rows of a season's points."""
-    return [
-        SeasonLine(
-            order=number,
-            place=row.place,
-            tied=row.tied,
-            team=row.team,
-            points=row.points,
-            counted=len(row.counted),
-            events=len(row.counted) + len(row.dropped),
-            big_fish=row.big_fish,
-            total_weight=row.total_weight,
-            detail=_counted(row),
-        )
-        for number, row in enumerate(found.rows)
-    ]
 
 
 def _counted(row: SeasonRow) -> str:

@@ -24,7 +24,7 @@ from weighin.standings.forms import EmbargoForm, ReopenForm
 from weighin.standings.queries.days import days_of, stage_of
 from weighin.standings.queries.document import stands
 from weighin.standings.queries.embargo import embargo_start, latest_embargo, moment_of
-from weighin.standings.queries.ledger_lines import PRIZE, PRIZE_NOW, ledger_lines, team_notes
+from weighin.standings.queries.ledger_lines import Prizes, ledger_lines, team_notes
 from weighin.standings.queries.scale_error import within_error
 from weighin.standings.queries.standings import (
     Standings,
@@ -41,7 +41,6 @@ from weighin.standings.tables import (
     SeasonTable,
     StandingsTable,
     day_columns,
-    season_rows,
     standing_rows,
     standings_table,
 )
@@ -130,8 +129,8 @@ def _render_ledger(request: HttpRequest, event: Event, reader: str, held: dateti
 def _form(standings: Standings, reader: str, official: bool) -> dict[str, Any]:
     """Which days have a column, and the head over prizes: none for the public before the result is official."""
     days = day_columns(standings)
-    prize = PRIZE if official else "" if reader == "public" else PRIZE_NOW
-    return {"days": days if len(days) <= MOST_DAY_COLUMNS else [], "prize": prize}
+    prizes = Prizes.OFFICIAL if official else None if reader == "public" else Prizes.NOW
+    return {"days": days if len(days) <= MOST_DAY_COLUMNS else [], "prize": prizes}
 
 
 @require_safe
@@ -210,12 +209,12 @@ def points(request: HttpRequest, club: Club, season_slug: str) -> HttpResponse:
     if season is None:
         raise Http404(gettext("There is no such season."))
     found = season_standings(season)
-    table = SeasonTable(season_rows(found))
+    table = SeasonTable(found.rows)
     RequestConfig(request, paginate=False).configure(table)
     context = {"club": club, "season": season, "found": found, "table": table, "waiting": without_result(found.events)}
     stages = stages_of(found.events)
     context["standing"] = [
-        gettext("%(event)s counts %(stage)s.") % {"event": event.name, "stage": stages[event.pk]}
+        gettext("%(name)s counts %(stages)s.") % {"name": event.name, "stages": stages[event.pk]}
         for event in found.events
         if event.pk in stages
     ]

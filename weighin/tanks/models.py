@@ -7,6 +7,7 @@ kept fish enter no rate; fish found dead when a batch went back do, once (``quer
 import uuid
 
 from django.db import models
+from django.utils.translation import gettext, gettext_lazy
 
 from weighin.events.models import Event
 from weighin.roster.models import Entry
@@ -35,19 +36,19 @@ class TankReading(models.Model):
         ordering = ("day", "time", "id")
 
     def __str__(self) -> str:
-        return f"{self.tank}, day {self.day}"
+        return gettext("%(tank)s, day %(day)s") % {"tank": self.tank, "day": self.day}
 
 
 class Treatment(models.Model):
     """Something put into a tank, or half its water changed. Figures are kept as written."""
 
     class What(models.TextChoices):
-        WATER = "water", "Water changed"
-        ICE = "ice", "Ice"
-        SALT = "salt", "Salt"
-        OXYGEN = "oxygen", "Oxygen"
-        CONDITIONER = "conditioner", "Water conditioner"
-        OTHER = "other", "Another product"
+        WATER = "water", gettext_lazy("Water changed")
+        ICE = "ice", gettext_lazy("Ice")
+        SALT = "salt", gettext_lazy("Salt")
+        OXYGEN = "oxygen", gettext_lazy("Oxygen")
+        CONDITIONER = "conditioner", gettext_lazy("Water conditioner")
+        OTHER = "other", gettext_lazy("Another product")
 
     id = models.UUIDField(primary_key=True, default=uuid.uuid4, editable=False)
     event = models.ForeignKey(Event, on_delete=models.PROTECT, related_name="treatments")
@@ -65,7 +66,11 @@ class Treatment(models.Model):
         ordering = ("day", "started", "id")
 
     def __str__(self) -> str:
-        return f"{self.product or self.get_what_display()}, {self.tank}, day {self.day}"
+        return gettext("%(product)s, %(tank)s, day %(day)s") % {
+            "product": self.product or self.get_what_display(),
+            "tank": self.tank,
+            "day": self.day,
+        }
 
     @property
     def named(self) -> str:
@@ -86,8 +91,8 @@ class Release(models.Model):
     """
 
     class By(models.TextChoices):
-        BOAT = "boat", "Boat trip"
-        BATCH = "batch", "Batch from the tanks"
+        BOAT = "boat", gettext_lazy("Boat trip")
+        BATCH = "batch", gettext_lazy("Batch from the tanks")
 
     id = models.UUIDField(primary_key=True, default=uuid.uuid4, editable=False)
     event = models.ForeignKey(Event, on_delete=models.PROTECT, related_name="releases")
@@ -107,7 +112,11 @@ class Release(models.Model):
         ordering = ("day", "time", "id")
 
     def __str__(self) -> str:
-        return f"{self.fish} fish at {self.place}, day {self.day}"
+        return gettext("%(fish)s fish at %(place)s, day %(day)s") % {
+            "fish": self.fish,
+            "place": self.place,
+            "day": self.day,
+        }
 
 
 class FloaterWalk(models.Model):
@@ -117,9 +126,9 @@ class FloaterWalk(models.Model):
     """
 
     class After(models.IntegerChoices):
-        DAY = 24, "24 hours"
-        TWO_DAYS = 48, "48 hours"
-        THREE_DAYS = 72, "72 hours"
+        DAY = 24, gettext_lazy("24 hours")
+        TWO_DAYS = 48, gettext_lazy("48 hours")
+        THREE_DAYS = 72, gettext_lazy("72 hours")
 
     id = models.UUIDField(primary_key=True, default=uuid.uuid4, editable=False)
     event = models.ForeignKey(Event, on_delete=models.PROTECT, related_name="floater_walks")
@@ -134,17 +143,17 @@ class FloaterWalk(models.Model):
         ordering = ("walked", "id")
 
     def __str__(self) -> str:
-        return f"Walk at {self.hours} h, {self.shore}"
+        return gettext("Walk at %(hours)s h, %(shore)s") % {"hours": self.hours, "shore": self.shore}
 
 
 class KeptFish(models.Model):
     """Fish that did not go back into the lake, and what became of them."""
 
     class Went(models.TextChoices):
-        KEPT = "kept", "Kept by the anglers"
-        GIVEN = "given", "Given away"
-        DISPOSED = "disposed", "Disposed of as the agency says"
-        LENT = "lent", "Lent to a display or a photo"
+        KEPT = "kept", gettext_lazy("Kept by the anglers")
+        GIVEN = "given", gettext_lazy("Given away")
+        DISPOSED = "disposed", gettext_lazy("Disposed of as the agency says")
+        LENT = "lent", gettext_lazy("Lent to a display or a photo")
 
     id = models.UUIDField(primary_key=True, default=uuid.uuid4, editable=False)
     event = models.ForeignKey(Event, on_delete=models.PROTECT, related_name="kept_fish")
@@ -161,7 +170,11 @@ class KeptFish(models.Model):
         ordering = ("day", "went", "id")
 
     def __str__(self) -> str:
-        return f"{self.fish} fish, {self.get_went_display().lower()}, day {self.day}"
+        return gettext("%(fish)s fish, %(get_went_display)s, day %(day)s") % {
+            "fish": self.fish,
+            "get_went_display": self.get_went_display().lower(),
+            "day": self.day,
+        }
 
 
 class HandedBag(models.Model):
@@ -183,4 +196,4 @@ class HandedBag(models.Model):
         constraints = (models.UniqueConstraint(fields=("entry", "day"), name="one_handed_bag_a_boat_and_day"),)
 
     def __str__(self) -> str:
-        return f"bag of boat {self.entry.boat}, day {self.day}"
+        return gettext("bag of boat %(boat)s, day %(day)s") % {"boat": self.entry.boat, "day": self.day}

@@ -1,8 +1,11 @@
 """The ruled table every list page starts from."""
 
+from collections.abc import Callable
 from typing import TYPE_CHECKING, Any
 
 import django_tables2 as tables
+from django.utils.html import format_html
+from django.utils.safestring import SafeString
 
 if TYPE_CHECKING:
     from django_stubs_ext import StrOrPromise
@@ -35,6 +38,16 @@ class RuledTable(tables.Table):  # type: ignore[misc]
         super().paginate(*args, per_page=per_page and min(max(per_page, 1), MOST_PER_PAGE), **kwargs)
 
 
+def ordered_by(key: Callable[[Any], Any]) -> Callable[[Any, list[Any], bool], tuple[list[Any], bool]]:
+    """``order_held = ordered_by(lambda row: ...)``: the rows of a table's list by what is not in a cell itself."""
+
+    def order(table: Any, rows: list[Any], is_descending: bool) -> tuple[list[Any], bool]:
+        rows.sort(key=key, reverse=is_descending)
+        return rows, True
+
+    return order
+
+
 class FigureColumn(tables.Column):  # type: ignore[misc]
     """Figures: set to the right, all of one width."""
 
@@ -51,3 +64,8 @@ class NameColumn(tables.Column):  # type: ignore[misc]
     """The name of the row, in the words type."""
 
     attrs = {"td": {"class": "name"}}
+
+
+def row_link(url: str, words: str, of_which: str) -> SafeString:
+    """A link in a row: its words, and after them for screen readers what of."""
+    return format_html('<a href="{}">{}<span class="for-ears"> {}</span></a>', url, words, of_which)

@@ -114,15 +114,15 @@ def _check_fish(slips: Iterable[Slip], before: Rulebook, after: Rulebook) -> Non
     if fewer:
         raise NotReplayed(
             ngettext(
-                "%(slips)s holds more than %(fish_limit)s fish within the limit of %(fish_limit_2)s. A slip has one weight for "
-                "the whole bag, so what the best %(fish_limit)s weighed was not written down; what fewer fish would mean for the "
+                "%(slips)s holds more than %(fewer)s fish within the limit of %(before)s. A slip has one weight for "
+                "the whole bag, so what the best %(fewer)s weighed was not written down; what fewer fish would mean for the "
                 "dead stands under the plan below.",
-                "%(slips)s hold more than %(fish_limit)s fish within the limit of %(fish_limit_2)s. A slip has one weight for "
-                "the whole bag, so what the best %(fish_limit)s weighed was not written down; what fewer fish would mean for the "
+                "%(slips)s hold more than %(fewer)s fish within the limit of %(before)s. A slip has one weight for "
+                "the whole bag, so what the best %(fewer)s weighed was not written down; what fewer fish would mean for the "
                 "dead stands under the plan below.",
                 fewer,
             )
-            % {"slips": counted(fewer, "slip"), "fish_limit": after.fish_limit, "fish_limit_2": before.fish_limit}
+            % {"slips": counted(fewer, "slip"), "fewer": after.fish_limit, "before": before.fish_limit}
         )
     other = sum(on_scale(before, slip) != on_scale(after, slip) for slip in fished)
     if other:

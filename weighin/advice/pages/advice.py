@@ -87,11 +87,11 @@ def _measured_lengths(found: SeasonMortality, practices: Sequence[Compared]) -> 
         expected=gettext("The club has no such event to compare with, so what it would change the data cannot tell."),
         source=(
             gettext(
-                "Of 2,072 Texas bass events those on paper lost %(percent)s at once, those weighing fish about %(percent_2)s; "
+                "Of 2,072 Texas bass events those on paper lost %(on_paper)s at once, those weighing fish about %(weighed)s; "
                 "the clubs counted for themselves (Ostrand et al. 1999)%(extrapolated)s. Decide the evening before: common "
                 "practice."
             )
-            % {"percent": percent(0.011), "percent_2": percent(0.04), "extrapolated": extrapolated(found)}
+            % {"on_paper": percent(0.011), "weighed": percent(0.04), "extrapolated": extrapolated(found)}
         ),
     )
 

@@ -66,7 +66,7 @@ def at_temperature(found: SeasonMortality, line: SeasonEvent, fahrenheit: float)
     return Expected(
         plan,
         gettext(
-            "%(if)s, the %(fish)s of this event would mean %(dead)s; %(as_it_was)s%(dead_2)s were dead. The range is for the "
+            "%(if)s, the %(fish)s of this event would mean %(dead)s; %(as_it_was)s%(were)s were dead. The range is for the "
             "middle of such days: a single one may well lie outside it."
         )
         % {
@@ -74,7 +74,7 @@ def at_temperature(found: SeasonMortality, line: SeasonEvent, fahrenheit: float)
             "fish": _fish(fish),
             "dead": _dead(fish * share, fish * band.low, fish * band.high),
             "as_it_was": _as_it_was(found, line),
-            "dead_2": f"{line.found.dead:,}",
+            "were": f"{line.found.dead:,}",
         },
         fish,
         fish * share,
@@ -106,18 +106,18 @@ def with_limit(found: SeasonMortality, lines: Sequence[SeasonEvent], limit: int)
     return Expected(
         plan,
         ngettext(
-            "%(fish)s instead of %(fish_2)s would have come to the scales. %(if)s, that would mean %(dead)s where the same "
-            "rate gives %(dead_2)s. Both ranges are of this event, not of others like it.%(few)s",
-            "%(fish)s instead of %(fish_2)s would have come to the scales. %(if)s, that would mean %(dead)s where the same "
-            "rate gives %(dead_2)s. Both ranges are of these events, not of others like them.%(few)s",
+            "%(fewer)s instead of %(fish)s would have come to the scales. %(if)s, that would mean %(dead)s where the same "
+            "rate gives %(now)s. Both ranges are of this event, not of others like it.%(few)s",
+            "%(fewer)s instead of %(fish)s would have come to the scales. %(if)s, that would mean %(dead)s where the same "
+            "rate gives %(now)s. Both ranges are of these events, not of others like them.%(few)s",
             len(lines),
         )
         % {
-            "fish": f"{fish:,}",
-            "fish_2": _fish(brought),
+            "fewer": f"{fish:,}",
+            "fish": _fish(brought),
             "if": IF,
             "dead": _dead(fish * rate.rate, fish * rate.low, fish * rate.high),
-            "dead_2": _dead(dead, brought * rate.low, brought * rate.high),
+            "now": _dead(dead, brought * rate.low, brought * rate.high),
             "few": few,
         },
         fish,
@@ -151,7 +151,7 @@ def _with(one: Compared) -> Expected:
     return Expected(
         plan,
         gettext(
-            "Of %(fish)s with %(otherwise)s, at %(events)s, %(dead)s were dead. %(if)s, at odds %(times)s as high those fish would mean %(dead_2)s."
+            "Of %(fish)s with %(otherwise)s, at %(events)s, %(dead)s were dead. %(if)s, at odds %(times)s as high those fish would mean %(expected)s."
         )
         % {
             "fish": _fish(fish),
@@ -160,7 +160,7 @@ def _with(one: Compared) -> Expected:
             "dead": f"{dead:,}",
             "if": IF,
             "times": times(one.odds.value),
-            "dead_2": _dead(about, low, high),
+            "expected": _dead(about, low, high),
         }
         + (" " + gettext("The data cannot tell which way it goes.") if unclear else ""),
         fish,

@@ -42,22 +42,22 @@ EVERYTHING = (
 LAYOUTS = (
     Layout("full", gettext_lazy("Everything"), EVERYTHING),
     Layout(
-        "connecticut", "Connecticut",
+        "connecticut", gettext_lazy("Connecticut"),
         (*WHO, "anglers", "hours", "species", "weight_by_species", "fish", "weight", "released", "kept", "dead", "fate"), 7,
     ),
-    Layout("vermont", "Vermont", (*WHO, "anglers", "registered", "species", "fish", "released")),
+    Layout("vermont", gettext_lazy("Vermont"), (*WHO, "anglers", "registered", "species", "fish", "released")),
     Layout(
-        "wisconsin", "Wisconsin",
+        "wisconsin", gettext_lazy("Wisconsin"),
         (*WHO, "anglers", "boats", "prizes", "times", "species", "fish", "kept_by_species", "released_by_species", "kept",
          "released", "dead", "fate"),
     ),
-    Layout("north-dakota", "North Dakota", (*WHO, "anglers", "species", "fish")),
+    Layout("north-dakota", gettext_lazy("North Dakota"), (*WHO, "anglers", "species", "fish")),
     Layout(
-        "minnesota", "Minnesota",
+        "minnesota", gettext_lazy("Minnesota"),
         (*WHO, "boats", "anglers", "hours", "species", "weight_by_species", "fish", "weight", "released", "kept", "dead", "fate"), 30,
     ),
     Layout(
-        "kansas", "Kansas",
+        "kansas", gettext_lazy("Kansas"),
         (*WHO, "anglers", "hours", "species", "weight_by_species", "fish", "weight", "released", "dead", "fate"), 30,
     ),
     Layout(

@@ -8,14 +8,17 @@ below the club's with its upper limit too is honoured; the order alone is no hon
 from collections.abc import Hashable, Sequence
 from dataclasses import dataclass
 
+from django.utils.translation import gettext_lazy
+
 from weighin.survival.nested import nested
 from weighin.survival.shrinkage import Shrunk, shrink
 
 ONE_SIDED = 0.90  # limits at 90 % have 5 % beyond each
-METHOD = (
-    "Adjusted for small numbers: each team’s share of dead fish is drawn towards the teams’ mean, the more the fewer its fish (empirical "
-    "Bayes, beta-binomial; Kleinman 1973; Gelman et al. 2013, ch. 5). Fish of one day’s livewell are counted down, since they "
-    "live or die together (Rao & Scott 1992). A team is named when its upper limit, one-sided 95 %, lies below the club’s share."
+METHOD = gettext_lazy(
+    "Adjusted for small numbers: each team’s share of dead fish is drawn towards the teams’ mean, the more the fewer "
+    "its fish (empirical Bayes, beta-binomial; Kleinman 1973; Gelman et al. 2013, ch. 5). Fish of one day’s livewell "
+    "are counted down, since they live or die together (Rao & Scott 1992). A team is named when its upper limit, "
+    "one-sided 95 %, lies below the club’s share."
 )
 
 

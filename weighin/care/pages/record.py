@@ -1,28 +1,30 @@
 """A care note read back: label and value of what is recorded, in the order of the day."""
 
+from django.utils.translation import gettext, gettext_lazy
+
 from weighin.care.models import CareNote
 from weighin.events.domain.calendar import Calendar
 from weighin.events.domain.clock import clock
 from weighin.events.domain.measured import degrees
 
 LABELS = {
-    "pump_ok": "Pump runs",
-    "thermometer_ok": "Thermometer works",
-    "aeration": "Aeration",
-    "livewell_gal": "Livewell holds",
-    "ice_lb": "Ice put in",
-    "launched": "Launched",
-    "first_fish": "First fish in the well",
-    "most_on_board": "Most fish on board at once",
-    "culled": "Culled, put back alive",
-    "livewell_temp": "Livewell water",
-    "livewell_do": "Oxygen in the well",
-    "catch_depth_ft": "Caught at, deepest",
-    "deep_hooked": "Deep-hooked fish",
-    "barotrauma": "Fish with signs of depth",
-    "reflexes_checked": "Reflexes tried",
-    "reflexes_absent": "of them absent",
-    "note": "Note",
+    "pump_ok": gettext_lazy("Pump runs"),
+    "thermometer_ok": gettext_lazy("Thermometer works"),
+    "aeration": gettext_lazy("Aeration"),
+    "livewell_gal": gettext_lazy("Livewell holds"),
+    "ice_lb": gettext_lazy("Ice put in"),
+    "launched": gettext_lazy("Launched"),
+    "first_fish": gettext_lazy("First fish in the well"),
+    "most_on_board": gettext_lazy("Most fish on board at once"),
+    "culled": gettext_lazy("Culled, put back alive"),
+    "livewell_temp": gettext_lazy("Livewell water"),
+    "livewell_do": gettext_lazy("Oxygen in the well"),
+    "catch_depth_ft": gettext_lazy("Caught at, deepest"),
+    "deep_hooked": gettext_lazy("Deep-hooked fish"),
+    "barotrauma": gettext_lazy("Fish with signs of depth"),
+    "reflexes_checked": gettext_lazy("Reflexes tried"),
+    "reflexes_absent": gettext_lazy("of them absent"),
+    "note": gettext_lazy("Note"),
 }
 UNITS = {"livewell_gal": "gal", "ice_lb": "lb", "livewell_do": "mg/L", "catch_depth_ft": "ft"}
 
@@ -30,7 +32,7 @@ UNITS = {"livewell_gal": "gal", "ice_lb": "lb", "livewell_do": "mg/L", "catch_de
 def note_record(note: CareNote, calendar: Calendar) -> list[tuple[str, str]]:
     """What the note records; what it does not is left out."""
     found = ((label, _said(note, name, calendar)) for name, label in LABELS.items())
-    return [(label, value) for label, value in found if value]
+    return [(str(label), value) for label, value in found if value]
 
 
 def _said(note: CareNote, name: str, calendar: Calendar) -> str:
@@ -38,7 +40,7 @@ def _said(note: CareNote, name: str, calendar: Calendar) -> str:
     if value is None or value == "":
         return ""
     if isinstance(value, bool):
-        return "yes" if value else "no"
+        return gettext("yes") if value else gettext("no")
     if name == "aeration":
         return str(note.get_aeration_display())
     if name in ("launched", "first_fish"):

@@ -42,6 +42,10 @@ class CareRow:
     note: CareNote | None
     care: Care
 
+    @property
+    def boat(self) -> int:
+        return self.entry.boat
+
 
 @dataclass(frozen=True)
 class DeepBoat:

@@ -8,7 +8,7 @@ from functools import cached_property
 from math import sqrt
 
 from weighin.care.domain.checks import Care, care
-from weighin.care.domain.honours import Honours, honours
+from weighin.care.domain.honours import Honours, Standing, honours
 from weighin.care.models import CareNote
 from weighin.care.queries.care import observed, times_of
 from weighin.clubs.models import Season
@@ -53,10 +53,11 @@ class MeanTime:
 
 @dataclass(frozen=True)
 class TeamRecord:
-    """A team's season: its days in order. ``key`` is its folded name, ``entry_pk`` its last entry."""
+    """A team's season: its days in order, and where it stands by care (None: no fish). ``key`` is its folded name."""
 
     key: str
     days: Sequence[TeamDay]
+    standing: Standing | None = None
 
     @property
     def team(self) -> str:
@@ -117,6 +118,7 @@ class CareRecord:
 
     season: Season
     teams: Sequence[TeamRecord]
+    honours: Honours | None
 
     @property
     def fish(self) -> int:
@@ -129,10 +131,6 @@ class CareRecord:
     @property
     def elsewhere(self) -> int:
         return sum(team.elsewhere for team in self.teams)
-
-    @cached_property
-    def honours(self) -> Honours | None:
-        return honours([(team.key, day.lost, day.fish) for team in self.teams for day in team.days])
 
 
 def care_record(season: Season) -> CareRecord:
@@ -151,10 +149,12 @@ def care_record(season: Season) -> CareRecord:
     batches = batches_of(events)
     days: dict[str, list[TeamDay]] = defaultdict(list)
     for event in events:
-        for found in _team_days(event, slips[event.pk], notes, batches.get(event.pk, ())):
-            days[folded_name(found.team)].append(found)
-    teams = [TeamRecord(key, found) for key, found in days.items()]
-    return CareRecord(season, sorted(teams, key=lambda team: team.team.casefold()))
+        for day in _team_days(event, slips[event.pk], notes, batches.get(event.pk, ())):
+            days[folded_name(day.team)].append(day)
+    found = honours([(key, day.lost, day.fish) for key, of_team in days.items() for day in of_team])
+    standings = {one.team: one for one in found.standings} if found else {}
+    teams = [TeamRecord(key, of_team, standings.get(key)) for key, of_team in days.items()]
+    return CareRecord(season, sorted(teams, key=lambda team: team.team.casefold()), found)
 
 
 def mean_time(minutes: Iterable[Decimal | None]) -> MeanTime | None:

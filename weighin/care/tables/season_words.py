@@ -2,12 +2,13 @@
 
 from decimal import Decimal
 
+from django.utils.translation import gettext
+
 from weighin.care.queries.season import MeanTime, TeamRecord
 from weighin.events.domain.measured import minutes
 from weighin.survival.clusters import Clustered
 from weighin.ui.templatetags.ui import SPACE
 
-FISH = "fish"
 SHORT = 10  # minutes, below which a tenth is shown
 
 
@@ -18,14 +19,19 @@ def live_share(rate: Clustered | None) -> str:
 
 def live_range(rate: Clustered | None) -> str:
     """Its 95 % range: 92.6 to 100 %."""
-    return "" if rate is None else f"{_share(1 - rate.high)} to {_share(1 - rate.low)}{SPACE}%"
+    return (
+        ""
+        if rate is None
+        else gettext("%(low)s to %(high)s %%") % {"low": _share(1 - rate.high), "high": _share(1 - rate.low)}
+    )
 
 
 def time_said(found: MeanTime | None, at_most: bool = False) -> str:
     """A mean time: 6 h 10 min; ``at_most`` where it may have been shorter."""
     if found is None:
         return ""
-    return f"{'at most ' if at_most else ''}{_minutes(found.mean)}"
+    mean = _minutes(found.mean)
+    return gettext("at most %(minutes)s") % {"minutes": mean} if at_most else mean
 
 
 def time_range(found: MeanTime | None) -> str:
@@ -33,16 +39,19 @@ def time_range(found: MeanTime | None) -> str:
     if found is None:
         return ""
     if found.low is None or found.high is None:
-        return "one day"
+        return gettext("one day")
     low, high = _minutes(found.low), _minutes(found.high)
     unit = f"{SPACE}min"
-    return f"{low.removesuffix(unit) if high.endswith(unit) else low} to {high}"
+    return gettext("%(low)s to %(high)s") % {
+        "low": low.removesuffix(unit) if high.endswith(unit) else low,
+        "high": high,
+    }
 
 
 def checks_said(team: TeamRecord) -> str:
     """How many of the recorded checks were kept: 21 of 24."""
     kept, recorded = team.checks
-    return f"{kept} of {recorded}" if recorded else ""
+    return gettext("%(kept)s of %(recorded)s") % {"kept": kept, "recorded": recorded} if recorded else ""
 
 
 def _share(share: float) -> str:

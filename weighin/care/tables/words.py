@@ -2,6 +2,8 @@
 
 from collections.abc import Iterable
 
+from django.utils.translation import gettext, gettext_noop
+
 from weighin.care.domain.checks import CHECKS
 from weighin.care.queries.care import CareRow
 from weighin.events.domain.measured import degrees, minutes
@@ -10,20 +12,20 @@ from weighin.rules.rulebook import Rulebook
 from weighin.rules.values import plain
 
 NAMES = {
-    "pump": "pump",
-    "thermometer": "thermometer",
-    "ice": "ice",
-    "on_board": "fish on board",
-    "held": "time held",
-    "bag": "time in the bag",
-    "cooling": "cooling",
-    "oxygen": "oxygen",
+    "pump": gettext_noop("pump"),
+    "thermometer": gettext_noop("thermometer"),
+    "ice": gettext_noop("ice"),
+    "on_board": gettext_noop("fish on board"),
+    "held": gettext_noop("time held"),
+    "bag": gettext_noop("time in the bag"),
+    "cooling": gettext_noop("cooling"),
+    "oxygen": gettext_noop("oxygen"),
 }
 
 
 def passed_in_words(names: Iterable[str]) -> str:
     """The checks that were kept, in their order."""
-    return ", ".join(NAMES[name] for name in names)
+    return ", ".join(gettext(NAMES[name]) for name in names)
 
 
 def failed_in_words(row: CareRow, rules: Rulebook, lake: Temperature | None) -> list[str]:
@@ -34,18 +36,25 @@ def failed_in_words(row: CareRow, rules: Rulebook, lake: Temperature | None) -> 
 def bounds_in_words(rules: Rulebook) -> list[tuple[str, str]]:
     """What each check asks for under these rules; a check without a bound says so."""
     asked = {
-        "pump": "It runs.",
-        "thermometer": "There is one, and it works.",
-        "ice": f"Some ice in the well, with the lake at {plain(rules.care_warm_f)} °F or warmer.",
-        "on_board": "No limit is set." if rules.boat_limit is None else f"At most {rules.boat_limit} fish at once.",
-        "held": "No limit is set."
+        "pump": gettext("It runs."),
+        "thermometer": gettext("There is one, and it works."),
+        "ice": gettext("Some ice in the well, with the lake at %(care_warm_f)s °F or warmer.")
+        % {"care_warm_f": plain(rules.care_warm_f)},
+        "on_board": gettext("No limit is set.")
+        if rules.boat_limit is None
+        else gettext("At most %(boat_limit)s fish at once.") % {"boat_limit": rules.boat_limit},
+        "held": gettext("No limit is set.")
         if rules.care_max_held_minutes is None
-        else f"At most {minutes(rules.care_max_held_minutes)} from the first fish to the release.",
-        "bag": f"At most {minutes(rules.care_max_bag_minutes)} from the bag’s issue until it is emptied.",
-        "cooling": f"The well at most {plain(rules.care_max_cooling_f)} °F below the lake.",
-        "oxygen": f"At least {plain(rules.care_min_do)} mg/L dissolved in the well.",
+        else gettext("At most %(care_max_held_minutes)s from the first fish to the release.")
+        % {"care_max_held_minutes": minutes(rules.care_max_held_minutes)},
+        "bag": gettext("At most %(care_max_bag_minutes)s from the bag’s issue until it is emptied.")
+        % {"care_max_bag_minutes": minutes(rules.care_max_bag_minutes)},
+        "cooling": gettext("The well at most %(care_max_cooling_f)s °F below the lake.")
+        % {"care_max_cooling_f": plain(rules.care_max_cooling_f)},
+        "oxygen": gettext("At least %(care_min_do)s mg/L dissolved in the well.")
+        % {"care_min_do": plain(rules.care_min_do)},
     }
-    return [(NAMES[name].capitalize(), asked[name]) for name in CHECKS]
+    return [(gettext(NAMES[name]).capitalize(), asked[name]) for name in CHECKS]
 
 
 def held_in_words(row: CareRow) -> str:
@@ -53,23 +62,39 @@ def held_in_words(row: CareRow) -> str:
     held = row.care.minutes_held
     if held is None:
         return ""
-    return f"at most {minutes(held)}" if row.care.held_is_upper_bound else minutes(held)
+    return gettext("at most %(held)s") % {"held": minutes(held)} if row.care.held_is_upper_bound else minutes(held)
 
 
 def _failed(name: str, row: CareRow, rules: Rulebook, lake: Temperature | None) -> str:
     note, care = row.note, row.care
     if name == "held":
-        return f"held {held_in_words(row)}, limit {minutes(rules.care_max_held_minutes)}"
+        return gettext("held %(held_in_words)s, limit %(care_max_held_minutes)s") % {
+            "held_in_words": held_in_words(row),
+            "care_max_held_minutes": minutes(rules.care_max_held_minutes),
+        }
     if name == "bag":
-        return f"{minutes(care.minutes_in_bag)} in the bag, limit {minutes(rules.care_max_bag_minutes)}"
+        return gettext("%(minutes_in_bag)s in the bag, limit %(care_max_bag_minutes)s") % {
+            "minutes_in_bag": minutes(care.minutes_in_bag),
+            "care_max_bag_minutes": minutes(rules.care_max_bag_minutes),
+        }
     if note is None:
-        return NAMES[name]
+        return gettext(NAMES[name])
     if name == "ice" and lake is not None:
-        return f"no ice, the lake at {degrees(lake.written())}"
+        return gettext("no ice, the lake at %(written)s") % {"written": degrees(lake.written())}
     if name == "on_board":
-        return f"{note.most_on_board} on board, limit {rules.boat_limit}"
+        return gettext("%(most_on_board)s on board, limit %(boat_limit)s") % {
+            "most_on_board": note.most_on_board,
+            "boat_limit": rules.boat_limit,
+        }
     if name == "cooling":
-        return f"well {degrees(note.livewell_temp)}, more than {plain(rules.care_max_cooling_f)} °F below the lake"
+        return gettext("well %(livewell_temp)s, more than %(care_max_cooling_f)s °F below the lake") % {
+            "livewell_temp": degrees(note.livewell_temp),
+            "care_max_cooling_f": plain(rules.care_max_cooling_f),
+        }
     if name == "oxygen":
-        return f"oxygen {note.livewell_do} mg/L, at least {plain(rules.care_min_do)}"
-    return {"pump": "pump not in order", "thermometer": "no working thermometer"}.get(name, NAMES[name])
+        return gettext("oxygen %(livewell_do)s mg/L, at least %(care_min_do)s") % {
+            "livewell_do": note.livewell_do,
+            "care_min_do": plain(rules.care_min_do),
+        }
+    broken = {"pump": gettext("pump not in order"), "thermometer": gettext("no working thermometer")}
+    return broken.get(name) or gettext(NAMES[name])

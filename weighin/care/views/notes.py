@@ -5,6 +5,7 @@ from typing import Any
 from django.contrib import messages
 from django.http import Http404, HttpRequest, HttpResponse
 from django.shortcuts import redirect, render
+from django.utils.translation import gettext
 from django.views.decorators.http import require_http_methods, require_safe
 from django_tables2 import RequestConfig
 
@@ -14,7 +15,7 @@ from weighin.care.pages.record import note_record
 from weighin.care.queries.care import CareRow, care_rows, deep_boats, fingerprint, note_of, waiting_notes, without_note
 from weighin.care.services import notes as services
 from weighin.care.services.settling import as_note, settle_note
-from weighin.care.tables.notes import WHICH, CareTable, care_lines, chosen, failures
+from weighin.care.tables.notes import WHICH, CareTable, chosen, failures
 from weighin.care.tables.words import NAMES, bounds_in_words, failed_in_words, held_in_words, passed_in_words
 from weighin.checkin.queries.arrivals import table_of
 from weighin.clubs.access import can_in, require
@@ -37,27 +38,26 @@ def notes(request: HttpRequest, event: Event) -> HttpResponse:
     table = table_of(event, entries)
     lakes = lake_temperatures(event)
     rows = care_rows(event, table, lakes=lakes)
-    lines = care_lines(rows, table.rules, lakes)
     may_write = can_in(request.user, event.club, Can.RECORD_CARE) and not event.closed_at
     asked = {name: request.GET.get(name, "")[:LONGEST] for name in ("q", "day", "boat", "which")}
-    kept = chosen(lines, asked["q"], asked["day"], asked["boat"], asked["which"])
-    shown = CareTable(kept, slug=event.slug, days=len(table.calendar.days), may_write=may_write)
-    if lines and not kept:
-        shown.empty_text = "No boat fits what you asked for. Show all boats, or ask for less."
+    kept = chosen(rows, asked["q"], asked["day"], asked["boat"], asked["which"])
+    shown = CareTable(kept, table.rules, lakes, slug=event.slug, days=len(table.calendar.days), may_write=may_write)
+    if rows and not kept:
+        shown.empty_text = gettext("No boat fits what you asked for. Show all boats, or ask for less.")
     RequestConfig(request, paginate={"per_page": PER_PAGE}).configure(shown)
-    checked = [line for line in lines if line.checked]
+    checked = [row for row in rows if row.care.passed or row.care.failed]
     lacking = without_note(event, rows, entries, table)
     context = {
         "event": event,
         "table": shown,
-        "lines": lines,
+        "lines": rows,
         "checked": len(checked),
-        "kept_all": len([line for line in checked if not line.failed]),
-        "failures": [(NAMES[name], number) for name, number in failures(checked)],
+        "kept_all": len([row for row in checked if not row.care.failed]),
+        "failures": [(gettext(NAMES[name]), number) for name, number in failures(checked)],
         "lacking": {day: boats for day, boats in lacking.items() if boats},
         "unit": "boat-day" if len(table.calendar.fished) > 1 else "boat",
         "lack": sum(len(boats) for boats in lacking.values()),
-        "noted": len([line for line in lines if line.has_note]),
+        "noted": len([row for row in rows if row.note is not None]),
         "asked": asked,
         "days": table.calendar.fished,
         "which": WHICH,
@@ -81,7 +81,7 @@ def note(request: HttpRequest, event: Event, day: int, boat: int) -> HttpRespons
     table = table_of(event)
     entry = event.entries.filter(boat=boat).first() if boat < 2**31 else None
     if entry is None or day not in table.calendar.days:
-        raise Http404(f"There is no boat {boat} on a day {day} in this event.")
+        raise Http404(gettext("There is no boat %(boat)s on a day %(day)s in this event.") % {"boat": boat, "day": day})
     lake = lake_temperatures(event).get(day)
     found = note_of(event, day, boat)
     first = {**as_written(found, table.calendar), "seen": fingerprint(found)}
@@ -92,7 +92,9 @@ def note(request: HttpRequest, event: Event, day: int, boat: int) -> HttpRespons
         if form.attempt(
             lambda data: services.write_care_note(event, form.written(data, day, boat), by, seen=data["seen"])
         ):
-            messages.info(request, f"The care note of boat {boat}, day {day}, is kept.")
+            messages.info(
+                request, gettext("The care note of boat %(boat)s, day %(day)s, is kept.") % {"boat": boat, "day": day}
+            )
             return redirect("care:notes", event.slug)
         if "seen" in form.errors:
             found = note_of(event, day, boat)
@@ -123,13 +125,17 @@ def note_settle(request: HttpRequest, event: Event, number: int) -> HttpResponse
     """A care note of a phone beside the one it contradicts: an official says which holds."""
     sent = waiting_notes(event.pk).filter(number=number).first() if number < 2**31 else None
     if sent is None:
-        raise Http404("No care note of this number waits: it may have been settled already.")
+        raise Http404(gettext("No care note of this number waits: it may have been settled already."))
     form, by = SettleForm(request.POST or None), request.user.get_username()
     choice = request.POST.get("holds", "")
     if request.method == "POST" and form.attempt(
         lambda data: settle_note(event, number, choice, data["reason"], by),
     ):
-        messages.info(request, f"The care note of boat {sent.entry.boat}, day {sent.day}, is settled.")
+        messages.info(
+            request,
+            gettext("The care note of boat %(boat)s, day %(day)s, is settled.")
+            % {"boat": sent.entry.boat, "day": sent.day},
+        )
         return redirect("care:note", event.slug, sent.day, sent.entry.boat)
     calendar = table_of(event).calendar
     standing = note_of(event, sent.day, sent.entry.boat)

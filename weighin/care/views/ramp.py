@@ -6,6 +6,7 @@ Everything about the event comes from the ramp's document, which the page asks f
 from django.http import HttpRequest, HttpResponse
 from django.template.loader import render_to_string
 from django.urls import reverse
+from django.utils.translation import gettext_lazy
 from django.views.decorators.csrf import ensure_csrf_cookie
 from django.views.decorators.http import require_safe
 
@@ -18,11 +19,11 @@ from weighin.ui.views.offline import names_of, worker_of
 STYLES = ("site/tokens", "site/base", "site/head", "site/forms", "ramp")
 # The published reflex check (RAMP: Davis 2010; Raby et al. 2012): a fish that does not do this has lost the reflex.
 REFLEXES = (
-    ("Tail grab", "Held by the tail in the water, it bursts away."),
-    ("Body flex", "Held round the middle, it bends to get free."),
-    ("Head complex", "Held in the water, its gill covers beat evenly for five seconds."),
-    ("Righting", "Laid on its back in the water, it turns upright within three seconds."),
-    ("Eye tracking", "Rolled on its side in the water, its eye turns to stay level."),
+    (gettext_lazy("Tail grab"), gettext_lazy("Held by the tail in the water, it bursts away.")),
+    (gettext_lazy("Body flex"), gettext_lazy("Held round the middle, it bends to get free.")),
+    (gettext_lazy("Head complex"), gettext_lazy("Held in the water, its gill covers beat evenly for five seconds.")),
+    (gettext_lazy("Righting"), gettext_lazy("Laid on its back in the water, it turns upright within three seconds.")),
+    (gettext_lazy("Eye tracking"), gettext_lazy("Rolled on its side in the water, its eye turns to stay level.")),
 )
 
 

@@ -4,6 +4,7 @@ from typing import Any
 
 from django.http import Http404, HttpRequest, HttpResponse
 from django.shortcuts import render
+from django.utils.translation import gettext
 from django.views.decorators.http import require_safe
 from django_tables2 import RequestConfig
 
@@ -12,7 +13,7 @@ from weighin.care.domain.honours import METHOD
 from weighin.care.pages import season_words as words
 from weighin.care.queries.season import TeamRecord, care_record, failed_checks
 from weighin.care.tables import season_words
-from weighin.care.tables.season import DaysTable, TeamsTable, team_lines
+from weighin.care.tables.season import DaysTable, TeamsTable
 from weighin.care.tables.words import NAMES
 from weighin.clubs.access import allow_in_club
 from weighin.clubs.models import Club, Season
@@ -26,7 +27,7 @@ def season_record(request: HttpRequest, club: Club, season_slug: str) -> HttpRes
     """A season's teams by share of dead fish adjusted for small numbers, with live shares, times and who is named."""
     season = _season(club, season_slug)
     record = care_record(season)
-    table = TeamsTable(team_lines(record), club.slug, season.slug)
+    table = TeamsTable(record)
     RequestConfig(request, paginate={"per_page": PER_PAGE}).configure(table)
     found = record.honours
     context = {
@@ -50,7 +51,7 @@ def team(request: HttpRequest, club: Club, season_slug: str, entry_pk: int) -> H
     record = care_record(season)
     found = next((team for team in record.teams if any(day.entry_pk == entry_pk for day in team.days)), None)
     if found is None:
-        raise Http404("There is no such team with a slip in this season.")
+        raise Http404(gettext("There is no such team with a slip in this season."))
     return render(request, "care/season_team.html", {"club": club, "season": season, **_team(found)})
 
 
@@ -63,7 +64,7 @@ def _team(found: TeamRecord) -> dict[str, Any]:
         "held_range": season_words.time_range(found.held),
         "in_bag": season_words.time_said(found.in_bag),
         "in_bag_range": season_words.time_range(found.in_bag),
-        "failed": [(NAMES[name], days) for name, days in failed_checks(found.days)],
+        "failed": [(gettext(NAMES[name]), days) for name, days in failed_checks(found.days)],
         "table": DaysTable(found),
     }
 
@@ -71,6 +72,6 @@ def _team(found: TeamRecord) -> dict[str, Any]:
 def _season(club: Club, slug: str) -> Season:
     season = club.seasons.filter(slug=slug).first()
     if season is None:
-        raise Http404(f"{club.name} has no such season.")
+        raise Http404(gettext("%(name)s has no such season.") % {"name": club.name})
     season.club = club
     return season

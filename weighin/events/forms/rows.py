@@ -3,18 +3,23 @@
 import uuid
 from collections.abc import Mapping
 from functools import cached_property
-from typing import Any, ClassVar
+from typing import TYPE_CHECKING, Any, ClassVar
 
 from django import forms
 from django.db.models import Model
+from django.utils.dateformat import format as date_format
+from django.utils.translation import gettext, gettext_lazy
 
 from weighin.events.domain import temperatures
 from weighin.events.domain.care_context import CareContext
 from weighin.records.forms.written import WrittenForm, choice, clock, line
 
-YES_NO = [("yes", "Yes"), ("no", "No"), ("", "Not seen")]
+if TYPE_CHECKING:
+    from django_stubs_ext import StrOrPromise
+
+YES_NO = [("yes", gettext_lazy("Yes")), ("no", gettext_lazy("No")), ("", gettext_lazy("Not seen"))]
 SHOWS = [("F", "°F"), ("C", "°C")]
-NOW_SAID = "Blank: the time when it is kept."
+NOW_SAID = gettext_lazy("Blank: the time when it is kept.")
 
 
 class RowForm(WrittenForm):
@@ -87,7 +92,13 @@ class RowForm(WrittenForm):
         if len(care_context.days) == 1:
             self.fields["day"].widget = forms.HiddenInput()
             return
-        said = [(str(n), f"Day {n}, {care_context.calendar.days[n].date:%A}") for n in care_context.days]
+        said = [
+            (
+                str(n),
+                gettext("Day %(n)s, %(date)s") % {"n": n, "date": date_format(care_context.calendar.days[n].date, "l")},
+            )
+            for n in care_context.days
+        ]
         self.fields["day"].widget = forms.RadioSelect(choices=said)
 
     def _default_to_now(self, care_context: CareContext) -> None:
@@ -111,18 +122,21 @@ class RowForm(WrittenForm):
 class TakeOutForm(WrittenForm):
     """Why a row is taken out."""
 
-    reason = line("Why it is taken out", maxlength="300", help_text="Stands in the history, with what the row said.")
+    reason = line(
+        gettext_lazy("Why it is taken out"),
+        maxlength="300",
+        help_text=gettext_lazy("Stands in the history, with what the row said."),
+    )
 
 
-def moment_fields(what: str) -> tuple[Any, Any]:
-    """The two fields of a moment: its date and its time."""
-    day = line(f"{what}, date", type="date")
-    return day, clock(f"{what}, time")
+def moment_fields(date: "StrOrPromise", time: "StrOrPromise") -> tuple[Any, Any]:
+    """The two fields of a moment by their labels: its date and its time."""
+    return line(date, type="date"), clock(time)
 
 
 def shows() -> Any:
     """Which unit the thermometer shows."""
-    return choice("The thermometer shows", SHOWS)
+    return choice(gettext_lazy("The thermometer shows"), SHOWS)
 
 
 def _text(value: Any) -> str:

@@ -4,6 +4,8 @@ import random
 from collections.abc import Sequence
 from dataclasses import dataclass
 
+from django.utils.translation import gettext
+
 
 @dataclass(frozen=True)
 class Drawn:
@@ -24,9 +26,9 @@ def draw(boats: Sequence[int], *, pens: int, fish_per_pen: int, number: int) -> 
     Raises ValueError without boats, or when pens or fish are fewer than one.
     """
     if not boats:
-        raise ValueError("no boat is entered: enter the teams first")
+        raise ValueError(gettext("no boat is entered: enter the teams first"))
     if pens < 1 or fish_per_pen < 1:
-        raise ValueError("write one pen and one fish or more")
+        raise ValueError(gettext("write one pen and one fish or more"))
     luck = random.Random(number)
     order: list[int] = []
     while len(order) < pens * fish_per_pen:

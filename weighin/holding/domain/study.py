@@ -5,6 +5,8 @@ from dataclasses import dataclass
 from fractions import Fraction
 from typing import Protocol
 
+from django.utils.translation import gettext
+
 from weighin.holding.models import HoldingPen
 from weighin.survival.delayed import abbott, uncorrected
 from weighin.survival.estimates import Estimate
@@ -64,20 +66,25 @@ class HoldingStudy:
         if self.delayed is not None:
             return ""
         beside = self.reference
-        return (
-            f"{beside.dead} of {beside.fish} reference fish died ({100 * beside.dead / beside.fish:.0f}\u00a0%), over the "
-            f"20\u00a0% up to which Abbott’s formula may correct: holding alone killed too many to tell"
-        )
+        return gettext(
+            "%(dead)s of %(fish)s reference fish died (%(share)s %%), over the 20 %% up to which Abbott’s formula may "
+            "correct: holding alone killed too many to tell"
+        ) % {"dead": beside.dead, "fish": beside.fish, "share": f"{100 * beside.dead / beside.fish:.0f}"}
 
     @property
     def few_pens(self) -> str:
         """Said where fewer than three pens of a kind leave open how pens differ; else empty."""
         few = [
             f"{pens.pens} {name}{'' if pens.pens == 1 else 's'}"
-            for pens, name in ((self.tournament, "tournament pen"), (self.reference, "reference pen"))
+            for pens, name in ((self.tournament, gettext("tournament pen")), (self.reference, gettext("reference pen")))
             if 0 < pens.pens < FEWEST_PENS
         ]
-        return f"Only {' and '.join(few)}, fewer than three: the range can hardly show how pens differ." if few else ""
+        return (
+            gettext("Only %(few)s, fewer than three: the range can hardly show how pens differ.")
+            % {"few": " and ".join(few)}
+            if few
+            else ""
+        )
 
 
 def holding_study(pens: Iterable[Pen]) -> HoldingStudy | None:

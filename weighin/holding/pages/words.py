@@ -2,26 +2,45 @@
 
 from datetime import datetime
 
+from django.utils.translation import gettext, ngettext
+
 from weighin.holding.queries import CAUTION, PenSoFar, Study, late
 from weighin.ui.templatetags.ui import SPACE, counted, percent
-
-FISH = "fish"
 
 
 def headline(study: Study) -> str:
     """The finding."""
     found = study.result
     if found is None:
-        return "No fish of this event are held yet." if not study.under_way else "Fish are held; nobody has looked yet."
+        return (
+            gettext("No fish of this event are held yet.")
+            if not study.under_way
+            else gettext("Fish are held; nobody has looked yet.")
+        )
     if found.delayed is None:
-        return "Too many reference fish died: no estimate is given."
+        return gettext("Too many reference fish died: no estimate is given.")
     rate = found.delayed.rate
-    so_far = " so far" if study.so_far else ""
     if rate <= 0:
-        return f"No increase of deaths after release is shown{so_far}."
-    if study.corrected:
-        return f"About {percent(rate, 0)} of the tournament fish died after release beyond what the reference fish did{so_far}."
-    return f"About {percent(rate, 0)} died after release{so_far}, deaths of holding among them."
+        said = (
+            gettext("No increase of deaths after release is shown so far.")
+            if study.so_far
+            else gettext("No increase of deaths after release is shown.")
+        )
+    elif study.corrected:
+        said = (
+            gettext(
+                "About %(rate)s of the tournament fish died after release beyond what the reference fish did so far."
+            )
+            if study.so_far
+            else gettext("About %(rate)s of the tournament fish died after release beyond what the reference fish did.")
+        )
+    else:
+        said = (
+            gettext("About %(rate)s died after release so far, deaths of holding among them.")
+            if study.so_far
+            else gettext("About %(rate)s died after release, deaths of holding among them.")
+        )
+    return said % {"rate": percent(rate, 0)}
 
 
 def figure(study: Study) -> str:
@@ -38,13 +57,22 @@ def range_said(study: Study) -> str:
     if found is None or found.delayed is None or not study.gives_estimate:
         return ""
     low, high = found.delayed.low, found.delayed.high
-    if low <= 0:
-        reach = f"anywhere from no increase to {percent(max(high, 0.0))}"
-    else:
-        reach = f"anywhere from {percent(low)} to {percent(high)}"
-    pens = f"{counted(found.tournament.pens, 'pen')}"
-    beside = f" beside {counted(found.reference.pens, 'pen')} of reference fish" if found.reference.pens else ""
-    return f"Read it as {reach} (95{SPACE}%): {pens}{beside}, fish of one pen taken to live or die together."
+    reach = (
+        gettext("anywhere from no increase to %(high)s") if low <= 0 else gettext("anywhere from %(low)s to %(high)s")
+    ) % {"low": percent(low), "high": percent(max(high, 0.0))}
+    said = (
+        gettext(
+            "Read it as %(reach)s (95 %%): %(pens)s beside %(reference)s of reference fish, fish of one pen taken to live or "
+            "die together."
+        )
+        if found.reference.pens
+        else gettext("Read it as %(reach)s (95 %%): %(pens)s, fish of one pen taken to live or die together.")
+    )
+    return said % {
+        "reach": reach,
+        "pens": counted(found.tournament.pens, "pen"),
+        "reference": counted(found.reference.pens, "pen"),
+    }
 
 
 def hours_said(study: Study) -> str:
@@ -53,10 +81,14 @@ def hours_said(study: Study) -> str:
         return ""
     shortest, longest = study.hours
     if shortest == 0:
-        return "One pen was watched for no time at all: the study speaks of no hours after release."
-    said = f"The study speaks through {_hours(shortest)} after the fish were put in, and of nothing later."
+        return gettext("One pen was watched for no time at all: the study speaks of no hours after release.")
+    said = gettext("The study speaks through %(hours)s after the fish were put in, and of nothing later.") % {
+        "hours": _hours(shortest)
+    }
     if longest > shortest:
-        said += f" Some pens were watched for {_hours(longest)}; the shortest sets the limit."
+        said += " " + gettext("Some pens were watched for %(hours)s; the shortest sets the limit.") % {
+            "hours": _hours(longest)
+        }
     return said
 
 
@@ -65,13 +97,26 @@ def counts_said(study: Study) -> str:
     found = study.result
     if found is None:
         return ""
-    said = f"{found.tournament.dead} of {counted(found.tournament.fish, FISH)} of the tournament died"
     if found.reference.fish:
-        said += f", and {found.reference.dead} of {counted(found.reference.fish, FISH)} that never saw it"
+        died = gettext(
+            "%(dead)s of %(fish)s of the tournament died, and %(reference_dead)s of %(reference)s that never saw it"
+        )
+    else:
+        died = gettext("%(dead)s of %(fish)s of the tournament died")
+    died %= {
+        "dead": found.tournament.dead,
+        "fish": counted(found.tournament.fish, "fish"),
+        "reference_dead": found.reference.dead,
+        "reference": counted(found.reference.fish, "fish"),
+    }
     gone = found.tournament.missing + found.reference.missing
-    return said + (
-        f"; {counted(gone, FISH)} went missing or escaped and {'is' if gone == 1 else 'are'} left out." if gone else "."
-    )
+    if not gone:
+        return f"{died}."
+    return ngettext(
+        "%(died)s; %(fish)s went missing or escaped and is left out.",
+        "%(died)s; %(fish)s went missing or escaped and are left out.",
+        gone,
+    ) % {"died": died, "fish": counted(gone, "fish")}
 
 
 def cautions(study: Study) -> list[tuple[str, str]]:
@@ -84,28 +129,36 @@ def cautions(study: Study) -> list[tuple[str, str]]:
     if share is None:
         said.append(
             (
-                "No reference fish.",
-                "Deaths of being held cannot be told from those of the tournament, and are in the figure.",
+                gettext("No reference fish."),
+                gettext("Deaths of being held cannot be told from those of the tournament, and are in the figure."),
             )
         )
     elif found.unusable:
-        said.append((f"{percent(share)} of the reference fish died.", f"{found.unusable}. Counts stay as written."))
+        said.append(
+            (
+                gettext("%(share)s of the reference fish died.") % {"share": percent(share)},
+                gettext("%(unusable)s. Counts stay as written.") % {"unusable": found.unusable},
+            )
+        )
     elif share > CAUTION:
         said.append(
             (
-                f"{percent(share)} of the reference fish died.",
-                f"Above {percent(CAUTION, 0)} look at the pens first: crowding, mesh, oxygen, heat. The correction is large.",
+                gettext("%(share)s of the reference fish died.") % {"share": percent(share)},
+                gettext(
+                    "Above %(caution)s look at the pens first: crowding, mesh, oxygen, heat. The correction is large."
+                )
+                % {"caution": percent(CAUTION, 0)},
             )
         )
     if found.few_pens:
-        said.append(("Few pens.", found.few_pens))
+        said.append((gettext("Few pens."), found.few_pens))
     if found.reference_species and set(found.reference_species) != set(found.species):
-        said.append(("The reference fish are of another species.", "Read the difference with care."))
+        said.append((gettext("The reference fish are of another species."), gettext("Read the difference with care.")))
     if study.so_far:
         said.append(
             (
-                "Pens are still under way.",
-                "The figure will change with every look; only ended pens enter the mortality pages.",
+                gettext("Pens are still under way."),
+                gettext("The figure will change with every look; only ended pens enter the mortality pages."),
             )
         )
     return said
@@ -117,7 +170,11 @@ def late_said(pens: list[PenSoFar], now: datetime) -> str:
     if not waiting:
         return ""
     names = ", ".join(pen.row.pen for pen in waiting)
-    return f"Pen {names} waits for its look." if len(waiting) == 1 else f"Pens {names} wait for their look."
+    return (
+        gettext("Pen %(names)s waits for its look.") % {"names": names}
+        if len(waiting) == 1
+        else gettext("Pens %(names)s wait for their look.") % {"names": names}
+    )
 
 
 def _hours(hours: float) -> str:

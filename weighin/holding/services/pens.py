@@ -2,6 +2,8 @@
 
 from typing import Any
 
+from django.utils.translation import gettext
+
 from weighin.audit.services import log_history, writing
 from weighin.events.models import Event
 from weighin.events.queries.care_context import care_context_of
@@ -27,7 +29,7 @@ def end_pen(event: Event, pk: Any, by: str) -> HoldingPen:
         if not pen.checks:
             raise Faults([NO_CHECK.at("")])
         zone = care_context_of(held).calendar.zone
-        escaped = f"{pen.escaped} of the missing escaped. " if pen.escaped else ""
+        escaped = gettext("%(escaped)s of the missing escaped.") % {"escaped": pen.escaped} + " " if pen.escaped else ""
         record = HoldingPen.objects.create(
             event=held,
             group=row.group,
@@ -49,7 +51,8 @@ def end_pen(event: Event, pk: Any, by: str) -> HoldingPen:
         log_history(
             by,
             "study_pen.ended",
-            f"Holding pen ended: {row}, {pen.dead} of {row.held} dead and {pen.missing} missing in {pen.hours} hours",
+            gettext("Holding pen ended: %(row)s, %(dead)s of %(held)s dead and %(missing)s missing in %(hours)s hours")
+            % {"row": row, "dead": pen.dead, "held": row.held, "missing": pen.missing, "hours": pen.hours},
             club_id=held.season.club_id,
             event_id=held.pk,
             subject=str(row),

@@ -103,12 +103,12 @@ class TemperatureCurve:
             ) % {"every": every, "odds_said": odds_said(*self.odds), "over": over}
         at = self._degrees(self.fit.bend_at)
         return gettext(
-            "Above %(at)s, for %(every)s a fish had %(odds_said)s of being dead; below it %(odds_said_2)s. Over %(over)s; other things change too."
+            "Above %(at)s, for %(every)s a fish had %(odds_said)s of being dead; below it %(odds_below)s. Over %(over)s; other things change too."
         ) % {
             "at": at,
             "every": every,
             "odds_said": odds_said(*self.odds),
-            "odds_said_2": odds_said(*self._for_step(*before)),
+            "odds_below": odds_said(*self._for_step(*before)),
             "over": over,
         }
 

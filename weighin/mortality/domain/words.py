@@ -223,8 +223,8 @@ def clusters_said(fish: int, livewells: int, design_effect: float | None, dead: 
         return ""
     said = f"{start} " + gettext(
         "Fish of one livewell share its water and tend to live or die together: the %(fish)s tell about as much as "
-        "%(fish_2)s held one by one would (design effect %(design_effect)s)."
-    ) % {"fish": f"{fish:,}", "fish_2": f"{fish / design_effect:,.0f}", "design_effect": f"{design_effect:.1f}"}
+        "%(held)s held one by one would (design effect %(design_effect)s)."
+    ) % {"fish": f"{fish:,}", "held": f"{fish / design_effect:,.0f}", "design_effect": f"{design_effect:.1f}"}
     few = min(dead, fish - dead)
     if livewells < 2 or few <= PRIOR_FISH:
         seen = (

@@ -10,6 +10,7 @@ from zoneinfo import ZoneInfo
 
 from django.db.models import prefetch_related_objects
 from django.utils import timezone
+from django.utils.dateformat import format as date_format
 from django.utils.translation import gettext, ngettext
 
 from weighin.events.models import Event
@@ -186,7 +187,7 @@ class EventReport:
         return [
             Line.of(
                 gettext("Day %(day)s") % {"day": day},
-                f"{written[day]:%A} {written[day].day} {written[day]:%B}" if day in written else "",
+                date_format(written[day], "l j F") if day in written else "",
                 rate,
             )
             for day, rate in self.days

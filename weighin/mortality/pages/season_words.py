@@ -1,5 +1,6 @@
 """A season's dead fish in sentences, for page, paper and JSON alike."""
 
+from django.utils.dateformat import format as date_format
 from django.utils.translation import gettext, ngettext
 
 from weighin.mortality.domain.words import (
@@ -187,7 +188,7 @@ def events_title(found: SeasonMortality) -> str:
 
 def event_note(line: SeasonEvent, unit: str) -> str:
     """Day, water and lake of an event in short."""
-    parts = [f"{line.event.date.day} {line.event.date:%b}", line.event.water.name]
+    parts = [date_format(line.event.date, "j M"), line.event.water.name]
     if line.lake:
         parts.append(line.lake.said(unit))
     return ", ".join(parts)

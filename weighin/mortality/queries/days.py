@@ -69,8 +69,8 @@ def _lake(lines: Sequence[SeasonEvent], unit: str) -> tuple[str, str]:
     if not known:
         return "", ""
     spread = (
-        gettext("%(known)s to %(known_2)s °%(unit)s,")
-        % {"known": f"{min(known):.0f}", "known_2": f"{max(known):.0f}", "unit": unit}
+        gettext("%(least)s to %(most)s °%(unit)s,")
+        % {"least": f"{min(known):.0f}", "most": f"{max(known):.0f}", "unit": unit}
         + " "
         if len(known) > 1
         else ""

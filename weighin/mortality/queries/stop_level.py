@@ -84,7 +84,7 @@ class StopLevel:
         if self.rate is None:
             return gettext("No fish is at the scales yet")
         seen = (
-            gettext("%(rate)s, range %(rate_2)s") % {"rate": percent(self.rate.rate), "rate_2": limits(self.rate)}
+            gettext("%(rate)s, range %(limits)s") % {"rate": percent(self.rate.rate), "limits": limits(self.rate)}
             if self.rate.dead
             else gettext("none seen, %(rate)s") % {"rate": limits(self.rate)}
         )
@@ -207,7 +207,7 @@ class StopLevel:
     def short(self) -> str:
         """For where there is room for one sentence: count, rate and what to do."""
         said = f"{self.title} {self.count}."
-        return f"{said} {gettext('Hold the line and check the oxygen.')}" if self.warns and not self.is_over else said
+        return f"{said} " + gettext("Hold the line and check the oxygen.") if self.warns and not self.is_over else said
 
     @cached_property
     def steps(self) -> list[Step]:

@@ -66,9 +66,9 @@ class Step:
     @property
     def said(self) -> str:
         """The change of the whole rate in words."""
-        names = gettext("From %(name)s to %(name_2)s") % {
-            "name": self.before.season.name,
-            "name_2": self.after.season.name,
+        names = gettext("From %(before)s to %(after)s") % {
+            "before": self.before.season.name,
+            "after": self.after.season.name,
         }
         if self.whole is None:
             lone = [one.season.name for one in (self.before, self.after) if one.is_one_event]
@@ -108,17 +108,17 @@ class Trend:
         if len(self.seasons) == 1:
             return gettext("One season is no trend.")
         last = self.steps[-1]
-        names = gettext("from %(name)s to %(name_2)s") % {
-            "name": last.before.season.name,
-            "name_2": last.after.season.name,
+        names = gettext("from %(before)s to %(after)s") % {
+            "before": last.before.season.name,
+            "after": last.after.season.name,
         }
         if last.whole is None or not last.whole.is_shown:
             return gettext("No change shows %(names)s.") % {"names": names}
         return (
-            gettext("More of the fish were dead in %(name)s than in %(name_2)s.")
+            gettext("More of the fish were dead in %(after)s than in %(before)s.")
             if last.whole.difference > 0
-            else gettext("Fewer of the fish were dead in %(name)s than in %(name_2)s.")
-        ) % {"name": last.after.season.name, "name_2": last.before.season.name}
+            else gettext("Fewer of the fish were dead in %(after)s than in %(before)s.")
+        ) % {"after": last.after.season.name, "before": last.before.season.name}
 
     @property
     def says(self) -> str:
@@ -169,9 +169,9 @@ def _alike(before: dict[str, Clustered], after: dict[str, Clustered]) -> Change 
 
 def _changed(moved: Change) -> str:
     points = gettext("%(difference)s points") % {"difference": figures(abs(moved.difference))}
-    reach = gettext("95 %% range %(signed)s to %(signed_2)s") % {
-        "signed": _signed(moved.low),
-        "signed_2": _signed(moved.high),
+    reach = gettext("95 %% range %(low)s to %(high)s") % {
+        "low": _signed(moved.low),
+        "high": _signed(moved.high),
     }
     if not moved.is_shown:
         return (

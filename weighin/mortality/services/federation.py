@@ -240,8 +240,7 @@ def _band_order(name: str) -> tuple[int, int, str]:
 
 def _head(total: Row) -> str:
     fractions = (
-        gettext(": %(one_in)s to %(one_in_2)s")
-        % {"one_in": one_in(total.rate.low), "one_in_2": one_in(total.rate.high)}
+        gettext(": %(low)s to %(high)s") % {"low": one_in(total.rate.low), "high": one_in(total.rate.high)}
         if total.rate.low > 0.0005
         else ""
     )

@@ -4,6 +4,7 @@ from dataclasses import dataclass, field
 
 from django.urls import reverse
 from django.utils import timezone
+from django.utils.translation import gettext, ngettext
 
 from weighin.accounts.domain.roles import Can
 from weighin.events.models import Event, EventDay
@@ -18,6 +19,7 @@ from weighin.standings.models import OfficialResult
 from weighin.standings.queries.days import DayCount, days_of, days_said, fished, is_over
 from weighin.standings.queries.document import stands
 from weighin.standings.queries.standings import official_results
+from weighin.ui.nouns import counted
 
 AT_ONCE = {"second_slip", "lateness_in_doubt"}  # open questions that need the director while the day goes on
 
@@ -84,40 +86,46 @@ def _needs(event: Event, day: Day, cans: set[Can]) -> list[tuple[str, str]]:
     )
     needs += [(f"{q.words} {q.settle}.", q.at) for q in questions if q.code in AT_ONCE]
     if not day.whole.standings.entries and Can.MANAGE_TEAMS in cans:
-        needs.append(("No team is entered: enter the teams.", reverse("roster:teams_new", args=[event.slug])))
+        needs.append((gettext("No team is entered: enter the teams."), reverse("roster:teams_new", args=[event.slug])))
     elif not day.latest and Can.RECORD_SLIP in cans and not event.closed_at:
         needs.append(
             (
-                "No slip is kept: write the first one when the scales open.",
+                gettext("No slip is kept: write the first one when the scales open."),
                 reverse("slips:slips_new", args=[event.slug]),
             )
         )
     if day.changed_since and Can.PUBLISH in cans:
         needs.append(
             (
-                "Something changed since the official result: publish the next version, or put it right.",
+                gettext("Something changed since the official result: publish the next version, or put it right."),
                 reverse("operations:publish", args=[event.slug]),
             )
         )
     elif Can.PUBLISH in cans and day.official is None and not event.closed_at and is_over(day.counts, timezone.now()):
         count = len(questions)
-        stand = "1 question stands open" if count == 1 else f"{count} questions stand open"
-        words = (
-            f"{stand} before the result can be published"
-            if count
-            else "publish the official result when protests are over"
-        )
-        done = "Every boat is weighed" if all(one.is_in for one in fished(day.counts)) else "The event is over"
-        needs.append((f"{done}: {words}.", reverse("operations:publish", args=[event.slug])))
+        all_in = all(one.is_in for one in fished(day.counts))
+        if not count:
+            words = (
+                gettext("Every boat is weighed: publish the official result when protests are over.")
+                if all_in
+                else gettext("The event is over: publish the official result when protests are over.")
+            )
+        elif all_in:
+            words = ngettext(
+                "Every boat is weighed: %(n)s question stands open before the result can be published.",
+                "Every boat is weighed: %(n)s questions stand open before the result can be published.",
+                count,
+            )
+        else:
+            words = ngettext(
+                "The event is over: %(n)s question stands open before the result can be published.",
+                "The event is over: %(n)s questions stand open before the result can be published.",
+                count,
+            )
+        needs.append((words % {"n": count}, reverse("operations:publish", args=[event.slug])))
     if day.lacking_care and Can.RECORD_CARE in cans:
         count = len(day.lacking_care)
-        unit = "weighed boat-day" if len(fished(day.counts)) > 1 else "weighed boat"
-        needs.append(
-            (
-                f"{count} {unit} lacks its fish-care note."
-                if count == 1
-                else f"{count} {unit}s lack their fish-care notes.",
-                reverse("care:notes", args=[event.slug]),
-            )
-        )
+        boats = counted(count, "weighed boat-day" if len(fished(day.counts)) > 1 else "weighed boat")
+        lacks = ngettext("%(boats)s lacks its fish-care note.", "%(boats)s lack their fish-care notes.", count)
+        needs.append((lacks % {"boats": boats}, reverse("care:notes", args=[event.slug])))
     return needs

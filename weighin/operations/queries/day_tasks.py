@@ -1,6 +1,7 @@
 """What the ramp, the roll, the line, the scales and the paper want of somebody while an event is going on."""
 
 from django.urls import reverse
+from django.utils.translation import gettext, ngettext
 
 from weighin.accounts.domain.roles import Can
 from weighin.checkin.pages.words import in_doubt_said
@@ -26,29 +27,46 @@ def day_tasks(event: Event, cans: set[Can]) -> list[tuple[str, str]]:
         named = in_runs(out) if len(out) <= NAMED else str(len(out))
         found.append(
             (
-                f"{'Boat' if len(out) == 1 else 'Boats'} still out: {named}. Who has word of {'it' if len(out) == 1 else 'them'}?",
+                ngettext(
+                    "Boat still out: %(named)s. Who has word of it?",
+                    "Boats still out: %(named)s. Who has word of them?",
+                    len(out),
+                )
+                % {"named": named},
                 _at(event, "checkin:roll"),
             )
         )
     for boat in in_doubt(event) if Can.CORRECT_SLIP in cans else ():
         where = reverse("checkin:roll_boat", args=[event.slug, boat.day, boat.entry.boat])
-        found.append((f"{in_doubt_said(boat)} Which counts?", where))
+        found.append((f"{in_doubt_said(boat)} " + gettext("Which counts?"), where))
     if line_of(event).hold is not None:
-        found.append(("The line is held: somebody by name lets it go on.", _at(event, "line:line")))
+        found.append((gettext("The line is held: somebody by name lets it go on."), _at(event, "line:line")))
     scales, checks = scales_of(event), checks_of(event)
     for scale in due_today(event, calendar_of(event), scales, checks):
-        found.append((f"Scale {scale.name} has no check today: lay a test weight on it.", _at(event, "slips:scales")))
+        found.append(
+            (
+                gettext("Scale %(name)s has no check today: lay a test weight on it.") % {"name": scale.name},
+                _at(event, "slips:scales"),
+            )
+        )
     doubted = len(doubts_of(event, current_slips(event)).marks)
     if doubted and Can.MANAGE_EVENT in cans:
         found.append(
             (
-                f"{doubted} {'slip is' if doubted == 1 else 'slips are'} in doubt: a scale failed its test.",
+                ngettext(
+                    "%(doubted)s slip is in doubt: a scale failed its test.",
+                    "%(doubted)s slips are in doubt: a scale failed its test.",
+                    doubted,
+                )
+                % {"doubted": doubted},
                 _at(event, "slips:scales"),
             )
         )
     missing = missing_numbers(event)
     if missing and Can.MANAGE_EVENT in cans:
-        found.append((f"Paper slips missing: {in_runs(missing)}.", _at(event, "slips:pads")))
+        found.append(
+            (gettext("Paper slips missing: %(in_runs)s.") % {"in_runs": in_runs(missing)}, _at(event, "slips:pads"))
+        )
     return found
 
 

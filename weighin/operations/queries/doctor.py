@@ -12,6 +12,7 @@ from django.db import connection
 from django.db.migrations.executor import MigrationExecutor
 from django.db.utils import DatabaseError
 from django.utils import timezone
+from django.utils.translation import gettext, ngettext
 
 from weighin.audit.database.triggers import ACTS, append_only_tables
 from weighin.events.domain.clock import CLOCK_MAY_DIFFER
@@ -42,7 +43,10 @@ def examine() -> Iterator[Point]:
     except DatabaseError as error:
         yield Point(
             False,
-            f"The database cannot be asked ({error}): check DATABASE_URL, and restore a backup if the file is broken.",
+            gettext(
+                "The database cannot be asked (%(error)s): check DATABASE_URL, and restore a backup if the file is broken."
+            )
+            % {"error": error},
         )
         return
     yield from _ledgers()
@@ -53,8 +57,12 @@ def examine() -> Iterator[Point]:
 def _disk(data: Path) -> Point:
     free = shutil.disk_usage(data).free
     if free < LEAST_FREE:
-        return Point(False, f"Only {free // MEGABYTE} MB are free at {data}: make room for 200 MB before the day.")
-    return Point(True, f"{free // MEGABYTE} MB are free at {data}.")
+        return Point(
+            False,
+            gettext("Only %(free)s MB are free at %(data)s: make room for 200 MB before the day.")
+            % {"free": free // MEGABYTE, "data": data},
+        )
+    return Point(True, gettext("%(free)s MB are free at %(data)s.") % {"free": free // MEGABYTE, "data": data})
 
 
 def _private() -> Iterator[Point]:
@@ -66,9 +74,12 @@ def _private() -> Iterator[Point]:
         (file, mode) for file, mode in ours if os.name == "posix" and file.exists() and file.stat().st_mode & 0o077
     ]
     for file, mode in open_to_others:
-        yield Point(False, f"Others on this machine can read {file}: chmod {mode} it.")
+        yield Point(
+            False,
+            gettext("Others on this machine can read %(file)s: chmod %(mode)s it.") % {"file": file, "mode": mode},
+        )
     if not open_to_others:
-        yield Point(True, "The data folder, the database and the secret key are their owner's alone.")
+        yield Point(True, gettext("The data folder, the database and the secret key are their owner's alone."))
 
 
 def _database() -> Iterator[Point]:
@@ -76,32 +87,36 @@ def _database() -> Iterator[Point]:
     plan = behind.migration_plan(behind.loader.graph.leaf_nodes())
     yield Point(
         not plan,
-        f"{len(plan)} changes of the database are not made yet: run 'manage.py migrate'."
+        gettext("%(plan)s changes of the database are not made yet: run 'manage.py migrate'.") % {"plan": len(plan)}
         if plan
-        else "The database is set up for this version.",
+        else gettext("The database is set up for this version."),
     )
     with connection.cursor() as cursor:
         if connection.vendor == "sqlite":
             wrong = [name for name, wanted in PRAGMAS.items() if _pragma(cursor, name) != wanted]
             yield Point(
                 not wrong,
-                f"SQLite does not keep to {', '.join(wrong)}: is the data folder on a network drive? Keep it on the machine's own disk."
+                gettext(
+                    "SQLite does not keep to %(wrong)s: is the data folder on a network drive? Keep it on the machine's own disk."
+                )
+                % {"wrong": ", ".join(wrong)}
                 if wrong
-                else "What is answered is on the disk (write-ahead log, full synchronisation).",
+                else gettext("What is answered is on the disk (write-ahead log, full synchronisation)."),
             )
             said = str(_pragma(cursor, "quick_check"))
             yield Point(
                 said == "ok",
-                "The database file is whole."
+                gettext("The database file is whole.")
                 if said == "ok"
-                else f"The database file is broken ({said}): restore a backup.",
+                else gettext("The database file is broken (%(said)s): restore a backup.") % {"said": said},
             )
         missing = [table for table in append_only_tables() if not _guarded(cursor, table)]
     yield Point(
         not missing,
-        f"Nothing guards {', '.join(missing)} from being changed: run 'manage.py migrate' again."
+        gettext("Nothing guards %(missing)s from being changed: run 'manage.py migrate' again.")
+        % {"missing": ", ".join(missing)}
         if missing
-        else "Slips, check-ins and history can only be added to.",
+        else gettext("Slips, check-ins and history can only be added to."),
     )
 
 
@@ -123,9 +138,17 @@ def _ledgers() -> Iterator[Point]:
     events = Event.objects.order_by("slug")
     broken = [event.slug for event in events if ledger_of(event).faults]
     if broken:
-        yield Point(False, f"The ledger of {', '.join(broken)} does not hold: 'manage.py check_ledger' says where.")
+        yield Point(
+            False,
+            gettext("The ledger of %(broken)s does not hold: 'manage.py check_ledger' says where.")
+            % {"broken": ", ".join(broken)},
+        )
     else:
-        yield Point(True, f"The ledgers hold ({len(events)} {'event' if len(events) == 1 else 'events'}).")
+        yield Point(
+            True,
+            ngettext("The ledgers hold (%(events)s event).", "The ledgers hold (%(events)s events).", len(events))
+            % {"events": len(events)},
+        )
 
 
 def _clock() -> Point:
@@ -134,10 +157,18 @@ def _clock() -> Point:
     if latest is not None and latest > now + CLOCK_MAY_DIFFER:
         return Point(
             False,
-            f"The clock says {now:%Y-%m-%d %H:%M} UTC, before the last slip came in ({latest:%Y-%m-%d %H:%M} UTC): set it.",
+            gettext("The clock says %(now)s UTC, before the last slip came in (%(latest)s UTC): set it.")
+            % {"now": f"{now:%Y-%m-%d %H:%M}", "latest": f"{latest:%Y-%m-%d %H:%M}"},
         )
-    return Point(True, f"The clock says {now:%Y-%m-%d %H:%M:%S} UTC: compare it with a telephone's.")
+    return Point(
+        True,
+        gettext("The clock says %(now)s UTC: compare it with a telephone's.") % {"now": f"{now:%Y-%m-%d %H:%M:%S}"},
+    )
 
 
 def _names() -> Point:
-    return Point(True, f"The site answers to {', '.join(settings.ALLOWED_HOSTS)}; others by WEIGHIN_HOSTS.")
+    return Point(
+        True,
+        gettext("The site answers to %(allowed_hosts)s; others by WEIGHIN_HOSTS.")
+        % {"allowed_hosts": ", ".join(settings.ALLOWED_HOSTS)},
+    )

@@ -2,6 +2,8 @@
 
 from dataclasses import dataclass
 
+from django.utils.translation import gettext
+
 from weighin.events.models import Event
 from weighin.slips.models import WeighSlip
 from weighin.slips.queries.ledger import breaks
@@ -32,5 +34,8 @@ def ledger_of(event: Event) -> Ledger:
         .values_list("version", "ledger_length", "ledger_head")
     ):
         if length and links.get(length) != head:
-            faults.append(f"official result {version} was made from other slips than the ledger now holds")
+            faults.append(
+                gettext("official result %(version)s was made from other slips than the ledger now holds")
+                % {"version": version}
+            )
     return Ledger(links, tuple(faults))

@@ -11,15 +11,19 @@ from typing import TypeVar
 
 from django.urls import reverse
 from django.utils import timezone
+from django.utils.text import capfirst
+from django.utils.translation import gettext, ngettext
 
 from weighin.care.models import CareNote
 from weighin.checkin.pages.words import named, weighed_said
 from weighin.checkin.queries.roll import in_doubt, still_out, unheard
 from weighin.events.models import Event, Handling
+from weighin.rules.faults import Together
 from weighin.slips.queries.pads import in_runs, missing_numbers
 from weighin.slips.queries.scale_doubts import doubts_of
 from weighin.standings.queries.days import DayCount, days_of, fished
 from weighin.standings.queries.standings import Standings, standings_of
+from weighin.ui.nouns import counted, in_words
 
 PUBLISH, CLOSE = "publish", "close"
 Row = TypeVar("Row")
@@ -67,31 +71,48 @@ def _roll(event: Event, act: str) -> Iterator[Question]:
     """Boats that the roll has out; before closing also those of whom nobody says that they came back."""
     out = [boat for boat in still_out(event) if boat.where != "weighed"]
     for day, boats in _by_day(out, lambda boat: boat.day):
-        verb = "is" if len(boats) == 1 else "are"
-        words = f"Day {day}: {named(boats)} {verb} still out by the roll."
-        yield Question("boats_out", day, words, _at(event, "checkin:roll"), "Check boats in on the roll", True)
+        words = ngettext(
+            "Day %(day)s: %(boats)s is still out by the roll.",
+            "Day %(day)s: %(boats)s are still out by the roll.",
+            len(boats),
+        ) % {"day": day, "boats": named(boats)}
+        yield Question("boats_out", day, words, _at(event, "checkin:roll"), gettext("Check boats in on the roll"), True)
     if act == CLOSE:
         silent = unheard(event)
         for day, boats in _by_day((boat for boat in silent if boat.slips), lambda boat: boat.day):
-            words = f"Day {day}: {weighed_said(boats)}. A slip does not prove that a boat is in."
-            yield Question("not_noted_in", day, words, _at(event, "checkin:roll"), "Check boats in on the roll")
+            words = gettext("Day %(day)s: %(weighed_said)s. A slip does not prove that a boat is in.") % {
+                "day": day,
+                "weighed_said": weighed_said(boats),
+            }
+            yield Question(
+                "not_noted_in", day, words, _at(event, "checkin:roll"), gettext("Check boats in on the roll")
+            )
         for day, boats in _by_day((boat for boat in silent if not boat.slips), lambda boat: boat.day):
-            words = f"Day {day}: nobody kept the roll, and of {named(boats)} there is neither a word nor a slip."
-            yield Question("nobody_kept_the_roll", day, words, _at(event, "checkin:roll"), "Keep the roll")
+            words = gettext(
+                "Day %(day)s: nobody kept the roll, and of %(named)s there is neither a word nor a slip."
+            ) % {"day": day, "named": named(boats)}
+            yield Question("nobody_kept_the_roll", day, words, _at(event, "checkin:roll"), gettext("Keep the roll"))
 
 
 def _slips(event: Event, act: str, standings: Standings) -> Iterator[Question]:
     for slips in standings.waiting:
         boat, day = slips[0].entry.boat, slips[0].day
-        words = f"Day {day}: boat {boat} has {_number(len(slips))} slips. Neither counts until one is chosen."
-        if len(slips) > 2:
-            words = words.replace("Neither counts", "None counts")
+        words = (
+            gettext("Day %(day)s: boat %(boat)s has two slips. Neither counts until one is chosen.")
+            if len(slips) == 2
+            else gettext("Day %(day)s: boat %(boat)s has %(slips)s slips. None counts until one is chosen.")
+        ) % {"day": day, "boat": boat, "slips": in_words(len(slips))}
         where = reverse("slips:slip", args=[event.slug, slips[0].number])
-        yield Question("second_slip", day, words, where, "Choose the slip that counts", True)
+        yield Question("second_slip", day, words, where, gettext("Choose the slip that counts"), True)
     if act == PUBLISH and not standings.slips:
         where = _at(event, "slips:slips_new")
         yield Question(
-            "no_slips", None, "No slip is kept: there is no result yet.", where, "Write the first slip", True
+            "no_slips",
+            None,
+            gettext("No slip is kept: there is no result yet."),
+            where,
+            gettext("Write the first slip"),
+            True,
         )
 
 
@@ -103,34 +124,50 @@ def _days(event: Event, days: list[DayCount], now: datetime) -> Iterator[Questio
             continue
         if not day.begun:
             over = now > day.due
-            words = f"Day {day.number} has no slip." if over else f"Day {day.number} is not fished yet."
-            yield Question("day_not_fished", day.number, words, set_up, "Cancel the day, if it was")
+            words = gettext("Day %(day)s has no slip.") if over else gettext("Day %(day)s is not fished yet.")
+            words %= {"day": day.number}
+            yield Question("day_not_fished", day.number, words, set_up, gettext("Cancel the day, if it was"))
         elif now < day.due and not day.is_in:
-            words = f"Day {day.number} is not over: {len(day.weighed)} of {_count(len(day.boats), 'boat')} weighed."
-            yield Question("day_not_over", day.number, words, _at(event, "slips:slips"), "See the slips")
+            words = gettext("Day %(number)s is not over: %(weighed)s of %(boats)s weighed.") % {
+                "number": day.number,
+                "weighed": len(day.weighed),
+                "boats": counted(len(day.boats), "boat"),
+            }
+            yield Question("day_not_over", day.number, words, _at(event, "slips:slips"), gettext("See the slips"))
         elif day.missing:
-            verb = "is" if len(day.missing) == 1 else "are"
-            words = (
-                f"Day {day.number}: {_boats(day.missing)} {verb} not weighed, "
-                f"{len(day.missing)} of {_count(len(day.boats), 'boat')}."
-            )
-            yield Question("not_weighed", day.number, words, _at(event, "roster:teams"), "Write the slips, or mark teams absent")  # fmt: skip
+            words = ngettext(
+                "Day %(day)s: %(named)s is not weighed, %(n)s of %(boats)s.",
+                "Day %(day)s: %(named)s are not weighed, %(n)s of %(boats)s.",
+                len(day.missing),
+            ) % {
+                "day": day.number,
+                "named": _boats(day.missing),
+                "n": len(day.missing),
+                "boats": counted(len(day.boats), "boat"),
+            }
+            yield Question("not_weighed", day.number, words, _at(event, "roster:teams"), gettext("Write the slips, or mark teams absent"))  # fmt: skip
 
 
 def _lateness(event: Event) -> Iterator[Question]:
     """Boats whose slip counts other minutes late than the roll tells."""
     for day, boats in _by_day(in_doubt(event), lambda boat: boat.day):
         where = reverse("checkin:roll_boat", args=[event.slug, day, boats[0].entry.boat])
-        words = f"Day {day}: slip and check-in disagree on how late {named(boats)} came."
-        yield Question("lateness_in_doubt", day, words, where, "Say which time counts")
+        words = gettext("Day %(day)s: slip and check-in disagree on how late %(named)s came.") % {
+            "day": day,
+            "named": named(boats),
+        }
+        yield Question("lateness_in_doubt", day, words, where, gettext("Say which time counts"))
 
 
 def _scales(event: Event, standings: Standings) -> Iterator[Question]:
     slips = standings.current
     marks = doubts_of(event, slips).marks
     for day, doubted in _by_day((slip for slip in slips if slip.pk in marks), lambda slip: slip.day):
-        words = f"Day {day}: {_count(len(doubted), 'slip')} in doubt, since a scale failed its test."
-        yield Question("scale_in_doubt", day, words, _at(event, "slips:scales"), "See the failed checks")
+        words = gettext("Day %(day)s: %(slips)s in doubt, since a scale failed its test.") % {
+            "day": day,
+            "slips": counted(len(doubted), "slip"),
+        }
+        yield Question("scale_in_doubt", day, words, _at(event, "slips:scales"), gettext("See the failed checks"))
 
 
 def _care(event: Event, standings: Standings, days: list[DayCount]) -> Iterator[Question]:
@@ -147,14 +184,22 @@ def _care(event: Event, standings: Standings, days: list[DayCount]) -> Iterator[
             if slip.alive > (slip.dead_at_release or 0) + (slip.kept or 0) and slip.released is None
         ]
         if alive and day.number not in let_go:
-            words = (
-                f"Day {day.number}: nobody recorded when the fish of {_boats(s.entry.boat for s in alive)} went back."
-            )
-            yield Question("release_not_recorded", day.number, words, _at(event, "care:releases"), "Record the releases")  # fmt: skip
+            words = gettext("Day %(number)s: nobody recorded when the fish of %(boats)s went back.") % {
+                "number": day.number,
+                "boats": _boats(s.entry.boat for s in alive),
+            }
+            yield Question("release_not_recorded", day.number, words, _at(event, "care:releases"), gettext("Record the releases"))  # fmt: skip
         lacking = sorted(boat for boat in day.weighed if (day.number, boat) not in noted)
         if lacking:
-            words = f"Day {day.number}: no care note of {_boats(lacking)}, {len(lacking)} of {_count(len(day.weighed), 'weighed boat')}."
-            yield Question("care_not_recorded", day.number, words, _at(event, "care:notes"), "Write the care notes")
+            words = gettext("Day %(day)s: no care note of %(named)s, %(n)s of %(boats)s.") % {
+                "day": day.number,
+                "named": _boats(lacking),
+                "n": len(lacking),
+                "boats": counted(len(day.weighed), "weighed boat"),
+            }
+            yield Question(
+                "care_not_recorded", day.number, words, _at(event, "care:notes"), gettext("Write the care notes")
+            )
 
 
 def _money(event: Event, standings: Standings) -> Iterator[Question]:
@@ -166,17 +211,20 @@ def _money(event: Event, standings: Standings) -> Iterator[Question]:
         if row.place is not None and not row.result.team.paid and row.place <= max(1, purse.places_paid)
     ]
     if unpaid and purse.purse > 0:
-        verb = "is" if len(unpaid) == 1 else "are"
-        words = f"{_boats(unpaid).capitalize()} {verb} in the money and not paid in: the prize goes to the next team."
+        words = ngettext(
+            "%(boats)s is in the money and not paid in: the prize goes to the next team.",
+            "%(boats)s are in the money and not paid in: the prize goes to the next team.",
+            len(unpaid),
+        ) % {"boats": capfirst(_boats(unpaid))}
         where = reverse("roster:team", args=[event.slug, unpaid[0]])
-        yield Question("unpaid_in_the_money", None, words, where, "Note the payment")
+        yield Question("unpaid_in_the_money", None, words, where, gettext("Note the payment"))
 
 
 def _paper(event: Event) -> Iterator[Question]:
     missing = missing_numbers(event)
     if missing:
-        words = f"Paper slips missing: {in_runs(missing)}."
-        yield Question("paper_missing", None, words, _at(event, "slips:pads"), "Find or spoil them")
+        words = gettext("Paper slips missing: %(in_runs)s.") % {"in_runs": in_runs(missing)}
+        yield Question("paper_missing", None, words, _at(event, "slips:pads"), gettext("Find or spoil them"))
 
 
 def _by_day(rows: Iterable[Row], day_of: Callable[[Row], int]) -> Iterator[tuple[int, list[Row]]]:
@@ -189,18 +237,11 @@ def _by_day(rows: Iterable[Row], day_of: Callable[[Row], int]) -> Iterator[tuple
 def _boats(numbers: Iterable[int]) -> str:
     boats = sorted(numbers)
     if len(boats) < MANY:
-        named = [str(boat) for boat in boats]
-        return f"boat {named[0]}" if len(named) == 1 else f"boats {', '.join(named[:-1])} and {named[-1]}"
+        named = Together(tuple(boats)).shown()
+        return ngettext("boat %(boats)s", "boats %(boats)s", len(boats)) % {"boats": named}
     runs = in_runs(boats).split(", ")
-    return f"boats {', '.join(runs[:NAMED])}" + (" and more" if len(runs) > NAMED else "")
-
-
-def _count(count: int, noun: str) -> str:
-    return f"{count} {noun}{'' if count == 1 else 's'}"
-
-
-def _number(count: int) -> str:
-    return {2: "two", 3: "three", 4: "four"}.get(count, str(count))
+    said = gettext("boats %(boats)s and more") if len(runs) > NAMED else gettext("boats %(boats)s")
+    return said % {"boats": ", ".join(runs[:NAMED])}
 
 
 def _at(event: Event, name: str) -> str:

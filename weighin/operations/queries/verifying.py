@@ -6,6 +6,9 @@ from pathlib import Path
 from typing import Any
 from zoneinfo import ZoneInfo
 
+from django.utils.dateformat import format as date_format
+from django.utils.translation import gettext
+
 from weighin.events.models import Event
 from weighin.operations.queries.ledgers import ledger_of
 from weighin.standings.models import OfficialResult
@@ -38,37 +41,63 @@ def verify(file: Path) -> Verdict:
     event = Event.objects.filter(slug=told["event"]["slug"]).first()
     if event is None:
         raise NoResult(
-            f"The event {told['event']['slug']} of {file.name} is not kept here: ask the site that published it."
+            gettext("The event %(slug)s of %(file)s is not kept here: ask the site that published it.")
+            % {"slug": told["event"]["slug"], "file": file.name}
         )
     length, head = told["ledger"]["length"], told["ledger"]["head"]
     ledger = ledger_of(event)
     faults = list(ledger.faults)
     if length and ledger.links.get(length) != head:
         faults.append(
-            f"the file was made from other slips: its ledger of {length} ends in {str(head)[:12]}, which is not in the one kept here"
+            gettext(
+                "the file was made from other slips: its ledger of %(length)s ends in %(head)s, which is not in the one kept here"
+            )
+            % {"length": length, "head": str(head)[:12]}
         )
-        return Verdict(f"{file.name} does not agree with {event.name}.", tuple(faults))
+        return Verdict(
+            gettext("%(file)s does not agree with %(event)s.") % {"file": file.name, "event": event.name},
+            tuple(faults),
+        )
     versions = OfficialResult.objects.filter(event=event, ledger_length=length, ledger_head=head).order_by("version")
     for result in versions:
         if not _unlike(told, result.document):
             at = result.published_at.astimezone(ZoneInfo(event.time_zone))
             return _said(
-                f"{file.name} is official result {result.version} of {event.name}, published {at:%d %B %Y %H:%M %Z}.",
+                gettext("%(file)s is official result %(version)s of %(event)s, published %(at)s.")
+                % {
+                    "file": file.name,
+                    "version": result.version,
+                    "event": event.name,
+                    "at": f"{date_format(at, 'd F Y H:i')} {at:%Z}",
+                },
                 faults,
             )
     if length == len(ledger.links):
         unlike = _unlike(told, result_part(standings_of(event)))
-        said = "the slips kept here come to now" + (", and is no official result" if not versions else "")
+        finding = (
+            gettext("%(file)s is what the slips kept here come to now.")
+            if versions
+            else gettext("%(file)s is what the slips kept here come to now, and is no official result.")
+        )
     else:
         unlike = [
-            f"it was made from the first {length} of {len(ledger.links)} slips, of which no official result was published"
+            gettext(
+                "it was made from the first %(length)s of %(slips)s slips, of which no official result was published"
+            )
+            % {"length": length, "slips": len(ledger.links)}
         ]
-        said = "was published"
-    return _said(f"{file.name} is what {said}.", [*faults, *unlike], f"{file.name} does not agree with {event.name}.")
+        finding = gettext("%(file)s is what was published.")
+    return _said(
+        finding % {"file": file.name},
+        [*faults, *unlike],
+        gettext("%(file)s does not agree with %(event)s.") % {"file": file.name, "event": event.name},
+    )
 
 
-def _said(finding: str, faults: list[str], otherwise: str = "The ledger kept here does not hold.") -> Verdict:
-    return Verdict(otherwise if faults else finding, tuple(faults))
+def _said(finding: str, faults: list[str], otherwise: str = "") -> Verdict:
+    if not faults:
+        return Verdict(finding, ())
+    return Verdict(otherwise or gettext("The ledger kept here does not hold."), tuple(faults))
 
 
 def _unlike(told: dict[str, Any], kept: dict[str, Any]) -> list[str]:
@@ -78,36 +107,42 @@ def _unlike(told: dict[str, Any], kept: dict[str, Any]) -> list[str]:
     theirs = {row.get("boat"): row for row in told["standings"]}
     for boat in [row["boat"] for row in kept["standings"]] + [boat for boat in theirs if boat not in mine]:
         if theirs.get(boat) != mine.get(boat):
-            found.append(f"boat {boat}: {_differs(theirs.get(boat), mine.get(boat))}")
+            found.append(
+                gettext("boat %(boat)s: %(differs)s")
+                % {"boat": boat, "differs": _differs(theirs.get(boat), mine.get(boat))}
+            )
     if told["purse"] != kept["purse"]:
-        found.append("the purse differs")
+        found.append(gettext("the purse differs"))
     return found
 
 
 def _differs(theirs: Any, mine: Any) -> str:
     if mine is None:
-        return "in the file only"
+        return gettext("in the file only")
     if theirs is None:
-        return "not in the file"
-    return (
-        "; ".join(
-            f"{name} {theirs.get(name)} in the file, {mine[name]} here"
-            for name in mine
-            if name != "days" and theirs.get(name) != mine[name]
-        )
-        or "its days differ"
-    )
+        return gettext("not in the file")
+    return "; ".join(
+        gettext("%(name)s %(theirs)s in the file, %(mine)s here")
+        % {"name": name, "theirs": theirs.get(name), "mine": mine[name]}
+        for name in mine
+        if name != "days" and theirs.get(name) != mine[name]
+    ) or gettext("its days differ")
 
 
 def _read(file: Path) -> dict[str, Any]:
     try:
         if file.stat().st_size > MOST_BYTES:
-            raise NoResult(f"{file} is larger than any result: name the JSON of one event.")
+            raise NoResult(gettext("%(file)s is larger than any result: name the JSON of one event.") % {"file": file})
         told = json.loads(file.read_text(encoding="utf-8-sig"))
     except OSError as error:
-        raise NoResult(f"{file} cannot be read ({error.strerror}): name the JSON of an event.") from None
+        raise NoResult(
+            gettext("%(file)s cannot be read (%(strerror)s): name the JSON of an event.")
+            % {"file": file, "strerror": error.strerror}
+        ) from None
     except (ValueError, RecursionError):
-        raise NoResult(f"{file} is no JSON: name what export_event --format json wrote.") from None
+        raise NoResult(
+            gettext("%(file)s is no JSON: name what export_event --format json wrote.") % {"file": file}
+        ) from None
     try:
         boats = [row["boat"] for row in told["standings"]]
         whole = (
@@ -117,5 +152,8 @@ def _read(file: Path) -> dict[str, Any]:
     except (TypeError, KeyError, AttributeError):
         whole = False
     if not whole:
-        raise NoResult(f"{file} is not the JSON of an event: name what export_event --format json wrote.")
+        raise NoResult(
+            gettext("%(file)s is not the JSON of an event: name what export_event --format json wrote.")
+            % {"file": file}
+        )
     return dict(told)

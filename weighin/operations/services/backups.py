@@ -18,6 +18,7 @@ from django.conf import settings
 from django.db import connection
 from django.db.migrations.loader import MigrationLoader
 from django.db.models import F, Max
+from django.utils.translation import gettext, gettext_lazy
 
 from weighin import environment
 from weighin.audit.database.in_use import InUse, alone
@@ -35,9 +36,9 @@ SEAL = b"\nweighin backup, SHA-256 "
 SEAL_LENGTH = len(SEAL) + 64 + 1
 # The primary result codes SQLITE_BUSY and SQLITE_LOCKED
 BUSY = (5, 6)
-ELSEWHERE = (
-    "This site keeps its rows in PostgreSQL, whose own tools do this whole and well: "
-    "pg_dump --format=custom --file FILE, and pg_restore --clean --if-exists FILE."
+ELSEWHERE = gettext_lazy(
+    "This site keeps its rows in PostgreSQL, whose own tools do this whole and well: pg_dump --format=custom --file "
+    "FILE, and pg_restore --clean --if-exists FILE."
 )
 
 
@@ -72,9 +73,13 @@ def back_up(file: Path, counted: Mapping[str, str] = COUNTED) -> Backup:
     if connection.vendor != "sqlite":
         raise BackupRefused(ELSEWHERE)
     if file.exists():
-        raise BackupRefused(f"{file} is there already: name a new file, so that no backup is lost.")
+        raise BackupRefused(
+            gettext("%(file)s is there already: name a new file, so that no backup is lost.") % {"file": file}
+        )
     if not file.parent.is_dir():
-        raise BackupRefused(f"There is no folder {file.parent}: make it, or name another.")
+        raise BackupRefused(
+            gettext("There is no folder %(parent)s: make it, or name another.") % {"parent": file.parent}
+        )
     new = file.with_name(f".{file.name}-{os.getpid()}")
     try:
         os.close(os.open(new, os.O_WRONLY | os.O_CREAT | os.O_EXCL, OWNER_ONLY))
@@ -92,7 +97,10 @@ def back_up(file: Path, counted: Mapping[str, str] = COUNTED) -> Backup:
             os.fsync(written.fileno())
         os.replace(new, file)
     except (OSError, sqlite3.Error) as error:
-        raise BackupRefused(f"{file} cannot be written ({error}): look at the disk, or name another file.") from None
+        raise BackupRefused(
+            gettext("%(file)s cannot be written (%(error)s): look at the disk, or name another file.")
+            % {"file": file, "error": error}
+        ) from None
     finally:
         new.unlink(missing_ok=True)
     return Backup(file, file.stat().st_size, _digest(file), rows)
@@ -108,7 +116,7 @@ def restore(file: Path, unproven: bool = False) -> Path:
     if connection.vendor != "sqlite":
         raise BackupRefused(ELSEWHERE)
     if not file.is_file():
-        raise BackupRefused(f"There is no file {file}: name a backup.")
+        raise BackupRefused(gettext("There is no file %(file)s: name a backup.") % {"file": file})
     # On the data folder's own disk, so that nothing is begun that has no room to be ended
     with tempfile.TemporaryDirectory(prefix=".restoring-", dir=settings.DATA) as folder:
         tried = Path(folder) / "tried.sqlite3"
@@ -123,8 +131,9 @@ def restore(file: Path, unproven: bool = False) -> Path:
                 return _put_in_place(tried, file)
         except InUse:
             raise BackupRefused(
-                "The site is in use by a server or another command: end the server, then restore again. "
-                "Nothing was changed."
+                gettext(
+                    "The site is in use by a server or another command: end the server, then restore again. Nothing was changed."
+                )
             ) from None
 
 
@@ -142,7 +151,11 @@ def _put_in_place(tried: Path, file: Path) -> Path:
             Event.objects.update(revision=F("revision") + highest + 1)
             begin_another_life()
             stations_as_before(stations)
-            log_history("the server's machine", "site.restored", f"The site was restored from the backup {file.name}.")
+            log_history(
+                gettext("the server's machine"),
+                "site.restored",
+                gettext("The site was restored from the backup %(name)s.") % {"name": file.name},
+            )
     except BackupRefused:
         before.unlink()
         raise
@@ -161,7 +174,8 @@ def put_file_in_place(source: Path) -> None:
             copy.backup(connection.connection, progress=_give_up, sleep=PAUSE)
     except sqlite3.Error as error:
         raise BackupRefused(
-            f"The database is in use ({error}): end the server, then restore again. Nothing was changed."
+            gettext("The database is in use (%(error)s): end the server, then restore again. Nothing was changed.")
+            % {"error": error}
         ) from None
     finally:
         connection.close()
@@ -170,7 +184,7 @@ def put_file_in_place(source: Path) -> None:
 def _give_up(status: int, remaining: int, pages: int) -> None:
     """Called after every step, which copies all or nothing; left alone, a busy database is tried for ever."""
     if status in BUSY:
-        raise sqlite3.OperationalError("somebody writes to it")
+        raise sqlite3.OperationalError(gettext("somebody writes to it"))
 
 
 def _refuse_unsealed(tried: Path, file: Path, unproven: bool) -> None:
@@ -184,8 +198,11 @@ def _refuse_unsealed(tried: Path, file: Path, unproven: bool) -> None:
             read.truncate(size)
     if not unproven and not (sealed and seal == SEAL + _digest(tried).encode() + b"\n"):
         raise BackupRefused(
-            f"{file} is damaged, cut off or changed since it was made, or 'backup' did not make it: take another "
-            "backup. Nothing was changed. If there is no better one, --unproven takes it if the rest of it holds."
+            gettext(
+                "%(file)s is damaged, cut off or changed since it was made, or 'backup' did not make it: take another backup. "
+                "Nothing was changed. If there is no better one, --unproven takes it if the rest of it holds."
+            )
+            % {"file": file}
         )
 
 
@@ -197,13 +214,17 @@ def _refuse_unfit(tried: Path, file: Path, earlier: bool, unproven: bool) -> Non
     )
     if told.returncode:
         raise BackupRefused(
-            f"{file} cannot be brought up to this version ({last_line(told.stderr)}). Nothing was changed."
+            gettext("%(file)s cannot be brought up to this version (%(last_line)s). Nothing was changed.")
+            % {"file": file, "last_line": last_line(told.stderr)}
         )
     told = managed(tried, "check_ledger")
     if told.returncode and not unproven:
         raise BackupRefused(
-            f"The ledgers in {file} do not hold: {told.stdout.strip()} {last_line(told.stderr)} Nothing was changed. "
-            "If there is no better backup, --unproven takes it as it is."
+            gettext(
+                "The ledgers in %(file)s do not hold: %(stdout)s %(last_line)s Nothing was changed. If there is no better "
+                "backup, --unproven takes it as it is."
+            )
+            % {"file": file, "stdout": told.stdout.strip(), "last_line": last_line(told.stderr)}
         )
 
 
@@ -229,11 +250,14 @@ def refuse_broken(database: sqlite3.Connection, file: Path) -> None:
     try:
         said = database.execute("PRAGMA integrity_check").fetchone()[0]
         if said == "ok" and database.execute("PRAGMA foreign_key_check").fetchone():
-            said = "rows point to others that are not there"
+            said = gettext("rows point to others that are not there")
     except sqlite3.DatabaseError as error:
         said = str(error)
     if said != "ok":
-        raise BackupRefused(f"{file} is no whole database ({said}): take another backup. Nothing was changed.")
+        raise BackupRefused(
+            gettext("%(file)s is no whole database (%(said)s): take another backup. Nothing was changed.")
+            % {"file": file, "said": said}
+        )
 
 
 def _refuse_strange(database: sqlite3.Connection, file: Path) -> bool:
@@ -242,7 +266,7 @@ def _refuse_strange(database: sqlite3.Connection, file: Path) -> bool:
     kept = set(database.execute("SELECT app, name FROM django_migrations")) if "django_migrations" in tables else set()
     layout = layout_of(kept, tables)
     if layout not in (Layout.EARLIER, Layout.PRESENT):
-        raise BackupRefused(f"{file} is no backup of this site: nothing of it was taken.")
+        raise BackupRefused(gettext("%(file)s is no backup of this site: nothing of it was taken.") % {"file": file})
     if layout is Layout.EARLIER:
         return True
     loader = MigrationLoader(None, ignore_no_migrations=True)
@@ -251,7 +275,10 @@ def _refuse_strange(database: sqlite3.Connection, file: Path) -> bool:
     )
     if newer:
         raise BackupRefused(
-            f"{file} is of a newer version of the site ({newer[0]}): bring this one up to it first. Nothing was changed."
+            gettext(
+                "%(file)s is of a newer version of the site (%(newer)s): bring this one up to it first. Nothing was changed."
+            )
+            % {"file": file, "newer": newer[0]}
         )
     return False
 

@@ -1,5 +1,7 @@
 """Keep a plan that was read without faults: the whole event in one transaction, or nothing."""
 
+from django.utils.translation import gettext
+
 from weighin.audit.services import log_history, writing
 from weighin.care.models import CareNote, SentNote
 from weighin.checkin.models import CheckIn, DueNotice
@@ -10,6 +12,7 @@ from weighin.events.models import Event, EventDay, Flight, RuleSheet
 from weighin.events.queries.slugs import free_slug
 from weighin.holding.models import HoldingPen, StudyPen
 from weighin.line.models import LineTerms, LineWord
+from weighin.operations.domain.faults import EVENT_HAS_SLIPS, EVENT_IS_HERE, WORKBOOK_OF_ANOTHER_CLUB
 from weighin.operations.domain.plan import Plan
 from weighin.records.domain.messages import Sender
 from weighin.records.services.door import write_many
@@ -48,9 +51,7 @@ def keep_event(plan: Plan, by: str, *, club: Club | None = None, replace: bool =
     """
     with writing():
         if club is not None and club.name.casefold() != plan.event.club.casefold():
-            message = (
-                f"the workbook is of {plan.event.club}, but you are in {club}: open that club, or correct the workbook"
-            )
+            message = WORKBOOK_OF_ANOTHER_CLUB.says(club=plan.event.club, here=club)
             raise Faults([Fault("club", message)])
         old = existing_event(plan)
         if old is not None:
@@ -64,7 +65,13 @@ def keep_event(plan: Plan, by: str, *, club: Club | None = None, replace: bool =
         log_history(
             by,
             "event.imported",
-            f"{event.name} brought in from a workbook: {len(plan.entries)} teams, {len(plan.slips)} slips, {len(plan.notes)} care notes",
+            gettext("%(event)s brought in from a workbook: %(teams)s teams, %(slips)s slips, %(notes)s care notes")
+            % {
+                "event": event.name,
+                "teams": len(plan.entries),
+                "slips": len(plan.slips),
+                "notes": len(plan.notes),
+            },
             club_id=event.season.club_id,
             event_id=event.pk,
             subject=event.slug,
@@ -75,18 +82,9 @@ def keep_event(plan: Plan, by: str, *, club: Club | None = None, replace: bool =
 
 def _refuse_or_clear(old: Event, replace: bool) -> None:
     if not may_replace(old):
-        raise Faults(
-            [
-                Fault(
-                    "event",
-                    f"{old.name} is here already and has slips, or other things from its day: slips are never replaced, correct them one by one",
-                )
-            ]
-        )
+        raise Faults([EVENT_HAS_SLIPS.at("event", name=old.name)])
     if not replace:
-        raise Faults(
-            [Fault("event", f"{old.name} is here already: use --replace to bring it in again before its first slip")]
-        )
+        raise Faults([EVENT_IS_HERE.at("event", name=old.name)])
     for rows in (old.care_notes, old.tank_readings, old.holding_pens, old.entries, old.flights, old.event_days):
         rows.all().delete()
     RuleSheet.objects.filter(event=old).delete()

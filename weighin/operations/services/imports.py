@@ -14,6 +14,7 @@ from typing import Any
 
 from django.conf import settings
 from django.core.files.uploadedfile import UploadedFile
+from django.utils.translation import gettext
 
 from weighin.clubs.models import Club
 from weighin.operations.domain.plan import Plan
@@ -80,10 +81,10 @@ class Job:
     def read(self) -> tuple[Plan | None, Report]:
         """Read the workbook for the preview. What is no workbook at all is a fault too."""
         try:
-            return read_workbook(self.folder / "event.xlsx")
+            return read_workbook(self.folder / "event.xlsx", self.name)
         except BookRefused as refused:
             report = Report()
-            report.fault(self.name, str(refused).replace("event.xlsx", self.name))
+            report.fault(self.name, refused.said)
             return None, report
 
     def bring_in(self, by: str, replace: bool) -> None:
@@ -100,9 +101,13 @@ def preview(club: Club, plan: Plan) -> dict[str, Any]:
     hindrance = ""
     replaced = {slip.replaces for slip in plan.slips if slip.replaces is not None}
     if plan.event.club.casefold() != club.name.casefold():
-        hindrance = f"This workbook is of {plan.event.club}. Bring it in from that club's page, or correct the club on its Event sheet."
+        hindrance = gettext(
+            "This workbook is of %(club)s. Bring it in from that club's page, or correct the club on its Event sheet."
+        ) % {"club": plan.event.club}
     elif old is not None and not may_replace(old):
-        hindrance = f"{old.name} is here already and has slips, or other things from its day. Those are never replaced: correct them one by one."
+        hindrance = gettext(
+            "%(name)s is here already and has slips, or other things from its day. Those are never replaced: correct them one by one."
+        ) % {"name": old.name}
     return {
         "plan": plan,
         "old": old,

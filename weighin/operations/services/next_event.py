@@ -4,6 +4,8 @@ from collections.abc import Mapping
 from datetime import timedelta
 from typing import Any
 
+from django.utils.translation import gettext
+
 from weighin.audit.services import log_history, writing
 from weighin.events.models import Event
 from weighin.events.services.events import DAY_FIELDS, FIELDS, change_day, make_event
@@ -46,6 +48,9 @@ def make_next(event: Event, said: Mapping[str, Any], by: str) -> Event:
         ]
         if entries:
             add_entries(made, entries, by)
-        sentence = f"{made.name} made from {event.name}: its teams, flights, rules and days"
+        sentence = gettext("%(made)s made from %(before)s: its teams, flights, rules and days") % {
+            "made": made.name,
+            "before": event.name,
+        }
         log_history(by, "event.made_from", sentence, club_id=event.club.pk, event_id=made.pk, subject=made.slug)
     return made

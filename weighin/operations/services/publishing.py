@@ -5,8 +5,10 @@ from typing import Any
 
 from weighin.audit.services import writing
 from weighin.events.models import Event
+from weighin.operations.domain.faults import NOT_ANSWERED, NOT_SETTLED, REASON_TOO_LONG
 from weighin.operations.queries.open_questions import CLOSE, PUBLISH, Question, open_questions
 from weighin.rules.faults import Fault, Faults
+from weighin.standings.domain.faults import NEW_VERSION_WITHOUT_REASON
 from weighin.standings.models import OfficialResult
 from weighin.standings.services import publish_result, set_closed
 
@@ -23,7 +25,7 @@ def publish(event: Event, by: str, reason: str, overruled: Mapping[str, str]) ->
         answers, faults = answered(open_questions(held, PUBLISH), overruled)
         last = OfficialResult.objects.filter(event=held).first()
         if faults and last is not None and not reason.strip():
-            faults.append(Fault("reason", f"version {last.version} is out: write why there is a new one"))
+            faults.append(NEW_VERSION_WITHOUT_REASON.at("reason", version=last.version))
         _refuse(faults)
         return publish_result(held, by, reason, answers)
 
@@ -44,11 +46,11 @@ def answered(questions: Sequence[Question], overruled: Mapping[str, str]) -> tup
     for question in questions:
         reason = " ".join(overruled.get(question.key, "").split())
         if question.must_settle:
-            faults.append(Fault("", f"{question.words} This must be settled first"))
+            faults.append(NOT_SETTLED.at("", question=question.words))
         elif not reason:
-            faults.append(Fault(question.key, f"{question.words} Settle it, or write why it may stand"))
+            faults.append(NOT_ANSWERED.at(question.key, question=question.words))
         elif len(reason) > TOO_LONG:
-            faults.append(Fault(question.key, f"the reason has {len(reason)} characters: shorten it to {TOO_LONG}"))
+            faults.append(REASON_TOO_LONG.at(question.key, has=len(reason), most=TOO_LONG))
         else:
             answers.append({"code": question.code, "day": question.day, "question": question.words, "reason": reason})
     return answers, faults

@@ -7,6 +7,8 @@ from dataclasses import dataclass
 from functools import cached_property
 from math import ceil
 
+from django.utils.translation import gettext
+
 from weighin.livewell import budget, carbon_dioxide, loading, supply, transfer
 from weighin.livewell.bag import FLOOR_MG_L, minutes_until_floor
 from weighin.livewell.day import LivewellDay
@@ -247,7 +249,7 @@ def work_out(question: Question) -> Answer:
     if not question.may_hold:
         raise DoNotHold(question)
     if question.ice_aboard_kg is not None and question.ice_aboard_kg > question.volume_l:
-        raise OutOfRange("ice_aboard_kg", "The ice is heavier than the water: check both figures.")
+        raise OutOfRange("ice_aboard_kg", gettext("The ice is heavier than the water: check both figures."))
     answer = Answer(question, _plans(question), _transfer(question))
     try:
         answer.at_rest  # noqa: B018 - a day out of range is told now
@@ -281,7 +283,9 @@ def _plans(asked: Question) -> tuple[IcePlan, IcePlan, IcePlan]:
 def _too_warm(problem: OutOfRange) -> OutOfRange:
     """A well that warms past what is known of fish is a matter of the air and the ice."""
     if problem.name in ("temperature_c", "from_c"):
-        return OutOfRange("air_c", "The well would get warmer than is known of these fish: use ice, or fewer hours.")
+        return OutOfRange(
+            "air_c", gettext("The well would get warmer than is known of these fish: use ice, or fewer hours.")
+        )
     return problem
 
 
@@ -295,7 +299,7 @@ def _transfer(asked: Question) -> Estimate:
         surface = transfer.surface_per_h(area_m2=asked.volume_l / 1000 / DEPTH_M, volume_l=asked.volume_l)
         total = transfer.together(surface, pump)
     if total.high > 100:
-        raise OutOfRange("flow_l_per_h", "Such a pump turns so little water over too often to be worked out.")
+        raise OutOfRange("flow_l_per_h", gettext("Such a pump turns so little water over too often to be worked out."))
     return total
 
 

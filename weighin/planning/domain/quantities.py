@@ -8,6 +8,7 @@ from collections.abc import Callable
 from dataclasses import dataclass
 
 from weighin.livewell.figures import units
+from weighin.planning.domain.faults import NO_UNIT, NOT_A_FIGURE_HERE, UNIT_UNKNOWN
 
 US, METRIC = "us", "metric"
 SYSTEMS = (US, METRIC)
@@ -112,16 +113,16 @@ def read(text: str, quantity: Quantity, system: str, chosen: bool = True) -> Wri
     written = text.strip().replace("\u2212", "-").replace("\u00a0", " ")
     found = _FIGURE.match(written)
     if found is None:
-        raise ValueError(f"“{_short(written)}” is not a figure: write it with digits and a point, such as 7.5.")
+        raise NOT_A_FIGURE_HERE.wrong(written=_short(written))
     figure, spelling = float(found["figure"]), found["unit"]
     if spelling is not None:
         unit = quantity.named(spelling)
         if unit is None:
-            raise ValueError(f"“{_short(spelling)}” is not a unit known here: write {_choice(quantity)}.")
+            raise UNIT_UNKNOWN.wrong(spelling=_short(spelling), choice=_choice(quantity))
         return Written(figure, unit)
     if not (chosen or quantity.guess):
         us, metric = quantity.us, quantity.metric
-        raise ValueError(f"“{_short(written)}” has no unit: write {written} {us.word} or {written} {metric.word}.")
+        raise NO_UNIT.wrong(figure=_short(written), unit=us.word, other=metric.word)
     return Written(figure, quantity.unit(system))
 
 

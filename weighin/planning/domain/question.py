@@ -2,6 +2,8 @@
 
 from dataclasses import dataclass
 
+from django.utils.translation import gettext
+
 from weighin.livewell.day import Boarding
 from weighin.livewell.figures.estimate import Estimate
 from weighin.livewell.figures.ranges import OutOfRange
@@ -137,5 +139,5 @@ class DoNotHold(OutOfRange):
     """The lake is too warm: no step that is allowed brings a well to where fish may be held."""
 
     def __init__(self, question: Question) -> None:
-        super().__init__("lake_c", "Do not hold fish today: fish by measured length or earlier in the year.")
+        super().__init__("lake_c", gettext("Do not hold fish today: fish by measured length or earlier in the year."))
         self.question = question

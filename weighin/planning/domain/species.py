@@ -2,6 +2,8 @@
 
 from dataclasses import dataclass
 
+from django.utils.translation import gettext, gettext_noop
+
 from weighin.livewell.respiration import SUNFISH
 from weighin.planning.domain.question import WALLEYE
 from weighin.rules.species import kinds_of
@@ -27,76 +29,109 @@ class Fish:
     heat_from_c: float
 
 
-FAMILY = "the range is that of white crappie, largemouth bass and bluegill"
 BASS_HEAT = (
-    "Largemouth bass die more often above 25\u00a0°C (77\u00a0°F).",
-    "At weigh-ins 2.2 % of 3,290 were dead, rising sharply above it (Edwards et al. 2004). Fewer fish, fewer hours.",
+    gettext_noop("Largemouth bass die more often above 25 °C (77 °F)."),
+    gettext_noop(
+        "At weigh-ins 2.2 % of 3,290 were dead, rising sharply above it (Edwards et al. 2004). Fewer fish, fewer hours."
+    ),
 )
 CRAPPIE = Fish(
     name="crappie",
-    words="crappie",
-    one="a crappie",
+    words=gettext_noop("crappie"),
+    one=gettext_noop("a crappie"),
     curve=SUNFISH,
     each="1.3 lb",  # common practice, no source
-    marks="Black crappie: spots, 7 or 8 spines in the back fin. White crappie: bars, 5 or 6 spines.",
-    curve_words=f"There is no curve for black crappie; {FAMILY}. White crappie’s own understates heat.",
+    marks=gettext_noop("Black crappie: spots, 7 or 8 spines in the back fin. White crappie: bars, 5 or 6 spines."),
+    curve_words=gettext_noop(
+        "There is no curve for black crappie; the range is that of white crappie, largemouth bass and bluegill. White "
+        "crappie’s own understates heat."
+    ),
     heat=(
-        "White crappie stop growing near 27\u00a0°C (80.6\u00a0°F).",
-        "From there on little is left over for growth (Hayward & Arnold 1996; it was growth that was measured, not recovery, and a "
-        "later Missouri study (Trans. Am. Fish. Soc. 141, 2012) found growth above it where prey was plenty). Hold fewer: an eighth fish only in place of "
-        "one that looks likely to die.",
+        gettext_noop("White crappie stop growing near 27 °C (80.6 °F)."),
+        (
+            gettext_noop(
+                "From there on little is left over for growth (Hayward & Arnold 1996; it was growth that was measured, not "
+                "recovery, and a later Missouri study (Trans. Am. Fish. Soc. 141, 2012) found growth above it where prey was "
+                "plenty). Hold fewer: an eighth fish only in place of one that looks likely to die."
+            )
+        ),
     ),
     heat_from_c=(80 - 32) / 1.8,
 )
 LARGEMOUTH = Fish(
     name="largemouth_bass",
-    words="largemouth bass",
-    one="a largemouth bass",
+    words=gettext_noop("largemouth bass"),
+    one=gettext_noop("a largemouth bass"),
     curve="largemouth_bass",
     each="1.8 lb",  # Alabama 2005: 34,921 lb of 19,526 bass
-    marks="Largemouth: the jaw reaches past the eye, the back fins nearly part, a dark band along the side. "
-    "Smallmouth: the jaw ends below the eye, the fins are joined, bars.",
-    curve_words="Largemouth bass: one published curve, no range.",
+    marks=(
+        gettext_noop(
+            "Largemouth: the jaw reaches past the eye, the back fins nearly part, a dark band along the side. Smallmouth: "
+            "the jaw ends below the eye, the fins are joined, bars."
+        )
+    ),
+    curve_words=gettext_noop("Largemouth bass: one published curve, no range."),
     heat=BASS_HEAT,
     heat_from_c=25.0,
 )
 SMALLMOUTH = Fish(
     name="smallmouth_bass",
-    words="smallmouth bass",
-    one="a smallmouth bass",
+    words=gettext_noop("smallmouth bass"),
+    one=gettext_noop("a smallmouth bass"),
     curve=SUNFISH,
     each="2 lb",  # from memory
-    marks="Smallmouth: the jaw ends below the eye, the back fins are joined, bars on the side. "
-    "Largemouth: the jaw reaches past the eye, the fins nearly part, a dark band.",
-    curve_words=f"Smallmouth bass have published curves that differ twofold between themselves; {FAMILY}.",
+    marks=(
+        gettext_noop(
+            "Smallmouth: the jaw ends below the eye, the back fins are joined, bars on the side. Largemouth: the jaw reaches "
+            "past the eye, the fins nearly part, a dark band."
+        )
+    ),
+    curve_words=gettext_noop(
+        "Smallmouth bass have published curves that differ twofold between themselves; the range is that of white crappie, "
+        "largemouth bass and bluegill."
+    ),
     heat=BASS_HEAT,
     heat_from_c=25.0,
 )
 WALLEYES = Fish(
     name="walleye",
-    words="walleye",
-    one="a walleye",
+    words=gettext_noop("walleye"),
+    one=gettext_noop("a walleye"),
     curve=WALLEYE,
     each="2.5 lb",  # from memory
-    marks="Walleye: a white tip below on the tail, no spots on the spiny back fin but a dark one at its end. "
-    "Sauger: rows of spots on that fin, no white tip.",
-    curve_words="Walleye: one published curve, no range.",
+    marks=(
+        gettext_noop(
+            "Walleye: a white tip below on the tail, no spots on the spiny back fin but a dark one at its end. Sauger: rows "
+            "of spots on that fin, no white tip."
+        )
+    ),
+    curve_words=gettext_noop("Walleye: one published curve, no range."),
     heat=(
-        "Walleye are fish of cool water: above 18\u00a0°C (64\u00a0°F) far more die.",
-        "In 14 events few died below 14\u00a0°C (57\u00a0°F) and many above 18 (Schramm et al. 2010); of walleye used to 24\u00a0°C "
-        "(75\u00a0°F) none lived five days after a tournament was played through (Loomis et al. 2013).",
+        gettext_noop("Walleye are fish of cool water: above 18 °C (64 °F) far more die."),
+        (
+            gettext_noop(
+                "In 14 events few died below 14 °C (57 °F) and many above 18 (Schramm et al. 2010); of walleye used to 24 °C "
+                "(75 °F) none lived five days after a tournament was played through (Loomis et al. 2013)."
+            )
+        ),
     ),
     heat_from_c=18.0,
 )
 OTHER = Fish(
     name="sunfish",
-    words="other fish",
-    one="a fish",
+    words=gettext_noop("other fish"),
+    one=gettext_noop("a fish"),
     curve=SUNFISH,
     each="1 lb",
     marks="",
-    curve_words=f"Taken as of the sunfish family; {FAMILY}. Other fish may lie outside.",
-    heat=("Warm water holds less oxygen and fish use more of it.", "Fewer fish, fewer hours."),
+    curve_words=gettext_noop(
+        "Taken as of the sunfish family; the range is that of white crappie, largemouth bass and bluegill. Other fish may lie "
+        "outside."
+    ),
+    heat=(
+        gettext_noop("Warm water holds less oxygen and fish use more of it."),
+        gettext_noop("Fewer fish, fewer hours."),
+    ),
     heat_from_c=(80 - 32) / 1.8,
 )
 FISH = {each.name: each for each in (CRAPPIE, LARGEMOUTH, SMALLMOUTH, WALLEYES, OTHER)}
@@ -115,4 +150,4 @@ def fish_of(species: str) -> Fish:
 def marks_of(species: str) -> str:
     """How to tell the fish that a rule sheet names; empty where no mark is known."""
     found = [FISH[kind.name].marks for kind in kinds_of(species) if kind.name in FISH]
-    return found[0] if found else ""
+    return gettext(found[0]) if found else ""

@@ -2,6 +2,8 @@
 
 from dataclasses import dataclass, replace
 
+from django.utils.translation import gettext
+
 from weighin.livewell.figures.ranges import OutOfRange
 from weighin.planning.domain.plan import Answer, work_out
 from weighin.planning.domain.question import Question
@@ -22,16 +24,20 @@ def alternatives(asked: Question) -> list[Alternative]:
     """Thirty fish instead of a limit, the pump, the ice and the changes of water the other way round."""
     many = MANY if asked.fish < MANY else LIMIT
     found = [
-        (f"{many} fish instead of {asked.fish}", {"fish": str(many)}, replace(asked, fish=many)),
-        ("pump without a break", {"pump": "on"}, replace(asked, on_timer=False))
+        (
+            gettext("%(many)s fish instead of %(fish)s") % {"many": many, "fish": asked.fish},
+            {"fish": str(many)},
+            replace(asked, fish=many),
+        ),
+        (gettext("pump without a break"), {"pump": "on"}, replace(asked, on_timer=False))
         if asked.on_timer
-        else ("pump on a timer", {"pump": "timer"}, replace(asked, on_timer=True)),
-        ("no ice", {"ice": "no"}, replace(asked, ice=False, ice_aboard_kg=None))
+        else (gettext("pump on a timer"), {"pump": "timer"}, replace(asked, on_timer=True)),
+        (gettext("no ice"), {"ice": "no"}, replace(asked, ice=False, ice_aboard_kg=None))
         if asked.ice
-        else ("with ice", {"ice": "yes"}, replace(asked, ice=True)),
-        ("water never changed", {"change": "never"}, replace(asked, change_every_h=None))
+        else (gettext("with ice"), {"ice": "yes"}, replace(asked, ice=True)),
+        (gettext("water never changed"), {"change": "never"}, replace(asked, change_every_h=None))
         if asked.change_every_h
-        else ("half the water every 2½ h", {"change": "2.5"}, replace(asked, change_every_h=2.5)),
+        else (gettext("half the water every 2½ h"), {"change": "2.5"}, replace(asked, change_every_h=2.5)),
     ]
     return [Alternative(words, blanks, _answer(question)) for words, blanks, question in found]
 

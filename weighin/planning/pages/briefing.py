@@ -2,6 +2,8 @@
 
 from dataclasses import dataclass, replace
 
+from django.utils.translation import gettext
+
 from weighin.events.domain.calendar import write_clock
 from weighin.events.domain.measured import minutes
 from weighin.events.models import Event, EventDay, Handling
@@ -19,6 +21,7 @@ from weighin.planning.forms import PlannerForm
 from weighin.planning.pages.cautions import cautions_for
 from weighin.planning.pages.limit_words import INSTEAD, changed_in_words, refusal
 from weighin.planning.pages.words import SOME_ICE_KG, between, clock, whole_minutes
+from weighin.rules.faults import Together
 from weighin.rules.rulebook import Rulebook
 from weighin.rules.sheet import keys
 from weighin.rules.values import plain
@@ -83,28 +86,43 @@ def _instead(form: PlannerForm, rules: Rulebook, units: str) -> tuple[str, list[
     """Why fish are measured and released today instead of being held: by the rule sheet, or since the lake is too warm."""
     lake_c, from_f = form.written["lake"].si, rules.measured_lengths_above
     if from_f is not None and fahrenheit(lake_c) >= float(from_f) - ROUNDING:
-        finding = f"The lake is at {warmth(lake_c, units)}: today fish are measured and released at once."
-        return finding, [Line("Why", f"The rule sheet says so from {plain(from_f)} °F on. No fish is held.")]
+        finding = gettext("The lake is at %(lake_c)s: today fish are measured and released at once.") % {
+            "lake_c": warmth(lake_c, units)
+        }
+        return finding, [
+            Line(
+                gettext("Why"),
+                gettext("The rule sheet says so from %(from_f)s °F on. No fish is held.") % {"from_f": plain(from_f)},
+            )
+        ]
     if form.refused is None:
         return None
     finding, (why, instead) = refusal(form.refused.question, units)
-    return f"{finding} {INSTEAD}", [Line("Why", why), Line("Instead", instead)]
+    return f"{finding} {gettext(INSTEAD)}", [Line(gettext("Why"), why), Line(gettext("Instead"), instead)]
 
 
 def _finding(event: Event, answer: Answer | None, units: str) -> str:
     if event.handling == Handling.IMMEDIATE_RELEASE:
-        return "Every fish is measured and goes back at once."
+        return gettext("Every fish is measured and goes back at once.")
     if event.handling == Handling.HARVEST:
-        return "The fish are kept: this is no live-release day."
+        return gettext("The fish are kept: this is no live-release day.")
     if answer is None:
-        return "Cold, aerated water, few fish aboard and a short time in the bag keep fish alive."
+        return gettext("Cold, aerated water, few fish aboard and a short time in the bag keep fish alive.")
     asked = answer.question
     lake, hold = warmth(asked.lake_c, units), warmth(asked.hold_c, units)
     if answer.ice_kg.stated < SOME_ICE_KG:
-        return f"The lake is at {lake}: no ice is needed. Few fish aboard, the pump on, a short time in the bag."
+        return gettext(
+            "The lake is at %(lake)s: no ice is needed. Few fish aboard, the pump on, a short time in the bag."
+        ) % {"lake": lake}
     if asked.hold_c > asked.lake_c + ROUNDING:
-        return f"The lake is at {lake}: ice only when the well passes {hold}, and the pump never stops."
-    return f"The lake is at {lake}: hold the well at {hold}, and the pump never stops."
+        return gettext("The lake is at %(lake)s: ice only when the well passes %(hold)s, and the pump never stops.") % {
+            "lake": lake,
+            "hold": hold,
+        }
+    return gettext("The lake is at %(lake)s: hold the well at %(hold)s, and the pump never stops.") % {
+        "lake": lake,
+        "hold": hold,
+    }
 
 
 def _times(event: Event, day: EventDay) -> tuple[Line, ...]:
@@ -112,10 +130,17 @@ def _times(event: Event, day: EventDay) -> tuple[Line, ...]:
     this = calendar.days[day.number]
     names = sorted({name for name, number in calendar.flights if number in (None, day.number)})
     due = [(name, calendar.flights.get((name, day.number), calendar.flights.get((name, None)))) for name in names]
-    flights = ", ".join(f"flight {name} {write_clock(at)}" for name, at in due if at is not None)
+    flights = ", ".join(
+        gettext("flight %(name)s %(at)s") % {"name": name, "at": write_clock(at)} for name, at in due if at is not None
+    )
     return (
-        Line("Start", write_clock(this.start)),
-        Line("Due", f"{flights}; all others {write_clock(this.due)}" if flights else write_clock(this.due)),
+        Line(gettext("Start"), write_clock(this.start)),
+        Line(
+            gettext("Due"),
+            gettext("%(flights)s; all others %(due)s") % {"flights": flights, "due": write_clock(this.due)}
+            if flights
+            else write_clock(this.due),
+        ),
     )
 
 
@@ -124,15 +149,24 @@ def _figures(answer: Answer, rules: Rulebook, units: str) -> tuple[Line, ...]:
     rest, fresh = answer.stops[0], answer.stops[1]
     lines = [
         Line(
-            "The lake",
-            f"{warmth(asked.lake_c, units)} at {shown(asked.elevation_m, ELEVATION, units)}: full water holds {asked.lake_mg_l:.1f} mg/L of "
-            f"oxygen. We keep {plain(rules.care_min_do)} or more.",
+            gettext("The lake"),
+            gettext(
+                "%(lake_c)s at %(shown)s: full water holds %(lake_mg_l)s mg/L of oxygen. We keep %(care_min_do)s or more."
+            )
+            % {
+                "lake_c": warmth(asked.lake_c, units),
+                "shown": shown(asked.elevation_m, ELEVATION, units),
+                "lake_mg_l": f"{asked.lake_mg_l:.1f}",
+                "care_min_do": plain(rules.care_min_do),
+            },
         ),
         _ice(answer, units),
         Line(
-            "If the pump stops",
-            f"From full water to 5 mg/L: {between(rest.minutes[0])} with fish at rest, {between(fresh.minutes[0])} freshly "
-            "caught. Look at it often.",
+            gettext("If the pump stops"),
+            gettext(
+                "From full water to 5 mg/L: %(minutes)s with fish at rest, %(fresh_minutes)s freshly caught. Look at it often."
+            )
+            % {"minutes": between(rest.minutes[0]), "fresh_minutes": between(fresh.minutes[0])},
         ),
         _changes(answer),
     ]
@@ -143,121 +177,203 @@ def _bag(answer: Answer, rules: Rulebook) -> Line:
     """How long a closed bag lasts beside what the rules allow, which is longer only where tanks stand along the line."""
     assert answer.bag is not None
     lasts, most = answer.bag.at_rest, plain(rules.care_max_bag_minutes)
-    words = (
-        f"The water of a closed bag falls to 5 mg/L in about {whole_minutes(lasts.stated)} min at rest ({between(lasts)}), "
-        "sooner freshly caught"
-    )
+    said = {"lasts": whole_minutes(lasts.stated), "range": between(lasts), "most": most}
     if lasts.low >= float(rules.care_max_bag_minutes):
-        return Line("In the bag", f"{words}. The rules allow {most} minutes.")
-    return Line(
-        "In the bag",
-        f"{words}: no longer outside aerated water. The rules’ {most} minutes from bag to scales count on aerated tanks along "
-        "the line, with the bag standing in them open or perforated. Without tanks fish stay in the livewell until the "
-        "boat is called.",
-    )
+        words = gettext(
+            "The water of a closed bag falls to 5 mg/L in about %(lasts)s min at rest (%(range)s), sooner freshly caught. The "
+            "rules allow %(most)s minutes."
+        )
+    else:
+        words = gettext(
+            "The water of a closed bag falls to 5 mg/L in about %(lasts)s min at rest (%(range)s), sooner freshly caught: no "
+            "longer outside aerated water. The rules’ %(most)s minutes from bag to scales count on aerated tanks along the line, "
+            "with the bag standing in them open or perforated. Without tanks fish stay in the livewell until the boat is called."
+        )
+    return Line(gettext("In the bag"), words % said)
 
 
 def _ice(answer: Answer, units: str) -> Line:
     low, stated, high = (shown(end, ICE, units) for end in answer.ice_kg.ends)
     looks = [look for look in answer.icings if look.ice_kg.stated >= SOME_ICE_KG]
     if not looks and answer.ice_kg.high < SOME_ICE_KG:
-        return Line("Ice", "None is called for on these figures.")
+        return Line(gettext("Ice"), gettext("None is called for on these figures."))
     if not looks:
         most = shown(answer.ice_kg.high, ICE, units, 1)
-        return Line("Ice", f"None on the middle figures; up to {most} in a well that warms fast.")
-    first, then = looks[0], ", then a little every hour" if len(looks) > 1 else ""
-    return Line(
-        "Ice",
-        f"About {stated}, between {low} and {high}: {shown(first.ice_kg.stated, ICE, units, 1)} at {clock(answer, first.hour)}{then}. "
-        "Never all at once. Frozen tap water carries chlorine: in sealed bottles.",
-    )
+        return Line(
+            gettext("Ice"),
+            gettext("None on the middle figures; up to %(most)s in a well that warms fast.") % {"most": most},
+        )
+    first = looks[0]
+    words = (
+        gettext("About %(stated)s, between %(low)s and %(high)s: %(first)s at %(clock)s, then a little every hour.")
+        if len(looks) > 1
+        else gettext("About %(stated)s, between %(low)s and %(high)s: %(first)s at %(clock)s.")
+    ) % {
+        "stated": stated,
+        "low": low,
+        "high": high,
+        "first": shown(first.ice_kg.stated, ICE, units, 1),
+        "clock": clock(answer, first.hour),
+    }
+    never = gettext("Never all at once. Frozen tap water carries chlorine: in sealed bottles.")
+    return Line(gettext("Ice"), f"{words} {never}")
 
 
 def _changes(answer: Answer) -> Line:
     """Both sides of changing the water with their figures, and what keeps within the hauling advice."""
     asked = answer.question
     never = work_out(replace(asked, change_every_h=None, vented=False)).carbon_at_rest.stated.highest
-    words = f"Filled once and never changed (common practice) it comes to about {never:.0f} mg/L at rest"
-    if asked.change_every_h is None and not asked.vented:
-        return Line("Carbon dioxide", f"{words}; hauling advice is under {HAULING_MG_L}.")
     planned = answer.carbon_at_rest.stated.highest
-    side = "over" if never >= HAULING_LIMIT_MG_L else "under"
-    words += f", {side} the {HAULING_MG_L} of hauling advice; with {_water(answer)} to {planned:.0f}."
+    said = {"never": f"{never:.0f}", "advice": HAULING_MG_L, "water": _water(answer), "planned": f"{planned:.0f}"}
+    if asked.change_every_h is None and not asked.vented:
+        words = gettext(
+            "Filled once and never changed (common practice) it comes to about %(never)s mg/L at rest; hauling advice is under "
+            "%(advice)s."
+        )
+        return Line(gettext("Carbon dioxide"), words % said)
+    words = (
+        gettext(
+            "Filled once and never changed (common practice) it comes to about %(never)s mg/L at rest, over the %(advice)s of "
+            "hauling advice; with %(water)s to %(planned)s."
+        )
+        if never >= HAULING_LIMIT_MG_L
+        else gettext(
+            "Filled once and never changed (common practice) it comes to about %(never)s mg/L at rest, under the %(advice)s of "
+            "hauling advice; with %(water)s to %(planned)s."
+        )
+    ) % said
     if planned >= HAULING_LIMIT_MG_L:
         better = within(asked)
-        words += (
-            f" Still too much: {changed_in_words(better.blanks)}." if better else " Still too much: hold fewer fish."
-        )
-    return Line("Carbon dioxide", f"{words} Freshly caught fish give off more.")
+        if better:
+            words += " " + gettext("Still too much: %(changed)s.") % {"changed": changed_in_words(better.blanks)}
+        else:
+            words += " " + gettext("Still too much: hold fewer fish.")
+    words += " " + gettext("Freshly caught fish give off more.")
+    return Line(gettext("Carbon dioxide"), words)
 
 
 def _water(answer: Answer) -> str:
     """How the plan's water is renewed."""
     asked = answer.question
-    change = (
-        f"half of it changed every {f'{asked.change_every_h:g}'.replace('.5', '½')} h" if asked.change_every_h else ""
-    )
-    return " and ".join(part for part in (change, "the lid open" if asked.vented else "") if part)
+    parts = []
+    if asked.change_every_h:
+        hours = f"{asked.change_every_h:g}".replace(".5", "½")
+        parts.append(gettext("half of it changed every %(hours)s h") % {"hours": hours})
+    if asked.vented:
+        parts.append(gettext("the lid open"))
+    return Together(tuple(parts)).shown()
 
 
 def _supposed(answer: Answer, units: str, air_known: bool) -> str:
     asked = answer.question
-    air = warmth(asked.air_c, units) if air_known else f"{warmth(asked.air_c, units)} (not written down; supposed)"
-    return (
-        f"For a well of {shown(asked.volume_l, VOLUME, units)} with {asked.fish} fish of {shown(asked.mass_g, FISH, units, 1)}, "
-        f"filled at the start, the air at {air}, the pump running without a break. Ranges are those of published curves and of "
-        "warming and pumps that nobody measured on your boat: plan your own well, and measure."
+    air = (
+        warmth(asked.air_c, units)
+        if air_known
+        else gettext("%(air_c)s (not written down; supposed)") % {"air_c": warmth(asked.air_c, units)}
     )
+    return gettext(
+        "For a well of %(shown)s with %(fish)s fish of %(asked_mass_g)s, filled at the start, the air at %(air)s, the "
+        "pump running without a break. Ranges are those of published curves and of warming and pumps that nobody "
+        "measured on your boat: plan your own well, and measure."
+    ) % {
+        "shown": shown(asked.volume_l, VOLUME, units),
+        "fish": asked.fish,
+        "asked_mass_g": shown(asked.mass_g, FISH, units, 1),
+        "air": air,
+    }
 
 
 def _care(event: Event, rules: Rulebook, answer: Answer | None, by_length: bool) -> tuple[Line, ...]:
     marks = marks_of(rules.species)
-    key = (Line("Which fish", marks),) if marks else ()
+    key = (Line(gettext("Which fish"), marks),) if marks else ()
     if event.handling == Handling.HARVEST:
-        return (Line("At the table", "Keep the fish cool and clean. Kept and given-away fish are written down."), *key)
-    air = "No fish is out of the water for more than 20 to 30 seconds. Wet hands; no dry towel, no hot deck."
-    nets = (
-        "Rubber or knotless nets. A deep hook is cut off short, not pulled, and that fish is culled early where the law allows "
-        "culling. Say how many fish were culled: dead ones count as dead."
+        return (
+            Line(
+                gettext("At the table"),
+                gettext("Keep the fish cool and clean. Kept and given-away fish are written down."),
+            ),
+            *key,
+        )
+    air = gettext("No fish is out of the water for more than 20 to 30 seconds. Wet hands; no dry towel, no hot deck.")
+    nets = gettext(
+        "Rubber or knotless nets. A deep hook is cut off short, not pulled, and that fish is culled early where the law "
+        "allows culling. Say how many fish were culled: dead ones count as dead."
     )
     if event.handling == Handling.IMMEDIATE_RELEASE or by_length:
         deep = _deep(rules)
-        return (Line("On the water", f"Measure wet, mouth closed and flat on the board. {air} {nets}{deep}"), *key)
-    aboard = "Few fish aboard" if rules.boat_limit is None else f"At most {rules.boat_limit} fish aboard at once"
-    held = rules.care_max_held_minutes
-    again = ", and iced again" if answer and answer.ice_kg.stated >= SOME_ICE_KG else ""
-    renewed = bool(answer and (answer.question.change_every_h or answer.question.vented))
-    fill = (
-        f"Fill with the cool water of the morning; later {_water(answer)}{again}"
-        if answer is not None and renewed
-        else "Fill once with the cool water of the morning"
+        return (
+            Line(
+                gettext("On the water"),
+                gettext("Measure wet, mouth closed and flat on the board. %(air)s %(nets)s%(deep)s")
+                % {"air": air, "nets": nets, "deep": deep},
+            ),
+            *key,
+        )
+    aboard = (
+        gettext("Few fish aboard")
+        if rules.boat_limit is None
+        else gettext("At most %(boat_limit)s fish aboard at once") % {"boat_limit": rules.boat_limit}
     )
+    held = rules.care_max_held_minutes
+    renewed = bool(answer and (answer.question.change_every_h or answer.question.vented))
+    if answer is None or not renewed:
+        fill = gettext("Fill once with the cool water of the morning")
+    elif answer.ice_kg.stated >= SOME_ICE_KG:
+        fill = gettext("Fill with the cool water of the morning; later %(water)s, and iced again") % {
+            "water": _water(answer)
+        }
+    else:
+        fill = gettext("Fill with the cool water of the morning; later %(water)s") % {"water": _water(answer)}
     return (
         Line(
-            "At the ramp",
-            f"The pump runs, the lid shuts, a thermometer works, no fish is aboard. {fill}; with the lake at "
-            f"{_ice_from(rules, answer)} °F or warmer, ice goes in; the well at most {plain(rules.care_max_cooling_f)} °F below the lake.",
+            gettext("At the ramp"),
+            gettext(
+                "The pump runs, the lid shuts, a thermometer works, no fish is aboard. %(fill)s; with the lake at %(ice_from)s "
+                "°F or warmer, ice goes in; the well at most %(care_max_cooling_f)s °F below the lake."
+            )
+            % {
+                "fill": fill,
+                "ice_from": _ice_from(rules, answer),
+                "care_max_cooling_f": plain(rules.care_max_cooling_f),
+            },
         ),
         Line(
-            "On the water",
-            f"{aboard}; cull only where the law allows it, and early. The pump without a break, not on a timer (common practice). {air} {nets}"
-            f"{_heat(rules, answer)}{_deep(rules)}"
-            + (f" No fish is held longer than {minutes(held)}." if held is not None else ""),
+            gettext("On the water"),
+            (
+                gettext(
+                    "%(aboard)s; cull only where the law allows it, and early. The pump without a break, not on a timer (common "
+                    "practice). %(air)s %(nets)s%(heat)s%(deep)s"
+                )
+                % {"aboard": aboard, "air": air, "nets": nets, "heat": _heat(rules, answer), "deep": _deep(rules)}
+            )
+            + (
+                " " + gettext("No fish is held longer than %(held)s.") % {"held": minutes(held)}
+                if held is not None
+                else ""
+            ),
         ),
         Line(
-            "At check-in",
-            "Wait for a bag: it is handed out only when the line can take it. Two gallons of water in it, at most 15 lb of fish "
-            "(Kansas), and into the tanks along the line.",
+            gettext("At check-in"),
+            gettext(
+                "Wait for a bag: it is handed out only when the line can take it. Two gallons of water in it, at most 15 lb of "
+                "fish (Kansas), and into the tanks along the line."
+            ),
         ),
         Line(
-            "At the table",
-            "Alive, unless the rules say otherwise: stays upright unaided, beats its gills evenly, tries to swim off when touched; judged in "
-            "aerated water, before it leaves sight. Any difference is settled before the fish are released.",
+            gettext("At the table"),
+            gettext(
+                "Alive, unless the rules say otherwise: stays upright unaided, beats its gills evenly, tries to swim off when "
+                "touched; judged in aerated water, before it leaves sight. Any difference is settled before the fish are "
+                "released."
+            ),
         ),
         *key,
         Line(
-            "Release",
-            "From a tank or by boat, where it is at least 3 ft deep, the water circulates and the bottom is hard (Kansas); dead fish are counted again and go where the agency says.",
+            gettext("Release"),
+            gettext(
+                "From a tank or by boat, where it is at least 3 ft deep, the water circulates and the bottom is hard (Kansas); "
+                "dead fish are counted again and go where the agency says."
+            ),
         ),
     )
 
@@ -272,16 +388,15 @@ def _heat(rules: Rulebook, answer: Answer | None) -> str:
     kind = fish_of(rules.species)
     if answer is None or answer.question.lake_c < kind.heat_from_c - ROUNDING:
         return ""
-    return f" {kind.heat[0]} Hold fewer."
+    return f" {gettext(kind.heat[0])} " + gettext("Hold fewer.")
 
 
 def _deep(rules: Rulebook) -> str:
     if rules.deep_fish_kept_ft is None:
         return ""
-    return (
-        f" Fish from {plain(rules.deep_fish_kept_ft)} ft or deeper are kept where the law allows it, not released: from deep water "
-        "few live."
-    )
+    return " " + gettext(
+        "Fish from %(deep_fish_kept_ft)s ft or deeper are kept where the law allows it, not released: from deep water few live."
+    ) % {"deep_fish_kept_ft": plain(rules.deep_fish_kept_ft)}
 
 
 def _in_short(rules: Rulebook) -> tuple[Line, ...]:

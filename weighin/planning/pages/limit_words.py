@@ -1,5 +1,7 @@
 """What a plan passes, what would keep it within the limits, and why no fish are held, in sentences."""
 
+from django.utils.translation import gettext, gettext_noop
+
 from weighin.livewell.carbon_dioxide import HAULING_LIMIT_MG_L
 from weighin.livewell.loading import HANDBOOK_KG_PER_L
 from weighin.livewell.temperature.cooling import HOTTEST_C, ROUNDING, WALLEYE_NONE_LIVED_C
@@ -10,7 +12,7 @@ from weighin.planning.domain.quantities import FISH, shown
 from weighin.planning.domain.question import WALLEYE, Question
 from weighin.planning.domain.species import Fish
 
-INSTEAD = "Fish by measured length with immediate release, or earlier in the year."
+INSTEAD = gettext_noop("Fish by measured length with immediate release, or earlier in the year.")
 
 
 def passed_in_words(answer: Answer, system: str) -> list[str]:
@@ -18,13 +20,23 @@ def passed_in_words(answer: Answer, system: str) -> list[str]:
     asked, well = answer.question, answer.temperature_c
     carbon, oxygen = answer.carbon_at_rest.stated.highest, answer.oxygen_at_rest.stated.lowest
     said = {
-        "cold": f"The well cools to {warmth(well.lowest, system)}, more than {step(asked.step_c, system)} below the lake.",
-        "hot": f"The well comes to {warmth(well.highest, system)}; no tank may be above {warmth(HOTTEST_C, system)} (Kansas).",
-        "warm": f"The well warms to {warmth(well.last, system)}; it should be held at {warmth(asked.hold_c, system)}.",
-        "oxygen": f"Oxygen falls to {oxygen:.1f} mg/L at rest; the least to keep is {FLOORS_MG_L[0]:.0f}.",
-        "carbon": f"Carbon dioxide comes to {carbon:.0f} mg/L at rest; hauling advice is under {HAULING_LIMIT_MG_L:.0f}.",
-        "load": f"{shown(asked.kg * 1000, FISH, system)} of fish are more than the handbook’s pound a gallon "
-        f"({shown(asked.volume_l * HANDBOOK_KG_PER_L * 1000, FISH, system)}).",
+        "cold": gettext("The well cools to %(lowest)s, more than %(step_c)s below the lake.")
+        % {"lowest": warmth(well.lowest, system), "step_c": step(asked.step_c, system)},
+        "hot": gettext("The well comes to %(highest)s; no tank may be above %(hottest_c)s (Kansas).")
+        % {"highest": warmth(well.highest, system), "hottest_c": warmth(HOTTEST_C, system)},
+        "warm": gettext("The well warms to %(last)s; it should be held at %(hold_c)s.")
+        % {"last": warmth(well.last, system), "hold_c": warmth(asked.hold_c, system)},
+        "oxygen": gettext("Oxygen falls to %(oxygen)s mg/L at rest; the least to keep is %(floors_mg_l)s.")
+        % {"oxygen": f"{oxygen:.1f}", "floors_mg_l": f"{FLOORS_MG_L[0]:.0f}"},
+        "carbon": gettext(
+            "Carbon dioxide comes to %(carbon)s mg/L at rest; hauling advice is under %(hauling_limit_mg_l)s."
+        )
+        % {"carbon": f"{carbon:.0f}", "hauling_limit_mg_l": f"{HAULING_LIMIT_MG_L:.0f}"},
+        "load": gettext("%(shown)s of fish are more than the handbook’s pound a gallon (%(asked_volume_l)s).")
+        % {
+            "shown": shown(asked.kg * 1000, FISH, system),
+            "asked_volume_l": shown(asked.volume_l * HANDBOOK_KG_PER_L * 1000, FISH, system),
+        },
     }
     return [said[name] for name in passed(answer)]
 
@@ -32,30 +44,34 @@ def passed_in_words(answer: Answer, system: str) -> list[str]:
 def changed_in_words(blanks: dict[str, str]) -> str:
     """What a plan within the limits has otherwise: half the water every 2 h, the lid open."""
     said = {
-        "ice": "with ice",
-        "pump": "the pump without a break",
-        "change": f"half the water every {blanks.get('change', '').replace('.5', '½')} h",
-        "lid": "the lid open",
-        "fish": f"{blanks.get('fish')} fish at most",
+        "ice": gettext("with ice"),
+        "pump": gettext("the pump without a break"),
+        "change": gettext("half the water every %(blanks)s h")
+        % {"blanks": blanks.get("change", "").replace(".5", "½")},
+        "lid": gettext("the lid open"),
+        "fish": gettext("%(blanks)s fish at most") % {"blanks": blanks.get("fish")},
     }
     return ", ".join(words for name, words in said.items() if name in blanks)
 
 
 def refusal(asked: Question, system: str) -> tuple[str, list[str]]:
     """Why no fish are held today: the finding, and its reasons."""
-    finding = f"Do not hold fish today: the lake is at {warmth(asked.lake_c, system)}."
-    cool = f"The well may be at most {step(asked.step_c, system)} below the lake: {warmth(asked.coolest_c, system)}. "
+    finding = gettext("Do not hold fish today: the lake is at %(lake_c)s.") % {"lake_c": warmth(asked.lake_c, system)}
+    cool = gettext("The well may be at most %(step_c)s below the lake: %(coolest_c)s.") % {
+        "step_c": step(asked.step_c, system),
+        "coolest_c": warmth(asked.coolest_c, system),
+    }
     if asked.species == WALLEYE:
-        why = (
-            f"Above {warmth(asked.hottest_c, system)} far more walleye die (14 events; Schramm et al. 2010), and of those used to "
-            f"{warmth(WALLEYE_NONE_LIVED_C, system)} none lived five days after a tournament was played through (Loomis et al. 2013)."
-        )
+        why = gettext(
+            "Above %(hottest_c)s far more walleye die (14 events; Schramm et al. 2010), and of those used to "
+            "%(walleye_none_lived_c)s none lived five days after a tournament was played through (Loomis et al. 2013)."
+        ) % {"hottest_c": warmth(asked.hottest_c, system), "walleye_none_lived_c": warmth(WALLEYE_NONE_LIVED_C, system)}
     else:
-        why = (
-            f"The warmest well of the published targets is {warmth(asked.hottest_c, system)} (Schramm), and no tank may be above "
-            f"{warmth(HOTTEST_C, system)} (Kansas). More ice would be a shock when the fish go back."
-        )
-    return finding, [cool + why, INSTEAD]
+        why = gettext(
+            "The warmest well of the published targets is %(hottest_c)s (Schramm), and no tank may be above %(kansas_c)s "
+            "(Kansas). More ice would be a shock when the fish go back."
+        ) % {"hottest_c": warmth(asked.hottest_c, system), "kansas_c": warmth(HOTTEST_C, system)}
+    return finding, [f"{cool} {why}", gettext(INSTEAD)]
 
 
 def heat_cautions(asked: Question, kind: Fish, system: str) -> list[tuple[str, str]]:
@@ -66,9 +82,13 @@ def heat_cautions(asked: Question, kind: Fish, system: str) -> list[tuple[str, s
     if asked.lake_c >= asked.care_c - ROUNDING and asked.species != WALLEYE:
         said.append(
             (
-                f"The lake is at {warmth(asked.lake_c, system)}; care steps begin at {warmth(asked.care_c, system)}.",
-                "So Kansas’s agency rules and Mississippi’s guidance. Where it is too hot, a club may go over to measured "
-                "lengths and immediate release.",
+                gettext("The lake is at %(lake_c)s; care steps begin at %(care_c)s.")
+                % {"lake_c": warmth(asked.lake_c, system), "care_c": warmth(asked.care_c, system)},
+                gettext(
+                    "So Kansas’s agency rules and Mississippi’s guidance. Where it is too hot, a club may go over to measured lengths and immediate release."
+                ),
             )
         )
-    return [*said, kind.heat] if asked.lake_c >= kind.heat_from_c - ROUNDING else said
+    return (
+        [*said, (gettext(kind.heat[0]), gettext(kind.heat[1]))] if asked.lake_c >= kind.heat_from_c - ROUNDING else said
+    )

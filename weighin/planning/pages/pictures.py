@@ -2,6 +2,8 @@
 
 from collections.abc import Callable
 
+from django.utils.translation import gettext, gettext_lazy
+
 from weighin.livewell.carbon_dioxide import HAULING_LIMIT_MG_L
 from weighin.livewell.figures.course import Band, Course
 from weighin.planning.domain.degrees import warmth
@@ -12,7 +14,7 @@ from weighin.ui import charts
 from weighin.ui.charts import DayLine, Drawings, Panel
 
 FLOOR_MG_L = FLOORS_MG_L[0]
-REST, FRESH = "at rest", "freshly caught"
+REST, FRESH = gettext_lazy("at rest"), gettext_lazy("freshly caught")
 
 
 def oxygen_chart(answer: Answer, system: str) -> Drawings:
@@ -22,20 +24,21 @@ def oxygen_chart(answer: Answer, system: str) -> Drawings:
     degrees = Panel(
         TEMPERATURE.unit(system).word,
         (
-            DayLine("lake at filling", warmth(lake, system), _ends(answer, in_units(lake)), compared=True),
-            DayLine("your well", warmth(well.last, system), _points(answer, well, in_units)),
+            DayLine(gettext("lake at filling"), warmth(lake, system), _ends(answer, in_units(lake)), compared=True),
+            DayLine(gettext("your well"), warmth(well.last, system), _points(answer, well, in_units)),
         ),
     )
-    words = f"keep above {FLOOR_MG_L:.0f} mg/L"
+    words = gettext("keep above %(floor_mg_l)s mg/L") % {"floor_mg_l": f"{FLOOR_MG_L:.0f}"}
     panels = [
         degrees,
-        _panel(answer, REST, answer.oxygen_at_rest, 1, FLOOR_MG_L, words),
-        _panel(answer, FRESH, answer.oxygen_freshly_caught, 1, FLOOR_MG_L, words),
+        _panel(answer, str(REST), answer.oxygen_at_rest, 1, FLOOR_MG_L, words),
+        _panel(answer, str(FRESH), answer.oxygen_freshly_caught, 1, FLOOR_MG_L, words),
     ]
     moments = [
         (
             _minute(answer, look.hour),
-            f"{figure(look.ice_kg.stated, ICE, system, 1)} {ICE.unit(system).word}{' ice' if i == 0 else ''}",
+            (gettext("%(figure)s %(unit)s ice") if i == 0 else "%(figure)s %(unit)s")
+            % {"figure": figure(look.ice_kg.stated, ICE, system, 1), "unit": ICE.unit(system).word},
         )
         for i, look in enumerate(look for look in answer.icings if look.ice_kg.stated >= SOME_ICE_KG)
     ]
@@ -43,12 +46,23 @@ def oxygen_chart(answer: Answer, system: str) -> Drawings:
     return charts.drawn(
         charts.over_the_day,
         panels,
-        title="The well’s temperature and oxygen over the day",
+        title=gettext("The well’s temperature and oxygen over the day"),
         description=(
-            f"The well ends at {warmth(well.last, system)}, filled at {warmth(lake, system)}. "
-            f"Oxygen at rest falls to {rest.stated.lowest:.1f} mg/L, between {rest.low.lowest:.1f} and "
-            f"{rest.high.lowest:.1f}; freshly caught to {fresh.stated.lowest:.1f}, between {fresh.low.lowest:.1f} and "
-            f"{fresh.high.lowest:.1f}. The floor is 5. The hours in figures stand in the table below."
+            gettext(
+                "The well ends at %(last)s, filled at %(lake)s. Oxygen at rest falls to %(lowest)s mg/L, between %(low_lowest)s "
+                "and %(high_lowest)s; freshly caught to %(stated_lowest)s, between %(fresh_low)s and %(fresh_high)s. The "
+                "floor is 5. The hours in figures stand in the table below."
+            )
+            % {
+                "last": warmth(well.last, system),
+                "lake": warmth(lake, system),
+                "lowest": f"{rest.stated.lowest:.1f}",
+                "low_lowest": f"{rest.low.lowest:.1f}",
+                "high_lowest": f"{rest.high.lowest:.1f}",
+                "stated_lowest": f"{fresh.stated.lowest:.1f}",
+                "fresh_low": f"{fresh.low.lowest:.1f}",
+                "fresh_high": f"{fresh.high.lowest:.1f}",
+            }
         ),
         moments=moments,
     )
@@ -56,18 +70,26 @@ def oxygen_chart(answer: Answer, system: str) -> Drawings:
 
 def carbon_chart(answer: Answer) -> Drawings:
     """The well's carbon dioxide over the day."""
-    words = f"advice: under {HAULING_LIMIT_MG_L:.0f} mg/L"
+    words = gettext("advice: under %(hauling_limit_mg_l)s mg/L") % {"hauling_limit_mg_l": f"{HAULING_LIMIT_MG_L:.0f}"}
     rest, fresh = answer.carbon_at_rest, answer.carbon_freshly_caught
     return charts.drawn(
         charts.over_the_day,
         [
-            _panel(answer, REST, rest, 0, HAULING_LIMIT_MG_L, words),
-            _panel(answer, FRESH, fresh, 0, HAULING_LIMIT_MG_L, words),
+            _panel(answer, str(REST), rest, 0, HAULING_LIMIT_MG_L, words),
+            _panel(answer, str(FRESH), fresh, 0, HAULING_LIMIT_MG_L, words),
         ],
-        title="The well’s carbon dioxide over the day",
+        title=gettext("The well’s carbon dioxide over the day"),
         description=(
-            f"It rises to {rest.stated.highest:.0f} mg/L at rest, between {rest.low.highest:.0f} and "
-            f"{rest.high.highest:.0f}, and to {fresh.stated.highest:.0f} freshly caught. Hauling advice is under 20."
+            gettext(
+                "It rises to %(highest)s mg/L at rest, between %(low_highest)s and %(high_highest)s, and to %(stated_highest)s "
+                "freshly caught. Hauling advice is under 20."
+            )
+            % {
+                "highest": f"{rest.stated.highest:.0f}",
+                "low_highest": f"{rest.low.highest:.0f}",
+                "high_highest": f"{rest.high.highest:.0f}",
+                "stated_highest": f"{fresh.stated.highest:.0f}",
+            }
         ),
     )
 

@@ -2,6 +2,7 @@
 
 from django.http import Http404, HttpRequest, HttpResponse
 from django.shortcuts import render
+from django.utils.translation import gettext
 from django.views.decorators.http import require_safe
 
 from weighin.accounts.domain.roles import Can
@@ -22,5 +23,7 @@ def briefing_asked(request: HttpRequest, event: Event) -> Briefing:
     asked = request.GET.get("day", "")
     found = briefing_of(event, int(asked) if asked.isascii() and asked.isdigit() and len(asked) < 4 else None)
     if found is None:
-        raise Http404("There is no such day to brief for: it was cancelled, or the event has none of that number.")
+        raise Http404(
+            gettext("There is no such day to brief for: it was cancelled, or the event has none of that number.")
+        )
     return found

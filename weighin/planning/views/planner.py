@@ -6,6 +6,7 @@ from typing import Any
 from django.http import HttpRequest, HttpResponse, HttpResponseRedirect
 from django.shortcuts import render
 from django.utils.cache import patch_vary_headers
+from django.utils.translation import gettext
 from django.views.decorators.http import require_safe
 from django_htmx.http import HttpResponseClientRedirect
 
@@ -108,7 +109,7 @@ def _answer(form: PlannerForm, answer: Answer, event_slug: str) -> dict[str, Any
         "ice_lines": words.ice_lines(answer, units),
         "hours": words.hour_lines(answer, units),
         "stops": [(words.stop_name(stop), [words.between(m) for m in stop.minutes]) for stop in answer.stops],
-        "kind": kind,
+        "kind": {"one": gettext(kind.one), "curve_words": gettext(kind.curve_words)},
         "heat": heat_cautions(answer.question, kind, units),
         "passed": passed_in_words(answer, units)[2:],
         "better": better and (changed_in_words(better.blanks), form.query(units, event=event_slug, **better.blanks)),

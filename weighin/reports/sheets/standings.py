@@ -118,7 +118,7 @@ def _weight(value: Decimal | None, unit: str) -> Value:
 def _taken_off(standings: Standings, row: Ranked) -> Iterator[str]:
     several, unit = bool(day_columns(standings)), standings.event.weight_unit
     for day in row.result.days:
-        start = f"{gettext('day %(day)s:') % {'day': day.day}} " if several else ""
+        start = gettext("day %(day)s:") % {"day": day.day} + " " if several else ""
         if day.score.lost:
             yield f"{start}{lost_in_words(day.score.lost)} ({_less(day.score.net, unit)})"
         for line in day.score.deductions:

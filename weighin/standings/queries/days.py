@@ -8,8 +8,10 @@ from dataclasses import dataclass
 from datetime import date, datetime, timedelta
 from zoneinfo import ZoneInfo
 
-from django.utils.formats import date_format
-from django.utils.translation import gettext
+from django.conf import settings
+from django.utils import translation
+from django.utils.dateformat import format as date_format
+from django.utils.translation import gettext, ngettext
 
 from weighin.roster.models import Entry
 from weighin.rules.words.scores import days_lost_said, status_in_words
@@ -97,13 +99,24 @@ def stage_of(days: Sequence[DayCount], now: datetime | None = None) -> str:
     last = left[-1]
     begun = [day for day in left if day.begun]
     if not begun:
-        return f"before day {left[0].number} of {last.number}"
+        return gettext("before day %(day)s of %(last)s") % {"day": left[0].number, "last": last.number}
     latest = begun[-1]
     if latest is last and (latest.is_in or (now is not None and now >= latest.due)):
         return ""
     if latest is last or not latest.is_in:
-        return f"on day {latest.number} of {last.number}, {len(latest.weighed)} of {_boats(len(latest.boats))} weighed"
-    return f"after day {latest.number} of {last.number}"
+        return gettext("on day %(day)s of %(last)s, %(weighed)s of %(boats)s weighed") % {
+            "day": latest.number,
+            "last": last.number,
+            "weighed": len(latest.weighed),
+            "boats": _boats(len(latest.boats)),
+        }
+    return gettext("after day %(day)s of %(last)s") % {"day": latest.number, "last": last.number}
+
+
+def stage_to_keep(days: Sequence[DayCount], now: datetime) -> str:
+    """``stage_of`` an official result in the site's language, whoever asks: a version keeps it and is compared by it."""
+    with translation.override(settings.LANGUAGE_CODE):
+        return stage_of(days, now)
 
 
 def days_said(days: Sequence[DayCount], zone: ZoneInfo, now: datetime | None = None) -> str:
@@ -116,18 +129,17 @@ def days_said(days: Sequence[DayCount], zone: ZoneInfo, now: datetime | None = N
     said = []
     today = None if now is None else _today(days, zone, now)
     if today is not None:
-        of = {"day": today.number, "days": days[-1].number}
-        said.append(gettext("Today is day %(day)s of %(days)s.") % of)
+        said.append(gettext("Today is day %(day)s of %(last)s.") % {"day": today.number, "last": days[-1].number})
     for day in days:
         if day.cancelled:
-            said.append(gettext("Day %(day)s is cancelled.") % {"day": day.number})
+            said.append(gettext("Day %(number)s is cancelled.") % {"number": day.number})
         elif day.begun:
-            all_in, so_far = (
-                gettext("Day %(day)s is in: %(n)s of %(boats)s."),
-                gettext("Day %(day)s: %(n)s of %(boats)s weighed."),
+            counted = gettext("%(weighed)s of %(boats)s") % {"weighed": len(day.weighed), "boats": len(day.boats)}
+            said.append(
+                gettext("Day %(number)s is in: %(counted)s.") % {"number": day.number, "counted": counted}
+                if day.is_in
+                else gettext("Day %(number)s: %(counted)s weighed.") % {"number": day.number, "counted": counted}
             )
-            counted = {"day": day.number, "n": len(day.weighed), "boats": len(day.boats)}
-            said.append((all_in if day.is_in else so_far) % counted)
     ahead = [day for day in days if not day.cancelled and not day.begun]
     if ahead:
         said.append(_ahead(ahead[0], zone, now))
@@ -162,19 +174,20 @@ def _ahead(day: DayCount, zone: ZoneInfo, now: datetime | None) -> str:
     if now is not None and now > day.due:
         return gettext("Day %(day)s has no slip.") % {"day": day.number}
     start = day.start.astimezone(zone)
-    clock = f"{start:%I:%M %p}".lstrip("0").replace(":00", "")
     away = None if now is None else (start.date() - now.astimezone(zone).date()).days
-    when = gettext("on %(date)s") % {"date": date_format(start, "D, M j")}
-    if away in (0, 1):
-        when = gettext("today") if away == 0 else gettext("tomorrow")
-    begun = now is not None and now >= day.start
+    if away == 0:
+        when = gettext("today")
+    elif away == 1:
+        when = gettext("tomorrow")
+    else:
+        when = gettext("on %(date)s") % {"date": date_format(start, "D, M j")}
     said = (
-        gettext("Day %(day)s started %(clock)s %(when)s.")
-        if begun
-        else gettext("Day %(day)s starts %(clock)s %(when)s.")
+        gettext("Day %(day)s started %(time)s %(when)s.")
+        if now is not None and now >= day.start
+        else gettext("Day %(day)s starts %(time)s %(when)s.")
     )
-    return said % {"day": day.number, "clock": clock, "when": when}
+    return said % {"day": day.number, "time": date_format(start, "f A"), "when": when}
 
 
 def _boats(count: int) -> str:
-    return "1 boat" if count == 1 else f"{count} boats"
+    return ngettext("%(n)s boat", "%(n)s boats", count) % {"n": count}

@@ -12,7 +12,7 @@ from weighin.rules.ranking import Ranked
 from weighin.rules.results import DayResult
 from weighin.rules.scoring import Deduction
 from weighin.standings.models import OfficialResult
-from weighin.standings.queries.days import days_of, stage_of
+from weighin.standings.queries.days import days_of, stage_to_keep
 from weighin.standings.queries.standings import Standings
 
 
@@ -29,7 +29,7 @@ def stands(result: OfficialResult, standings: Standings, ledger: tuple[int, str]
     """Whether the official result still says what the event says now: slips, teams, rules, money and days alike."""
     if (result.ledger_length, result.ledger_head) != ledger:
         return False
-    if result.overruled is not None and result.stage != stage_of(days_of(standings), result.published_at):
+    if result.overruled is not None and result.stage != stage_to_keep(days_of(standings), result.published_at):
         return False
     now = result_part(standings)
     return all(result.document.get(name) == part for name, part in now.items())

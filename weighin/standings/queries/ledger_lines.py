@@ -4,8 +4,8 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import datetime
 from decimal import Decimal
-from typing import TYPE_CHECKING
 
+from django.db.models import TextChoices
 from django.utils.translation import gettext, gettext_lazy, ngettext
 
 from weighin.rules.faults import Together
@@ -17,10 +17,12 @@ from weighin.rules.words.scores import explain, lost_in_words, status_in_words, 
 from weighin.slips.models import WeighSlip
 from weighin.standings.queries.standings import Standings
 
-if TYPE_CHECKING:
-    from django_stubs_ext import StrOrPromise
 
-PRIZE, PRIZE_NOW = gettext_lazy("Prize"), gettext_lazy("Prize if it ended now")
+class Prizes(TextChoices):
+    """Whether the prizes shown are those of an official result; the label is the head over them."""
+
+    OFFICIAL = "official", gettext_lazy("Prize")
+    NOW = "now", gettext_lazy("Prize if it ended now")
 
 
 @dataclass(frozen=True)
@@ -49,9 +51,13 @@ def ledger_lines(standings: Standings, boat: int) -> list[LedgerLine]:
         lines.extend(_day_lines(standings, day, slip, several))
     for (of_boat, number), slips in standings.slips.items():
         if of_boat == boat and len(slips) > 1:
-            waits = gettext("Day %(day)s: slips %(slips)s wait for the director, neither counts yet")
-            numbers = Together(tuple(slip.number for slip in slips)).shown()
-            lines.append(LedgerLine(waits % {"day": number, "slips": numbers}))
+            numbers = Together(tuple(slip.number for slip in slips))
+            lines.append(
+                LedgerLine(
+                    gettext("Day %(number)s: slips %(numbers)s wait for the director, neither counts yet")
+                    % {"number": number, "numbers": numbers}
+                )
+            )
     if not result.days:
         lines.append(LedgerLine(status_in_words(result.status).capitalize()))
     if several:
@@ -78,8 +84,11 @@ def _level_with(row: Ranked, peers: Sequence[Ranked]) -> str:
     shared = [peer for peer in peers if peer.place == place]
     if shared:
         last = place + len(shared)
-        level = gettext("Level with %(boats)s to the last tie-breaker: they share places %(first)s to %(last)s.")
-        return level % {"boats": _boats(shared), "first": place, "last": last}
+        return gettext("Level with %(boats)s to the last tie-breaker: they share places %(place)s to %(last)s.") % {
+            "boats": _boats(shared),
+            "place": place,
+            "last": last,
+        }
     behind = [peer for peer in peers if (peer.place or 0) > place]
     if behind and len(behind) < len(peers):
         return gettext("Level with %(boats)s; the tie-breakers set it between them.") % {"boats": _boats(peers)}
@@ -91,7 +100,15 @@ def _level_with(row: Ranked, peers: Sequence[Ranked]) -> str:
 
 def _day_lines(standings: Standings, day: DayResult, slip: WeighSlip, several: bool) -> list[LedgerLine]:
     rules, score = standings.rules, day.score
-    lines = [LedgerLine(_weighed(day, several), score.net, slip=slip.number)]
+    if day.slip.fish == 0:
+        weighed = gettext("no fish")
+    elif score.on_scale == 0:
+        weighed = gettext("nothing on the scale")
+    else:
+        weighed = ngettext("weighed, %(n)s fish", "weighed, %(n)s fish", score.on_scale) % {"n": score.on_scale}
+    if several:
+        weighed = gettext("Day %(day)s: %(weighed)s") % {"day": day.day, "weighed": weighed}
+    lines = [LedgerLine(_capital(weighed), score.net, slip=slip.number)]
     if score.lost:
         lines.append(LedgerLine(_capital(lost_in_words(score.lost)) + _ruling(slip), ZERO - score.net))
     lines.extend(LedgerLine(_capital(explain(line, rules, score)), ZERO - line.amount) for line in score.deductions)
@@ -100,40 +117,36 @@ def _day_lines(standings: Standings, day: DayResult, slip: WeighSlip, several: b
     found = sum((line.amount or ZERO for line in lines), ZERO)
     if found != score.total:
         lines.append(LedgerLine(gettext("A day is never below 0"), score.total - found))
-    sum_of = gettext("Total of day %(day)s") % {"day": day.day} if several else gettext("Total")
-    lines.append(LedgerLine(sum_of, score.total, adds_up=True))
+    lines.append(
+        LedgerLine(
+            gettext("Total of day %(day)s") % {"day": day.day} if several else gettext("Total"),
+            score.total,
+            adds_up=True,
+        )
+    )
     return lines
 
 
-def _weighed(day: DayResult, several: bool) -> str:
-    count = day.score.on_scale
-    if day.slip.fish == 0:
-        said = gettext("Day %(day)s: no fish") if several else gettext("No fish")
-    elif count == 0:
-        said = gettext("Day %(day)s: nothing on the scale") if several else gettext("Nothing on the scale")
-    elif several:
-        said = ngettext("Day %(day)s: weighed, %(n)s fish", "Day %(day)s: weighed, %(n)s fish", count)
-    else:
-        said = ngettext("Weighed, %(n)s fish", "Weighed, %(n)s fish", count)
-    return said % {"day": day.day, "n": count}
-
-
-def team_notes(standings: Standings, boat: int, prize: "StrOrPromise") -> list[str]:
+def team_notes(standings: Standings, boat: int, prizes: Prizes | None) -> list[str]:
     """What else belongs to a team's row, a sentence each: its slips, its big fish, its money.
 
-    ``prize`` is the word before an amount; without one no prize is told.
+    Without ``prizes`` no prize is told.
     """
     ranked = next(row for row in standings.outcome.ranked if row.result.team.boat == boat)
     purse, unit = standings.outcome.purse, standings.event.weight_unit
     notes = slip_notes(standings, boat)
     if ranked.result.big_fish is not None:
-        notes.append(gettext("Big fish %(weight)s.") % {"weight": f"{show(ranked.result.big_fish, unit)} {unit}"})
-    if prize and boat in purse.prizes:
-        notes.append(f"{prize} {purse.prizes[boat]:,.2f}.")
-    if prize and boat in purse.pot_prizes:
-        pot = gettext("From the big fish pot %(amount)s.")
-        if prize == PRIZE_NOW:
-            pot = gettext("From the big fish pot if it ended now %(amount)s.")
+        notes.append(
+            gettext("Big fish %(big_fish)s %(unit)s.") % {"big_fish": show(ranked.result.big_fish, unit), "unit": unit}
+        )
+    if prizes and boat in purse.prizes:
+        notes.append(f"{prizes.label} {purse.prizes[boat]:,.2f}.")
+    if prizes and boat in purse.pot_prizes:
+        pot = (
+            gettext("From the big fish pot %(amount)s.")
+            if prizes == Prizes.OFFICIAL
+            else gettext("From the big fish pot if it ended now %(amount)s.")
+        )
         notes.append(pot % {"amount": f"{purse.pot_prizes[boat]:,.2f}"})
     if ranked.place is not None and not ranked.result.team.paid and purse.purse:
         notes.append(gettext("Not paid in: it keeps its place, and no prize goes to it."))
@@ -149,18 +162,20 @@ def slip_notes(standings: Standings, boat: int) -> list[str]:
 def slip_note(slip: WeighSlip, standings: Standings) -> str:
     """Where the slip comes from, in one sentence: its number, times, official, and when the server had it."""
     zone = standings.table.calendar.zone
-    parts = [gettext("Slip %(slip)s") % {"slip": slip.number}]
+    parts = [gettext("Slip %(number)s") % {"number": slip.number}]
     if slip.weighed:
-        parts.append(gettext("weighed %(time)s") % {"time": _clock(slip.weighed.astimezone(zone))})
+        parts.append(gettext("weighed %(clock)s") % {"clock": _clock(slip.weighed.astimezone(zone))})
     if slip.official:
         parts.append(gettext("by %(official)s") % {"official": slip.official})
     if slip.checked_in:
         due = standings.table.calendar.due(slip.day, standings.table.boats.get(slip.entry.boat, ""))
-        times = {"time": _clock(slip.checked_in.astimezone(zone)), "due": _clock(due.astimezone(zone))}
-        parts.append(gettext("checked in %(time)s, due %(due)s") % times)
+        parts.append(
+            gettext("checked in %(clock)s, due %(due)s")
+            % {"clock": _clock(slip.checked_in.astimezone(zone)), "due": _clock(due.astimezone(zone))}
+        )
     elif slip.minutes_late:
-        parts.append(gettext("%(minutes)s minutes late") % {"minutes": slip.minutes_late})
-    parts.append(gettext("kept here %(time)s") % {"time": _clock(slip.received_at.astimezone(zone))})
+        parts.append(gettext("%(minutes_late)s minutes late") % {"minutes_late": slip.minutes_late})
+    parts.append(gettext("kept here %(clock)s") % {"clock": _clock(slip.received_at.astimezone(zone))})
     return ", ".join(parts) + "."
 
 
@@ -177,5 +192,5 @@ def _capital(words: str) -> str:
 
 
 def _boats(rows: Sequence[Ranked]) -> str:
-    numbers = Together(tuple(row.result.team.boat for row in rows)).shown()
-    return ngettext("boat %(boats)s", "boats %(boats)s", len(rows)) % {"boats": numbers}
+    numbers = tuple(row.result.team.boat for row in rows)
+    return str(ngettext("boat %(boats)s", "boats %(boats)s", len(numbers)) % {"boats": Together(numbers)})

@@ -31,23 +31,25 @@ class CloseCall:
     def words(self) -> str:
         """The two, their difference and the error in a sentence."""
         first, second = self.ahead.result.team, self.behind.result.team
-        said = gettext(
-            "Place %(place)s, %(team)s, and place %(next_place)s, %(next_team)s are %(apart)s apart; "
-            "the error is up to %(error)s."
-        )
-        if not self.difference:
-            said = gettext(
-                "Place %(place)s, %(team)s, and place %(next_place)s, %(next_team)s have the same total; "
-                "the error is up to %(error)s."
-            )
-        return said % {
+        places = {
             "place": self.ahead.place,
             "team": first.name,
             "next_place": self.behind.place,
             "next_team": second.name,
-            "apart": size_in_words(self.difference, self.unit),
             "error": size_in_words(self.error, self.unit),
         }
+        if not self.difference:
+            return (
+                gettext(
+                    "Place %(place)s, %(team)s, and place %(next_place)s, %(next_team)s have the same total; the error is up to "
+                    "%(error)s."
+                )
+                % places
+            )
+        return gettext(
+            "Place %(place)s, %(team)s, and place %(next_place)s, %(next_team)s are %(difference)s apart; the error is up to "
+            "%(error)s."
+        ) % {**places, "difference": size_in_words(self.difference, self.unit)}
 
 
 @dataclass(frozen=True)

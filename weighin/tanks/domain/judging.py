@@ -8,6 +8,8 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from datetime import datetime, timedelta
 
+from django.utils.translation import gettext
+
 from weighin.events.domain.temperatures import Temperature
 from weighin.livewell.ammonia import CAUTION_UNIONISED_MG_L
 from weighin.rules.rulebook import Rulebook
@@ -47,12 +49,17 @@ def overdue(now: Measured, moment: datetime, going: bool) -> Alarm | None:
     if not going or since <= READ_AGAIN or now.load == 0:
         return None
     minutes = int(since.total_seconds() // 60)
-    said = f"{minutes} min" if minutes < 120 else f"{minutes // 60} h {minutes % 60} min"
+    said = (
+        gettext("The last reading is %(minutes)s min old.") % {"minutes": minutes}
+        if minutes < 120
+        else gettext("The last reading is %(hours)s h %(minutes)s min old.")
+        % {"hours": minutes // 60, "minutes": minutes % 60}
+    )
     return Alarm(
         HEED,
         "overdue",
-        f"The last reading is {said.replace(' ', SPACE)} old.",
-        "Read it again: twice an hour while fish are in it (common practice).",
+        said,
+        gettext("Read it again: twice an hour while fish are in it (common practice)."),
     )
 
 
@@ -62,9 +69,12 @@ def _oxygen(now: Measured, rules: Rulebook) -> Iterator[Alarm]:
     yield Alarm(
         STOP,
         "oxygen",
-        f"Oxygen is {_mg(now.do)}, below the {plain(rules.care_min_do)} to keep.",
-        "More air or oxygen now, and no more fish in. If five minutes do not bring it back, move fish to another tank or "
-        "let them go. Cylinder: open slowly, no flame, smoke, oil or grease near it.",
+        gettext("Oxygen is %(oxygen)s, below the %(care_min_do)s to keep.")
+        % {"oxygen": _mg(now.do), "care_min_do": plain(rules.care_min_do)},
+        gettext(
+            "More air or oxygen now, and no more fish in. If five minutes do not bring it back, move fish to another tank or "
+            "let them go. Cylinder: open slowly, no flame, smoke, oil or grease near it."
+        ),
     )
 
 
@@ -76,9 +86,14 @@ def _warmth(now: Measured, rules: Rulebook, lake: Temperature | None) -> Iterato
         yield Alarm(
             STOP,
             "hot",
-            f"The water is {degrees(now.water)}, above the {HOTTEST_F:.0f}{SPACE}°F that no tank may pass (Kansas, K.A.R. 115-7-8).",
-            f"Take no more fish in. Cool it in steps of at most {most:g}{SPACE}°F with ice in sealed bottles, or let the "
-            "fish go. Insulated gloves; no dry ice.",
+            gettext(
+                "The water is %(water)s, above the %(hottest_f)s °F that no tank may pass (Kansas, K.A.R. 115-7-8)."
+            )
+            % {"water": degrees(now.water), "hottest_f": f"{HOTTEST_F:.0f}"},
+            gettext(
+                "Take no more fish in. Cool it in steps of at most %(most)s °F with ice in sealed bottles, or let the fish go. Insulated gloves; no dry ice."
+            )
+            % {"most": f"{most:g}"},
         )
     if lake is None:
         return
@@ -87,9 +102,13 @@ def _warmth(now: Measured, rules: Rulebook, lake: Temperature | None) -> Iterato
         yield Alarm(
             HEED,
             "cold",
-            f"The tank is {_difference(below, now.water.unit)} below the lake at {degrees(lake)}; at most "
-            f"{_difference(most, now.water.unit)} is allowed.",
-            "No more ice. Let lake water in by and by until it is within that before fish go in or back.",
+            gettext("The tank is %(difference)s below the lake at %(lake)s; at most %(most)s is allowed.")
+            % {
+                "difference": _difference(below, now.water.unit),
+                "lake": degrees(lake),
+                "most": _difference(most, now.water.unit),
+            },
+            gettext("No more ice. Let lake water in by and by until it is within that before fish go in or back."),
         )
     elif (
         float(lake.fahrenheit) > max(float(rules.care_warm_f), KANSAS_WARM_F)
@@ -99,26 +118,36 @@ def _warmth(now: Measured, rules: Rulebook, lake: Temperature | None) -> Iterato
         yield Alarm(
             HEED,
             "warm",
-            f"With the lake at {degrees(lake)} the tank is {_beside(below, now.water.unit)}.",
-            f"Kansas asks for tanks 5 to 10{SPACE}°F cooler above 75{SPACE}°F; this event allows {most:g}. Ice in sealed "
-            "bottles, little by little. Insulated gloves; no dry ice.",
+            gettext("With the lake at %(lake)s the tank is %(beside)s.")
+            % {"lake": degrees(lake), "beside": _beside(below, now.water.unit)},
+            gettext(
+                "Kansas asks for tanks 5 to 10 °F cooler above 75 °F; this event allows %(most)s. Ice in sealed bottles, little "
+                "by little. Insulated gloves; no dry ice."
+            )
+            % {"most": f"{most:g}"},
         )
 
 
 def _load(now: Measured) -> Iterator[Alarm]:
     if now.filled is None or now.load is None or now.volume is None or now.filled < NEARLY_FULL:
         return
-    tank = f"{now.load:g}{SPACE}lb of fish in {now.volume:g}{SPACE}gal"
+    tank = gettext("%(load)s lb of fish in %(volume)s gal") % {"load": f"{now.load:g}", "volume": f"{now.volume:g}"}
     if now.filled >= 1:
         yield Alarm(
             STOP,
             "full",
-            f"{tank}: the tank is full. One pound a gallon is the handbook’s most (Keeping Bass Alive).",
-            "Hold the line and open another tank, or let fish go. A full tank is drained, never lifted: a gallon weighs 8.3 lb.",
+            gettext("%(tank)s: the tank is full. One pound a gallon is the handbook’s most (Keeping Bass Alive).")
+            % {"tank": tank},
+            gettext(
+                "Hold the line and open another tank, or let fish go. A full tank is drained, never lifted: a gallon weighs 8.3 lb."
+            ),
         )
     else:
         yield Alarm(
-            HEED, "filling", f"{tank}: {now.filled:.0%} full.".replace("%", f"{SPACE}%"), "Get the next tank ready."
+            HEED,
+            "filling",
+            gettext("%(tank)s: %(filled)s %% full.") % {"tank": tank, "filled": f"{100 * now.filled:.0f}"},
+            gettext("Get the next tank ready."),
         )
 
 
@@ -128,9 +157,12 @@ def _ammonia(now: Measured, rules: Rulebook) -> Iterator[Alarm]:
     yield Alarm(
         STOP,
         "ammonia",
-        f"Un-ionised ammonia is {now.unionised:.2f}{SPACE}mg/L; from {CAUTION_UNIONISED_MG_L:g} on it harms fish that stay in it "
-        "(UF/IFAS FA16, from memory).",
-        f"Change half the water now, for lake water no more than {float(rules.care_max_cooling_f):g}{SPACE}°F apart, and read again.",
+        gettext(
+            "Un-ionised ammonia is %(unionised)s mg/L; from %(caution)s on it harms fish that stay in it (UF/IFAS FA16, from memory)."
+        )
+        % {"unionised": f"{now.unionised:.2f}", "caution": f"{CAUTION_UNIONISED_MG_L:g}"},
+        gettext("Change half the water now, for lake water no more than %(most)s °F apart, and read again.")
+        % {"most": f"{float(rules.care_max_cooling_f):g}"},
     )
 
 
@@ -140,9 +172,11 @@ def _salt(now: Measured) -> Iterator[Alarm]:
     yield Alarm(
         HEED,
         "salt",
-        f"{now.salt:g}{SPACE}% salt is a dip, not a tank to stand in.",
-        f"Kansas: {RELEASE_TANK_SALT:g}{SPACE}% in release tanks; {DIP_SALT:g}{SPACE}% only as a dip of 10 to 15 seconds. "
-        "Keep brine out of the lake.",
+        gettext("%(salt)s %% salt is a dip, not a tank to stand in.") % {"salt": f"{now.salt:g}"},
+        gettext(
+            "Kansas: %(release_tank_salt)s %% in release tanks; %(dip_salt)s %% only as a dip of 10 to 15 seconds. Keep brine out of the lake."
+        )
+        % {"release_tank_salt": f"{RELEASE_TANK_SALT:g}", "dip_salt": f"{DIP_SALT:g}"},
     )
 
 
@@ -158,8 +192,12 @@ def _difference(fahrenheit: float, unit: str) -> str:
 
 def _beside(below: float, unit: str) -> str:
     if below <= 0:
-        return f"{_difference(-below, unit)} warmer" if below < 0 else "no cooler"
-    return f"only {_difference(below, unit)} cooler"
+        return (
+            gettext("%(difference)s warmer") % {"difference": _difference(-below, unit)}
+            if below < 0
+            else gettext("no cooler")
+        )
+    return gettext("only %(difference)s cooler") % {"difference": _difference(below, unit)}
 
 
 def _mg(figure: float) -> str:

@@ -1,6 +1,7 @@
 """The forms at the release: a batch or boat trip, a walk for floaters, fish that did not go back."""
 
 from django import forms
+from django.utils.translation import gettext, gettext_lazy
 
 from weighin.events.domain.care_context import CareContext
 from weighin.events.forms.rows import RowForm, moment_fields, shows
@@ -15,24 +16,35 @@ class ReleaseForm(RowForm):
     clocks = ("time",)
     temperatures = ("water_temp", "tank_temp")
 
-    day = choice("Day", [])
-    by = choice("How", list(Release.By.choices))
+    day = choice(gettext_lazy("Day"), [])
+    by = choice(gettext_lazy("How"), list(Release.By.choices))
     place = line(
-        "Place", maxlength="80", list="places", help_text="A name you will write again, so that the season adds up."
+        gettext_lazy("Place"),
+        maxlength="80",
+        list="places",
+        help_text=gettext_lazy("A name you will write again, so that the season adds up."),
     )
-    fish = count("Fish brought there", unit="fish")
-    dead = count("Dead when let go", unit="fish", help_text="Of those brought. They do not swim off.")
-    time = clock("Let go at")
-    depth_ft = figure("Depth there", unit="ft", help_text="Kansas: at least 3 ft, good circulation, hard bottom.")
-    distance_mi = figure("From the ramp", unit="miles")
-    water_temp = figure("Lake at the place")
-    tank_temp = figure("Water the fish came in")
+    fish = count(gettext_lazy("Fish brought there"), unit="fish")
+    dead = count(
+        gettext_lazy("Dead when let go"), unit="fish", help_text=gettext_lazy("Of those brought. They do not swim off.")
+    )
+    time = clock(gettext_lazy("Let go at"))
+    depth_ft = figure(
+        gettext_lazy("Depth there"),
+        unit="ft",
+        help_text=gettext_lazy("Kansas: at least 3 ft, good circulation, hard bottom."),
+    )
+    distance_mi = figure(gettext_lazy("From the ramp"), unit="miles")
+    water_temp = figure(gettext_lazy("Lake at the place"))
+    tank_temp = figure(gettext_lazy("Water the fish came in"))
     shows = shows()
-    note = Written(label="Note", widget=forms.Textarea(attrs={"rows": 2, "maxlength": "500"}))
+    note = Written(label=gettext_lazy("Note"), widget=forms.Textarea(attrs={"rows": 2, "maxlength": "500"}))
 
     def suit(self, care_context: CareContext) -> None:
         most = plain(care_context.rules.care_max_cooling_f)
-        self.fields["tank_temp"].help_text = f"More than {most} °F apart: let lake water in first."
+        self.fields["tank_temp"].help_text = gettext("More than %(most)s °F apart: let lake water in first.") % {
+            "most": most
+        }
 
 
 class WalkForm(RowForm):
@@ -40,30 +52,42 @@ class WalkForm(RowForm):
 
     moments = ("walked",)
 
-    hours = choice("Hours after the release", [(str(value), words) for value, words in FloaterWalk.After.choices])
-    shore = line("Shore walked", maxlength="120", list="places")
-    length_mi = figure("Length", unit="miles")
-    dead = count(
-        "Dead fish of the event’s species",
-        unit="fish",
-        help_text="0 when none was found: a walk that finds none counts too.",
+    hours = choice(
+        gettext_lazy("Hours after the release"), [(str(value), words) for value, words in FloaterWalk.After.choices]
     )
-    walked_date, walked_time = moment_fields("Walked")
+    shore = line(gettext_lazy("Shore walked"), maxlength="120", list="places")
+    length_mi = figure(gettext_lazy("Length"), unit="miles")
+    dead = count(
+        gettext_lazy("Dead fish of the event’s species"),
+        unit="fish",
+        help_text=gettext_lazy("0 when none was found: a walk that finds none counts too."),
+    )
+    walked_date, walked_time = moment_fields(gettext_lazy("Walked, date"), gettext_lazy("Walked, time"))
     note = Written(
-        label="Note",
+        label=gettext_lazy("Note"),
         widget=forms.Textarea(attrs={"rows": 2, "maxlength": "500"}),
-        help_text="Wind, clipped fins, how long dead.",
+        help_text=gettext_lazy("Wind, clipped fins, how long dead."),
     )
 
 
 class KeptForm(RowForm):
     """Fish that did not go back."""
 
-    day = choice("Day", [])
-    fish = count("Fish", unit="fish")
-    alive = choice("Were they alive at the table?", [("yes", "Alive"), ("no", "Dead")])
-    went = choice("What became of them", list(KeptFish.Went.choices))
-    boat = count("Of boat", help_text="Blank when they are of several.")
-    receiver = line("Who took them", maxlength="120", help_text="A person or a kitchen. No telephone number.")
-    came_back = count("Came back", unit="fish", help_text="Lent fish only: they belong in the tally again.")
-    note = Written(label="Note", widget=forms.Textarea(attrs={"rows": 2, "maxlength": "500"}))
+    day = choice(gettext_lazy("Day"), [])
+    fish = count(gettext_lazy("Fish"), unit="fish")
+    alive = choice(
+        gettext_lazy("Were they alive at the table?"), [("yes", gettext_lazy("Alive")), ("no", gettext_lazy("Dead"))]
+    )
+    went = choice(gettext_lazy("What became of them"), list(KeptFish.Went.choices))
+    boat = count(gettext_lazy("Of boat"), help_text=gettext_lazy("Blank when they are of several."))
+    receiver = line(
+        gettext_lazy("Who took them"),
+        maxlength="120",
+        help_text=gettext_lazy("A person or a kitchen. No telephone number."),
+    )
+    came_back = count(
+        gettext_lazy("Came back"),
+        unit="fish",
+        help_text=gettext_lazy("Lent fish only: they belong in the tally again."),
+    )
+    note = Written(label=gettext_lazy("Note"), widget=forms.Textarea(attrs={"rows": 2, "maxlength": "500"}))

@@ -1,6 +1,7 @@
 """The forms at the tank: a reading, and what was put in."""
 
 from django import forms
+from django.utils.translation import gettext, gettext_lazy
 
 from weighin.events.domain.care_context import CareContext
 from weighin.events.forms.rows import YES_NO, RowForm, shows
@@ -15,26 +16,36 @@ class ReadingForm(RowForm):
     clocks = ("time",)
     temperatures = ("temp",)
 
-    day = choice("Day", [])
-    tank = line("Tank", maxlength="80", list="tanks")
-    temp = figure("Water")
+    day = choice(gettext_lazy("Day"), [])
+    tank = line(gettext_lazy("Tank"), maxlength="80", list="tanks")
+    temp = figure(gettext_lazy("Water"))
     shows = shows()
-    do = figure("Oxygen", unit="mg/L")
-    fish_lb = figure("Fish in it now", unit="lb")
-    volume_gal = figure("Tank holds", unit="gal")
-    time = clock("Read at")
+    do = figure(gettext_lazy("Oxygen"), unit="mg/L")
+    fish_lb = figure(gettext_lazy("Fish in it now"), unit="lb")
+    volume_gal = figure(gettext_lazy("Tank holds"), unit="gal")
+    time = clock(gettext_lazy("Read at"))
     ph = figure("pH")
-    total_ammonia = figure("Total ammonia", unit="mg/L", help_text="As nitrogen, the way most kits show it.")
-    salt_percent = figure("Salt", unit="%", help_text="0.5 in release tanks (Kansas).")
-    note = Written(label="Note", widget=forms.Textarea(attrs={"rows": 2, "maxlength": "500"}))
+    total_ammonia = figure(
+        gettext_lazy("Total ammonia"), unit="mg/L", help_text=gettext_lazy("As nitrogen, the way most kits show it.")
+    )
+    salt_percent = figure(gettext_lazy("Salt"), unit="%", help_text=gettext_lazy("0.5 in release tanks (Kansas)."))
+    note = Written(label=gettext_lazy("Note"), widget=forms.Textarea(attrs={"rows": 2, "maxlength": "500"}))
 
     def suit(self, care_context: CareContext) -> None:
         lake = care_context.lake(care_context.likely_day)
-        known = f" The lake: {lake.figure:f} °{lake.unit}." if lake else ""
-        self.fields[
-            "temp"
-        ].help_text = f"At most {plain(care_context.rules.care_max_cooling_f)} °F below the lake.{known}"
-        self.fields["do"].help_text = f"Keep {plain(care_context.rules.care_min_do)} or more."
+        known = (
+            " " + gettext("The lake: %(figure)s °%(unit)s.") % {"figure": f"{lake.figure:f}", "unit": lake.unit}
+            if lake
+            else ""
+        )
+        self.fields["temp"].help_text = (
+            gettext("At most %(care_max_cooling_f)s °F below the lake.")
+            % {"care_max_cooling_f": plain(care_context.rules.care_max_cooling_f)}
+            + known
+        )
+        self.fields["do"].help_text = gettext("Keep %(care_min_do)s or more.") % {
+            "care_min_do": plain(care_context.rules.care_min_do)
+        }
 
 
 class TreatmentForm(RowForm):
@@ -42,14 +53,20 @@ class TreatmentForm(RowForm):
 
     clocks = ("started", "ended")
 
-    day = choice("Day", [])
-    tank = line("Tank", maxlength="80", list="tanks")
-    what = choice("What", list(Treatment.What.choices))
-    product = line("Product", maxlength="120", help_text="The name on the label.")
-    dose = line("How much", maxlength="80", help_text="As you gave it: 5 lb, half the water, 2 L/min.")
-    started = clock("From")
-    ended = clock("Until")
-    label_seen = choice(
-        "Was the label seen?", YES_NO, help_text="Dose and use are as it says, and as the permit allows."
+    day = choice(gettext_lazy("Day"), [])
+    tank = line(gettext_lazy("Tank"), maxlength="80", list="tanks")
+    what = choice(gettext_lazy("What"), list(Treatment.What.choices))
+    product = line(gettext_lazy("Product"), maxlength="120", help_text=gettext_lazy("The name on the label."))
+    dose = line(
+        gettext_lazy("How much"),
+        maxlength="80",
+        help_text=gettext_lazy("As you gave it: 5 lb, half the water, 2 L/min."),
     )
-    note = Written(label="Note", widget=forms.Textarea(attrs={"rows": 2, "maxlength": "500"}))
+    started = clock(gettext_lazy("From"))
+    ended = clock(gettext_lazy("Until"))
+    label_seen = choice(
+        gettext_lazy("Was the label seen?"),
+        YES_NO,
+        help_text=gettext_lazy("Dose and use are as it says, and as the permit allows."),
+    )
+    note = Written(label=gettext_lazy("Note"), widget=forms.Textarea(attrs={"rows": 2, "maxlength": "500"}))

@@ -3,6 +3,8 @@
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 
+from django.utils.translation import gettext
+
 from weighin.events.domain.care_context import CareContext
 from weighin.rules.values import plain
 from weighin.tanks.domain.judging import HOTTEST_F
@@ -43,20 +45,20 @@ def day_charts(tanks: Sequence[Tank], care_context: CareContext, day: int) -> Da
     """The charts of a day, the tanks by name."""
     shown = sorted(tanks, key=lambda tank: tank.name.casefold())[:MOST_TANKS]
     unit, lake, keep = care_context.unit, care_context.lake(day), care_context.rules.care_min_do
-    oxygen = Quantity("mg/L", lambda m: m.do, float(keep), f"keep {plain(keep)} or more")
+    oxygen = Quantity("mg/L", lambda m: m.do, float(keep), gettext("keep %(keep)s or more") % {"keep": plain(keep)})
     hottest = HOTTEST_F if unit == "F" else round((HOTTEST_F - 32) / 1.8, 1)
     warmth = Quantity(
         f"°{unit}",
         lambda m: m.fahrenheit if unit == "F" else m.celsius,
         hottest,
-        f"never above {hottest:g} °{unit} (Kansas)",
+        gettext("never above %(hottest)s °%(unit)s (Kansas)") % {"hottest": f"{hottest:g}", "unit": unit},
         None if lake is None else float(lake.fahrenheit if unit == "F" else lake.celsius),
     )
-    load = Quantity("lb/gal", _pounds_a_gallon, 1.0, "full, by the handbook")
+    load = Quantity("lb/gal", _pounds_a_gallon, 1.0, gettext("full, by the handbook"))
     return DayCharts(
         oxygen=_chart(shown, care_context, day, oxygen, oxygen_title(shown, care_context)),
-        temperature=_chart(shown, care_context, day, warmth, "Temperature of the tanks over the day"),
-        load=_chart(shown, care_context, day, load, "Fish in the tanks over the day"),
+        temperature=_chart(shown, care_context, day, warmth, gettext("Temperature of the tanks over the day")),
+        load=_chart(shown, care_context, day, load, gettext("Fish in the tanks over the day")),
     )
 
 
@@ -64,9 +66,13 @@ def oxygen_title(tanks: Sequence[Tank], care_context: CareContext) -> str:
     """The finding: the lowest oxygen of the day and where it was read."""
     readings = [(m.do, tank.name, m) for tank in tanks for m in tank.readings if m.do is not None]
     if not readings:
-        return "Oxygen in the tanks over the day"
+        return gettext("Oxygen in the tanks over the day")
     figure, name, reading = min(readings, key=lambda found: found[0])
-    return f"The lowest oxygen read was {figure:g} mg/L, in {name} at {reading.at.astimezone(care_context.calendar.zone):%H:%M}"
+    return gettext("The lowest oxygen read was %(figure)s mg/L, in %(name)s at %(at)s") % {
+        "figure": f"{figure:g}",
+        "name": name,
+        "at": f"{reading.at.astimezone(care_context.calendar.zone):%H:%M}",
+    }
 
 
 def _chart(
@@ -81,7 +87,7 @@ def _chart(
         charts.over_the_day,
         panels,
         title=title,
-        description="A panel for each tank: its readings over the day, and the limit as a dashed line.",
+        description=gettext("A panel for each tank: its readings over the day, and the limit as a dashed line."),
         moments=_moments(drawn[0][0], care_context, day, min(minutes), max(minutes)),
     )
 
@@ -95,7 +101,7 @@ def _panel(tank: Tank, points: tuple[tuple[float, float], ...], quantity: Quanti
     lines = [DayLine(tank.name, f"{round(points[-1][1], 2):g} {quantity.unit}", points)]
     if quantity.lake is not None:
         level = ((first, quantity.lake), (last, quantity.lake))
-        lines.append(DayLine("the lake", f"{quantity.lake:g} {quantity.unit}", level, compared=True))
+        lines.append(DayLine(gettext("the lake"), f"{quantity.lake:g} {quantity.unit}", level, compared=True))
     return Panel(quantity.unit, tuple(lines), limit if near else None, quantity.limit_words if near else "")
 
 

@@ -2,20 +2,23 @@
 
 from collections.abc import Sequence
 
-from weighin.tanks.queries.releases import Releases, Site
-from weighin.ui.templatetags.ui import SPACE, counted, in_words
+from django.utils.translation import gettext, ngettext
 
-FISH = "fish"
+from weighin.tanks.queries.releases import Releases, Site
+from weighin.ui.templatetags.ui import counted, in_words
+
 FEW_PLACES = 0.5  # where most of a season's fish went to one place, say so
 
 
 def headline(found: Releases) -> str:
     """The finding."""
     if not found.releases:
-        return "No release is written down yet."
+        return gettext("No release is written down yet.")
     places = len(found.sites)
-    where = "at one place" if places == 1 else f"at {in_words(places)} places"
-    return f"{counted(found.alive, FISH)} let go alive {where}."
+    return ngettext("%(fish)s let go alive at one place.", "%(fish)s let go alive at %(places)s places.", places) % {
+        "fish": counted(found.alive, "fish"),
+        "places": in_words(places),
+    }
 
 
 def against_slips(found: Releases) -> list[str]:
@@ -23,27 +26,53 @@ def against_slips(found: Releases) -> list[str]:
     slips = found.slips
     said = []
     if found.releases and slips.alive:
+        back = gettext("By the slips %(fish)s went back alive; by the releases %(alive)s, %(difference)s.")
         said.append(
-            f"By the slips {counted(slips.for_the_lake, FISH)} went back alive; "
-            f"by the releases {found.alive:,}{_difference(found.alive - slips.for_the_lake)}."
+            back
+            % {
+                "fish": counted(slips.for_the_lake, "fish"),
+                "alive": f"{found.alive:,}",
+                "difference": _difference(found.alive - slips.for_the_lake),
+            }
         )
     if found.releases:
         said.append(_dead_said(found))
     if found.kept or slips.kept:
-        said.append(
-            f"By the slips {counted(slips.kept, FISH)} {_were(slips.kept)} kept alive from the lake; "
-            f"what became of {found.kept_alive:,} is written here{_difference(found.kept_alive - slips.kept)}."
+        kept = ngettext(
+            "By the slips %(fish)s was kept alive from the lake; what became of %(told)s is written here, %(difference)s.",
+            "By the slips %(fish)s were kept alive from the lake; what became of %(told)s is written here, %(difference)s.",
+            slips.kept,
         )
-    gone = slips.dead + slips.dead_at_release
-    if gone or found.gone_dead:
         said.append(
-            f"By the slips {counted(gone, FISH)} {_were(gone)} dead; where {found.gone_dead:,} of them went is written here"
-            f"{_difference(found.gone_dead - gone)}."
+            kept
+            % {
+                "fish": counted(slips.kept, "fish"),
+                "told": f"{found.kept_alive:,}",
+                "difference": _difference(found.kept_alive - slips.kept),
+            }
+        )
+    dead = slips.dead + slips.dead_at_release
+    if dead or found.gone_dead:
+        gone = ngettext(
+            "By the slips %(fish)s was dead; where %(told)s of them went is written here, %(difference)s.",
+            "By the slips %(fish)s were dead; where %(told)s of them went is written here, %(difference)s.",
+            dead,
+        )
+        said.append(
+            gone
+            % {
+                "fish": counted(dead, "fish"),
+                "told": f"{found.gone_dead:,}",
+                "difference": _difference(found.gone_dead - dead),
+            }
         )
     if found.lent_out:
-        said.append(
-            f"{counted(found.lent_out, FISH).capitalize()} lent to a display or a photo {_have(found.lent_out)} not come back."
+        lent = ngettext(
+            "%(fish)s lent to a display or a photo has not come back.",
+            "%(fish)s lent to a display or a photo have not come back.",
+            found.lent_out,
         )
+        said.append(lent % {"fish": counted(found.lent_out, "fish")})
     return said
 
 
@@ -51,36 +80,48 @@ def sites_said(found: Sequence[Site]) -> str:
     """How a season's fish were spread."""
     total = sum(site.fish for site in found)
     if not total:
-        return "No release is written down this season."
+        return gettext("No release is written down this season.")
     most = max(found, key=lambda site: site.fish)
     share = most.fish / total
     if len(found) == 1:
-        return f"All {counted(total, FISH)} were brought to {most.place}."
+        return gettext("All %(fish)s were brought to %(place)s.") % {
+            "fish": counted(total, "fish"),
+            "place": most.place,
+        }
     if share > FEW_PLACES:
-        return f"{100 * share:.0f}{SPACE}% of {counted(total, FISH)} were brought to one place, {most.place}."
-    return f"{counted(total, FISH)} were brought to {in_words(len(found))} places, at most {100 * share:.0f}{SPACE}% to one."
+        return gettext("%(share)s %% of %(fish)s were brought to one place, %(place)s.") % {
+            "share": f"{100 * share:.0f}",
+            "fish": counted(total, "fish"),
+            "place": most.place,
+        }
+    return gettext("%(fish)s were brought to %(places)s places, at most %(share)s %% to one.") % {
+        "fish": counted(total, "fish"),
+        "places": in_words(len(found)),
+        "share": f"{100 * share:.0f}",
+    }
 
 
 def _dead_said(found: Releases) -> str:
     here, there = found.dead, found.slips.dead_at_release
-    said = f"{counted(here, FISH).capitalize()} {_were(here)} found dead when let go; the slips have {there:,} dead at release."
+    said = ngettext(
+        "%(fish)s was found dead when let go; the slips have %(there)s dead at release.",
+        "%(fish)s were found dead when let go; the slips have %(there)s dead at release.",
+        here,
+    ) % {"fish": counted(here, "fish"), "there": f"{there:,}"}
     if here > there:
         more = here - there
-        return f"{said} {in_words(more).capitalize()} of them {'is' if more == 1 else 'are'} on no slip: {'it counts' if more == 1 else 'they count'} in the mortality too."
+        on_no_slip = ngettext(
+            "%(more)s of them is on no slip: it counts in the mortality too.",
+            "%(more)s of them are on no slip: they count in the mortality too.",
+            more,
+        ) % {"more": in_words(more).capitalize()}
+        return f"{said} {on_no_slip}"
     if here == there and here:
-        return f"{said} They are the same fish and count once."
+        return f"{said} " + gettext("They are the same fish and count once.")
     return said
 
 
 def _difference(off: int) -> str:
     if off == 0:
-        return ", the same"
-    return f", {abs(off):,} {'more' if off > 0 else 'fewer'}"
-
-
-def _were(count: int) -> str:
-    return "was" if count == 1 else "were"
-
-
-def _have(count: int) -> str:
-    return "has" if count == 1 else "have"
+        return gettext("the same")
+    return (gettext("%(n)s more") if off > 0 else gettext("%(n)s fewer")) % {"n": f"{abs(off):,}"}

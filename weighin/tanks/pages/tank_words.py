@@ -2,6 +2,8 @@
 
 from dataclasses import dataclass
 
+from django.utils.translation import gettext, ngettext
+
 from weighin.livewell.ammonia import CAUTION_UNIONISED_MG_L
 from weighin.livewell.carbon_dioxide import HAULING_LIMIT_MG_L
 from weighin.rules.rulebook import Rulebook
@@ -10,7 +12,7 @@ from weighin.tanks.domain.judging import HOTTEST_F, degrees
 from weighin.tanks.domain.measured import Measured
 from weighin.tanks.domain.water import BuildUp
 from weighin.tanks.queries.tanks import Tank
-from weighin.ui.templatetags.ui import SPACE, in_words
+from weighin.ui.templatetags.ui import in_words
 
 MANY_HOURS = 48
 
@@ -30,18 +32,20 @@ def headline(tanks: list[Tank]) -> str:
     stop = [tank.name for tank in tanks if tank.needs_somebody]
     heed = [tank for tank in tanks if tank.alarms and not tank.needs_somebody]
     if not tanks:
-        return "No tank is read yet."
-    if len(stop) == 1:
-        return f"{stop[0]} needs somebody now."
+        return gettext("No tank is read yet.")
     if stop:
-        return f"{in_words(len(stop)).capitalize()} tanks need somebody now."
+        return ngettext("%(tank)s needs somebody now.", "%(tanks)s tanks need somebody now.", len(stop)) % {
+            "tank": stop[0],
+            "tanks": in_words(len(stop)).capitalize(),
+        }
     if heed:
-        what = "One tank wants" if len(heed) == 1 else f"{in_words(len(heed)).capitalize()} tanks want"
-        return f"{what} looking after."
+        wants = ngettext("One tank wants looking after.", "%(tanks)s tanks want looking after.", len(heed))
+        return wants % {"tanks": in_words(len(heed)).capitalize()}
     if len(tanks) == 1:
-        return f"{tanks[0].name} is within its limits."
-    which = "Both" if len(tanks) == 2 else f"All {in_words(len(tanks))}"
-    return f"{which} tanks are within their limits."
+        return gettext("%(tank)s is within its limits.") % {"tank": tanks[0].name}
+    if len(tanks) == 2:
+        return gettext("Both tanks are within their limits.")
+    return gettext("All %(tanks)s tanks are within their limits.") % {"tanks": in_words(len(tanks))}
 
 
 def facts(tank: Tank) -> list[Fact]:
@@ -49,7 +53,7 @@ def facts(tank: Tank) -> list[Fact]:
     now = tank.now
     found = [_oxygen(tank), _water(tank), _load(now), _ammonia(now)]
     if now.salt is not None:
-        found.append(Fact("Salt", f"{now.salt:g}", "%", "By weight. Kansas: 0.5 in release tanks."))
+        found.append(Fact(gettext("Salt"), f"{now.salt:g}", "%", gettext("By weight. Kansas: 0.5 in release tanks.")))
     if tank.due is not None or tank.build_up is not None:
         found.append(_change(tank))
     return found
@@ -60,98 +64,158 @@ def limits(rules: Rulebook) -> list[tuple[str, str]]:
     least, cooling, warm = plain(rules.care_min_do), plain(rules.care_max_cooling_f), plain(rules.care_warm_f)
     return [
         (
-            "Oxygen",
-            f"{least} mg/L or more: the event’s rule sheet (common practice: 5; a Mississippi State summary: 5.5).",
+            gettext("Oxygen"),
+            gettext(
+                "%(least)s mg/L or more: the event’s rule sheet (common practice: 5; a Mississippi State summary: 5.5)."
+            )
+            % {"least": least},
         ),
         (
-            "Cooling",
-            f"At most {cooling} °F below the lake: the event’s rule sheet. Sources disagree: 7, 8 to 10, 10 °F.",
+            gettext("Cooling"),
+            gettext(
+                "At most %(cooling)s °F below the lake: the event’s rule sheet. Sources disagree: 7, 8 to 10, 10 °F."
+            )
+            % {"cooling": cooling},
         ),
         (
-            "Warm days",
-            f"Care steps begin at {warm} °F; Kansas asks for tanks 5 to 10 °F below the lake above 75 °F, recirculated, aerated and with an electrolyte (black bass events, September 1 to June 15).",
-        ),
-        ("Heat", f"Never above {HOTTEST_F:.0f} °F (Kansas, K.A.R. 115-7-8)."),
-        ("Load", "One pound of fish a gallon at most (Keeping Bass Alive): there stop, or open another tank."),
-        (
-            "Un-ionised ammonia",
-            f"Caution from {CAUTION_UNIONISED_MG_L:g} mg/L as NH₃ (UF/IFAS FA16, from memory). Kits show total ammonia as nitrogen; as NH₃ it is 22 % more, the careful side where the caution was meant as nitrogen.",
-        ),
-        ("Salt", "0.5 % in release tanks, or a 3 % dip of 10 to 15 seconds (Kansas)."),
-        (
-            "Water",
-            "Half of it every two to three hours (Keeping Bass Alive); many tanks are never changed (common practice).",
+            gettext("Warm days"),
+            (
+                gettext(
+                    "Care steps begin at %(warm)s °F; Kansas asks for tanks 5 to 10 °F below the lake above 75 °F, recirculated, "
+                    "aerated and with an electrolyte (black bass events, September 1 to June 15)."
+                )
+                % {"warm": warm}
+            ),
         ),
         (
-            "Tap water",
-            "Take the chlorine out first; bring hardness and pH near the lake’s by steps; ice of tap water in sealed bottles (common practice).",
+            gettext("Heat"),
+            gettext("Never above %(hottest_f)s °F (Kansas, K.A.R. 115-7-8).") % {"hottest_f": f"{HOTTEST_F:.0f}"},
         ),
-        ("Readings", "Twice an hour while fish are in the tank (common practice)."),
+        (
+            gettext("Load"),
+            gettext("One pound of fish a gallon at most (Keeping Bass Alive): there stop, or open another tank."),
+        ),
+        (
+            gettext("Un-ionised ammonia"),
+            (
+                gettext(
+                    "Caution from %(caution)s mg/L as NH₃ (UF/IFAS FA16, from memory). Kits show total ammonia as "
+                    "nitrogen; as NH₃ it is 22 %% more, the careful side where the caution was meant as nitrogen."
+                )
+                % {"caution": f"{CAUTION_UNIONISED_MG_L:g}"}
+            ),
+        ),
+        (gettext("Salt"), gettext("0.5 % in release tanks, or a 3 % dip of 10 to 15 seconds (Kansas).")),
+        (
+            gettext("Water"),
+            gettext(
+                "Half of it every two to three hours (Keeping Bass Alive); many tanks are never changed (common practice)."
+            ),
+        ),
+        (
+            gettext("Tap water"),
+            gettext(
+                "Take the chlorine out first; bring hardness and pH near the lake’s by steps; ice of tap water in sealed bottles (common practice)."
+            ),
+        ),
+        (gettext("Readings"), gettext("Twice an hour while fish are in the tank (common practice).")),
     ]
 
 
 def _oxygen(tank: Tank) -> Fact:
     now, keep = tank.now, plain(tank.care_context.rules.care_min_do)
     if now.do is None:
-        return Fact("Oxygen", "", "", f"Not measured. Keep {keep} mg/L or more.")
-    why = f"Keep {keep} or more."
+        return Fact(gettext("Oxygen"), "", "", gettext("Not measured. Keep %(keep)s mg/L or more.") % {"keep": keep})
+    why = gettext("Keep %(keep)s or more.") % {"keep": keep}
     if now.saturation is not None and now.full_do is not None and now.water is not None:
         height = tank.care_context.elevation_ft
-        where = (
-            f" and {height:,.0f} ft" if height is not None else " at sea level (the lake’s height is not written down)"
+        water = degrees(now.water)
+        if now.salt:
+            water = gettext("%(degrees)s with %(salt)s %% salt") % {"degrees": water, "salt": f"{now.salt:g}"}
+        full = (
+            gettext("%(share)s %% of the %(full)s that water at %(water)s and %(height)s ft holds against air.")
+            if height is not None
+            else gettext(
+                "%(share)s %% of the %(full)s that water at %(water)s at sea level (the lake’s height is not written down) holds "
+                "against air."
+            )
         )
-        salt = f", {now.salt:g} % salt" if now.salt else ""
-        full = f"{100 * now.saturation:.0f}{SPACE}% of the {now.full_do:.1f} that water at {degrees(now.water)}{where}{salt}"
-        why = f"{full} holds against air. {why}"
-    return Fact("Oxygen", f"{now.do:g}", "mg/L", why)
+        full %= {
+            "share": f"{100 * now.saturation:.0f}",
+            "full": f"{now.full_do:.1f}",
+            "water": water,
+            "height": "" if height is None else f"{height:,.0f}",
+        }
+        why = f"{full} {why}"
+    return Fact(gettext("Oxygen"), f"{now.do:g}", "mg/L", why)
 
 
 def _water(tank: Tank) -> Fact:
     now, lake = tank.now, tank.care_context.lake(tank.day)
     most = plain(tank.care_context.rules.care_max_cooling_f)
     if now.water is None:
-        return Fact("Water", "", "", "The temperature was not read: oxygen and ammonia cannot be judged without it.")
+        return Fact(
+            gettext("Water"),
+            "",
+            "",
+            gettext("The temperature was not read: oxygen and ammonia cannot be judged without it."),
+        )
     if lake is None:
-        why = f"The lake’s temperature is not written down; at most {most} °F below it."
+        why = gettext("The lake’s temperature is not written down; at most %(most)s °F below it.") % {"most": most}
     else:
         off = float(lake.fahrenheit - now.water.fahrenheit) / (1 if now.water.unit == "F" else 1.8)
-        side = (
-            f"{abs(round(off, 1)):g} °{now.water.unit} {'below' if off > 0 else 'above'}"
-            if round(off, 1)
-            else "as warm as"
-        )
-        why = f"{side[0].upper()}{side[1:]} the lake at {degrees(lake)}. At most {most} °F below it."
-    return Fact("Water", f"{now.water.figure:f}", f"°{now.water.unit}", why)
+        if not round(off, 1):
+            why = gettext("As warm as the lake at %(lake)s. At most %(most)s °F below it.")
+        elif off > 0:
+            why = gettext("%(off)s below the lake at %(lake)s. At most %(most)s °F below it.")
+        else:
+            why = gettext("%(off)s above the lake at %(lake)s. At most %(most)s °F below it.")
+        why %= {"off": f"{abs(round(off, 1)):g} °{now.water.unit}", "lake": degrees(lake), "most": most}
+    return Fact(gettext("Water"), f"{now.water.figure:f}", f"°{now.water.unit}", why)
 
 
 def _load(now: Measured) -> Fact:
     if now.load is None:
-        return Fact("Load", "", "", "The weight of the fish in it is not written down.")
+        return Fact(gettext("Load"), "", "", gettext("The weight of the fish in it is not written down."))
     if now.filled is None or now.volume is None:
         return Fact(
-            "Load", f"{now.load:g}", "lb", "What the tank holds is not written down, so how full it is cannot be said."
+            gettext("Load"),
+            f"{now.load:g}",
+            "lb",
+            gettext("What the tank holds is not written down, so how full it is cannot be said."),
         )
     room = now.volume - now.load
-    left = f"room for {room:.0f} lb more" if room >= 0.5 else "no room for more"
-    return Fact(
-        "Load",
-        f"{now.load:g}",
-        "lb",
-        f"{100 * now.filled:.0f}{SPACE}% of {now.volume:g} gal at one pound a gallon: {left}.",
+    left = (
+        gettext("%(share)s %% of %(volume)s gal at one pound a gallon: room for %(room)s lb more.")
+        if room >= 0.5
+        else gettext("%(share)s %% of %(volume)s gal at one pound a gallon: no room for more.")
     )
+    said = {"share": f"{100 * now.filled:.0f}", "volume": f"{now.volume:g}", "room": f"{room:.0f}"}
+    return Fact(gettext("Load"), f"{now.load:g}", "lb", left % said)
 
 
 def _ammonia(now: Measured) -> Fact:
-    name = "Un-ionised ammonia"
+    name = gettext("Un-ionised ammonia")
     if now.total is None:
-        return Fact(name, "", "", "Ammonia was not measured.")
+        return Fact(name, "", "", gettext("Ammonia was not measured."))
     if now.unionised is None or now.unionised_share is None:
-        return Fact(name, "", "", f"Total ammonia {now.total:g} mg/L; pH and temperature tell how much of it harms.")
-    share = f"{100 * now.unionised_share:.2g}{SPACE}% of {now.total:g} mg/L total ammonia nitrogen is un-ionised at pH {now.ph:g}"
-    source = "(Emerson et al. 1975, fresh water; with salt a little less), shown as NH₃, 22 % more than as nitrogen."
-    return Fact(
-        name, f"{now.unionised:.3f}", "mg/L", f"{share} {source} Caution from {CAUTION_UNIONISED_MG_L:g}, from memory."
-    )
+        return Fact(
+            name,
+            "",
+            "",
+            gettext("Total ammonia %(total)s mg/L; pH and temperature tell how much of it harms.")
+            % {"total": f"{now.total:g}"},
+        )
+    why = gettext(
+        "%(share)s %% of %(total)s mg/L total ammonia nitrogen is un-ionised at pH %(ph)s (Emerson et al. 1975, fresh water; "
+        "with salt a little less), shown as NH₃, 22 %% more than as nitrogen. Caution from %(caution)s, from memory."
+    ) % {
+        "share": f"{100 * now.unionised_share:.2g}",
+        "total": f"{now.total:g}",
+        "ph": f"{now.ph:g}",
+        "caution": f"{CAUTION_UNIONISED_MG_L:g}",
+    }
+    return Fact(name, f"{now.unionised:.3f}", "mg/L", why)
 
 
 def _change(tank: Tank) -> Fact:
@@ -159,29 +223,48 @@ def _change(tank: Tank) -> Fact:
     if tank.due is not None:
         zone = tank.care_context.calendar.zone
         clock = [f"{moment.astimezone(zone):%H:%M}" for moment in (tank.due.first, tank.due.last, tank.due.since)]
-        figure, unit = clock[0], f"to {clock[1]}"
-        after = "the last change" if tank.due.was_changed else "the first reading with fish"
-        parts.append(f"Half of it, two to three hours after {after} at {clock[2]} (Keeping Bass Alive).")
+        figure, unit = clock[0], gettext("to %(clock)s") % {"clock": clock[1]}
+        half = (
+            gettext("Half of it, two to three hours after the last change at %(clock)s (Keeping Bass Alive).")
+            if tank.due.was_changed
+            else gettext(
+                "Half of it, two to three hours after the first reading with fish at %(clock)s (Keeping Bass Alive)."
+            )
+        )
+        parts.append(half % {"clock": clock[2]})
     if tank.build_up is not None:
         parts += _build_up(tank.build_up)
-    return Fact("Next change of water", figure, unit, " ".join(parts))
+    return Fact(gettext("Next change of water"), figure, unit, " ".join(parts))
 
 
 def _build_up(found: BuildUp) -> list[str]:
     said = []
     if found.carbon_dioxide_at_rest and found.carbon_dioxide_caught:
         said.append(
-            f"With the lid shut this load brings carbon dioxide to {HAULING_LIMIT_MG_L:g} mg/L, the most advised for hauling, in "
-            f"{_hours(found.carbon_dioxide_at_rest)} at rest, in {_hours(found.carbon_dioxide_caught)} freshly caught; open and "
-            "aerated it takes longer (estimate)."
+            gettext(
+                "With the lid shut this load brings carbon dioxide to %(advice)s mg/L, the most advised for hauling, "
+                "in %(hours)s at rest, in %(caught)s freshly caught; open and aerated it takes longer "
+                "(estimate)."
+            )
+            % {
+                "advice": f"{HAULING_LIMIT_MG_L:g}",
+                "hours": _hours(found.carbon_dioxide_at_rest),
+                "caught": _hours(found.carbon_dioxide_caught),
+            }
         )
     if found.ammonia_at_rest and found.ammonia_caught:
         if found.ammonia_at_rest[1] <= 0:
-            said.append("Ammonia has reached its caution: change water now.")
+            said.append(gettext("Ammonia has reached its caution: change water now."))
         else:
             said.append(
-                f"Un-ionised ammonia would reach {CAUTION_UNIONISED_MG_L:g} in {_hours(found.ammonia_at_rest)} at rest, "
-                f"{_hours(found.ammonia_caught)} freshly caught (estimate)."
+                gettext(
+                    "Un-ionised ammonia would reach %(caution)s in %(hours)s at rest, %(caught)s freshly caught (estimate)."
+                )
+                % {
+                    "caution": f"{CAUTION_UNIONISED_MG_L:g}",
+                    "hours": _hours(found.ammonia_at_rest),
+                    "caught": _hours(found.ammonia_caught),
+                }
             )
     return said
 
@@ -190,13 +273,20 @@ def _hours(span: tuple[float, float]) -> str:
     """About how long, least to most: 25 to 60 min, 1.1 to 2.9 h, 50 min to 3.0 h."""
     least, most = span
     if most >= MANY_HOURS:
-        return f"{_one(least)} to more than two days" if least < MANY_HOURS else "more than two days"
+        return (
+            gettext("%(one)s to more than two days") % {"one": _one(least)}
+            if least < MANY_HOURS
+            else gettext("more than two days")
+        )
     if most < 1.95:
-        return f"{round(least * 60):d} to {round(most * 60):d} min"
+        return gettext("%(least)s to %(most)s min") % {
+            "least": f"{round(least * 60):d}",
+            "most": f"{round(most * 60):d}",
+        }
     if least >= 0.95:
-        return f"{least:.1f} to {most:.1f} h"
-    return f"{_one(least)} to {_one(most)}"
+        return gettext("%(least)s to %(most)s h") % {"least": f"{least:.1f}", "most": f"{most:.1f}"}
+    return gettext("%(least)s to %(most)s") % {"least": _one(least), "most": _one(most)}
 
 
 def _one(hours: float) -> str:
-    return f"{round(hours * 60):d} min" if hours < 0.95 else f"{hours:.1f} h"
+    return gettext("%(hours)s min") % {"hours": f"{round(hours * 60):d}"} if hours < 0.95 else f"{hours:.1f} h"

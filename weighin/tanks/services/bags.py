@@ -5,6 +5,7 @@ from collections.abc import Collection, Mapping
 from typing import Any
 
 from django.utils import timezone
+from django.utils.translation import gettext
 
 from weighin.audit.services import log_history, writing
 from weighin.events.models import Event
@@ -46,7 +47,13 @@ def hand_over(event: Event, day: int, boat: int, by: str) -> HandedBag:
         bag = HandedBag.objects.create(
             event=held, entry=found.slip.entry, day=day, fish=found.to_release, handed=timezone.now(), handed_by=by
         )
-        _note(held, "bag.handed", f"{bag.fish} fish of boat {boat} handed to the release tank", bag, by)
+        _note(
+            held,
+            "bag.handed",
+            gettext("%(fish)s fish of boat %(boat)s handed to the release tank") % {"fish": bag.fish, "boat": boat},
+            bag,
+            by,
+        )
     return bag
 
 
@@ -62,7 +69,8 @@ def take_back(event: Event, pk: int, by: str) -> HandedBag:
         _note(
             held,
             "bag.taken_back",
-            f"{bag.fish} fish of boat {bag.entry.boat} not in the release tank after all",
+            gettext("%(fish)s fish of boat %(boat)s not in the release tank after all")
+            % {"fish": bag.fish, "boat": bag.entry.boat},
             bag,
             by,
         )
@@ -90,7 +98,8 @@ def let_go(event: Event, pks: Collection[int], written: Mapping[str, str], by: s
             log_history(
                 by,
                 "bag.let_go",
-                f"Fish of boats {boats} back in the water at {release.place}",
+                gettext("Fish of boats %(boats)s back in the water at %(place)s")
+                % {"boats": boats, "place": release.place},
                 club_id=held.season.club_id,
                 event_id=held.pk,
                 subject=str(release),

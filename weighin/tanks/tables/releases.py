@@ -4,7 +4,9 @@ from collections.abc import Iterable
 from typing import Any
 
 import django_tables2 as tables
+from django.utils.dateformat import format as date_format
 from django.utils.safestring import SafeString
+from django.utils.translation import gettext_lazy
 
 from weighin.events.domain.clock import clock
 from weighin.events.domain.measured import degrees
@@ -19,25 +21,27 @@ from weighin.ui.templatetags.ui import SPACE
 class ReleasesTable(RowsTable):
     """Every batch and boat trip."""
 
-    place = NameColumn()
-    day = FigureColumn()
-    time = tables.Column(verbose_name="At")
-    by = tables.Column(accessor="get_by_display", verbose_name="How")
-    fish = FigureColumn()
-    dead = FigureColumn(verbose_name="Dead")
-    depth_ft = FigureColumn(verbose_name="Depth, ft")
-    distance_mi = FigureColumn(verbose_name="Ramp, miles")
-    water_temp = FigureColumn(verbose_name="Lake")
-    tank_temp = FigureColumn(verbose_name="Fish’s water")
+    place = NameColumn(verbose_name=gettext_lazy("Place"))
+    day = FigureColumn(verbose_name=gettext_lazy("Day"))
+    time = tables.Column(verbose_name=gettext_lazy("At"))
+    by = tables.Column(accessor="get_by_display", verbose_name=gettext_lazy("How"))
+    fish = FigureColumn(verbose_name=gettext_lazy("Fish"))
+    dead = FigureColumn(verbose_name=gettext_lazy("Dead"))
+    depth_ft = FigureColumn(verbose_name=gettext_lazy("Depth, ft"))
+    distance_mi = FigureColumn(verbose_name=gettext_lazy("Ramp, miles"))
+    water_temp = FigureColumn(verbose_name=gettext_lazy("Lake"))
+    tank_temp = FigureColumn(verbose_name=gettext_lazy("Fish’s water"))
 
-    caption = "Releases by batch and boat trip"
+    caption = gettext_lazy("Releases by batch and boat trip")
     named_by = "place"
     address = "tanks:release"
 
     class Meta(RowsTable.Meta):
         prefix = "release-"
         sequence = ("...", "do_it")
-        empty_text = "No release is written down. A batch or boat trip stands here as soon as one is kept."
+        empty_text = gettext_lazy(
+            "No release is written down. A batch or boat trip stands here as soon as one is kept."
+        )
 
     def render_time(self, record: Release) -> str:
         return clock(record.time, self.care_context.calendar, record.day)
@@ -57,48 +61,50 @@ class ReleasesTable(RowsTable):
 class WalksTable(RowsTable):
     """Walks for floaters."""
 
-    shore = NameColumn()
-    hours = FigureColumn(accessor="get_hours_display", verbose_name="After")
-    walked = tables.Column()
-    length_mi = FigureColumn(verbose_name="Miles")
-    dead = FigureColumn(verbose_name="Dead fish found")
+    shore = NameColumn(verbose_name=gettext_lazy("Shore"))
+    hours = FigureColumn(accessor="get_hours_display", verbose_name=gettext_lazy("After"))
+    walked = tables.Column(verbose_name=gettext_lazy("Walked"))
+    length_mi = FigureColumn(verbose_name=gettext_lazy("Miles"))
+    dead = FigureColumn(verbose_name=gettext_lazy("Dead fish found"))
 
-    caption = "Walks for floaters"
+    caption = gettext_lazy("Walks for floaters")
     named_by = "shore"
     address = "tanks:walk"
 
     class Meta(RowsTable.Meta):
         prefix = "walk-"
         sequence = ("...", "do_it")
-        empty_text = "No walk is written down. They are due 24, 48 and 72 hours after the release; one that finds nothing counts too."
+        empty_text = gettext_lazy(
+            "No walk is written down. They are due 24, 48 and 72 hours after the release; one that finds nothing counts too."
+        )
 
     def render_shore(self, record: FloaterWalk) -> SafeString:
         return with_note(record.shore, record.note)
 
     def render_walked(self, record: FloaterWalk) -> str:
         local = record.walked.astimezone(self.care_context.calendar.zone)
-        return f"{local.day} {local:%B}, {local:%H:%M}"
+        return date_format(local, "j F, H:i")
 
 
 class KeptTable(RowsTable):
     """Fish that did not go back."""
 
-    went = NameColumn(verbose_name="What became of them")
-    day = FigureColumn()
-    fish = FigureColumn()
-    alive = tables.Column(verbose_name="At the table")
-    boat = FigureColumn()
-    receiver = tables.Column(verbose_name="Who took them")
-    came_back = FigureColumn(verbose_name="Came back")
+    went = NameColumn(verbose_name=gettext_lazy("What became of them"))
+    day = FigureColumn(verbose_name=gettext_lazy("Day"))
+    fish = FigureColumn(verbose_name=gettext_lazy("Fish"))
+    alive = tables.Column(verbose_name=gettext_lazy("At the table"))
+    boat = FigureColumn(verbose_name=gettext_lazy("Boat"))
+    receiver = tables.Column(verbose_name=gettext_lazy("Who took them"))
+    came_back = FigureColumn(verbose_name=gettext_lazy("Came back"))
 
-    caption = "Fish that did not go back"
+    caption = gettext_lazy("Fish that did not go back")
     named_by = "went"
     address = "tanks:kept_fish"
 
     class Meta(RowsTable.Meta):
         prefix = "kept-"
         sequence = ("...", "do_it")
-        empty_text = "Nothing is written of fish that were kept, given away or disposed of."
+        empty_text = gettext_lazy("Nothing is written of fish that were kept, given away or disposed of.")
 
     def render_went(self, record: KeptFish) -> SafeString:
         return with_note(record.get_went_display(), record.note)
@@ -113,24 +119,24 @@ class KeptTable(RowsTable):
 class SitesTable(RuledTable):
     """Places of release."""
 
-    place = NameColumn()
-    water = tables.Column()
-    events = FigureColumn(accessor="events", order_by="place")
-    trips = FigureColumn(verbose_name="Boat trips")
-    batches = FigureColumn(verbose_name="Batches")
-    fish = FigureColumn()
-    share = FigureColumn(empty_values=(), verbose_name="Of all", order_by="fish")
-    dead = FigureColumn(verbose_name="Dead when let go")
-    depth = FigureColumn(empty_values=(), orderable=False)
-    distance = FigureColumn(empty_values=(), verbose_name="From the ramp", orderable=False)
+    place = NameColumn(verbose_name=gettext_lazy("Place"))
+    water = tables.Column(verbose_name=gettext_lazy("Water"))
+    events = FigureColumn(verbose_name=gettext_lazy("Events"), accessor="events", order_by="place")
+    trips = FigureColumn(verbose_name=gettext_lazy("Boat trips"))
+    batches = FigureColumn(verbose_name=gettext_lazy("Batches"))
+    fish = FigureColumn(verbose_name=gettext_lazy("Fish"))
+    share = FigureColumn(empty_values=(), verbose_name=gettext_lazy("Of all"), order_by="fish")
+    dead = FigureColumn(verbose_name=gettext_lazy("Dead when let go"))
+    depth = FigureColumn(verbose_name=gettext_lazy("Depth"), empty_values=(), orderable=False)
+    distance = FigureColumn(empty_values=(), verbose_name=gettext_lazy("From the ramp"), orderable=False)
 
-    caption = "Places of release"
+    caption = gettext_lazy("Places of release")
     named_by = "place"
     look = "dense packs"
 
     class Meta:
         order_by_field = "sort"
-        empty_text = "No place yet. The first release that is written down stands here."
+        empty_text = gettext_lazy("No place yet. The first release that is written down stands here.")
 
     def __init__(self, sites: Iterable[Site], *, of_event: bool, **kwargs: Any):
         rows = list(sites)

@@ -5,8 +5,8 @@ from typing import Any
 
 import django_tables2 as tables
 from django.urls import reverse
-from django.utils.html import format_html
 from django.utils.safestring import SafeString
+from django.utils.translation import gettext, gettext_lazy
 
 from weighin.events.domain.calendar import Calendar
 from weighin.events.domain.care_context import CareContext
@@ -15,26 +15,26 @@ from weighin.events.domain.measured import degrees
 from weighin.events.tables.rows import RowsTable, with_note
 from weighin.tanks.domain.measured import measured
 from weighin.tanks.models import TankReading, Treatment
-from weighin.ui.tables import FigureColumn, NameColumn, RuledTable
+from weighin.ui.tables import FigureColumn, NameColumn, RuledTable, row_link
 from weighin.ui.templatetags.ui import SPACE
 
 
 class TanksTable(RuledTable):
     """Readings of the holding tanks, as measured."""
 
-    tank = NameColumn()
-    day = FigureColumn()
-    time = tables.Column(verbose_name="At")
-    temp = FigureColumn(verbose_name="Water")
-    do = FigureColumn(verbose_name="Oxygen, mg/L")
+    tank = NameColumn(verbose_name=gettext_lazy("Tank"))
+    day = FigureColumn(verbose_name=gettext_lazy("Day"))
+    time = tables.Column(verbose_name=gettext_lazy("At"))
+    temp = FigureColumn(verbose_name=gettext_lazy("Water"))
+    do = FigureColumn(verbose_name=gettext_lazy("Oxygen, mg/L"))
     ph = FigureColumn(verbose_name="pH")
-    total_ammonia = FigureColumn(verbose_name="Total ammonia, mg/L")
-    salt_percent = FigureColumn(verbose_name="Salt, %")
-    fish_lb = FigureColumn(verbose_name="Fish, lb")
-    volume_gal = FigureColumn(verbose_name="Tank, gal")
-    note = tables.Column(attrs={"td": {"class": "small"}})
+    total_ammonia = FigureColumn(verbose_name=gettext_lazy("Total ammonia, mg/L"))
+    salt_percent = FigureColumn(verbose_name=gettext_lazy("Salt, %"))
+    fish_lb = FigureColumn(verbose_name=gettext_lazy("Fish, lb"))
+    volume_gal = FigureColumn(verbose_name=gettext_lazy("Tank, gal"))
+    note = tables.Column(verbose_name=gettext_lazy("Note"), attrs={"td": {"class": "small"}})
 
-    caption = "Readings of the holding tanks"
+    caption = gettext_lazy("Readings of the holding tanks")
     named_by = "tank"
     look = "dense packs early"
 
@@ -55,9 +55,9 @@ class TanksTable(RuledTable):
 class ReadingsTable(TanksTable):
     """Every reading, the newest first, with how full of oxygen the water was."""
 
-    do = FigureColumn(verbose_name="Oxygen, mg/L")
-    saturation = FigureColumn(empty_values=(), verbose_name="of full")
-    total_ammonia = FigureColumn(verbose_name="Ammonia, mg/L")
+    do = FigureColumn(verbose_name=gettext_lazy("Oxygen, mg/L"))
+    saturation = FigureColumn(empty_values=(), verbose_name=gettext_lazy("of full"))
+    total_ammonia = FigureColumn(verbose_name=gettext_lazy("Ammonia, mg/L"))
     unionised = FigureColumn(empty_values=(), verbose_name="un-ionised")
     do_it = tables.Column(empty_values=(), verbose_name="", attrs={"cell": {"class": "do"}})
 
@@ -77,7 +77,7 @@ class ReadingsTable(TanksTable):
             "...",
             "do_it",
         )
-        empty_text = "No tank is read yet. A reading stands here as soon as one is kept."
+        empty_text = gettext_lazy("No tank is read yet. A reading stands here as soon as one is kept.")
 
     def __init__(self, readings: Iterable[TankReading], care_context: CareContext, may_write: bool, **kwargs: Any):
         super().__init__(readings, care_context.calendar, **kwargs)
@@ -99,30 +99,30 @@ class ReadingsTable(TanksTable):
     def render_do_it(self, record: TankReading) -> SafeString:
         url = reverse("tanks:tank_reading", args=[self.care_context.event.slug, record.pk])
         at = clock(record.time, self.calendar, record.day)
-        return format_html(
-            '<a href="{}">change<span class="for-ears"> the reading of {} at {}</span></a>', url, record.tank, at
+        return row_link(
+            url, gettext("change"), gettext("the reading of %(tank)s at %(time)s") % {"tank": record.tank, "time": at}
         )
 
 
 class TreatmentsTable(RowsTable):
     """What was put into the tanks, the newest first."""
 
-    tank = NameColumn()
-    day = FigureColumn()
-    started = tables.Column(verbose_name="From")
-    ended = tables.Column(verbose_name="Until")
-    what = tables.Column(accessor="named", verbose_name="What")
-    dose = tables.Column(verbose_name="How much")
-    label_seen = tables.Column(verbose_name="Label", empty_values=())
+    tank = NameColumn(verbose_name=gettext_lazy("Tank"))
+    day = FigureColumn(verbose_name=gettext_lazy("Day"))
+    started = tables.Column(verbose_name=gettext_lazy("From"))
+    ended = tables.Column(verbose_name=gettext_lazy("Until"))
+    what = tables.Column(accessor="named", verbose_name=gettext_lazy("What"))
+    dose = tables.Column(verbose_name=gettext_lazy("How much"))
+    label_seen = tables.Column(verbose_name=gettext_lazy("Label"), empty_values=())
 
-    caption = "What was put into the tanks"
+    caption = gettext_lazy("What was put into the tanks")
     named_by = "tank"
     address = "tanks:treatment"
 
     class Meta(RowsTable.Meta):
         prefix = "put-in-"
         sequence = ("...", "do_it")
-        empty_text = (
+        empty_text = gettext_lazy(
             "Nothing was put in, as far as is written: salt, ice, oxygen, products and changes of water stand here."
         )
 
@@ -138,7 +138,7 @@ class TreatmentsTable(RowsTable):
     def render_label_seen(self, record: Treatment) -> str:
         if not record.is_product:
             return ""
-        return {True: "seen", False: "not seen", None: "not said"}[record.label_seen]
+        return {True: "seen", False: gettext("not seen"), None: gettext("not said")}[record.label_seen]
 
 
 def newest_first(readings: Iterable[TankReading], calendar: Calendar) -> list[TankReading]:

@@ -2,6 +2,8 @@
 
 from collections.abc import Sequence
 
+from django.utils.translation import gettext
+
 from weighin.events.domain import temperatures
 from weighin.events.domain.care_context import CareContext
 from weighin.tanks.models import Release
@@ -17,7 +19,11 @@ def too_far_apart(release: Release, care_context: CareContext) -> str:
     if abs(off) <= care_context.rules.care_max_cooling_f:
         return ""
     size = abs(off) if lake.unit == "F" else abs(off) * 5 / 9
-    return f"{round(float(size), 1):g}{SPACE}°{lake.unit} {'colder' if off > 0 else 'warmer'} than the lake"
+    return (
+        gettext("%(float)s °%(unit)s colder than the lake")
+        if off > 0
+        else gettext("%(float)s °%(unit)s warmer than the lake")
+    ) % {"float": f"{round(float(size), 1):g}", "unit": lake.unit}
 
 
 def span(figures: Sequence[float], unit: str) -> str:
@@ -25,5 +31,9 @@ def span(figures: Sequence[float], unit: str) -> str:
     if not figures:
         return ""
     least, most = min(figures), max(figures)
-    ends = f"{least:g}" if least == most else f"{least:g} to {most:g}"
+    ends = (
+        f"{least:g}"
+        if least == most
+        else gettext("%(least)s to %(most)s") % {"least": f"{least:g}", "most": f"{most:g}"}
+    )
     return f"{ends}{SPACE}{unit}"

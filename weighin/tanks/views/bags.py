@@ -6,6 +6,7 @@ from django.contrib import messages
 from django.http import Http404, HttpRequest, HttpResponse
 from django.shortcuts import redirect, render
 from django.urls import reverse
+from django.utils.translation import gettext
 from django.views.decorators.http import require_http_methods, require_POST, require_safe
 
 from weighin.accounts.domain.roles import Can
@@ -47,7 +48,10 @@ def bag_handed(request: HttpRequest, event: Event, day: int, boat: int) -> HttpR
     """One tap: this boat's fish are in the release tank."""
     try:
         bag = hand_over(event, day, boat, request.user.get_username())
-        messages.info(request, f"{bag.fish} fish of boat {boat} are in the release tank.")
+        messages.info(
+            request,
+            gettext("%(fish)s fish of boat %(boat)s are in the release tank.") % {"fish": bag.fish, "boat": boat},
+        )
     except Faults as faults:
         messages.warning(request, _said(faults))
     return _back(event, day)
@@ -60,7 +64,9 @@ def bag_taken_back(request: HttpRequest, event: Event, bag_pk: int) -> HttpRespo
     day = event.handed_bags.filter(pk=bag_pk).values_list("day", flat=True).first() or 1
     try:
         bag = take_back(event, bag_pk, request.user.get_username())
-        messages.info(request, f"Boat {bag.entry.boat} stands among those to hand over again.")
+        messages.info(
+            request, gettext("Boat %(boat)s stands among those to hand over again.") % {"boat": bag.entry.boat}
+        )
     except Faults as faults:
         messages.warning(request, _said(faults))
     return _back(event, day)
@@ -72,7 +78,7 @@ def bags_let_go(request: HttpRequest, event: Event, day: int) -> HttpResponse:
     """Let the bags of the tank go as one batch: its time, place and the fish found dead."""
     care_context = care_context_of(event)
     if day not in care_context.calendar.days:
-        raise Http404("The event has no such day.")
+        raise Http404(gettext("The event has no such day."))
     found = account_of(event, day)
     chosen = request.POST if request.method == "POST" else request.GET
     asked = {int(pk) for pk in chosen.getlist("bag") if pk.isascii() and pk.isdigit() and len(pk) < 19}
@@ -83,14 +89,14 @@ def bags_let_go(request: HttpRequest, event: Event, day: int) -> HttpResponse:
         lambda data: let_go(event, asked, form.written(data), request.user.get_username(), form.sender_key)
     ):
         release = form.__dict__["kept"]
-        messages.info(request, f"Back in the water: {release}.")
+        messages.info(request, gettext("Back in the water: %(release)s.") % {"release": release})
         return _back(event, day)
     context: dict[str, Any] = {
         "event": event,
         "scene": care_context,
         "rules": care_context.rules,
         "form": form,
-        "what": "Release",
+        "what": gettext("Release"),
         "closed": event.closed_at is not None,
         "back": f"{reverse('tanks:account', args=[event.slug])}?day={day}",
         "places": place_names(event),
@@ -106,7 +112,7 @@ def _day(request: HttpRequest, care_context: CareContext) -> int:
         return care_context.likely_day
     day = next((day for day in care_context.calendar.days if str(day) == asked), None)
     if day is None:
-        raise Http404("The event has no such day.")
+        raise Http404(gettext("The event has no such day."))
     return day
 
 

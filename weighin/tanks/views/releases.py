@@ -4,6 +4,7 @@ import uuid
 
 from django.http import Http404, HttpRequest, HttpResponse
 from django.shortcuts import render
+from django.utils.translation import gettext
 from django.views.decorators.http import require_http_methods, require_safe
 from django_tables2 import RequestConfig
 
@@ -77,7 +78,7 @@ def release_sites(request: HttpRequest, club: Club, season_slug: str) -> HttpRes
     """How a season's fish were spread over places of release."""
     season = club.seasons.filter(slug=season_slug).first()
     if season is None:
-        raise Http404(f"{club.name} has no such season.")
+        raise Http404(gettext("%(name)s has no such season.") % {"name": club.name})
     found = season_sites(season)
     table = SitesTable(found, of_event=False)
     RequestConfig(request, paginate={"per_page": PER_PAGE}).configure(table)

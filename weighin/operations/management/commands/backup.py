@@ -4,6 +4,7 @@ from pathlib import Path
 from typing import Any
 
 from django.core.management.base import BaseCommand, CommandError, CommandParser
+from django.utils.translation import gettext
 
 from weighin.operations.services.backups import BackupRefused, back_up
 
@@ -12,7 +13,7 @@ class Command(BaseCommand):
     help = "Copy the database, whole and at one moment, into a new file; the site may go on meanwhile. SQLite only."
 
     def add_arguments(self, parser: CommandParser) -> None:
-        parser.add_argument("file", type=Path, help="a new file, best on another disk or stick")
+        parser.add_argument("file", type=Path, help=gettext("a new file, best on another disk or stick"))
 
     def handle(self, *args: Any, **options: Any) -> None:
         try:
@@ -20,5 +21,10 @@ class Command(BaseCommand):
         except BackupRefused as refused:
             raise CommandError(str(refused)) from None
         held = ", ".join(f"{count} {word}" for word, count in made.rows.items())
-        self.stdout.write(f"{made.file}: {held}; {made.size:,} bytes, SHA-256 {made.digest}")
-        self.stdout.write("It holds telephone numbers and the digests of passwords: keep it as carefully as the site.")
+        self.stdout.write(
+            gettext("%(file)s: %(held)s; %(size)s bytes, SHA-256 %(digest)s")
+            % {"file": made.file, "held": held, "size": f"{made.size:,}", "digest": made.digest}
+        )
+        self.stdout.write(
+            gettext("It holds telephone numbers and the digests of passwords: keep it as carefully as the site.")
+        )

@@ -4,6 +4,7 @@ import sys
 from typing import Any
 
 from django.core.management.base import BaseCommand, CommandError, CommandParser
+from django.utils.translation import gettext
 
 from weighin.events.models import Event
 from weighin.operations.queries.ledgers import ledger_of
@@ -13,7 +14,7 @@ class Command(BaseCommand):
     help = "Walk the hash chain of every event's slips, or of one event's, and of the official results made from them."
 
     def add_arguments(self, parser: CommandParser) -> None:
-        parser.add_argument("slug", nargs="?", help="one event; without it every event")
+        parser.add_argument("slug", nargs="?", help=gettext("one event; without it every event"))
 
     def handle(self, *args: Any, **options: Any) -> None:
         events = Event.objects.order_by("slug")
@@ -21,7 +22,8 @@ class Command(BaseCommand):
             events = events.filter(slug=options["slug"])
             if not events:
                 raise CommandError(
-                    f"There is no event {options['slug']}: look at the addresses of the event pages for its slug."
+                    gettext("There is no event %(slug)s: look at the addresses of the event pages for its slug.")
+                    % {"slug": options["slug"]}
                 )
         altered = False
         for event in events:
@@ -31,9 +33,12 @@ class Command(BaseCommand):
             altered = altered or bool(ledger.faults)
             if not ledger.faults:
                 head = ledger.head[:12] or "empty"
-                self.stdout.write(f"{event.slug}: {len(ledger.links)} slips, nothing altered, head {head}")
+                self.stdout.write(
+                    gettext("%(slug)s: %(links)s slips, nothing altered, head %(head)s")
+                    % {"slug": event.slug, "links": len(ledger.links), "head": head}
+                )
         if altered:
             self.stdout.write(
-                "The ledger does not hold: compare with a backup and the printed slips before publishing."
+                gettext("The ledger does not hold: compare with a backup and the printed slips before publishing.")
             )
             sys.exit(1)

@@ -4,6 +4,7 @@ import sys
 from typing import Any
 
 from django.core.management.base import BaseCommand
+from django.utils.translation import gettext
 
 from weighin.operations.queries.doctor import examine
 
@@ -16,6 +17,8 @@ class Command(BaseCommand):
         for point in examine():
             faults += not point.well
             self.stdout.write(f"{'well' if point.well else 'MEND'}  {point.sentence}")
-        self.stdout.write("Fit for the day." if not faults else f"{faults} to mend.")
+        self.stdout.write(
+            gettext("Fit for the day.") if not faults else gettext("%(faults)s to mend.") % {"faults": faults}
+        )
         if faults:
             sys.exit(1)

@@ -5,6 +5,7 @@ from pathlib import Path
 from typing import Any
 
 from django.core.management.base import BaseCommand, CommandError, CommandParser
+from django.utils.translation import gettext, ngettext
 
 from weighin.audit.services import writing
 from weighin.events.models import Event
@@ -25,14 +26,22 @@ class Command(BaseCommand):
     help = "Bring a whole event in from an .xlsx workbook, all or nothing; the event's slug is printed alone on the last line."
 
     def add_arguments(self, parser: CommandParser) -> None:
-        parser.add_argument("file", type=Path, help="the workbook")
-        parser.add_argument("--check", action="store_true", help="read everything, write nothing, list every fault")
-        parser.add_argument("--replace", action="store_true", help="bring an event in again before its first slip")
+        parser.add_argument("file", type=Path, help=gettext("the workbook"))
+        parser.add_argument(
+            "--check", action="store_true", help=gettext("read everything, write nothing, list every fault")
+        )
+        parser.add_argument(
+            "--replace", action="store_true", help=gettext("bring an event in again before its first slip")
+        )
         parser.add_argument(
             "--publish",
             action="store_true",
-            help="publish the official result and open the public pages; what stands open is listed and kept with the "
-            "version; an event without a slip only has its pages opened",
+            help=(
+                gettext(
+                    "publish the official result and open the public pages; what stands open is listed and kept with the version; an "
+                    "event without a slip only has its pages opened"
+                )
+            ),
         )
 
     def handle(self, *args: Any, **options: Any) -> None:
@@ -41,13 +50,18 @@ class Command(BaseCommand):
         except BookRefused as refused:
             raise CommandError(str(refused)) from None
         for warning in report.warnings:
-            self.stdout.write(f"Warning: {warning}")
+            self.stdout.write(gettext("Warning: %(warning)s") % {"warning": warning})
         if plan is None:
             for place, message in report.faults:
                 self.stdout.write(f"{place}: {message}")
             count = len(report.faults)
             self.stdout.write(
-                f"{count} {'fault' if count == 1 else 'faults'} in {options['file'].name}; nothing was written."
+                ngettext(
+                    "%(count)s fault in %(name)s; nothing was written.",
+                    "%(count)s faults in %(name)s; nothing was written.",
+                    count,
+                )
+                % {"count": count, "name": options["file"].name}
             )
             sys.exit(1)
         if options["check"]:
@@ -55,7 +69,10 @@ class Command(BaseCommand):
             old = existing_event(plan)
             if old is not None and not may_replace(old):
                 self.stdout.write(
-                    f"{old.name} is kept here already and has slips, or other things from its day: this workbook cannot replace it."
+                    gettext(
+                        "%(name)s is kept here already and has slips, or other things from its day: this workbook cannot replace it."
+                    )
+                    % {"name": old.name}
                 )
             return
         try:
@@ -72,23 +89,36 @@ class Command(BaseCommand):
         """The workbook is what there is: its open questions are said and kept with the version, not asked."""
         questions = open_questions(event, PUBLISH)
         for question in questions:
-            self.stdout.write(f"Open: {question.words}")
+            self.stdout.write(gettext("Open: %(words)s") % {"words": question.words})
         if event.slips.exists() and any(question.must_settle for question in questions):
             set_public(event, True, BY)
             self.stdout.write(
-                "The pages are open with a provisional result: settle what stands open, then publish_result."
+                gettext("The pages are open with a provisional result: settle what stands open, then publish_result.")
             )
         elif event.slips.exists():
             publish(event, BY, "", {question.key: IN_A_WORKBOOK for question in questions})
         else:
             set_public(event, True, BY)
             self.stdout.write(
-                "No slip is kept, so there is no official result; the provisional pages are open to everyone."
+                gettext("No slip is kept, so there is no official result; the provisional pages are open to everyone.")
             )
 
     def _summary(self, plan: Plan) -> None:
         days = f"{len(plan.days)} {'day' if len(plan.days) == 1 else 'days'}"
         self.stdout.write(
-            f"{plan.event.event}, {plan.event.club}, {plan.event.season}: {days}, {len(plan.entries)} teams, {len(plan.slips)} slips, "
-            f"{len(plan.notes)} care notes, {len(plan.tanks)} tank readings, {len(plan.pens)} holding pens. No faults."
+            gettext(
+                "%(event)s, %(club)s, %(season)s: %(days)s, %(entries)s teams, %(slips)s slips, %(notes)s care notes, %(tanks)s "
+                "tank readings, %(pens)s holding pens. No faults."
+            )
+            % {
+                "event": plan.event.event,
+                "club": plan.event.club,
+                "season": plan.event.season,
+                "days": days,
+                "entries": len(plan.entries),
+                "slips": len(plan.slips),
+                "notes": len(plan.notes),
+                "tanks": len(plan.tanks),
+                "pens": len(plan.pens),
+            }
         )

@@ -6,6 +6,7 @@ from typing import Any
 
 from django.conf import settings
 from django.core.management.base import BaseCommand, CommandError, CommandParser
+from django.utils.translation import gettext
 
 from weighin.accounts.models import User
 from weighin.audit.services import log_history, writing
@@ -24,7 +25,9 @@ class Command(BaseCommand):
     help = "Load the demo's clubs, people and events; does nothing that is done already. All of it is invented."
 
     def add_arguments(self, parser: CommandParser) -> None:
-        parser.add_argument("--log-ins", action="store_true", help="only print the demo's user names and passwords")
+        parser.add_argument(
+            "--log-ins", action="store_true", help=gettext("only print the demo's user names and passwords")
+        )
 
     def handle(self, *args: Any, **options: Any) -> None:
         people = json.loads((FOLDER / "people.json").read_text(encoding="utf-8"))
@@ -40,15 +43,19 @@ class Command(BaseCommand):
         width = max(len(person["username"]) for person in people)
         for person in people:
             role = person["role"].replace("_", " ")
-            self.stdout.write(f"  {person['username']:<{width}}  {person['password']}  {role} of {person['club']}")
+            self.stdout.write(
+                f"  {person['username']:<{width}}  {person['password']}  "
+                + gettext("%(role)s of %(club)s") % {"role": role, "club": person["club"]}
+            )
 
     def _refuse_among_others(self, people: list[dict[str, str]]) -> None:
         """The demo's passwords are printed in its files: it does not go where real people keep their events."""
         theirs = User.objects.exclude(username__in=[person["username"] for person in people])
         if theirs.exists():
             raise CommandError(
-                "This site has people of its own, and the demo's passwords are known to everyone: "
-                "load the demo into another folder (WEIGHIN_DATA)."
+                gettext(
+                    "This site has people of its own, and the demo's passwords are known to everyone: load the demo into another folder (WEIGHIN_DATA)."
+                )
             )
 
     def _bring_in(self, file: Path) -> Event | None:
@@ -59,7 +66,9 @@ class Command(BaseCommand):
             raise CommandError(f"{file.name}, {place}: {message}")
         if existing_event(plan) is not None:
             return None
-        self.stdout.write(f"Bringing in {plan.event.event} ({plan.event.club}) ...")
+        self.stdout.write(
+            gettext("Bringing in %(event)s (%(club)s) ...") % {"event": plan.event.event, "club": plan.event.club}
+        )
         return keep_event(plan, BY)
 
     def _publish(self, events: list[Event]) -> None:
@@ -78,7 +87,9 @@ class Command(BaseCommand):
             return
         club = Club.objects.filter(name=person["club"]).first()
         if club is None:
-            raise CommandError(f"people.json names the club {person['club']}, which no workbook has.")
+            raise CommandError(
+                gettext("people.json names the club %(person)s, which no workbook has.") % {"person": person["club"]}
+            )
         with writing():
             first, _, last = person["name"].partition(" ")
             user = User.objects.create_user(
@@ -86,5 +97,9 @@ class Command(BaseCommand):
             )
             Membership.objects.create(user=user, club=club, role=person["role"])
             log_history(
-                BY, "member.added", f"{user} joins {club} as {person['role'].replace('_', ' ')}", club_id=club.pk
+                BY,
+                "member.added",
+                gettext("%(user)s joins %(club)s as %(role)s")
+                % {"user": user, "club": club, "role": person["role"].replace("_", " ")},
+                club_id=club.pk,
             )

@@ -3,6 +3,7 @@
 from typing import Any
 
 from django.core.management.base import BaseCommand, CommandError, CommandParser
+from django.utils.translation import gettext
 
 from weighin.events.access import find
 from weighin.operations.queries.open_questions import PUBLISH, open_questions
@@ -20,35 +21,49 @@ class Command(BaseCommand):
     )
 
     def add_arguments(self, parser: CommandParser) -> None:
-        parser.add_argument("slug", help="the event's slug, as in its address")
-        parser.add_argument("--reason", default="", help="why there is a new version; needed from version 2 on")
-        parser.add_argument("--overrule", default="", metavar="TEXT", help="why the open questions may stand")
+        parser.add_argument("slug", help=gettext("the event's slug, as in its address"))
+        parser.add_argument(
+            "--reason", default="", help=gettext("why there is a new version; needed from version 2 on")
+        )
+        parser.add_argument("--overrule", default="", metavar="TEXT", help=gettext("why the open questions may stand"))
         parser.add_argument(
             "--provisional",
             action="store_true",
-            help="only open the provisional pages, also of an event without a slip",
+            help=gettext("only open the provisional pages, also of an event without a slip"),
         )
 
     def handle(self, *args: Any, **options: Any) -> None:
         event = find(options["slug"])
         if event is None:
-            raise CommandError(f"There is no event {options['slug']}: the slug is the last part of its address.")
+            raise CommandError(
+                gettext("There is no event %(slug)s: the slug is the last part of its address.")
+                % {"slug": options["slug"]}
+            )
         if options["provisional"]:
             set_public(event, True, BY)
-            self.stdout.write("The provisional pages are open to everyone.")
+            self.stdout.write(gettext("The provisional pages are open to everyone."))
             return
         questions = open_questions(event, PUBLISH)
         for question in questions:
-            self.stdout.write(f"Open: {question.words} {question.settle}.")
+            self.stdout.write(
+                gettext("Open: %(words)s %(settle)s.") % {"words": question.words, "settle": question.settle}
+            )
         try:
             result = publish(event, BY, options["reason"], {q.key: options["overrule"] for q in questions})
         except Faults as faults:
             said = "; ".join(dict.fromkeys(fault.message for fault in faults.faults))
             way = (
-                " (--overrule TEXT says why open questions may stand)" if questions and not options["overrule"] else ""
+                " " + gettext("(--overrule TEXT says why open questions may stand)")
+                if questions and not options["overrule"]
+                else ""
             )
             raise CommandError(f"{said}{way}") from None
         self.stdout.write(
-            f"{event.name}: version {result.version} is official{', ' + result.stage if result.stage else ''}."
+            (
+                gettext("%(name)s: version %(version)s is official%(stage)s.")
+                if result.stage
+                else gettext("%(name)s: version %(version)s is official.")
+            )
+            % {"name": event.name, "version": result.version, "stage": ", " + result.stage}
         )
         self.stdout.write(str(result.version))

@@ -4,6 +4,7 @@ from pathlib import Path
 from typing import Any
 
 from django.core.management.base import BaseCommand, CommandError, CommandParser
+from django.utils.translation import gettext
 
 from weighin.events.models import Event
 from weighin.operations.queries.ledgers import ledger_of
@@ -14,11 +15,11 @@ class Command(BaseCommand):
     help = "Put a backup in the place of everything the site keeps; what was there is kept aside. End the server first."
 
     def add_arguments(self, parser: CommandParser) -> None:
-        parser.add_argument("file", type=Path, help="what 'backup' wrote")
+        parser.add_argument("file", type=Path, help=gettext("what 'backup' wrote"))
         parser.add_argument(
             "--unproven",
             action="store_true",
-            help="also take a file whose seal or ledgers do not hold, for want of a better one",
+            help=gettext("also take a file whose seal or ledgers do not hold, for want of a better one"),
         )
 
     def handle(self, *args: Any, **options: Any) -> None:
@@ -28,9 +29,17 @@ class Command(BaseCommand):
             raise CommandError(str(refused)) from None
         events = list(Event.objects.order_by("slug"))
         broken = [event.slug for event in events if ledger_of(event).faults]
-        self.stdout.write(f"Restored: {len(events)} events. What was here before is kept at {before}")
-        if broken:
-            raise CommandError(f"The ledger of {', '.join(broken)} does not hold: 'check_ledger' says where.")
         self.stdout.write(
-            "Every ledger holds. Start the server anew. What was recorded since the backup is in the copy kept aside."
+            gettext("Restored: %(events)s events. What was here before is kept at %(before)s")
+            % {"events": len(events), "before": before}
+        )
+        if broken:
+            raise CommandError(
+                gettext("The ledger of %(broken)s does not hold: 'check_ledger' says where.")
+                % {"broken": ", ".join(broken)}
+            )
+        self.stdout.write(
+            gettext(
+                "Every ledger holds. Start the server anew. What was recorded since the backup is in the copy kept aside."
+            )
         )

@@ -14,11 +14,13 @@ from django.core.wsgi import get_wsgi_application
 from django.db import DEFAULT_DB_ALIAS, connections
 from django.db.migrations.executor import MigrationExecutor
 from django.db.utils import OperationalError
+from django.utils.translation import gettext
 
 from weighin import environment
 from weighin.accounts.queries import nobody_yet
 from weighin.operations.parsing.workbook.book import MOST_BYTES
 from weighin.operations.queries.lan import code, own_addresses
+from weighin.rules.faults import Choices
 
 THREADS = 8
 COLLECT_AFTER = (10_000, 20, 20)  # Python's own 700 looks for rubbish several times an answer, and finds none
@@ -35,16 +37,18 @@ class Command(BaseCommand):
     help = "Serve the site, static files included, until SIGTERM or Ctrl-C."
 
     def add_arguments(self, parser: CommandParser) -> None:
-        parser.add_argument("--host", default="127.0.0.1", help="the address to listen at (default 127.0.0.1)")
+        parser.add_argument("--host", default="127.0.0.1", help=gettext("the address to listen at (default 127.0.0.1)"))
         parser.add_argument(
-            "--lan", action="store_true", help="let phones and tablets in the same network reach it, and print how"
+            "--lan",
+            action="store_true",
+            help=gettext("let phones and tablets in the same network reach it, and print how"),
         )
-        parser.add_argument("--port", type=int, default=8000, help="the port (default 8000)")
+        parser.add_argument("--port", type=int, default=8000, help=gettext("the port (default 8000)"))
 
     def handle(self, *args: Any, **options: Any) -> None:
         host, port = "0.0.0.0" if options["lan"] else options["host"], options["port"]
         if not 1 <= port <= 65535:
-            raise CommandError(f"--port {port} is no port: write a number from 1 to 65535.")
+            raise CommandError(gettext("--port %(port)s is no port: write a number from 1 to 65535.") % {"port": port})
         self._refuse_old_database()
         named = self._answer_to(host)
         here = own_addresses() if options["lan"] else []
@@ -69,21 +73,31 @@ class Command(BaseCommand):
             )
         except (OSError, ValueError) as error:
             raise CommandError(
-                f"Nothing can listen at {named}:{port} ({getattr(error, 'strerror', None) or error}): "
-                "end what uses it, or name another with --host and --port."
+                gettext(
+                    "Nothing can listen at %(named)s:%(port)s (%(getattr)s): end what uses it, or name another with --host and --port."
+                )
+                % {"named": named, "port": port, "getattr": getattr(error, "strerror", None) or error}
             ) from None
         signal.signal(signal.SIGTERM, _stop)
         reached = "127.0.0.1" if host in EVERY_ADDRESS else named
-        self.stdout.write(f"Serving http://{reached}:{port}/ with {THREADS} threads. Ctrl-C ends it.")
+        self.stdout.write(
+            gettext("Serving http://%(reached)s:%(port)s/ with %(threads)s threads. Ctrl-C ends it.")
+            % {"reached": reached, "port": port, "threads": THREADS}
+        )
         if options["lan"]:
             self._show_the_way([f"http://{address}:{port}/" for address in here])
         elif host in EVERY_ADDRESS:
-            self.stdout.write("Other devices reach it only by the names in WEIGHIN_HOSTS, or start with --lan.")
+            self.stdout.write(
+                gettext("Other devices reach it only by the names in WEIGHIN_HOSTS, or start with --lan.")
+            )
         if nobody_yet():
             word = environment.first_word(settings.DATA)
             self.stdout.write(
-                f"Nobody can sign in yet. Set up the first director at http://{reached}:{port}/begin/?word={word}\n"
-                f"or write this word on the first page: {word}"
+                gettext(
+                    "Nobody can sign in yet. Set up the first director at http://%(reached)s:%(port)s/begin/?word=%(word)s\nor write "
+                    "this word on the first page: %(word)s"
+                )
+                % {"reached": reached, "port": port, "word": word}
             )
         self.stdout.flush()
         # What is loaded by now stays: left to the collector, it would be walked in the midst of somebody's answer.
@@ -101,9 +115,12 @@ class Command(BaseCommand):
     def _show_the_way(self, addresses: list[str]) -> None:
         """Print where phones and tablets find the site, the first address as a code too."""
         if not addresses:
-            self.stdout.write("This machine is in no network: join the lake's Wi-Fi, then start again.")
+            self.stdout.write(gettext("This machine is in no network: join the lake's Wi-Fi, then start again."))
             return
-        self.stdout.write("Phones and tablets in the same network open " + " or ".join(addresses))
+        self.stdout.write(
+            gettext("Phones and tablets in the same network open %(addresses)s")
+            % {"addresses": Choices(tuple(addresses))}
+        )
         # A terminal may know no blocks: the address stands above
         with suppress(UnicodeEncodeError):
             self.stdout.write(code(addresses[0]))
@@ -121,9 +138,11 @@ class Command(BaseCommand):
             executor = MigrationExecutor(connection)
             behind = executor.migration_plan(executor.loader.graph.leaf_nodes())
         except OperationalError as error:
-            raise CommandError(f"The database cannot be opened ({error}): check DATABASE_URL.") from None
+            raise CommandError(
+                gettext("The database cannot be opened (%(error)s): check DATABASE_URL.") % {"error": error}
+            ) from None
         if behind:
-            raise CommandError("The database is not set up for this version: run 'manage.py migrate' first.")
+            raise CommandError(gettext("The database is not set up for this version: run 'manage.py migrate' first."))
 
 
 def _stop(signum: int, frame: Any) -> None:

@@ -5,6 +5,7 @@ from pathlib import Path
 from typing import Any
 
 from django.core.management.base import BaseCommand, CommandError, CommandParser
+from django.utils.translation import gettext
 
 from weighin.operations.queries.verifying import NoResult, verify
 
@@ -13,7 +14,9 @@ class Command(BaseCommand):
     help = "Say whether a JSON result is an official result kept here, made from slips that nobody altered."
 
     def add_arguments(self, parser: CommandParser) -> None:
-        parser.add_argument("file", type=Path, help="JSON from export_event or from the public address of an event")
+        parser.add_argument(
+            "file", type=Path, help=gettext("JSON from export_event or from the public address of an event")
+        )
 
     def handle(self, *args: Any, **options: Any) -> None:
         try:

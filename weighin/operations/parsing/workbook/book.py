@@ -14,6 +14,22 @@ from typing import Any, BinaryIO
 from openpyxl import load_workbook
 from openpyxl.utils import get_column_letter
 
+from weighin.operations.domain.faults import (
+    BOOK_BROKEN,
+    BOOK_HAS_ENTITIES,
+    BOOK_HAS_MACROS,
+    BOOK_NOT_FOUND,
+    BOOK_NOT_READABLE,
+    BOOK_TOO_LARGE,
+    MACROS_BY_NAME,
+    NOT_A_WORKBOOK,
+    SHEET_TWICE,
+    TOO_MANY_EMPTY_ROWS,
+    TOO_MANY_ROWS,
+    UNPACKS_TO_MORE_THAN_SAID,
+    UNPACKS_TO_TOO_MUCH,
+)
+from weighin.rules.faults import Wrong
 from weighin.rules.values import folded
 
 MOST_BYTES = 10 * 1024 * 1024
@@ -24,7 +40,7 @@ MOST_COLUMNS = 100
 MOST_EMPTY_ROWS = 100_000
 
 
-class BookRefused(ValueError):
+class BookRefused(Wrong):
     """The file cannot be read as an event workbook; the message says why and what to do."""
 
 
@@ -59,32 +75,31 @@ class SheetRows:
         return Cell(value, self.place(row, column), value is None and (row, column + 1) in self.uncached)
 
 
-def open_book(path: Path) -> dict[str, SheetRows]:
-    """The sheets of a workbook by folded title. Raises BookRefused with one clear sentence."""
+def open_book(path: Path, name: str = "") -> dict[str, SheetRows]:
+    """The sheets of a workbook by folded title. Raises BookRefused with one clear sentence, which calls it ``name``."""
+    name = name or path.name
     if path.suffix.lower() != ".xlsx":
-        what = "has macros" if path.suffix.lower() in (".xlsm", ".xltm") else "is not an .xlsx workbook"
-        raise BookRefused(f"{path.name} {what}: save it as .xlsx and try again")
+        with_macros = path.suffix.lower() in (".xlsm", ".xltm")
+        raise BookRefused((MACROS_BY_NAME if with_macros else NOT_A_WORKBOOK).says(name=name))
     try:
         size = path.stat().st_size
     except OSError:
-        raise BookRefused(f"{path.name} cannot be found or read: check the file's name and place") from None
+        raise BookRefused(BOOK_NOT_FOUND.says(name=name)) from None
     if size > MOST_BYTES:
-        raise BookRefused(f"{path.name} is larger than 10 MB: take pictures and other sheets out")
+        raise BookRefused(BOOK_TOO_LARGE.says(name=name))
     try:
         with path.open("rb") as file, warnings.catch_warnings():
             # What openpyxl warns of is named again as a fault, with its cell.
             warnings.simplefilter("ignore")
-            formulas = _check_parts(path.name, file)
-            return _read(path.name, file, formulas)
+            formulas = _check_parts(name, file)
+            return _read(name, file, formulas)
     except BookRefused:
         raise
     except OSError:
-        raise BookRefused(f"{path.name} cannot be read: check that it is a file you may open") from None
+        raise BookRefused(BOOK_NOT_READABLE.says(name=name)) from None
     except Exception:
         # openpyxl meets a broken file with whatever its parser happens to raise; none of it helps the user.
-        raise BookRefused(
-            f"{path.name} is broken or no workbook: open it in a spreadsheet, save it as .xlsx, try again"
-        ) from None
+        raise BookRefused(BOOK_BROKEN.says(name=name)) from None
 
 
 def _check_parts(name: str, file: BinaryIO) -> bool:
@@ -94,13 +109,11 @@ def _check_parts(name: str, file: BinaryIO) -> bool:
         parts = archive.infolist()
         unpacked = sum(part.file_size for part in parts)
         if len(parts) > MOST_PARTS or unpacked > MOST_UNPACKED:
-            raise BookRefused(
-                f"{name} unpacks to far more than a workbook should: save only the event's sheets and try again"
-            )
+            raise BookRefused(UNPACKS_TO_TOO_MUCH.says(name=name))
         for part in parts:
             low = part.filename.lower()
             if "vbaproject" in low or (low.endswith(".bin") and "macro" in low):
-                raise BookRefused(f"{name} has macros: save it as .xlsx without macros and try again")
+                raise BookRefused(BOOK_HAS_MACROS.says(name=name))
             if not low.endswith((".xml", ".rels")):
                 continue
             formulas = _check_xml(name, archive, part) or formulas
@@ -115,14 +128,12 @@ def _check_xml(name: str, archive: zipfile.ZipFile, part: zipfile.ZipInfo) -> bo
         while piece := stream.read(1 << 20):
             read += len(piece)
             if read > part.file_size or read > MOST_UNPACKED:
-                raise BookRefused(f"{name} unpacks to far more than it says: save it again in a spreadsheet")
+                raise BookRefused(UNPACKS_TO_MORE_THAN_SAID.says(name=name))
             text = (before + piece).replace(b"\x00", b"")
             if b"<!DOCTYPE" in text or b"<!ENTITY" in text or b"<!doctype" in text:
-                raise BookRefused(
-                    f"{name} carries XML entities, which no event workbook needs: save it again in a spreadsheet"
-                )
+                raise BookRefused(BOOK_HAS_ENTITIES.says(name=name))
             if b"macroEnabled" in text:
-                raise BookRefused(f"{name} has macros: save it as .xlsx without macros and try again")
+                raise BookRefused(BOOK_HAS_MACROS.says(name=name))
             formulas = formulas or (sheet and (b"<f>" in text or b"<f " in text or b":f>" in text))
             before = piece[-64:]
     return formulas
@@ -144,7 +155,7 @@ def _read(name: str, file: BinaryIO, formulas: bool) -> dict[str, SheetRows]:
         left -= len(written)
         key = folded(sheet.title)
         if key in sheets:
-            raise BookRefused(f"{name} has two sheets named {sheet.title}: keep one of them")
+            raise BookRefused(SHEET_TWICE.says(name=name, title=sheet.title))
         header = written.pop(0)[1] if written and written[0][0] == 1 else ()
         sheets[key] = SheetRows(sheet.title, header, tuple(written), frozenset(formula_cells))
     values.close()
@@ -158,11 +169,11 @@ def _rows(name: str, sheet: Any, uncached: set[tuple[int, int]], left: int) -> I
         if all(value in (None, "") for value in row) and number not in with_formulas:
             empty += 1
             if empty > MOST_EMPTY_ROWS:
-                raise BookRefused(f"{name} has too many empty rows on {sheet.title}: delete them and save again")
+                raise BookRefused(TOO_MANY_EMPTY_ROWS.says(name=name, title=sheet.title))
             continue
         found += 1
         if found > left:
-            raise BookRefused(f"{name} has more than {MOST_ROWS:,} rows: split it, or take out what is not the event's")
+            raise BookRefused(TOO_MANY_ROWS.says(name=name, most=f"{MOST_ROWS:,}"))
         yield number, _trimmed(row)
 
 

@@ -4,17 +4,25 @@ from datetime import date, datetime, time, timedelta
 from decimal import Decimal
 from typing import Any
 
+from weighin.operations.domain.faults import (
+    DATE_WITH_TIME,
+    DATE_WITHOUT_TIME,
+    FORMULA_WITHOUT_VALUE,
+    NOT_A_TIME_OF_DAY,
+    ROUNDS_TO_MIDNIGHT,
+    SPREADSHEET_ERROR,
+    TURNED_INTO_A_DATE,
+)
 from weighin.operations.parsing.workbook.book import Cell
 
 ERRORS = ("#NULL!", "#DIV/0!", "#VALUE!", "#REF!", "#NAME?", "#NUM!", "#N/A", "#SPILL!", "#CALC!", "#GETTING_DATA")
-DATE_SAID = "Excel turned this into a date: format the column as text and write it again"
 
 
 def as_text(cell: Cell) -> str:
     """A figure, word or yes/no as text. Raises ValueError for a date, an error, a formula without its value."""
     value = _sound(cell)
     if isinstance(value, (date, time, timedelta)):
-        raise ValueError(DATE_SAID)
+        raise TURNED_INTO_A_DATE.wrong()
     return _plain(value)
 
 
@@ -26,14 +34,14 @@ def as_time(cell: Cell) -> str:
     if isinstance(value, time):
         moment = _whole_second(datetime.combine(date(2000, 1, 1), value))
         if moment.date() != date(2000, 1, 1):
-            raise ValueError("this time rounds to 24:00: write it as text, such as 23:59:59")
+            raise ROUNDS_TO_MIDNIGHT.wrong()
         return f"{moment:%H:%M:%S}"
     if isinstance(value, timedelta):
         return _clock(value)
     if isinstance(value, float) and 0 <= value < 1:
         return _clock(timedelta(days=value))
     if isinstance(value, date):
-        raise ValueError(f"{value.isoformat()} is a date without a time: write HH:MM, such as 14:42")
+        raise DATE_WITHOUT_TIME.wrong(date=value.isoformat())
     return _plain(value)
 
 
@@ -42,7 +50,7 @@ def as_date(cell: Cell) -> str:
     value = _sound(cell)
     if isinstance(value, datetime):
         if value.time() != time(0):
-            raise ValueError(f"{value:%Y-%m-%d %H:%M} has a time in it: write the date only, such as 2026-06-20")
+            raise DATE_WITH_TIME.wrong(value=f"{value:%Y-%m-%d %H:%M}")
         return value.date().isoformat()
     if isinstance(value, date):
         return value.isoformat()
@@ -59,11 +67,9 @@ def as_words(cell: Cell) -> str:
 
 def _sound(cell: Cell) -> Any:
     if cell.uncached:
-        raise ValueError(
-            "this formula has no value kept with it: open the workbook in a spreadsheet, save it, or write the value"
-        )
+        raise FORMULA_WITHOUT_VALUE.wrong()
     if isinstance(cell.value, str) and cell.value.strip() in ERRORS:
-        raise ValueError(f"the spreadsheet shows {cell.value.strip()} here: correct the formula or write the value")
+        raise SPREADSHEET_ERROR.wrong(value=cell.value.strip())
     return cell.value
 
 
@@ -89,5 +95,5 @@ def _whole_second(moment: datetime) -> datetime:
 def _clock(span: timedelta) -> str:
     seconds = round(span.total_seconds())
     if not 0 <= seconds < 86400:
-        raise ValueError("this is not a time of day: write HH:MM between 00:00 and 23:59")
+        raise NOT_A_TIME_OF_DAY.wrong()
     return f"{seconds // 3600:02d}:{seconds // 60 % 60:02d}:{seconds % 60:02d}"

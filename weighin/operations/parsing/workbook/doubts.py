@@ -4,6 +4,7 @@ from collections.abc import Set
 from datetime import datetime
 
 from weighin.events.domain.calendar import read_clock
+from weighin.operations.domain.faults import NOT_A_TIME_IN_WORKBOOK
 from weighin.operations.parsing.workbook.rows import Report, Row
 from weighin.reports.domain.workbook_columns import SheetSpec
 from weighin.slips.domain.values import WEIGHTS
@@ -46,5 +47,5 @@ class Doubts:
                 return not self.no_moment
             datetime.fromisoformat(text)
         except ValueError:
-            self.report.fault(row.place(name), f"'{text[:40]}' is not a time: write HH:MM or HH:MM:SS, such as 14:42")
+            self.report.fault(row.place(name), NOT_A_TIME_IN_WORKBOOK.says(text=text[:40]))
         return False

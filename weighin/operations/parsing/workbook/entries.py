@@ -2,6 +2,14 @@
 
 from collections.abc import Set
 
+from weighin.operations.domain.faults import (
+    ANGLER_AT_TWO_PLACES,
+    BOAT_TWICE,
+    FLIGHT_NOT_ON_SHEET,
+    NO_FLIGHTS_ON_SHEET,
+    NO_TEAMS_SHEET,
+    TEAM_READS_ALIKE,
+)
 from weighin.operations.domain.plan import EntryPlan
 from weighin.operations.parsing.workbook.book import SheetRows
 from weighin.operations.parsing.workbook.rows import Report, Row, table_rows
@@ -28,7 +36,7 @@ def read_entries(sheet: SheetRows | None, flights: Set[str], report: Report) -> 
     if sheet is None:
         report.fault(
             f"{TEAMS.title}!A1",
-            "there is no Teams sheet: add one with a row for every team, with boat, team and angler_1",
+            NO_TEAMS_SHEET.says(),
         )
         return [], False
     known_flights = {values.folded(name): name for name in flights}
@@ -54,7 +62,7 @@ def read_entries(sheet: SheetRows | None, flights: Set[str], report: Report) -> 
         _check_anglers(entry, row, people, report)
         first = teams.setdefault(look_of(entry.name), row)
         if entry.name and first is not row:
-            same = f"{entry.name} reads like the team at {first.place('team')}: give one of them another name"
+            same = TEAM_READS_ALIKE.says(name=entry.name, place=first.place("team"))
             report.fault(row.place("team"), same)
         sure = sure and row.unreadable.isdisjoint(("boat", "status", "flight")) and boat not in boats
         if boat is None:
@@ -62,7 +70,7 @@ def read_entries(sheet: SheetRows | None, flights: Set[str], report: Report) -> 
         if boat in boats:
             report.fault(
                 row.place("boat"),
-                f"boat {boat} stands twice (see also {boats[boat].place('boat')}): give one of them another number",
+                BOAT_TWICE.says(boat=boat, place=boats[boat].place("boat")),
             )
             continue
         boats[boat] = row
@@ -76,7 +84,7 @@ def _check_anglers(entry: EntryPlan, row: Row, people: dict[str, str], report: R
         if not folded:
             continue
         if folded in people:
-            report.fault(row.place(column), f"{name} already stands at {people[folded]}: an angler fishes in one team")
+            report.fault(row.place(column), ANGLER_AT_TWO_PLACES.says(name=name, place=people[folded]))
         else:
             people[folded] = row.place(column)
 
@@ -84,8 +92,6 @@ def _check_anglers(entry: EntryPlan, row: Row, people: dict[str, str], report: R
 def _flight(text: str, known: dict[str, str]) -> str:
     name = known.get(values.folded(text))
     if name is None:
-        listed = ", ".join(sorted(known.values())) or "none is set up"
-        raise ValueError(
-            f"there is no flight '{text[:40]}' on the Flights sheet ({listed}): correct it or add the flight"
-        )
+        listed = ", ".join(sorted(known.values())) or NO_FLIGHTS_ON_SHEET.says()
+        raise FLIGHT_NOT_ON_SHEET.wrong(text=text[:40], listed=listed)
     return name

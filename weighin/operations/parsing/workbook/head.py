@@ -9,11 +9,22 @@ from weighin.events.domain import temperatures
 from weighin.events.domain.calendar import Calendar, Day, read_clock, read_date
 from weighin.events.models import EventDay, Handling
 from weighin.events.queries.faults import MOST_DAYS, elevation
+from weighin.operations.domain.faults import (
+    CELL_MISSING,
+    DAY_BEFORE_EVENT,
+    DAY_TWICE,
+    FLIGHT_TWICE,
+    KEY_MISSING,
+    NO_EVENT_SHEET,
+    NO_SUCH_DAY_IN_WORKBOOK,
+    NOT_A_ZONE_NAME,
+)
 from weighin.operations.domain.plan import DayPlan, EventPlan, FlightPlan
 from weighin.operations.parsing.workbook.book import SheetRows
 from weighin.operations.parsing.workbook.rows import Report, Row, key_rows, read_cell, table_rows
 from weighin.reports.domain.workbook_columns import DAYS, EVENT, FLIGHTS
 from weighin.rules import rulebook, values
+from weighin.rules.faults import Wrong
 from weighin.rules.rulebook import Rulebook
 from weighin.rules.sheet.keys import BY_NAME
 from weighin.rules.weights import UNITS
@@ -28,25 +39,25 @@ def read_event(sheet: SheetRows | None, report: Report) -> tuple[EventPlan, dict
 
     For those a default stands in, so that the other sheets can be read for what does not hang on them.
     """
-    before = len(report.faults)
+    before = len(report.found)
     if sheet is None:
-        report.fault("Event!A1", "the sheet Event is missing: add it with its keys and values")
+        report.fault("Event!A1", NO_EVENT_SHEET.says())
     found = key_rows(sheet, [c.name for c in EVENT.columns], report)
-    no_keys = not found and len(report.faults) > before
+    no_keys = not found and len(report.found) > before
     texts: dict[str, str] = {}
     places: dict[str, str] = {}
     unsure = {c.name for c in EVENT.columns} if no_keys else set()
     for column in EVENT.columns:
         if column.name not in found:
             if column.required and sheet is not None and not no_keys:
-                report.fault(f"{sheet.title}!A1", f"the key {column.name} is missing: add a row for it")
+                report.fault(f"{sheet.title}!A1", KEY_MISSING.says(name=column.name))
                 unsure.add(column.name)
             continue
         cell = found[column.name]
         places[column.name] = cell.place
         text = read_cell(cell, column.kind, report)
         if text == "" and column.required:
-            report.fault(cell.place, f"{column.name} is missing: write it")
+            report.fault(cell.place, CELL_MISSING.says(name=column.name))
         if text is None or (text == "" and column.required):
             unsure.add(column.name)
         texts[column.name] = text or ""
@@ -57,8 +68,8 @@ def read_event(sheet: SheetRows | None, report: Report) -> tuple[EventPlan, dict
             return default
         try:
             return read(text)
-        except ValueError as error:
-            report.fault(places[name], str(error))
+        except Wrong as error:
+            report.fault(places[name], error.said)
             unsure.add(name)
             return default
 
@@ -95,20 +106,16 @@ def read_days(
     for row in table_rows(sheet, DAYS, report):
         number = row.value("day", lambda text: values.whole(text, least=1, most=MOST_DAYS))
         if number is not None and number not in days:
-            row.report.fault(
-                row.place("day"), f"there is no day {number} in this event: its days are 1 to {event.days}"
-            )
+            row.report.fault(row.place("day"), NO_SUCH_DAY_IN_WORKBOOK.says(number=number, days=event.days))
         elif number is not None and number in rows:
-            row.report.fault(
-                row.place("day"), f"day {number} stands twice (see also {rows[number].place('day')}): keep one row"
-            )
+            row.report.fault(row.place("day"), DAY_TWICE.says(number=number, place=rows[number].place("day")))
         # A row of no day is read too, for the other faults in it.
         day = DayPlan(0, event.date)
         if number in days and number not in rows:
             rows[number], day = row, days[number]
         day.date = row.value("date", read_date) or day.date
         if number is not None and "date" not in unsure and not 0 <= (day.date - event.date).days <= LONGEST_SPAN:
-            said = f"day {number} is on {day.date}, but the event begins on {event.date}: correct one of the two dates"
+            said = DAY_BEFORE_EVENT.says(number=number, date=day.date, begins=event.date)
             row.report.fault(row.place("date"), said)
         day.start_time = row.value("start_time", read_clock)
         day.due_time = row.value("due_time", read_clock)
@@ -129,7 +136,7 @@ def read_flights(sheet: SheetRows | None, days: int, report: Report) -> list[tup
         day = row.value("day", lambda text: values.whole(text, least=1, most=MOST_DAYS))
         launch, due = row.value("launch", read_clock), row.value("due_time", read_clock)
         if day is not None and day > days:
-            row.report.fault(row.place("day"), f"there is no day {day} in this event: its days are 1 to {days}")
+            row.report.fault(row.place("day"), NO_SUCH_DAY_IN_WORKBOOK.says(number=day, days=days))
             continue
         if name is None or due is None:
             continue
@@ -137,7 +144,7 @@ def read_flights(sheet: SheetRows | None, days: int, report: Report) -> list[tup
         if key in seen:
             row.report.fault(
                 row.place("flight"),
-                f"flight {name} stands twice for the same day (see also {seen[key].place('flight')}): keep one row",
+                FLIGHT_TWICE.says(name=name, place=seen[key].place("flight")),
             )
             continue
         seen[key] = row
@@ -152,11 +159,11 @@ def read_rules(
 
     ``unsure`` are the keys of the Event sheet that could not be read: without a unit no weight of a rule can be.
     """
-    before = len(report.faults)
+    before = len(report.found)
     found = key_rows(sheet, BY_NAME, report)
     texts = {name: read_cell(cell, "plain", report) for name, cell in found.items()}
     unread = {name for name, text in texts.items() if text is None}
-    if not found and len(report.faults) > before:
+    if not found and len(report.found) > before:
         unread.update(BY_NAME)
     if "weight_unit" in unsure:
         unread.update(name for name, key in BY_NAME.items() if key.kind.startswith("weight"))
@@ -165,7 +172,7 @@ def read_rules(
     title = sheet.title if sheet else "Rules"
     faults += rulebook.cut_faults(rules, event.days) if "days" not in unsure else []
     for fault in faults:
-        report.fault(found[fault.field].place if fault.field in found else f"{title}!A1", fault.message)
+        report.fault(found[fault.field].place if fault.field in found else f"{title}!A1", fault.said)
     return rules, frozenset(unread | {fault.field for fault in faults})
 
 
@@ -212,8 +219,8 @@ def calendar_of(
 def _must_exist(calendar: Calendar, day: int, clock: time, place: str, report: Report) -> None:
     try:
         calendar.at(day, clock)
-    except ValueError as error:
-        report.fault(place, str(error))
+    except Wrong as error:
+        report.fault(place, error.said)
 
 
 def _name(text: str, most: int = 120) -> str:
@@ -225,7 +232,7 @@ def _zone(text: str) -> str:
     try:
         ZoneInfo(text)
     except (ValueError, OSError, KeyError):
-        raise ValueError(f"'{text[:40]}' is not a time zone: write a name such as America/Chicago") from None
+        raise NOT_A_ZONE_NAME.wrong(text=text[:40]) from None
     return text
 
 

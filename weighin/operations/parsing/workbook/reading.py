@@ -11,6 +11,7 @@ from weighin.checkin.services.check_ins import CHECK_IN
 from weighin.events.domain.table import Table
 from weighin.holding.models import HoldingPen
 from weighin.holding.parsing import read_pen
+from weighin.operations.domain.faults import OTHER_SPECIES_IN_PENS, SECOND_CARE_NOTE, SHEET_UNKNOWN
 from weighin.operations.domain.plan import Plan
 from weighin.operations.parsing.workbook.book import SheetRows, open_book
 from weighin.operations.parsing.workbook.doubts import CLOCK_KEYS, Doubts
@@ -40,16 +41,16 @@ TEAMS_KEY = folded(TEAMS.title)
 MOMENTS = {"launched", "first_fish"}
 
 
-def read_workbook(path: Path) -> tuple[Plan | None, Report]:
-    """Read an event workbook. The plan is None when the report has faults.
+def read_workbook(path: Path, name: str = "") -> tuple[Plan | None, Report]:
+    """Read an event workbook, called ``name`` in its faults. The plan is None when the report has any.
 
     Raises BookRefused when the file is no workbook at all.
     """
-    book = open_book(path)
+    book = open_book(path, name)
     report = Report()
     _name_unknown_sheets(book, report)
     plan = _read(book, report)
-    return (None if report.faults else plan), report
+    return (None if report.found else plan), report
 
 
 def _read(book: Mapping[str, SheetRows], report: Report) -> Plan:
@@ -60,9 +61,9 @@ def _read(book: Mapping[str, SheetRows], report: Report) -> Plan:
     event, places, unsure = read_event(book.get(folded(EVENT.title)), report)
     days, day_rows = read_days(book.get("days"), event, unsure, report)
     flights = read_flights(book.get("flights"), event.days, report)
-    before = len(report.faults)
+    before = len(report.found)
     calendar = calendar_of(event, days, day_rows, flights, places, unsure, report)
-    clock_is_sound = len(report.faults) == before and unsure.isdisjoint(CLOCK_KEYS)
+    clock_is_sound = len(report.found) == before and unsure.isdisjoint(CLOCK_KEYS)
     rules, unsure_rules = read_rules(book.get(folded(RULES)), event, unsure, report)
     named = {row.text["flight"] for row in table_rows(book.get("flights"), FLIGHTS, Report()) if row.text.get("flight")}
     entries, teams_are_sure = read_entries(book.get(TEAMS_KEY), named, report)
@@ -101,7 +102,7 @@ def _check_species(pens: list[dict[str, Any]], places: list[str], report: Report
     held = {folded(pen["species"]) for pen in pens if pen["kind"] == HoldingPen.Kind.TOURNAMENT and pen["species"]}
     for pen, place in zip(pens, places, strict=True):
         if pen["kind"] == HoldingPen.Kind.REFERENCE and pen["species"] and held and folded(pen["species"]) not in held:
-            said = f"the tournament's pens hold another species than {pen['species']}: compare like with like, or correct it"
+            said = OTHER_SPECIES_IN_PENS.says(species=pen["species"])
             report.fault(place, said)
 
 
@@ -109,7 +110,7 @@ def _name_unknown_sheets(book: Mapping[str, SheetRows], report: Report) -> None:
     known = {folded(EVENT.title), folded(RULES), *(folded(spec.title) for spec in TABLES)}
     for key, sheet in book.items():
         if key not in known:
-            report.warnings.append(f"{sheet.title}!A1: the sheet '{sheet.title}' is not known and was left out")
+            report.left_out.append(SHEET_UNKNOWN.says(title=sheet.title))
 
 
 def _read_notes(
@@ -127,9 +128,7 @@ def _read_notes(
         key = boat_and_day(row.text)
         if key is not None and key in seen:
             first = seen[key].place("boat")
-            report.fault(
-                row.place("boat"), f"boat {key[0]} already has a note on day {key[1]} (see also {first}): keep one row"
-            )
+            report.fault(row.place("boat"), SECOND_CARE_NOTE.says(boat=key[0], day=key[1], place=first))
         elif key is not None:
             seen[key] = row
         wrong: set[str] = set()

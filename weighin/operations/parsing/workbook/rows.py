@@ -4,10 +4,21 @@ from collections.abc import Callable, Iterable, Iterator, Mapping
 from dataclasses import dataclass, field
 from typing import Any
 
+from weighin.operations.domain.faults import (
+    CELL_MISSING,
+    COLUMN_MISSING,
+    COLUMN_TWICE,
+    COLUMN_UNKNOWN,
+    KEY_TWICE,
+    KEY_UNKNOWN,
+    NO_COLUMNS,
+    NO_KEY_HEADER,
+    SEE_ALSO,
+)
 from weighin.operations.parsing.workbook import cells
 from weighin.operations.parsing.workbook.book import Cell, SheetRows
 from weighin.reports.domain.workbook_columns import SheetSpec
-from weighin.rules.faults import Fault
+from weighin.rules.faults import Fault, Listed, Said, Wrong
 from weighin.rules.values import folded
 
 _READERS: dict[str, Callable[[Cell], str]] = {
@@ -22,12 +33,21 @@ _READERS: dict[str, Callable[[Cell], str]] = {
 class Report:
     """What was found in a workbook: faults and warnings, each with its place, in the order they were met."""
 
-    faults: list[tuple[str, str]] = field(default_factory=list)
-    warnings: list[str] = field(default_factory=list)
+    found: list[tuple[str, Said]] = field(default_factory=list)
+    left_out: list[Said] = field(default_factory=list)
 
-    def fault(self, place: str, message: str) -> None:
-        if (place, message) not in self.faults[-50:]:
-            self.faults.append((place, message))
+    def fault(self, place: str, said: Said) -> None:
+        if (place, said) not in self.found[-50:]:
+            self.found.append((place, said))
+
+    @property
+    def faults(self) -> list[tuple[str, str]]:
+        """Place and sentence of each fault, in the reader's language."""
+        return [(place, said.shown()) for place, said in self.found]
+
+    @property
+    def warnings(self) -> list[str]:
+        return [said.shown() for said in self.left_out]
 
 
 class Row:
@@ -50,8 +70,9 @@ class Row:
         place = self.place(found.field)
         others = dict.fromkeys(self.place(name) for name in found.also if name in self.columns)
         others.pop(place, None)
-        seen = f" (see also {', '.join(others)})" if others else ""
-        self.report.fault(place, found.message + seen)
+        self.report.fault(
+            place, SEE_ALSO.says(wrong=found.said, places=Listed(tuple(others))) if others else found.said
+        )
 
     def leave_out(self, column: str) -> None:
         """Take a column's text for unreadable: nothing is said of it any more, nor of what hangs on it."""
@@ -69,8 +90,8 @@ class Row:
             return None
         try:
             return read(text)
-        except ValueError as error:
-            self.report.fault(self.place(name), str(error))
+        except Wrong as error:
+            self.report.fault(self.place(name), error.said)
             self.unreadable.add(name)
             return None
 
@@ -87,13 +108,11 @@ def table_rows(sheet: SheetRows | None, spec: SheetSpec, report: Report) -> Iter
     columns = _columns(sheet, spec, report)
     missing = [c.name for c in spec.columns if c.required and c.name not in columns]
     if not sheet.header and sheet.rows:
-        report.fault(
-            f"{sheet.title}!A1", f"row 1 must name the columns: {', '.join(c.name for c in spec.columns[:6])}, ..."
-        )
+        report.fault(f"{sheet.title}!A1", NO_COLUMNS.says(columns=", ".join(c.name for c in spec.columns[:6])))
         return
     if sheet.rows:
         for name in missing:
-            report.fault(f"{sheet.title}!A1", f"the column {name} is missing: add it to the header row")
+            report.fault(f"{sheet.title}!A1", COLUMN_MISSING.says(name=name))
     if not columns:
         return
     for number, values in sheet.rows:
@@ -109,7 +128,7 @@ def key_rows(sheet: SheetRows | None, known: Iterable[str], report: Report) -> d
         return {}
     head = [folded(str(value or "")) for value in sheet.header[:2]]
     if head != ["key", "value"]:
-        report.fault(f"{sheet.title}!A1", "row 1 must be the header: key in A1, value in B1")
+        report.fault(f"{sheet.title}!A1", NO_KEY_HEADER.says())
         return {}
     names = {folded(name): name for name in known}
     found: dict[str, Cell] = {}
@@ -117,9 +136,9 @@ def key_rows(sheet: SheetRows | None, known: Iterable[str], report: Report) -> d
         key, value = sheet.cell(number, values, 0), sheet.cell(number, values, 1)
         name = names.get(folded(str(key.value if key.value is not None else "")))
         if name is None:
-            report.warnings.append(f"{key.place}: the key '{str(key.value or '')[:40]}' is not known and was left out")
+            report.left_out.append(KEY_UNKNOWN.says(place=key.place, value=str(key.value or "")[:40]))
         elif name in found:
-            report.fault(key.place, f"{name} stands twice (see also {found[name].place}): keep one of the two rows")
+            report.fault(key.place, KEY_TWICE.says(name=name, place=found[name].place))
         else:
             found[name] = value
     return found
@@ -129,8 +148,8 @@ def read_cell(cell: Cell, kind: str, report: Report) -> str | None:
     """A cell as text, or None after reporting why it cannot be read."""
     try:
         return _READERS[kind](cell)
-    except ValueError as error:
-        report.fault(cell.place, str(error))
+    except Wrong as error:
+        report.fault(cell.place, error.said)
         return None
 
 
@@ -143,9 +162,9 @@ def _columns(sheet: SheetRows, spec: SheetSpec, report: Report) -> dict[str, int
             continue
         name, place = known.get(title), sheet.place(1, position)
         if name is None:
-            report.warnings.append(f"{place}: the column '{str(value)[:40]}' is not known and was left out")
+            report.left_out.append(COLUMN_UNKNOWN.says(place=place, value=str(value)[:40]))
         elif name in columns:
-            report.fault(place, f"the column {name} stands twice: keep one of the two")
+            report.fault(place, COLUMN_TWICE.says(name=name))
         else:
             columns[name] = position
     return columns
@@ -163,11 +182,11 @@ def _row(
             continue
         try:
             row.text[column.name] = _READERS[column.kind](used[column.name])
-        except ValueError as error:
-            report.fault(row.place(column.name), str(error))
+        except Wrong as error:
+            report.fault(row.place(column.name), error.said)
             row.unreadable.add(column.name)
     for column in spec.columns:
         if column.required and column.name not in row.unreadable and not row.text.get(column.name):
-            report.fault(row.place(column.name), f"{column.name} is missing: write it")
+            report.fault(row.place(column.name), CELL_MISSING.says(name=column.name))
             row.unreadable.add(column.name)
     return row

@@ -9,6 +9,17 @@ from dataclasses import dataclass, field
 from datetime import datetime
 
 from weighin.events.domain.table import Table
+from weighin.operations.domain.faults import (
+    BESIDE,
+    REPLACED_ALREADY,
+    REPLACES_ANOTHER_BOATS,
+    REPLACES_IN_A_CIRCLE,
+    REPLACES_NO_SLIP,
+    REPLACES_WITHOUT_REASON,
+    SECOND_CURRENT_SLIP,
+    SLIP_NUMBER_TWICE,
+    VOID_WITHOUT_SLIP,
+)
 from weighin.operations.domain.plan import EntryPlan
 from weighin.operations.parsing.workbook.book import SheetRows
 from weighin.operations.parsing.workbook.doubts import Doubts
@@ -70,11 +81,11 @@ def read_slips(
             slip.row.faults(faults.faults)
             slip.doubts.update(fault.field for fault in faults.faults if fault.field in ("boat", "day"))
         slip.row.text = {}
-    before = len(report.faults)
+    before = len(report.found)
     _check_numbers(found, report)
     wrong = _check_replacements(found, report)
     _check_one_current([slip for slip in found if slip.row not in wrong], replaced, report)
-    return found, len(report.faults) == before
+    return found, len(report.found) == before
 
 
 def _outline(row: Row) -> SlipRow:
@@ -109,7 +120,7 @@ def _check_numbers(slips: list[SlipRow], report: Report) -> None:
         if first is not slip.row:
             report.fault(
                 slip.row.place("slip"),
-                f"slip number {slip.number} is used twice (see also {first.place('slip')}): give one of them another number",
+                SLIP_NUMBER_TWICE.says(number=slip.number, place=first.place("slip")),
             )
 
 
@@ -128,11 +139,11 @@ def _check_replacements(slips: list[SlipRow], report: Report) -> set[Row]:
             continue
         if slip.replaces is None:
             if slip.void:
-                said = "a void must name the slip it takes out: write its number under replaces"
+                said = VOID_WITHOUT_SLIP.says()
                 slip.row.fault(Fault("void", said, ("replaces",)))
             continue
         if not slip.has_reason and "reason" not in slip.doubts:
-            said = f"a slip that replaces slip {slip.replaces} needs a reason: write it"
+            said = REPLACES_WITHOUT_REASON.says(replaces=slip.replaces)
             slip.row.fault(Fault("reason", said, ("replaces",)))
         fault = _replacement_fault(slip, by_number, replaced, unnamed)
         if fault is not None:
@@ -149,17 +160,17 @@ def _replacement_fault(
     assert slip.replaces is not None
     target = by_number.get(slip.replaces)
     if target is None:
-        said = f"there is no slip {slip.replaces} in this workbook: correct the number"
+        said = REPLACES_NO_SLIP.says(replaces=slip.replaces)
         return None if unnamed else Fault("replaces", said)
     if slip.replaces in replaced:
         first = replaced[slip.replaces].place("replaces")
-        said = f"slip {slip.replaces} is already replaced (see also {first}): replace the later slip instead"
+        said = REPLACED_ALREADY.says(replaces=slip.replaces, place=first)
         return Fault("replaces", said)
     if target.boat != slip.boat and "boat" not in slip.doubts | target.doubts:
-        said = f"slip {slip.replaces} is boat {target.boat}'s, not boat {slip.boat}'s: correct one of the two"
+        said = REPLACES_ANOTHER_BOATS.says(replaces=slip.replaces, boat=target.boat, own=slip.boat)
         return Fault("replaces", said, ("boat",))
     if _goes_in_a_circle(slip, by_number):
-        said = f"slip {slip.number} comes round to itself through what it replaces: correct the number"
+        said = REPLACES_IN_A_CIRCLE.says(number=slip.number)
         return Fault("replaces", said)
     return None
 
@@ -187,8 +198,7 @@ def _check_one_current(slips: list[SlipRow], replaced: Collection[int | None], r
         if first is not slip.row:
             report.fault(
                 slip.row.place("boat"),
-                f"boat {slip.boat} already has a current slip on day {slip.day} (see also {first.place('boat')}): "
-                "let one replace the other, with a reason",
+                SECOND_CURRENT_SLIP.says(boat=slip.boat, day=slip.day, place=first.place("boat")),
             )
 
 
@@ -215,7 +225,7 @@ def check_cut(entries: list[EntryPlan], slips: list[SlipRow], table: Table) -> N
         if slip.day > day and slip.boat in gone:
             slip.row.fault(Fault("boat", refusal(slip.boat, day), ("day",)))
         elif slip.day > day and slip.boat in stays:
-            slip.row.report.warnings.append(f"{slip.row.place('boat')}: {stays_said(slip.boat, day)}")
+            slip.row.report.left_out.append(BESIDE.says(place=slip.row.place("boat"), said=stays_said(slip.boat, day)))
 
 
 def _first_readings(slips: list[SlipRow]) -> list[SlipRow]:

@@ -24,8 +24,8 @@ class Command(BaseCommand):
         event = find(options["slug"])
         if event is None:
             raise CommandError(
-                gettext("There is no event %(options)s: look at the addresses of the event pages for its slug.")
-                % {"options": options["slug"]}
+                gettext("There is no event %(slug)s: look at the addresses of the event pages for its slug.")
+                % {"slug": options["slug"]}
             )
         for boat, day in waiting_of(event) if options["format"] == "xlsx" else ():
             self.stderr.write(
@@ -46,10 +46,9 @@ class Command(BaseCommand):
             options["out"].write_bytes(content)
         except OSError as error:
             raise CommandError(
-                gettext("%(options)s cannot be written (%(strerror)s): name another file.")
-                % {"options": options["out"], "strerror": error.strerror}
+                gettext("%(file)s cannot be written (%(strerror)s): name another file.")
+                % {"file": options["out"], "strerror": error.strerror}
             ) from None
         self.stdout.write(
-            gettext("Wrote %(options)s (%(content)s bytes).")
-            % {"options": options["out"], "content": f"{len(content):,}"}
+            gettext("Wrote %(file)s (%(size)s bytes).") % {"file": options["out"], "size": f"{len(content):,}"}
         )

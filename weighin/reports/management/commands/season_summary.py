@@ -33,10 +33,9 @@ class Command(BaseCommand):
             options["out"].write_bytes(content)
         except OSError as error:
             raise CommandError(
-                gettext("%(options)s cannot be written (%(strerror)s): name another file.")
-                % {"options": options["out"], "strerror": error.strerror}
+                gettext("%(file)s cannot be written (%(strerror)s): name another file.")
+                % {"file": options["out"], "strerror": error.strerror}
             ) from None
         self.stdout.write(
-            gettext("Wrote %(options)s (%(content)s bytes).")
-            % {"options": options["out"], "content": f"{len(content):,}"}
+            gettext("Wrote %(file)s (%(size)s bytes).") % {"file": options["out"], "size": f"{len(content):,}"}
         )

@@ -29,8 +29,8 @@ def pad_pdf(event: Event, pad: PaperPad, paper: Paper) -> bytes:
     register_fonts()
     leaves = (partial(_draw, event=event, pad=pad, number=number) for number in range(pad.first, pad.last + 1))
     return printed(
-        gettext("Pad %(name)s of %(name_2)s, %(first)s to %(last)s")
-        % {"name": pad.name, "name_2": event.name, "first": pad.first, "last": pad.last},
+        gettext("Pad %(pad)s of %(event)s, %(first)s to %(last)s")
+        % {"pad": pad.name, "event": event.name, "first": pad.first, "last": pad.last},
         paper,
         leaves,
     )

@@ -23,7 +23,7 @@ def scale_checks_pdf(event: Event) -> bytes:
         foot=gettext("%(name)s, scale checks; printed %(printed)s")
         % {"name": event.name, "printed": f"{printed:%Y-%m-%d %H:%M}"},
     )
-    document.small(gettext("%(name)s, season %(name_2)s") % {"name": event.club.name, "name_2": event.season.name})
+    document.small(gettext("%(club)s, season %(season)s") % {"club": event.club.name, "season": event.season.name})
     document.heading(gettext("%(name)s: scale checks") % {"name": event.name}, first=True)
     slips = current_slips(event)
     doubts = doubts_of(event, slips)

@@ -4,6 +4,7 @@ from collections.abc import Iterator, Sequence
 from contextlib import contextmanager
 
 from django.utils import timezone
+from django.utils.dateformat import format as date_format
 from django.utils.functional import Promise
 from django.utils.text import capfirst
 from django.utils.translation import gettext
@@ -34,12 +35,12 @@ def season_pdf(found: SeasonMortality) -> bytes:
     season, club = found.season, found.season.club
     printed = timezone.now()
     document = PdfDocument(
-        title=gettext("Fish that died, %(name)s, season %(name_2)s") % {"name": club.name, "name_2": season.name},
+        title=gettext("Fish that died, %(club)s, season %(season)s") % {"club": club.name, "season": season.name},
         subject=gettext("Release mortality of a season's tournaments"),
-        foot=gettext("%(name)s, season %(name_2)s: fish that died; printed %(printed)s")
-        % {"name": club.name, "name_2": season.name, "printed": f"{printed:%Y-%m-%d}"},
+        foot=gettext("%(club)s, season %(season)s: fish that died; printed %(printed)s")
+        % {"club": club.name, "season": season.name, "printed": f"{printed:%Y-%m-%d}"},
     )
-    document.small(gettext("%(name)s, season %(name_2)s: fish that died") % {"name": club.name, "name_2": season.name})
+    document.small(gettext("%(club)s, season %(season)s: fish that died") % {"club": club.name, "season": season.name})
     document.heading(season_words.title(found), first=True)
     if found.headline is None:
         document.says(
@@ -130,7 +131,7 @@ def _events(document: PdfDocument, found: SeasonMortality) -> None:
             rows=[
                 [
                     row["event"].name,
-                    f"{row['event'].date.day} {row['event'].date:%b %Y}",
+                    date_format(row["event"].date, "j M Y"),
                     row["event"].water.name,
                     row["lake"] or gettext("not recorded"),
                     row["livewells"],
@@ -165,11 +166,11 @@ def _good_and_bad(document: PdfDocument, found: SeasonMortality) -> None:
                 rows=[[row.name, *row.best, *row.worst] for row in parted.rows],
                 after=(
                     gettext(
-                        "Lowest: %(name)s. Highest: %(name_2)s. Figures go by fish or boat-days; ranges are 95 %% and count each event as one."
+                        "Lowest: %(lowest)s. Highest: %(highest)s. Figures go by fish or boat-days; ranges are 95 %% and count each event as one."
                     )
                     % {
-                        "name": listed([line.event.name for line in parted.best]),
-                        "name_2": listed([line.event.name for line in parted.worst]),
+                        "lowest": listed([line.event.name for line in parted.best]),
+                        "highest": listed([line.event.name for line in parted.worst]),
                     },
                 ),
             )

@@ -91,8 +91,8 @@ def _draw(leaf: Leaf, *, slip: PrintedSlip, rows: list[Line], size: float, numbe
     if number < of:
         leaf.y = leaf.bottom
         leaf.line(
-            gettext("Slip %(number)s goes on: leaf %(number_2)s of %(of)s. Check %(check)s")
-            % {"number": slip.number, "number_2": number, "of": of, "check": slip.check},
+            gettext("Slip %(number)s goes on: leaf %(leaf)s of %(of)s. Check %(check)s")
+            % {"number": slip.number, "leaf": number, "of": of, "check": slip.check},
             SMALLEST,
         )
     else:

@@ -32,7 +32,7 @@ def standings_pdf(whole: WholeEvent) -> bytes:
             "printed": f"{printed:%Y-%m-%d %H:%M}",
         },
     )
-    document.small(gettext("%(name)s, season %(name_2)s") % {"name": event.club.name, "name_2": event.season.name})
+    document.small(gettext("%(club)s, season %(season)s") % {"club": event.club.name, "season": event.season.name})
     document.heading(gettext("%(name)s: standings, %(state)s") % {"name": event.name, "state": state}, first=True)
     counted = days_said(days_of(standings), zone)
     counted = counted or gettext("%(weighed)s of %(entered)s boats weighed.") % {
