@@ -18,9 +18,9 @@ from weighin.accounts.models import User
 from weighin.clubs.models import Club, Membership, Season, Water
 from weighin.events.access import find
 from weighin.events.models import Event, EventDay, RuleSheet
-from weighin.operations.parsing.workbook.reading import read_workbook
-from weighin.operations.services.event_import import keep_event
 from weighin.rules.rulebook import defaults
+from weighin.workbooks.parsing.reading import read_workbook
+from weighin.workbooks.services import keep_event
 
 Row = dict[str, str]
 Rows = list[Row]

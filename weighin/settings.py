@@ -49,6 +49,7 @@ INSTALLED_APPS = [
     "weighin.reports",
     "weighin.agency",
     "weighin.public",
+    "weighin.workbooks",
     "weighin.operations",
 ]
 

@@ -10,8 +10,8 @@ from bench.floor import best, floor
 from bench.large_event import write_large_event
 from weighin.events.models import Event
 from weighin.mortality.pages.event_report import panel
-from weighin.operations.parsing.workbook.reading import read_workbook
-from weighin.operations.services.event_import import keep_event
+from weighin.workbooks.parsing.reading import read_workbook
+from weighin.workbooks.services import keep_event
 
 pytestmark = [pytest.mark.django_db, pytest.mark.bench]
 

@@ -20,10 +20,10 @@ from weighin.care.services.notes import write_care_note
 from weighin.events.access import find
 from weighin.events.models import Event
 from weighin.mortality.queries.event import event_mortality
-from weighin.operations.parsing.workbook.reading import read_workbook
-from weighin.operations.services.event_import import keep_event
 from weighin.reports.writers.event_workbook import write_event_workbook
 from weighin.rules.faults import Faults
+from weighin.workbooks.parsing.reading import read_workbook
+from weighin.workbooks.services import keep_event
 
 
 @pytest.fixture

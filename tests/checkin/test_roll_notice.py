@@ -19,10 +19,10 @@ from weighin.checkin.services.notices import move_due, moved_said, seen_as
 from weighin.events.models import Event, EventDay
 from weighin.events.queries.events import calendar_of
 from weighin.events.services.due_times import due_clocks
-from weighin.operations.services.event_import import may_replace
 from weighin.rules.faults import Faults
 from weighin.standings.queries.standings import standings_of
 from weighin.standings.services import set_closed
+from weighin.workbooks.services import may_replace
 
 __all__ = ["clock"]
 SAID = {"given_by": "R. Quill", "how": "horn", "reason": "thunder to the west"}

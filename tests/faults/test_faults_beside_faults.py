@@ -6,7 +6,7 @@ from pathlib import Path
 import pytest
 from second_reading.drawing.plant import FAULTS, Cells, Planting
 
-from weighin.operations.parsing.workbook.reading import read_workbook
+from weighin.workbooks.parsing.reading import read_workbook
 
 BY_NAME = {fault.name: fault for fault in FAULTS}
 # Faults of the first sheets, by which all others are read

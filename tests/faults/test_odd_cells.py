@@ -10,9 +10,9 @@ from second_reading.plain_event import plain_event
 from world import event_of, plain
 
 from weighin.events.models import Event
-from weighin.operations.parsing.workbook.reading import read_workbook
 from weighin.rules.faults import Faults
 from weighin.slips.services.slips import record_slip
+from weighin.workbooks.parsing.reading import read_workbook
 
 FAR = ("0001-01-01T00:00+14:00", "9999-12-31T23:59-12:00", "9999-12-31 23:59", "0001-01-01 00:00")
 

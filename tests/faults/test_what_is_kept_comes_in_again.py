@@ -13,8 +13,6 @@ from weighin.care.services.notes import write_care_note
 from weighin.events.access import find
 from weighin.events.models import Event
 from weighin.events.services.events import DAY_FIELDS, FIELDS, change_day, change_event
-from weighin.operations.parsing.workbook.reading import read_workbook
-from weighin.operations.services.event_import import keep_event
 from weighin.reports.files.event import event_file
 from weighin.roster.parsing.entries import EntryValues
 from weighin.roster.services.teams import change_entry
@@ -22,6 +20,8 @@ from weighin.rules.faults import Faults
 from weighin.slips.models import WeighSlip
 from weighin.slips.services.slips import correct_slip, move_slip, record_slip, settle, void_slip
 from weighin.standings.services import publish_result, set_closed
+from weighin.workbooks.parsing.reading import read_workbook
+from weighin.workbooks.services import keep_event
 
 pytestmark = pytest.mark.django_db
 NOTHING = {"fish": "0", "alive": "0", "dead": "0"}

@@ -9,12 +9,12 @@ from second_reading.plain_event import plain_event
 from second_reading.workbook import write
 
 from weighin.checkin.models import CheckIn
-from weighin.operations.parsing.workbook.reading import read_workbook
 from weighin.reports.writers.event_workbook import write_event_workbook
 from weighin.roster.domain.names import look_of
 from weighin.slips.models import WeighSlip
 from weighin.slips.services.slips import record_slip
 from weighin.standings.queries.standings import standings_of
+from weighin.workbooks.parsing.reading import read_workbook
 
 pytestmark = pytest.mark.django_db
 Sheets = dict[str, list[dict[str, str]]]

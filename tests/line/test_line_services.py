@@ -18,10 +18,10 @@ from weighin.events.models import Event
 from weighin.line.models import LineTerms, LineWord
 from weighin.line.queries import day_of, for_slip, line_of, terms_of
 from weighin.line.services.words import set_terms
-from weighin.operations.services.event_import import may_replace
 from weighin.roster.models import Entry
 from weighin.rules.faults import Faults
 from weighin.slips.services.slips import void_slip
+from weighin.workbooks.services import may_replace
 
 Said = LineWord.Said
 NOON = datetime.fromisoformat("2026-06-20T12:00:00-05:00")

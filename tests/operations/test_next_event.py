@@ -8,8 +8,8 @@ from django.urls import reverse
 
 from weighin.audit.models import HistoryEntry
 from weighin.events.models import Event
-from weighin.operations.parsing.workbook.reading import read_workbook
 from weighin.roster.models import Entry
+from weighin.workbooks.parsing.reading import read_workbook
 
 pytestmark = pytest.mark.django_db
 

@@ -10,7 +10,7 @@ from stations.speaking import Speaker, fields, new_id
 from weighin.audit.models import HistoryEntry
 from weighin.checkin.models import CheckIn
 from weighin.events.models import Event
-from weighin.operations.services.event_import import may_replace
+from weighin.workbooks.services import may_replace
 
 
 @pytest.fixture

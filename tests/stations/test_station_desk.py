@@ -17,7 +17,6 @@ from weighin.audit.models import AppendOnlyError
 from weighin.audit.services import writing
 from weighin.care.services.notes import write_care_note
 from weighin.events.models import Event
-from weighin.operations.domain.plan import EntryPlan
 from weighin.records.domain.kinds import Number
 from weighin.records.domain.messages import Sender
 from weighin.records.services.door import receive
@@ -26,6 +25,7 @@ from weighin.roster.services.teams import enter_team
 from weighin.slips.models import WeighSlip
 from weighin.slips.queries.ledger import breaks
 from weighin.slips.services.slips import SLIP, void_slip
+from weighin.workbooks.domain.plan import EntryPlan
 
 EVERYTHING = frozenset({"weigh", "correct"})
 

@@ -9,9 +9,9 @@ from django.utils.translation import gettext, gettext_lazy
 
 from weighin.clubs.models import Season
 from weighin.events.models import Event
-from weighin.operations.parsing.workbook.book import MOST_BYTES
 from weighin.operations.queries.open_questions import Question
 from weighin.ui.forms.service import ServiceForm
+from weighin.workbooks.parsing.book import MOST_BYTES
 
 
 class WorkbookForm(forms.Form):

@@ -17,11 +17,11 @@ from django.core.files.uploadedfile import UploadedFile
 from django.utils.translation import gettext
 
 from weighin.clubs.models import Club
-from weighin.operations.domain.plan import Plan
-from weighin.operations.parsing.workbook.book import BookRefused
-from weighin.operations.parsing.workbook.reading import read_workbook
-from weighin.operations.parsing.workbook.rows import Report
-from weighin.operations.services.event_import import existing_event, keep_event, may_replace
+from weighin.workbooks.domain.plan import Plan
+from weighin.workbooks.parsing.book import BookRefused
+from weighin.workbooks.parsing.reading import read_workbook
+from weighin.workbooks.parsing.rows import Report
+from weighin.workbooks.services import existing_event, keep_event, may_replace
 
 KEPT_SECONDS = 24 * 60 * 60
 # A button pressed twice brings one event in: the second press waits for the first, and finds it done.

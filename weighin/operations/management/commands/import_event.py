@@ -9,14 +9,14 @@ from django.utils.translation import gettext, ngettext
 
 from weighin.audit.services import writing
 from weighin.events.models import Event
-from weighin.operations.domain.plan import Plan
-from weighin.operations.parsing.workbook.book import BookRefused
-from weighin.operations.parsing.workbook.reading import read_workbook
 from weighin.operations.queries.open_questions import PUBLISH, open_questions
-from weighin.operations.services.event_import import existing_event, keep_event, may_replace
 from weighin.operations.services.publishing import publish
 from weighin.rules.faults import Faults
 from weighin.standings.services import set_public
+from weighin.workbooks.domain.plan import Plan
+from weighin.workbooks.parsing.book import BookRefused
+from weighin.workbooks.parsing.reading import read_workbook
+from weighin.workbooks.services import existing_event, keep_event, may_replace
 
 BY = "command line"
 IN_A_WORKBOOK = "published as it came in from a workbook"

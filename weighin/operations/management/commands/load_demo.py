@@ -12,10 +12,10 @@ from weighin.accounts.models import User
 from weighin.audit.services import log_history, writing
 from weighin.clubs.models import Club, Membership
 from weighin.events.models import Event
-from weighin.operations.parsing.workbook.reading import read_workbook
 from weighin.operations.services.demo_day_records import load_shore
-from weighin.operations.services.event_import import existing_event, keep_event
 from weighin.standings.services import publish_result
+from weighin.workbooks.parsing.reading import read_workbook
+from weighin.workbooks.services import existing_event, keep_event
 
 FOLDER = Path(settings.BASE) / "demo"
 BY = "demo"

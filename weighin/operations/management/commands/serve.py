@@ -18,9 +18,9 @@ from django.utils.translation import gettext
 
 from weighin import environment
 from weighin.accounts.queries import nobody_yet
-from weighin.operations.parsing.workbook.book import MOST_BYTES
 from weighin.operations.queries.lan import code, own_addresses
 from weighin.rules.faults import Choices
+from weighin.workbooks.parsing.book import MOST_BYTES
 
 THREADS = 8
 COLLECT_AFTER = (10_000, 20, 20)  # Python's own 700 looks for rubbish several times an answer, and finds none

@@ -4,7 +4,7 @@ from datetime import date, datetime, time, timedelta
 from decimal import Decimal
 from typing import Any
 
-from weighin.operations.domain.faults import (
+from weighin.workbooks.domain.faults import (
     DATE_WITH_TIME,
     DATE_WITHOUT_TIME,
     FORMULA_WITHOUT_VALUE,
@@ -13,7 +13,7 @@ from weighin.operations.domain.faults import (
     SPREADSHEET_ERROR,
     TURNED_INTO_A_DATE,
 )
-from weighin.operations.parsing.workbook.book import Cell
+from weighin.workbooks.parsing.book import Cell
 
 ERRORS = ("#NULL!", "#DIV/0!", "#VALUE!", "#REF!", "#NAME?", "#NUM!", "#N/A", "#SPILL!", "#CALC!", "#GETTING_DATA")
 

@@ -9,7 +9,15 @@ from dataclasses import dataclass, field
 from datetime import datetime
 
 from weighin.events.domain.table import Table
-from weighin.operations.domain.faults import (
+from weighin.reports.domain.workbook_columns import SLIPS
+from weighin.rules import values
+from weighin.rules.faults import Fault, Faults
+from weighin.rules.results import ENTERED, Team
+from weighin.rules.tournament import DaySlip, fish_on
+from weighin.slips.domain.values import SlipData, rules_slip
+from weighin.slips.parsing import read_slip
+from weighin.slips.queries.cut import refusal, stays_said
+from weighin.workbooks.domain.faults import (
     BESIDE,
     REPLACED_ALREADY,
     REPLACES_ANOTHER_BOATS,
@@ -20,18 +28,10 @@ from weighin.operations.domain.faults import (
     SLIP_NUMBER_TWICE,
     VOID_WITHOUT_SLIP,
 )
-from weighin.operations.domain.plan import EntryPlan
-from weighin.operations.parsing.workbook.book import SheetRows
-from weighin.operations.parsing.workbook.doubts import Doubts
-from weighin.operations.parsing.workbook.rows import Report, Row, table_rows
-from weighin.reports.domain.workbook_columns import SLIPS
-from weighin.rules import values
-from weighin.rules.faults import Fault, Faults
-from weighin.rules.results import ENTERED, Team
-from weighin.rules.tournament import DaySlip, fish_on
-from weighin.slips.domain.values import SlipData, rules_slip
-from weighin.slips.parsing import read_slip
-from weighin.slips.queries.cut import refusal, stays_said
+from weighin.workbooks.domain.plan import EntryPlan
+from weighin.workbooks.parsing.book import SheetRows
+from weighin.workbooks.parsing.doubts import Doubts
+from weighin.workbooks.parsing.rows import Report, Row, table_rows
 
 CareTimes = Mapping[tuple[int, int], Mapping[str, datetime]]
 MOST = 2_000_000_000

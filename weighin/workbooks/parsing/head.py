@@ -9,7 +9,13 @@ from weighin.events.domain import temperatures
 from weighin.events.domain.calendar import Calendar, Day, read_clock, read_date
 from weighin.events.models import EventDay, Handling
 from weighin.events.queries.faults import MOST_DAYS, elevation
-from weighin.operations.domain.faults import (
+from weighin.reports.domain.workbook_columns import DAYS, EVENT, FLIGHTS
+from weighin.rules import rulebook, values
+from weighin.rules.faults import Wrong
+from weighin.rules.rulebook import Rulebook
+from weighin.rules.sheet.keys import BY_NAME
+from weighin.rules.weights import UNITS
+from weighin.workbooks.domain.faults import (
     CELL_MISSING,
     DAY_BEFORE_EVENT,
     DAY_TWICE,
@@ -19,15 +25,9 @@ from weighin.operations.domain.faults import (
     NO_SUCH_DAY_IN_WORKBOOK,
     NOT_A_ZONE_NAME,
 )
-from weighin.operations.domain.plan import DayPlan, EventPlan, FlightPlan
-from weighin.operations.parsing.workbook.book import SheetRows
-from weighin.operations.parsing.workbook.rows import Report, Row, key_rows, read_cell, table_rows
-from weighin.reports.domain.workbook_columns import DAYS, EVENT, FLIGHTS
-from weighin.rules import rulebook, values
-from weighin.rules.faults import Wrong
-from weighin.rules.rulebook import Rulebook
-from weighin.rules.sheet.keys import BY_NAME
-from weighin.rules.weights import UNITS
+from weighin.workbooks.domain.plan import DayPlan, EventPlan, FlightPlan
+from weighin.workbooks.parsing.book import SheetRows
+from weighin.workbooks.parsing.rows import Report, Row, key_rows, read_cell, table_rows
 
 # A day on which no clocks are changed anywhere, nor on those that may follow it
 LONGEST_SPAN = 366  # days from the first to the last

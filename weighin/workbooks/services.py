@@ -12,8 +12,6 @@ from weighin.events.models import Event, EventDay, Flight, RuleSheet
 from weighin.events.queries.slugs import free_slug
 from weighin.holding.models import HoldingPen, StudyPen
 from weighin.line.models import LineTerms, LineWord
-from weighin.operations.domain.faults import EVENT_HAS_SLIPS, EVENT_IS_HERE, WORKBOOK_OF_ANOTHER_CLUB
-from weighin.operations.domain.plan import Plan
 from weighin.records.domain.messages import Sender
 from weighin.records.services.door import write_many
 from weighin.roster.models import Entry
@@ -23,6 +21,8 @@ from weighin.rules.faults import Fault, Faults
 from weighin.slips.models import WeighSlip
 from weighin.slips.services.slips import SLIP
 from weighin.tanks.models import FloaterWalk, KeptFish, Release, TankReading, Treatment
+from weighin.workbooks.domain.faults import EVENT_HAS_SLIPS, EVENT_IS_HERE, WORKBOOK_OF_ANOTHER_CLUB
+from weighin.workbooks.domain.plan import Plan
 
 
 def existing_event(plan: Plan) -> Event | None:

@@ -11,14 +11,6 @@ from weighin.checkin.services.check_ins import CHECK_IN
 from weighin.events.domain.table import Table
 from weighin.holding.models import HoldingPen
 from weighin.holding.parsing import read_pen
-from weighin.operations.domain.faults import OTHER_SPECIES_IN_PENS, SECOND_CARE_NOTE, SHEET_UNKNOWN
-from weighin.operations.domain.plan import Plan
-from weighin.operations.parsing.workbook.book import SheetRows, open_book
-from weighin.operations.parsing.workbook.doubts import CLOCK_KEYS, Doubts
-from weighin.operations.parsing.workbook.entries import EveryBoat, read_entries
-from weighin.operations.parsing.workbook.head import calendar_of, read_days, read_event, read_flights, read_rules
-from weighin.operations.parsing.workbook.rows import Report, Row, table_rows
-from weighin.operations.parsing.workbook.slip_rows import check_cut, read_slips
 from weighin.records.parsing.reader import boat_and_day
 from weighin.reports.domain.workbook_columns import (
     CHECK_INS,
@@ -36,6 +28,14 @@ from weighin.reports.domain.workbook_columns import (
 from weighin.rules.faults import Faults
 from weighin.rules.values import folded
 from weighin.tanks.parsing.tanks import read_tank
+from weighin.workbooks.domain.faults import OTHER_SPECIES_IN_PENS, SECOND_CARE_NOTE, SHEET_UNKNOWN
+from weighin.workbooks.domain.plan import Plan
+from weighin.workbooks.parsing.book import SheetRows, open_book
+from weighin.workbooks.parsing.doubts import CLOCK_KEYS, Doubts
+from weighin.workbooks.parsing.entries import EveryBoat, read_entries
+from weighin.workbooks.parsing.head import calendar_of, read_days, read_event, read_flights, read_rules
+from weighin.workbooks.parsing.rows import Report, Row, table_rows
+from weighin.workbooks.parsing.slip_rows import check_cut, read_slips
 
 TEAMS_KEY = folded(TEAMS.title)
 MOMENTS = {"launched", "first_fish"}

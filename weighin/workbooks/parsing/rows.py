@@ -4,7 +4,10 @@ from collections.abc import Callable, Iterable, Iterator, Mapping
 from dataclasses import dataclass, field
 from typing import Any
 
-from weighin.operations.domain.faults import (
+from weighin.reports.domain.workbook_columns import SheetSpec
+from weighin.rules.faults import Fault, Listed, Said, Wrong
+from weighin.rules.values import folded
+from weighin.workbooks.domain.faults import (
     CELL_MISSING,
     COLUMN_MISSING,
     COLUMN_TWICE,
@@ -15,11 +18,8 @@ from weighin.operations.domain.faults import (
     NO_KEY_HEADER,
     SEE_ALSO,
 )
-from weighin.operations.parsing.workbook import cells
-from weighin.operations.parsing.workbook.book import Cell, SheetRows
-from weighin.reports.domain.workbook_columns import SheetSpec
-from weighin.rules.faults import Fault, Listed, Said, Wrong
-from weighin.rules.values import folded
+from weighin.workbooks.parsing import cells
+from weighin.workbooks.parsing.book import Cell, SheetRows
 
 _READERS: dict[str, Callable[[Cell], str]] = {
     "plain": cells.as_text,

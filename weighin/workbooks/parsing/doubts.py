@@ -4,10 +4,10 @@ from collections.abc import Set
 from datetime import datetime
 
 from weighin.events.domain.calendar import read_clock
-from weighin.operations.domain.faults import NOT_A_TIME_IN_WORKBOOK
-from weighin.operations.parsing.workbook.rows import Report, Row
 from weighin.reports.domain.workbook_columns import SheetSpec
 from weighin.slips.domain.values import WEIGHTS
+from weighin.workbooks.domain.faults import NOT_A_TIME_IN_WORKBOOK
+from weighin.workbooks.parsing.rows import Report, Row
 
 CLOCK_KEYS = frozenset({"date", "days", "start_time", "due_time", "time_zone"})
 DAY_KEYS = frozenset({"start_time", "due_time"})

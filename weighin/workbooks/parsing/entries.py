@@ -2,7 +2,11 @@
 
 from collections.abc import Set
 
-from weighin.operations.domain.faults import (
+from weighin.reports.domain.workbook_columns import TEAMS
+from weighin.roster.domain.names import folded_name, look_of
+from weighin.rules import values
+from weighin.rules.results import ROSTER_STATUSES
+from weighin.workbooks.domain.faults import (
     ANGLER_AT_TWO_PLACES,
     BOAT_TWICE,
     FLIGHT_NOT_ON_SHEET,
@@ -10,13 +14,9 @@ from weighin.operations.domain.faults import (
     NO_TEAMS_SHEET,
     TEAM_READS_ALIKE,
 )
-from weighin.operations.domain.plan import EntryPlan
-from weighin.operations.parsing.workbook.book import SheetRows
-from weighin.operations.parsing.workbook.rows import Report, Row, table_rows
-from weighin.reports.domain.workbook_columns import TEAMS
-from weighin.roster.domain.names import folded_name, look_of
-from weighin.rules import values
-from weighin.rules.results import ROSTER_STATUSES
+from weighin.workbooks.domain.plan import EntryPlan
+from weighin.workbooks.parsing.book import SheetRows
+from weighin.workbooks.parsing.rows import Report, Row, table_rows
 
 ANGLERS = ("angler_1", "angler_2", "angler_3")
 

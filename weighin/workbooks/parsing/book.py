@@ -14,7 +14,9 @@ from typing import Any, BinaryIO
 from openpyxl import load_workbook
 from openpyxl.utils import get_column_letter
 
-from weighin.operations.domain.faults import (
+from weighin.rules.faults import Wrong
+from weighin.rules.values import folded
+from weighin.workbooks.domain.faults import (
     BOOK_BROKEN,
     BOOK_HAS_ENTITIES,
     BOOK_HAS_MACROS,
@@ -29,8 +31,6 @@ from weighin.operations.domain.faults import (
     UNPACKS_TO_MORE_THAN_SAID,
     UNPACKS_TO_TOO_MUCH,
 )
-from weighin.rules.faults import Wrong
-from weighin.rules.values import folded
 
 MOST_BYTES = 10 * 1024 * 1024
 MOST_UNPACKED = 150 * 1024 * 1024
