@@ -389,14 +389,6 @@ def weight_of_water(answer: Answer, system: str) -> str:
     return shown(answer.question.volume_l, ICE, system)
 
 
-def degree_word(system: str) -> str:
-    return TEMPERATURE.unit(system).word
-
-
-def ice_word(system: str) -> str:
-    return ICE.unit(system).word
-
-
 def in_a_row(answer: Answer | None, system: str) -> tuple[str, ...]:
     """An answer in five figures: ice, well, lowest oxygen, most carbon dioxide, minutes with the pump stopped."""
     if answer is None:

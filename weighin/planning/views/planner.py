@@ -19,7 +19,7 @@ from weighin.planning.domain.blanks import MEASURED
 from weighin.planning.domain.degrees import strictest_step
 from weighin.planning.domain.limits import passed, within
 from weighin.planning.domain.plan import Answer
-from weighin.planning.domain.quantities import METRIC, SYSTEMS, TEMPERATURE, US, read
+from weighin.planning.domain.quantities import ICE, METRIC, SYSTEMS, TEMPERATURE, US, read
 from weighin.planning.domain.species import FISH
 from weighin.planning.domain.tanks import tank_volumes
 from weighin.planning.domain.what_if import alternatives
@@ -128,8 +128,8 @@ def _answer(form: PlannerForm, answer: Answer, event_slug: str) -> dict[str, Any
             for alternative in alternatives(answer.question)
         ],
         "planned": words.in_a_row(answer, units),
-        "degrees": words.degree_word(units),
-        "ice_unit": words.ice_word(units),
+        "degrees": TEMPERATURE.unit(units).word,
+        "ice_unit": ICE.unit(units).word,
         "weighs": words.weight_of_water(answer, units),
         "address": form.query(units, event=event_slug),
     }
