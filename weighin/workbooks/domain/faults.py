@@ -137,7 +137,7 @@ REPLACES_NO_SLIP = Sentence(
     "replaces_no_slip", gettext_noop("there is no slip %(replaces)s in this workbook: correct the number")
 )
 REPLACED_ALREADY = Sentence(
-    "replaced_already",
+    "slip_row_replaced_already",
     gettext_noop("slip %(replaces)s is already replaced (see also %(place)s): replace the later slip instead"),
 )
 REPLACES_ANOTHER_BOATS = Sentence(
