@@ -11,6 +11,7 @@ from weighin.accounts.models import User
 from weighin.accounts.queries import nobody_yet
 from weighin.accounts.services.people import make_person
 from weighin.audit.services import log_history, writing
+from weighin.clubs.domain import dependents
 from weighin.clubs.domain.faults import (
     CLUB_TAKEN,
     CLUB_TAKEN_ASK,
@@ -78,6 +79,7 @@ def rename_club(club: Club, name: str, by: str) -> None:
             raise Faults([CLUB_TAKEN.at("name", name=_spaced(name))])
         before, club.name = club.name, _spaced(name)
         club.save(update_fields=["name"])
+        dependents.changed.send(Club, club_id=club.pk)
         log_history(
             by,
             "club.renamed",
@@ -112,6 +114,7 @@ def change_water(water: Water, name: str, elevation_ft: int | None, by: str) -> 
         before = {"name": water.name, "elevation_ft": water.elevation_ft}
         water.name, water.elevation_ft = _spaced(name), elevation_ft
         water.save()
+        dependents.changed.send(Water, club_id=water.club_id, water_id=water.pk)
         after = {"name": water.name, "elevation_ft": water.elevation_ft}
         sentence = f"Water {before['name']} changed"
         log_history(

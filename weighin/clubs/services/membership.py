@@ -5,6 +5,7 @@ from weighin.accounts.models import User
 from weighin.accounts.queries import person_named
 from weighin.accounts.services.people import make_person, set_password
 from weighin.audit.services import log_history, writing
+from weighin.clubs.domain import dependents
 from weighin.clubs.domain.faults import (
     LAST_DIRECTOR,
     MEMBER_ALREADY,
@@ -33,6 +34,7 @@ def add_member(club: Club, username: str, password: str, name: str, role: str, b
         elif password:
             raise Faults([USER_NAME_TAKEN_ELSEWHERE.at("username", username=person.username)])
         membership = Membership.objects.create(user=person, club=club, role=role)
+        dependents.changed.send(Membership, club_id=club.pk)
         label = Role(role).label.lower()
         log_history(
             by, "member.added", f"{person} is {label} of {club}", club_id=club.pk, subject=person.username,
@@ -51,6 +53,7 @@ def change_role(membership: Membership, role: str, by: str) -> None:
             _another_director(locked, "role")
         locked.role = membership.role = role
         locked.save(update_fields=["role"])
+        dependents.changed.send(Membership, club_id=locked.club_id)
         sentence = f"{locked.user} is now {Role(role).label.lower()}, was {Role(before).label.lower()}"
         log_history(
             by, "member.role", sentence, club_id=locked.club_id, subject=locked.user.username,
@@ -66,6 +69,7 @@ def remove_member(membership: Membership, by: str) -> None:
             _another_director(locked, "")
         person, club = locked.user, locked.club
         locked.delete()
+        dependents.changed.send(Membership, club_id=club.pk)
         log_history(
             by, "member.removed", f"{person} is no longer a member of {club}", club_id=club.pk, subject=person.username,
             details={"role": membership.role},

@@ -1,5 +1,6 @@
 """What every write to an event begins and ends with."""
 
+from django.db.models import F
 from django.dispatch import Signal
 
 from weighin.audit.database.statements import run
@@ -33,3 +34,9 @@ def raise_revision(event: Event) -> int:
     """Tell readers and caches that something about the event changed; the new revision."""
     raised = run("UPDATE events_event SET revision = revision + 1 WHERE id = %s RETURNING revision", [event.pk])
     return int(raised[0])
+
+
+def raise_dependents(sender: object, club_id: int, water_id: int | None = None, **more: object) -> None:
+    """Raise the revision of the events on whose pages a club, a water or a member stands."""
+    of_water = {} if water_id is None else {"water": water_id}
+    Event.objects.filter(season__club=club_id, **of_water).update(revision=F("revision") + 1)

@@ -1,6 +1,14 @@
 """The sheets of an event workbook and their columns, in order, with how each is read."""
 
+from collections.abc import Sequence
 from dataclasses import dataclass
+
+from weighin.care.domain import fields as care
+from weighin.checkin.domain import fields as checkin
+from weighin.events.domain.kinds import Clock
+from weighin.records.domain.fields import Field
+from weighin.records.domain.kinds import Text
+from weighin.slips.domain import fields as slips
 
 
 @dataclass(frozen=True)
@@ -29,6 +37,16 @@ def _columns(written: str) -> tuple[Column, ...]:
     return tuple(columns)
 
 
+def declared(fields: Sequence[Field]) -> tuple[Column, ...]:
+    """The columns of rows whose fields are declared; day and boat must be filled, what else a row needs its reader says."""
+    found = []
+    for field in fields:
+        kind = "time" if isinstance(field.kind, Clock) else "words" if isinstance(field.kind, Text) else "plain"
+        if field.heading:
+            found.append(Column(field.heading, kind, field.name in ("day", "boat")))
+    return tuple(found)
+
+
 EVENT = SheetSpec(
     "Event",
     _columns(
@@ -50,25 +68,21 @@ TEAMS = SheetSpec(
 )
 SLIPS = SheetSpec(
     "Slips",
-    _columns(
-        "slip day* boat* fish alive dead short gross tare big_fish big_fish_alive largest_weights black_crappie white_crappie "
-        "other_species well_boat checked_in:time minutes_late excused_minutes bag_issued:time weighed:time bag_emptied:time "
-        "released:time dead_at_release kept official:words extra_penalty extra_penalty_reason:words "
-        "disqualified_reason:words note:words replaces reason:words void"
+    (
+        *_columns("slip"),
+        *declared(slips.FIELDS[:-1]),
+        *_columns("replaces"),
+        *declared(slips.FIELDS[-1:]),
+        *_columns("void"),
     ),
 )
 CHECK_INS = SheetSpec(
     "Check-ins",
-    _columns(
-        "day* boat* checked_in:time minutes_late excused_minutes whereabouts word:words told_at:time official:words note:words"
-    ),
+    declared(checkin.FIELDS),
 )
 FISH_CARE = SheetSpec(
     "Fish care",
-    _columns(
-        "day* boat* pump_ok aeration livewell_gal ice_lb thermometer_ok launched:time first_fish:time livewell_temp livewell_do "
-        "most_on_board culled catch_depth_ft deep_hooked barotrauma reflexes_absent reflexes_checked note:words"
-    ),
+    declared(care.NOTE),
 )
 TANKS = SheetSpec(
     "Tanks",

@@ -82,10 +82,10 @@ FIELDS = (
     Field("released", Clock(), _("Released"), _("When the fish went back.")),
     Field("dead_at_release", Spare(), _("Dead at release"), _("Fish counted alive that were dead at release.")),
     Field("kept", Spare(), _("Kept, not released"), _("Live fish that are not released.")),
+    Field("official", Name(), _("Official"), _("Who read the scale."), by_stations=True),
     Field("extra_penalty", Weight(nothing=Decimal(0)), _("Extra penalty"), _("A penalty by ruling.")),
     Field("extra_penalty_reason", Text(), _("Reason of the extra penalty"), _("Its reason.")),
     Field("disqualified_reason", Text(), _("Day lost by ruling, because"), _("Why the day is lost by ruling.")),
-    Field("official", Name(), _("Official"), _("Who read the scale."), by_stations=True),
     Field("note", Text(), _("Note"), _("A note.")),
     Field("reason", Text(), _("Why it is corrected"), _("Why it is corrected or taken out.")),
 )
