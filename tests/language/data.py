@@ -16,6 +16,8 @@ SIGNS = (
     "lb oz kg g F C °F °C mg/L g/L mL/min mL gal L gph L/h L/min kPa ft mi s min h N W a4 A4 A6 PDF CSV JSON XLSX ZIP "
     "weighin NIST RAMP x"
 ).split()
+# What a rule sheet says for a key, as it is written.
+RULE_VALUES = {"none", "yes", "no", *(choice for key in KEYS for choice in key.choices)}
 ADDRESS = re.compile(r"\b(?:https?://|/)\S+|\b[\w-]+\.(?:xlsx|json|csv|pdf|zip|py)\b")
 DIGEST = re.compile(r"\b[0-9a-f]{8,64}\b")
 
@@ -47,7 +49,7 @@ class Data:
 
     def left(self, piece: str) -> str:
         """Words of ours in a piece: what stays without names, notes, addresses, digests, units and figures."""
-        left = "" if piece in self._texts else piece
+        left = "" if piece in self._texts or piece in RULE_VALUES else piece
         for gone in (ADDRESS, self._inside, DIGEST, self._signs):
             left = gone.sub(" ", left)
         return " ".join(left.split()) if re.search(r"[^\W\d_]", left) else ""

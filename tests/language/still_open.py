@@ -4,18 +4,11 @@ BY_APP = {
     "advice": "season",
     "agency": "event_catch event_catch_file season_catch season_catch_file",
     "care": "care_record care_team note notes ramp releases",
-    "checkin": "roll_boat roll_correct roll_notice",
-    "clubs": "members",
-    "events": "club edit mine new rules rules_edit",
     "holding": "check checks_new holding holding_record holding_records_new pen pen_change pens_new",
-    "line": "line_plan",
     "operations": "close club_history day import next_event publish",
     "planning": "briefing event_planner planner",
     "public": "briefing briefing_file",
     "reports": "boat_cards briefing event_file pad_pdf scale_checks season_file slip_pdf slips_pdf",
-    "roster": "team teams teams_new",
-    "scales": "scale_edit scale_test scales_new",
-    "slips": "pads scales slip slip_correct slips slips_new",
     "tanks": "account kept_new release release_sites releases_new tank_reading tanks tanks_new treatments_new walk walks_new",
 }
 OPEN = frozenset(f"{app}:{page}" for app, pages in BY_APP.items() for page in pages.split())

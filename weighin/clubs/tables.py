@@ -16,7 +16,7 @@ class MembersTable(RuledTable):
         accessor="user", verbose_name=gettext_lazy("Name"), order_by=("user__first_name", "user__username")
     )
     username = tables.Column(accessor="user__username", verbose_name=gettext_lazy("User name"))
-    role = tables.Column(accessor="get_role_display", order_by="role")
+    role = tables.Column(accessor="get_role_display", verbose_name=gettext_lazy("Role"), order_by="role")
     last = tables.DateTimeColumn(
         accessor="user__last_login",
         verbose_name=gettext_lazy("Last sign-in"),

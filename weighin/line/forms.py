@@ -113,7 +113,7 @@ class PlanForm(forms.Form):
     shape = forms.ChoiceField(
         label=gettext_lazy("How they come"),
         help_text=gettext_lazy("More and more, as before a due time."),
-        choices=[("bunched", gettext_lazy("more and more")), ("even", "evenly")],
+        choices=[("bunched", gettext_lazy("more and more")), ("even", gettext_lazy("evenly"))],
         error_messages={
             "required": gettext_lazy("Choose one."),
             "invalid_choice": gettext_lazy("Choose one of the two."),

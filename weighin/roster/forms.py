@@ -72,7 +72,7 @@ class TeamForm(ServiceForm):
 
     def __init__(self, *args: Any, event: Event, flights: list[str], **kwargs: Any):
         super().__init__(*args, **kwargs)
-        choices = [("", "none"), *((name, name) for name in flights)]
+        choices = [("", gettext("none")), *((name, name) for name in flights)]
         self.fields["flight_name"].choices = choices  # type: ignore[attr-defined]
         fee, pot = f"{event.entry_fee:.2f}", event.rule_sheet.written.get("big_fish_pot_fee", "0")
         self.fields["paid"].help_text = gettext("%(fee)s for this event. Only paid teams get prizes.") % {"fee": fee}

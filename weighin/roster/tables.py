@@ -13,7 +13,7 @@ from weighin.ui.tables import FigureColumn, NameColumn, RuledTable
 class TeamsTable(RuledTable):
     """One row a team. Members who manage teams get the way to change it."""
 
-    boat = FigureColumn()
+    boat = FigureColumn(verbose_name=gettext_lazy("Boat"))
     name = NameColumn(verbose_name=gettext_lazy("Team"))
     flight = tables.Column(
         accessor="flight_name", verbose_name=gettext_lazy("Flight"), order_by=("flight_name", "boat")
@@ -22,7 +22,7 @@ class TeamsTable(RuledTable):
     pot = tables.Column(
         accessor="big_fish_pot", verbose_name=gettext_lazy("Big fish pot"), order_by=("-big_fish_pot", "boat")
     )
-    status = tables.Column(order_by=("status", "boat"))
+    status = tables.Column(verbose_name=gettext_lazy("Status"), order_by=("status", "boat"))
     change = tables.Column(
         empty_values=(),
         verbose_name="",
@@ -46,7 +46,7 @@ class TeamsTable(RuledTable):
         return gettext("paid") if value else gettext("not paid")
 
     def render_pot(self, value: bool) -> str:
-        return "in" if value else ""
+        return gettext("in") if value else ""
 
     def render_status(self, record: Entry) -> str:
         """Words for what is not as usual; an entered team's cell stays blank."""

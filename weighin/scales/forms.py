@@ -106,7 +106,9 @@ class CheckForm(WrittenForm):
     test_weight = line(gettext_lazy("Test weight, as marked"), maxlength="12", size="8", inputmode="decimal")
     shown = line(gettext_lazy("The scale shows"), maxlength="12", size="8", inputmode="decimal")
     at_date = line(gettext_lazy("Tested on"), type="date")
-    at_time = line("at", placeholder="HH:MM", size="9", help_text=gettext_lazy("Blank: now."))
+    at_time = line(
+        gettext_lazy("at"), placeholder=gettext_lazy("HH:MM"), size="9", help_text=gettext_lazy("Blank: now.")
+    )
     tested_by = line(gettext_lazy("By whom"), maxlength="120", size="16")
     note = Written(label=gettext_lazy("Note"), widget=forms.Textarea(attrs={"rows": 2, "maxlength": "500"}))
 

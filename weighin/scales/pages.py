@@ -14,6 +14,7 @@ from typing import Any
 from django.utils.formats import date_format
 
 from weighin.events.domain.calendar import Calendar
+from weighin.rules.values import plain
 from weighin.scales.domain.judging import verdict_of
 from weighin.scales.domain.words import error_in_words, size_in_words
 from weighin.scales.models import ScaleCheck
@@ -73,7 +74,8 @@ def rows_of(checks: Sequence[ScaleCheck], calendar: Calendar) -> list[Row]:
             Row(
                 check,
                 _when(check.at, calendar),
-                f"{error_in_words(verdict, check.unit)} ({size_in_words(verdict.divisions, 'd')})",
+                gettext("%(error)s (%(divisions)s d)")
+                % {"error": error_in_words(verdict, check.unit), "divisions": plain(abs(verdict.divisions))},
                 verdict.passed,
                 gettext("Taken out by %(by)s: %(why)s") % {"by": void.recorded_by, "why": void.reason} if void else "",
             )

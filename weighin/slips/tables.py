@@ -69,10 +69,10 @@ class SlipsTable(RuledTable):
     """Slips with what was weighed, what was taken off and what each is worth now."""
 
     number = tables.Column(verbose_name=gettext_lazy("Slip"))
-    day = FigureColumn()
-    boat = FigureColumn()
-    team = NameColumn()
-    fish = tables.Column()
+    day = FigureColumn(verbose_name=gettext_lazy("Day"))
+    boat = FigureColumn(verbose_name=gettext_lazy("Boat"))
+    team = NameColumn(verbose_name=gettext_lazy("Team"))
+    fish = tables.Column(verbose_name=gettext_lazy("Fish"))
     net = FigureColumn(verbose_name=gettext_lazy("Weighed"), order_by="net_sort")
     penalty = FigureColumn(verbose_name=gettext_lazy("Taken off"), order_by="penalty_sort")
     total = TotalColumn(order_by="total_sort")

@@ -69,9 +69,13 @@ class EventForm(ServiceForm):
         help_text=gettext_lazy("As it stands on results. Its address is made from it."),
     )
     season = forms.ModelChoiceField(
-        Season.objects.none(), help_text=gettext_lazy("Points and fish of a season's events are added up together.")
+        Season.objects.none(),
+        label=gettext_lazy("Season"),
+        help_text=gettext_lazy("Points and fish of a season's events are added up together."),
     )
-    water = forms.ModelChoiceField(Water.objects.none(), help_text=gettext_lazy("The water that is fished."))
+    water = forms.ModelChoiceField(
+        Water.objects.none(), label=gettext_lazy("Water"), help_text=gettext_lazy("The water that is fished.")
+    )
     date = _date(gettext_lazy("First day"))
     days = forms.IntegerField(
         label=gettext_lazy("Days"),
@@ -91,7 +95,7 @@ class EventForm(ServiceForm):
         label=gettext_lazy("Time zone"),
         max_length=60,
         initial="America/Chicago",
-        help_text="Of the water's clocks, such as America/Chicago.",
+        help_text=gettext_lazy("Of the water's clocks, such as America/Chicago."),
         widget=forms.TextInput(attrs={"list": "zones", "autocapitalize": "none", "spellcheck": "false"}),
     )
     weight_unit = forms.ChoiceField(

@@ -7,6 +7,7 @@ from zoneinfo import ZoneInfo
 
 from django.db.models import QuerySet
 from django.utils import timezone
+from django.utils.translation import gettext_lazy
 
 from weighin.clubs.models import Club
 from weighin.events.domain import entered, temperatures, weighed
@@ -91,6 +92,15 @@ def first_slip(event: Event) -> int | None:
     return weighed.first(event)
 
 
+STATUS_WORDS = {
+    "planned": gettext_lazy("planned"),
+    "open": gettext_lazy("going on"),
+    "closed": gettext_lazy("closed"),
+    "published": gettext_lazy("published"),
+    "cancelled": gettext_lazy("cancelled"),
+}
+
+
 @dataclass(frozen=True)
 class Listed:
     """An event in a list: its status in one word, its days and how many teams are entered."""
@@ -99,6 +109,11 @@ class Listed:
     status: str
     days: int
     teams: int
+
+    @property
+    def said(self) -> str:
+        """The status in words."""
+        return str(STATUS_WORDS[self.status])
 
     @property
     def ahead(self) -> bool:

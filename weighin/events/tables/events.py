@@ -9,13 +9,7 @@ from django.utils.translation import gettext_lazy
 from weighin.events.queries.events import Listed
 from weighin.ui.tables import FigureColumn, NameColumn, RuledTable
 
-STATUS = {
-    "planned": ("open", "planned"),
-    "open": ("going", gettext_lazy("going on")),
-    "closed": ("done", "closed"),
-    "published": ("done", "published"),
-    "cancelled": ("none", "cancelled"),
-}
+LOOKS = {"planned": "open", "open": "going", "closed": "done", "published": "done", "cancelled": "none"}
 OVER = ("going", gettext_lazy("not published yet"))
 
 
@@ -28,9 +22,9 @@ class EventsTable(RuledTable):
         linkify=("operations:day", {"event_slug": tables.A("event__slug")}),
     )
     date = tables.Column(accessor="event__date", verbose_name=gettext_lazy("First day"))
-    days = FigureColumn()
-    water = tables.Column(accessor="event__water__name")
-    teams = FigureColumn()
+    days = FigureColumn(verbose_name=gettext_lazy("Days"))
+    water = tables.Column(accessor="event__water__name", verbose_name=gettext_lazy("Water"))
+    teams = FigureColumn(verbose_name=gettext_lazy("Teams"))
     status = tables.Column(verbose_name=gettext_lazy("State"))
 
     caption = gettext_lazy("Events")
@@ -43,5 +37,5 @@ class EventsTable(RuledTable):
         return date_format(record.event.date, "D j F Y")
 
     def render_status(self, value: str, record: Listed) -> SafeString:
-        kind, words = OVER if record.over else STATUS[value]
+        kind, words = OVER if record.over else (LOOKS[value], record.said)
         return format_html('<span class="state is-{}">{}</span>', kind, words)

@@ -41,7 +41,7 @@ def line(
     help_text: "StrOrPromise" = "",
     unit: str = "",
     typed: Callable[[str], str] | None = None,
-    **attrs: str,
+    **attrs: "StrOrPromise",
 ) -> Written:
     """A line to write on; ``unit`` stands after it, ``typed`` reads what people write, ``attrs`` go to the input."""
     widget = forms.TextInput(attrs={"autocomplete": "off", **attrs})
@@ -52,7 +52,7 @@ def line(
 
 def clock(label: "StrOrPromise", *, help_text: "StrOrPromise" = "") -> Written:
     """A line for a time of day: ``15:00``, ``3pm``, ``3:05 PM``."""
-    return line(label, help_text=help_text, typed=typed.clock, placeholder="HH:MM", size="9")
+    return line(label, help_text=help_text, typed=typed.clock, placeholder=gettext_lazy("HH:MM"), size="9")
 
 
 def count(label: "StrOrPromise", *, unit: str = "", **more: Any) -> Written:

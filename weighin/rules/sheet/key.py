@@ -37,7 +37,10 @@ class Key:
     @property
     def meaning(self) -> str:
         if self._meanings:
-            return " ".join(f"{choice}: {meaning}." for choice, meaning in self.meanings.items())
+            return " ".join(
+                gettext("%(choice)s: %(meaning)s.") % {"choice": choice, "meaning": meaning}
+                for choice, meaning in self.meanings.items()
+            )
         return gettext(self._meaning)
 
     @property

@@ -16,7 +16,9 @@ import re
 from collections.abc import Mapping
 from dataclasses import dataclass
 
-from weighin.rules.faults import Fault, Faults, Listed, Said
+from django.utils.translation import gettext
+
+from weighin.rules.faults import Fault, Faults, Listed, Said, gettext_noop
 from weighin.scales.domain.faults import (
     NO_SUCH_LAYOUT,
     PATTERN_BLANK,
@@ -61,11 +63,19 @@ class Layout:
     """
 
     name: str
-    words: str
-    source: str
+    _words: str
+    _source: str
     patterns: tuple[str, ...] = ()
     states: Mapping[str, str] | None = None
     heads: tuple[str, ...] = ()
+
+    @property
+    def words(self) -> str:
+        return gettext(self._words)
+
+    @property
+    def source(self) -> str:
+        return gettext(self._source) if self._source else ""
 
 
 HEADERS = {"ST": STABLE, "US": MOTION, "OL": OVERLOAD, "UL": UNDERLOAD, "LO": OVERLOAD}
@@ -78,41 +88,47 @@ LAYOUTS = {
     for layout in (
         Layout(
             "headers",
-            "ST,GS,+00009.47lb: state, gross or net, weight",
-            "A&D Company, AD-4329A Weighing Indicator manual, 11.1.1 and 12.1.2, and AD-4404 manual, 9.2.6; Selleton "
-            "SL-7516 manual, communication mode; Dini Argeo DGT4X technical manual, standard string (comma before the unit)",
+            gettext_noop("ST,GS,+00009.47lb: state, gross or net, weight"),
+            gettext_noop(
+                "A&D Company, AD-4329A Weighing Indicator manual, 11.1.1 and 12.1.2, and AD-4404 manual, 9.2.6; Selleton "
+                "SL-7516 manual, communication mode; Dini Argeo DGT4X technical manual, standard string (comma before the unit)"
+            ),
             ("{state},{mode},{figures} {unit}", "{state},{mode},{figures},{unit}"),
             HEADERS,
             heads=("{state},{any}",),
         ),
         Layout(
             "header",
-            "ST,+0009.47 lb: state, weight",
-            "A&D Company, GC series manual, 16.2, and EK-L series manual, 9-2: A&D standard format",
+            gettext_noop("ST,+0009.47 lb: state, weight"),
+            gettext_noop("A&D Company, GC series manual, 16.2, and EK-L series manual, 9-2: A&D standard format"),
             ("{state},{figures} {unit}",),
             HEADERS,
             heads=("{state},{any}",),
         ),
         Layout(
             "sics",
-            "S S 9.47 lb: the answer of the standard command set",
-            "Mettler-Toledo, AT balances operating instructions, command S (reference manual MT-SICS 11780711)",
+            gettext_noop("S S 9.47 lb: the answer of the standard command set"),
+            gettext_noop(
+                "Mettler-Toledo, AT balances operating instructions, command S (reference manual MT-SICS 11780711)"
+            ),
             ("S {state} {figures} {unit}",),
             SICS,
             heads=("S {state}{any}",),
         ),
         Layout(
             "mark",
-            "9.47 lb ?: weight, and a question mark while it moves",
-            "Ohaus, RS232 Interface manual, output format: '?' when unstable, blank when stable",
+            gettext_noop("9.47 lb ?: weight, and a question mark while it moves"),
+            gettext_noop("Ohaus, RS232 Interface manual, output format: '?' when unstable, blank when stable"),
             ("{figures} {unit} {rest}", "{figures} {unit} {rest} NET"),
             {"?": MOTION, "": STABLE},
         ),
         Layout(
             FRAME,
-            "STX, three status bytes, six figures, six of tare: the continuous output",
-            "Rockwell Automation, Toledo Scale Interface Module user guide, appendix D (the message); Mettler-Toledo, "
-            "user's manual (12/00), tables 6-9 to 6-11 (the status bytes)",
+            gettext_noop("STX, three status bytes, six figures, six of tare: the continuous output"),
+            gettext_noop(
+                "Rockwell Automation, Toledo Scale Interface Module user guide, appendix D (the message); Mettler-Toledo, "
+                "user's manual (12/00), tables 6-9 to 6-11 (the status bytes)"
+            ),
         ),
     )
 }
@@ -122,7 +138,7 @@ def layout_of(name: str, pattern: str = "") -> Layout:
     """The layout of a name; ``own`` is made of ``pattern``. Raises Faults for ``layout`` and ``pattern``."""
     if name == OWN:
         expression(pattern)
-        return Layout(OWN, "a pattern of its own", "", (pattern,), ANY_STATES)
+        return Layout(OWN, gettext_noop("a pattern of its own"), "", (pattern,), ANY_STATES)
     if name not in LAYOUTS:
         raise Faults([NO_SUCH_LAYOUT.at("layout", name=name[:20], layouts=Listed((*LAYOUTS, OWN)))])
     return LAYOUTS[name]

@@ -33,7 +33,9 @@ def changes(before: WeighSlip, after: WeighSlip, table: Table) -> tuple[Change, 
     pairs = (
         (label, said(before, name, calendar, unit), said(after, name, calendar, unit)) for name, label in LABELS.items()
     )
-    return tuple(Change(label, was or NOT_WRITTEN, now or NOT_WRITTEN) for label, was, now in pairs if was != now)
+    return tuple(
+        Change(label, was or str(NOT_WRITTEN), now or str(NOT_WRITTEN)) for label, was, now in pairs if was != now
+    )
 
 
 def steps(chain: list[WeighSlip], table: Table) -> list[Step]:

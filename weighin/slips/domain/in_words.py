@@ -3,6 +3,8 @@
 from collections.abc import Iterator
 from datetime import datetime
 
+from django.utils.translation import gettext, gettext_lazy
+
 from weighin.events.domain.calendar import Calendar
 from weighin.events.domain.clock import clock
 from weighin.slips.domain.fields import FIELDS
@@ -10,7 +12,7 @@ from weighin.slips.models import WeighSlip
 
 LABELS = {field.name: field.label for field in FIELDS if field.name != "reason"}
 WEIGHTS = ("gross", "tare", "largest_weights", "big_fish", "extra_penalty")
-NOT_WRITTEN = "not recorded"
+NOT_WRITTEN = gettext_lazy("not recorded")
 
 
 def said(slip: WeighSlip, name: str, calendar: Calendar, unit: str) -> str:
@@ -19,7 +21,7 @@ def said(slip: WeighSlip, name: str, calendar: Calendar, unit: str) -> str:
     if value is None or value == "":
         return ""
     if isinstance(value, bool):
-        return "alive" if value else "dead"
+        return gettext("alive") if value else gettext("dead")
     if isinstance(value, datetime):
         return clock(value, calendar, slip.day)
     if name in WEIGHTS and not str(value).endswith(("lb", "kg", "oz")):
@@ -32,4 +34,4 @@ def recorded(slip: WeighSlip, names: tuple[str, ...], calendar: Calendar, unit: 
     for name in names:
         value = said(slip, name, calendar, unit)
         if value:
-            yield LABELS[name], value
+            yield str(LABELS[name]), value

@@ -18,7 +18,7 @@ class UnusedForm(WrittenForm):
     """Numbers that no slip comes from."""
 
     first = count(gettext_lazy("Number"))
-    last = count("to", help_text=gettext_lazy("Blank for one number."))
+    last = count(gettext_lazy("to"), help_text=gettext_lazy("Blank for one number."))
     became = choice(
         gettext_lazy("It"), [("spoiled", gettext_lazy("was spoiled")), ("blank", gettext_lazy("came back blank"))]
     )
