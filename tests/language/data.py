@@ -17,7 +17,7 @@ SIGNS = (
     "weighin NIST RAMP x"
 ).split()
 # What a rule sheet says for a key, as it is written.
-RULE_VALUES = {"none", "yes", "no", *(choice for key in KEYS for choice in key.choices)}
+RULE_VALUES = {"none", "yes", "no", *(said for key in KEYS for said in (key.default, *key.choices))}
 ADDRESS = re.compile(r"\b(?:https?://|/)\S+|\b[\w-]+\.(?:xlsx|json|csv|pdf|zip|py)\b")
 DIGEST = re.compile(r"\b[0-9a-f]{8,64}\b")
 
