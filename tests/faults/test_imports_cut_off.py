@@ -29,7 +29,7 @@ def test_a_workbook_that_was_coming_in_when_the_server_broke_can_come_in_again(
     job: Job, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     with monkeypatch.context() as broken:
-        broken.setattr("weighin.workbooks.services.note", lambda *words, **more: 1 / 0)
+        broken.setattr("weighin.workbooks.services.log_history", lambda *words, **more: 1 / 0)
         with pytest.raises(ZeroDivisionError):
             job.bring_in("test", replace=False)
     assert not job.slug and not Event.objects.exists()
