@@ -117,7 +117,7 @@ def test_tablet_and_pages_doubt_the_same() -> None:
         )
     work = (
         "cases.map((one) => doubts.doubtsAbout(one.slip, { book: scoring.rules(one.rules, one.unit),"
-        " papers: { slips: one.slips, believable: one.believable }, others: [], entry: { status: 'entered' } }).map(({ field, words }) => [field, words]))"
+        " eventDocument: { slips: one.slips, believable: one.believable }, others: [], entry: { status: 'entered' } }).map(({ field, words }) => [field, words]))"
     )
     answers = javascript.run(work, cases, scoring="scoring/score", doubts="slip/doubts")
     doubted = 0

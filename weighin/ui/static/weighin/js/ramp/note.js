@@ -33,13 +33,13 @@ const mine = (day, boat) => (/** @type {{day: number, boat: number}} */ one) => 
 /**
  * What stands for a boat and day, and the notes it came from. What this phone has written since it last heard from the
  * site is taken as standing.
- * @param {RampDocument | null} papers @param {number} at @param {NoteRecord[]} records @param {number | null} day @param {number} boat
+ * @param {RampDocument | null} eventDocument @param {number} at @param {NoteRecord[]} records @param {number | null} day @param {number} boat
  * @returns {{values: CareValues, sources: Source[]}}
  */
-export function current(papers, at, records, day, boat) {
-  const stands = papers ? papers.notes.find(mine(day, boat)) : null;
+export function current(eventDocument, at, records, day, boat) {
+  const stands = eventDocument ? eventDocument.notes.find(mine(day, boat)) : null;
   let values = stands ? of(stands) : {};
-  let sources = papers ? papers.sent.filter(mine(day, boat)).map((one) => ({ id: one.id, said: of(one.said) })) : [];
+  let sources = eventDocument ? eventDocument.sent.filter(mine(day, boat)).map((one) => ({ id: one.id, said: of(one.said) })) : [];
   for (const record of records) {
     if (!mine(day, boat)(record.note) || record.asideAt || !["waiting", "kept", "already", "second"].includes(record.state)) continue;
     if (sources.some((one) => one.id === record.id) || (record.answeredAt && record.answeredAt <= at)) continue;

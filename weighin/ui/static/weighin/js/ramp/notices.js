@@ -5,9 +5,9 @@ import { gettext } from "../site/text.js";
 
 /**
  * ``otherDay`` is the day chosen where that is not today's.
- * @param {{link: Link, papers: RampDocument | null, missing: boolean, way: string | undefined, signIn: string | undefined, otherDay: EventDay | null}} about
+ * @param {{link: Link, eventDocument: RampDocument | null, missing: boolean, way: string | undefined, signIn: string | undefined, otherDay: EventDay | null}} about
  */
-export function show({ link, papers, missing, way, signIn, otherDay }) {
+export function show({ link, eventDocument, missing, way, signIn, otherDay }) {
   /** @type {HTMLElement[]} */
   const found = [];
   /** @param {string} strong @param {string} rest @param {string} [href] */
@@ -20,11 +20,11 @@ export function show({ link, papers, missing, way, signIn, otherDay }) {
   const meanwhile = gettext("Notes are kept here meanwhile.");
   if (missing) add(gettext("This phone is not paired."), `${gettext("Open the address on the director’s screen, or read its QR code: it ends in the phone’s token.")} ${meanwhile}`);
   else if (link.barred) add(gettext("The site takes nothing from this phone."), `${link.barred} ${meanwhile}`, way === "log-in" ? `${signIn}?next=${encodeURIComponent(window.location.pathname)}` : "");
-  if (!papers) add(gettext("This phone has not had the event yet."), gettext("It needs the link once; until then write on paper."));
+  if (!eventDocument) add(gettext("This phone has not had the event yet."), gettext("It needs the link once; until then write on paper."));
   if (link.restored) add(gettext("The site was put back to an older copy."), gettext("All notes of this phone go up again by themselves: what the site lacks it takes, and each counts once."));
   const minutes = Math.round(Math.abs(link.off) / 60000);
   if (link.off) add(link.off > 0 ? gettext("This phone's clock is %(minutes)s min ahead of the site's: set it.", { minutes }) : gettext("This phone's clock is %(minutes)s min behind the site's: set it.", { minutes }), gettext("Launches carry this phone’s time."));
-  if (papers && papers.event.closed) add(gettext("%(event)s is closed.", { event: papers.event.name }), gettext("A director must open it again before the site takes notes."));
+  if (eventDocument && eventDocument.event.closed) add(gettext("%(event)s is closed.", { event: eventDocument.event.name }), gettext("A director must open it again before the site takes notes."));
   else if (otherDay) add(gettext("Day %(day)s of this event is %(date)s, not today.", { day: otherDay.day, date: otherDay.date }), gettext("“All good” writes no launch; times you write are taken for that day."));
   /** @param {Iterable<Element>} notes */
   const all = (notes) => [...notes].map((one) => one.textContent).join();

@@ -18,7 +18,7 @@ const KEYS = { stage: "weighin-ramp.stage", official: "weighin-ramp.official", a
 const BEFORE = 6 * 36e5;    // boats are checked so long before a day starts
 
 /** @type {RampDocument | null} */
-let papers = null;
+let eventDocument = null;
 /** @type {NoteRecord[]} */
 let records = [];
 /** @type {number | null} */
@@ -26,7 +26,7 @@ let boat = null;
 /** @type {ReturnType<typeof notes.current>} */
 let stood = { values: {}, sources: [] };
 /** @type {NoteRecord | null} */
-let mending = null;
+let editing = null;
 /** @type {number | undefined} */
 let taken;
 let papersAt = 0, stage = remembered(KEYS.stage) === "table" ? "table" : "ramp", shown = "";
@@ -37,32 +37,32 @@ const pairing = pairingOf(slug, way);
 const store = await openStore(slug, "notes");
 const channel = "BroadcastChannel" in window ? new BroadcastChannel("weighin-notes") : null;
 
-const zone = () => (papers ? papers.event.time_zone : undefined);
-const fished = () => (papers ? papers.days.filter((day) => day.status !== "cancelled") : []);
+const zone = () => (eventDocument ? eventDocument.event.time_zone : undefined);
+const fished = () => (eventDocument ? eventDocument.days.filter((day) => day.status !== "cancelled") : []);
 const going = () => times.dayNow(fished(), Date.now(), BEFORE);
 const dayNumber = () => Number(input("day").value) || null;
-const dayPart = () => papers && papers.days.find((one) => one.day === dayNumber());
+const dayPart = () => eventDocument && eventDocument.days.find((one) => one.day === dayNumber());
 const isOn = () => { const day = dayPart(); return Boolean(day) && day === going() && Math.abs(Date.now() - Date.parse(day?.start || "")) < 864e5; };
-const warm = () => { const day = dayPart(); return Boolean(papers && day) && words.isWarm(day?.lake_temp || papers?.event.lake_temp, papers?.rules.care_warm_f); };
+const warm = () => { const day = dayPart(); return Boolean(eventDocument && day) && words.isWarm(day?.lake_temp || eventDocument?.event.lake_temp, eventDocument?.rules.care_warm_f); };
 /** @param {number} number */
-const teamOf = (number) => papers?.roster.find((one) => one.boat === number)?.team ?? gettext("not on the list");
+const teamOf = (number) => eventDocument?.roster.find((one) => one.boat === number)?.team ?? gettext("not on the list");
 /** @param {number} number */
-const currentOf = (number) => notes.current(papers, papersAt, records, dayNumber(), number);
+const currentOf = (number) => notes.current(eventDocument, papersAt, records, dayNumber(), number);
 /** @param {number} number */
-const careOf = (number) => papers?.care.find((one) => one.boat === number && one.day === dayNumber());
+const careOf = (number) => eventDocument?.care.find((one) => one.boat === number && one.day === dayNumber());
 const filled = rampForm(form, { day: dayPart, zone });
 
 /** @param {Held} held */
-function takePapers(held) {
-  papers = /** @type {RampDocument} */ (held.document);
+function takeDocument(held) {
+  eventDocument = /** @type {RampDocument} */ (held.document);
   papersAt = held.at;
-  at("event-name").textContent = papers.event.name;
+  at("event-name").textContent = eventDocument.event.name;
   const days = fished(), chosen = input("day").value;
   at("day").replaceChildren(...days.map((day) => new Option(`${day.day}`, String(day.day))));
   at("day-choice").hidden = days.length < 2;
   if (chosen && days.some((day) => String(day.day) === chosen)) input("day").value = chosen;
   else if (days.length) input("day").value = String(going().day);
-  const { boat_limit: limit, care_max_cooling_f: cooling, deep_fish_kept_ft: deep } = papers.rules;
+  const { boat_limit: limit, care_max_cooling_f: cooling, deep_fish_kept_ft: deep } = eventDocument.rules;
   at("limit-says").textContent = /^\d+$/.test(limit || "") ? ` ${gettext("(limit %(limit)s)", { limit })}` : "";
   at("deep-says").textContent = Number(deep) > 0 ? ` ${gettext("(from %(deep)s ft on fish are kept, not released: the rule sheet)", { deep })}` : "";
   at("cooling-says").textContent = cooling ? gettext(": a well more than %(cooling)s °F below the lake at once is a shock", { cooling }) : "";
@@ -97,8 +97,8 @@ function finding(all, n) {
 function showBoats() {
   for (const one of document.querySelectorAll("[data-stage]")) one.setAttribute("aria-pressed", String(one.getAttribute("data-stage") === stage));
   for (const one of document.querySelectorAll("[data-at]")) one.toggleAttribute("hidden", one.getAttribute("data-at") !== stage);
-  if (!papers) return;
-  const fishing = papers.fishing.find((one) => one.day === dayNumber()), asked = input("find").value.trim().toLowerCase();
+  if (!eventDocument) return;
+  const fishing = eventDocument.fishing.find((one) => one.day === dayNumber()), asked = input("find").value.trim().toLowerCase();
   const all = (fishing ? fishing.boats : []).map(rowOf), lacking = all.filter((row) => row.lacks);
   /** @param {BoatRow} row */
   const fits = (row) => !asked || String(row.boat).startsWith(asked) || (/\D/.test(asked) && row.team.toLowerCase().includes(asked));
@@ -118,7 +118,7 @@ function showBoats() {
 function choose(number) {
   boat = number;
   stood = currentOf(number);
-  filled.fill(mending ? { ...stood.values, ...notes.of(mending.note) } : stood.values);
+  filled.fill(editing ? { ...stood.values, ...notes.of(editing.note) } : stood.values);
   at("boat").textContent = String(number);
   at("team").textContent = teamOf(number);
   const said = words.said(stood.values, zone());
@@ -143,7 +143,7 @@ function show(one) {
 }
 
 function back() {
-  boat = mending = null;
+  boat = editing = null;
   show(false);
   input("find").value = "";
   showBoats();
@@ -206,11 +206,11 @@ async function keepNote(number) {
   for (const name of made.cannot) faults.push([name, gettext("This was written on the page of fish care: clear it there.")]);
   if (made.corrects.length && !input("reason").value.trim()) faults.push(["reason", gettext("Write why, in a few words: what was noted before stays in the history.")]);
   if (faults.length) { sayAll(faults); return; }
-  const keptAt = Date.now(), eventName = papers ? papers.event.name : "";
+  const keptAt = Date.now(), eventName = eventDocument ? eventDocument.event.name : "";
   const fresh = made.messages.map((note, place) => /** @type {NoteRecord} */ ({ id: note.id, note, state: "waiting", keptAt: keptAt + place, team, eventName, faults: [] }));
   try {
     if (fresh.length) await store.keepAll(fresh);
-    if (mending) await store.keep({ ...mending, asideAt: keptAt });
+    if (editing) await store.keep({ ...editing, asideAt: keptAt });
   } catch {
     sayAll([["note", gettext("This phone cannot keep the note: its storage is full or shut. Write it on paper now, and call a director.")]]);
     return;
@@ -237,7 +237,7 @@ async function change(record, values) {
 
 /** @param {NoteRecord} record */
 function mend(record) {
-  mending = record;
+  editing = record;
   input("day").value = String(record.note.day);
   choose(record.note.boat);
 }
@@ -246,13 +246,13 @@ function mend(record) {
 
 function showNotices() {
   const otherDay = isOn() ? null : dayPart() || null;
-  notices.show({ link: sender.link, papers, missing: pairing.missing(), way, signIn, otherDay });
+  notices.show({ link: sender.link, eventDocument, missing: pairing.missing(), way, signIn, otherDay });
 }
 
 /* A second note of a boat either fits what stands, and is part of it, or waits: the site's document says which. */
 async function sortSecond() {
-  for (const record of records.filter((one) => one.state === "second" && papers && Number(one.answeredAt) <= papersAt)) {
-    const waits = papers?.waiting.includes(record.id);
+  for (const record of records.filter((one) => one.state === "second" && eventDocument && Number(one.answeredAt) <= papersAt)) {
+    const waits = eventDocument?.waiting.includes(record.id);
     if (!waits) await store.keep({ ...record, state: "kept" });
     else if (!record.waits) await store.keep({ ...record, waits });
     else continue;
@@ -262,7 +262,7 @@ async function sortSecond() {
 
 async function redraw() {
   const held = await store.papers();
-  if (held && held.changed !== taken) { taken = held.changed; takePapers(held); }
+  if (held && held.changed !== taken) { taken = held.changed; takeDocument(held); }
   records = await store.all();
   await sortSecond();
   const [mark, where] = words.where(records), head = at("where-kept");

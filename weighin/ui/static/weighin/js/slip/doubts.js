@@ -21,9 +21,9 @@ function perFish(slip, book) {
   } catch { return null; }
 }
 
-/** The middle weight per fish of this event's slips; null while they are few. @param {RuleBook} book @param {EventDocument} papers */
-function usual(book, papers) {
-  const found = papers.slips.filter((slip) => !slip.void && slip.fish).map((slip) => perFish(slip, book) || 0);
+/** The middle weight per fish of this event's slips; null while they are few. @param {RuleBook} book @param {EventDocument} eventDocument */
+function usual(book, eventDocument) {
+  const found = eventDocument.slips.filter((slip) => !slip.void && slip.fish).map((slip) => perFish(slip, book) || 0);
   const sorted = found.filter((one) => one > 0).sort((a, b) => a - b);
   return sorted.length < ENOUGH ? null : sorted[Math.floor(sorted.length / 2)];
 }
@@ -45,20 +45,20 @@ const STATUSES = { absent: gettext("absent"), disqualified: gettext("disqualifie
 /**
  * [{field, words, label}]; label says what is kept all the same.
  * @param {Typed} slip
- * @param {{book: RuleBook, papers: EventDocument, others: Slip[], entry: Entry | null | undefined}} about
+ * @param {{book: RuleBook, eventDocument: EventDocument, others: Slip[], entry: Entry | null | undefined}} about
  */
-export function doubtsAbout(slip, { book, papers, others, entry }) {
+export function doubtsAbout(slip, { book, eventDocument, others, entry }) {
   /** @type {Doubt[]} */
   const doubts = [];
   /** @param {string} field @param {string} words @param {string} label */
   const add = (field, words, label) => { doubts.push({ field, words, label }); };
-  const unit = book.unit, kind = papers.believable, limit = book.whole("fish_limit");
+  const unit = book.unit, kind = eventDocument.believable, limit = book.whole("fish_limit");
   const giant = kind ? Number(kind.heaviest) / GIANT : Infinity, lightest = kind ? Number(kind.lightest) : 0;
   /** @param {number} size */
   const written = (size) => `${size.toFixed(2)} ${unit === "kg" ? "kg" : "lb"}`;
   doubtBoat(slip, { others, entry, add });
   if (slip.fish > limit) add("alive", gettext("%(fish)s, and the limit is %(limit)s: count again.", { fish: fishOf(slip.fish), limit }), fishOf(slip.fish));
-  const each = perFish(slip, book), middle = usual(book, papers);
+  const each = perFish(slip, book), middle = usual(book, eventDocument);
   const most = middle ? middle * TIMES_USUAL : giant, least = middle ? Math.max(middle / TIMES_USUAL, lightest) : lightest;
   const compared = middle ? gettext("boats here bring %(weight)s a fish", { weight: written(middle) })
     : kind ? gettext("a fish of %(weight)s is a giant among %(kind)s", { weight: written(giant), kind: kind.words }) : "";

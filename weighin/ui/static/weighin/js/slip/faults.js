@@ -27,21 +27,21 @@ export function faultsOn(page) {
   /**
    * [field, sentence] of what keeps a slip from being kept.
    * @param {Typed} slip @param {Score | null} score
-   * @param {{papers: EventDocument | null, unit: Unit, said: (name: string) => string | null, correcting: unknown}} about
+   * @param {{eventDocument: EventDocument | null, unit: Unit, said: (name: string) => string | null, correcting: unknown}} about
    */
-  function of(slip, score, { papers, unit, said, correcting }) {
+  function of(slip, score, { eventDocument, unit, said, correcting }) {
     /** @type {[string, string][]} */
     const found = [];
     /** @param {string} field @param {string} sentence */
     const write = (field, sentence) => found.push([field, sentence]);
     const initials = said("initials"), official = slip.official;
-    if (!papers) write("boat", gettext("This tablet has not had the event yet. It needs the link once; until then write slips on paper."));
+    if (!eventDocument) write("boat", gettext("This tablet has not had the event yet. It needs the link once; until then write slips on paper."));
     if (slip.boat === null) write("boat", gettext("Write the boat number."));
     for (const [name, sentence] of COUNTED) if (slip[name] === null) write(name, sentence);
     if (slip.dead && initials && (/\p{N}/u.test(initials) || !/\p{L}/u.test(initials))) write("initials", gettext("Initials are letters, and this is %(initials)s: is it a weight? Write who judged the fish, or leave it empty.", { initials }));
     if (official && !/\p{L}/u.test(official)) write("official", gettext("Write a name, not %(official)s: who reads the scale.", { official }));
     if (!official) write("official", gettext("Write who reads the scale."));
-    if (papers && !slip.day) write("boat", gettext("Every day of this event is cancelled: there is nothing to weigh."));
+    if (eventDocument && !slip.day) write("boat", gettext("Every day of this event is cancelled: there is nothing to weigh."));
     if (said("checked_in") && !slip.checked_in) write("checked_in", gettext("Write the time as 3:05 PM or 15:05, with seconds where they count: 15:05:30."));
     if (said("excused_minutes") && slip.excused_minutes === null) write("excused_minutes", gettext("Write minutes in figures, such as 4.5."));
     if (correcting && !said("why")) write("why", gettext("Write why it is corrected, in a few words."));

@@ -7,14 +7,14 @@ import { gettext } from "../site/text.js";
 /**
  * ``largest()`` gives the lines for the largest fish that are asked for.
  * @param {HTMLFormElement} form
- * @param {{papers: () => EventDocument | null, zone: () => string | undefined, unit: () => Unit,
+ * @param {{eventDocument: () => EventDocument | null, zone: () => string | undefined, unit: () => Unit,
  *   entryOf: (boat: number | null) => Entry | null | undefined, largest: () => HTMLInputElement[]}} about
  */
-export function typedSlip(form, { papers, zone, unit, entryOf, largest }) {
+export function typedSlip(form, { eventDocument, zone, unit, entryOf, largest }) {
   const line = linesOf(form);
 
   /** @param {BoatAndDay} slip */
-  const dayOf = (slip) => papers()?.days.find((one) => one.day === slip.day);
+  const dayOf = (slip) => eventDocument()?.days.find((one) => one.day === slip.day);
 
   /** @param {BoatAndDay} slip */
   function dueOf(slip) {
@@ -24,7 +24,7 @@ export function typedSlip(form, { papers, zone, unit, entryOf, largest }) {
 
   /** What the roll tells of a boat: the first time noted, and the minutes that were excused last, whichever line has them. @param {number | null} boat @param {number | null} day */
   function checkinOf(boat, day) {
-    const found = papers()?.checkins.filter((one) => one.boat === boat && one.day === day && !one.void) || [];
+    const found = eventDocument()?.checkins.filter((one) => one.boat === boat && one.day === day && !one.void) || [];
     const came = found.find((one) => one.checked_in || one.minutes_late != null);
     /** @type {number | string | null} */
     let excused = null;
@@ -74,7 +74,7 @@ export function typedSlip(form, { papers, zone, unit, entryOf, largest }) {
 
   /** @param {Typed} slip */
   function takeCheckin(slip) {
-    if (!papers()) return;
+    if (!eventDocument()) return;
     const checkin = checkinOf(slip.boat, slip.day), written = said("checked_in"), excused = said("excused_minutes");
     if (written) slip.checked_in = checkin && checkin.checked_in && written === times.clock(checkin.checked_in, zone(), true) ? checkin.checked_in : moment(written, slip);
     else if (checkin && checkin.minutes_late != null) slip.minutes_late = checkin.minutes_late;
@@ -128,7 +128,7 @@ export function typedSlip(form, { papers, zone, unit, entryOf, largest }) {
 
   /** When the bag of a boat went out, as the line says; null when that cannot be before now. @param {BoatAndDay} slip */
   function bagIssued(slip) {
-    const called = papers()?.called?.find((one) => one.boat === slip.boat && one.day === slip.day);
+    const called = eventDocument()?.called?.find((one) => one.boat === slip.boat && one.day === slip.day);
     return called && Date.parse(called.bag_issued) <= Date.now() ? called.bag_issued : null;
   }
 

@@ -23,10 +23,10 @@ export function dayChoice(select, choice, box, { now, idle, chosen }) {
     if (idle() && select.value !== (picked || going)) { select.value = picked || going; chosen(); }
   }
 
-  /** @param {EventDocument} papers */
-  function take(papers) {
-    days = papers.days.filter((day) => day.status !== "cancelled");
-    zone = papers.event.time_zone;
+  /** @param {EventDocument} eventDocument */
+  function take(eventDocument) {
+    days = eventDocument.days.filter((day) => day.status !== "cancelled");
+    zone = eventDocument.event.time_zone;
     const before = select.value;
     select.replaceChildren(...days.map((day) => new Option(`${day.day}, ${times.dated(day, "short")}`, String(day.day))));
     choice.hidden = days.length < 2;

@@ -5,9 +5,9 @@ import { gettext } from "../site/text.js";
 
 /**
  * ``today`` is by the event's calendar.
- * @param {{link: Link, papers: EventDocument | null, missing: boolean, way: string | undefined, signIn: string | undefined, today: string}} about
+ * @param {{link: Link, eventDocument: EventDocument | null, missing: boolean, way: string | undefined, signIn: string | undefined, today: string}} about
  */
-export function show({ link, papers, missing, way, signIn, today }) {
+export function show({ link, eventDocument, missing, way, signIn, today }) {
   /** @type {HTMLElement[]} */
   const found = [];
   /** @param {string} strong @param {string} rest @param {string} [href] */
@@ -23,9 +23,9 @@ export function show({ link, papers, missing, way, signIn, today }) {
   if (link.restored) add(gettext("The site was put back to an older copy."), gettext("All slips of this tablet go up again by themselves: what the site lacks it takes, and each counts once."));
   const minutes = Math.round(Math.abs(link.off) / 60000);
   if (link.off) add(link.off > 0 ? gettext("This tablet's clock is %(minutes)s min ahead of the site's: set it.", { minutes }) : gettext("This tablet's clock is %(minutes)s min behind the site's: set it.", { minutes }), gettext("Slips carry this tablet's time."));
-  if (papers && papers.event.closed) add(gettext("%(event)s is closed.", { event: papers.event.name }), gettext("A director must open it again before the site takes slips."));
-  else if (papers && papers.days.length && !papers.days.some((day) => Math.abs(Date.parse(day.date) - Date.parse(today)) <= 864e5)) {
-    add(gettext("No day of this event is today."), gettext("This tablet says %(today)s, the event is on %(days)s. The site refuses times more than two days off: look at the tablet's clock.", { today, days: papers.days.map((day) => day.date).join(", ") }));
+  if (eventDocument && eventDocument.event.closed) add(gettext("%(event)s is closed.", { event: eventDocument.event.name }), gettext("A director must open it again before the site takes slips."));
+  else if (eventDocument && eventDocument.days.length && !eventDocument.days.some((day) => Math.abs(Date.parse(day.date) - Date.parse(today)) <= 864e5)) {
+    add(gettext("No day of this event is today."), gettext("This tablet says %(today)s, the event is on %(days)s. The site refuses times more than two days off: look at the tablet's clock.", { today, days: eventDocument.days.map((day) => day.date).join(", ") }));
   }
   /** @param {Iterable<Element>} notes */
   const all = (notes) => [...notes].map((one) => one.textContent).join();

@@ -11,7 +11,7 @@ import { at, element, input, linesOf, targetOf, write as writeWords } from "../s
 import { gettext } from "../site/text.js";
 import { doubtsAbout } from "../slip/doubts.js";
 import { faultsOn } from "../slip/faults.js";
-import * as knownWays from "../slip/slip-index.js";
+import * as slipIndex from "../slip/slip-index.js";
 import { typedSlip } from "../slip/typed.js";
 import { goes, inShort, slipNamed } from "../slip/words.js";
 import * as called from "./called.js";
@@ -36,13 +36,13 @@ const { event: slug = "", way, papers: papersAt = "", slips: slipsAt = "", codes
 /** @type {Held | null} */
 let held = null;
 /** @type {EventDocument | null} */
-let papers = null;
+let eventDocument = null;
 /** @type {RuleBook | null} */
 let book = null;
 /** @type {SlipRecord[]} */
 let slips = [];
 /** @type {SlipRecord | null} */
-let mending = null;
+let editing = null;
 /** @type {Standing | null} */
 let correcting = null;
 /** @type {string | null} */
@@ -53,7 +53,7 @@ let confirmed = "", keeping = false, shownSlips = "";
 /** @type {Set<string>} */
 const open = new Set();
 const largestLines = () => (at("largest").hidden ? [] : [...at("largest-lines").querySelectorAll("input")]);
-const typed = typedSlip(form, { papers: () => papers, zone: () => zone(), unit: () => unit(), entryOf: (boat) => entryOf(boat), largest: largestLines });
+const typed = typedSlip(form, { eventDocument: () => eventDocument, zone: () => zone(), unit: () => unit(), entryOf: (boat) => entryOf(boat), largest: largestLines });
 const said = faultsOn(at("page"));
 const readings = readingsOf(form, at("scale-says"), { unit: () => unit() });
 const bounce = bounceGuard();
@@ -64,38 +64,38 @@ const channel = "BroadcastChannel" in window ? new BroadcastChannel("weighin-tab
 
 /* ---- the event ---- */
 
-const zone = () => (papers ? papers.event.time_zone : undefined);
+const zone = () => (eventDocument ? eventDocument.event.time_zone : undefined);
 /** @returns {Unit} */
-const unit = () => (papers ? papers.event.weight_unit : "lb");
+const unit = () => (eventDocument ? eventDocument.event.weight_unit : "lb");
 const today = () => new Date().toLocaleDateString("en-CA", { timeZone: zone() });
 const siteNow = () => Date.now() - (held ? held.at - Date.parse(held.document.server_time) : 0);
 /** @param {number | null} boat */
-const entryOf = (boat) => papers && papers.roster.find((entry) => entry.boat === boat);
+const entryOf = (boat) => eventDocument && eventDocument.roster.find((entry) => entry.boat === boat);
 /** @param {number | null} boat */
 const team = (boat) => entryOf(boat)?.team ?? gettext("not on the list");
-const standing = () => knownWays.current(slips, held);
+const standing = () => slipIndex.current(slips, held);
 
 /** @param {Held} found */
-function takePapers(found) {
-  papers = found.document;
+function takeDocument(found) {
+  eventDocument = found.document;
   held = found;
-  book = rules(papers.rules, unit());
-  at("event-name").textContent = papers.event.name;
+  book = rules(eventDocument.rules, unit());
+  at("event-name").textContent = eventDocument.event.name;
   for (const one of document.querySelectorAll("[data-unit]")) one.textContent = unit();
   line("tare").placeholder = showWeight(book.weight("bag_tare"), unit());
-  day.take(papers);
+  day.take(eventDocument);
   pad.draw(unit() === "lb-oz");
-  if (!line("checked_in").value && !mending && !correcting) typed.fillCheckin();
+  if (!line("checked_in").value && !editing && !correcting) typed.fillCheckin();
   work();
-  page.dataset.papers = String(papers.revision);
+  page.dataset.papers = String(eventDocument.revision);
 }
 
 /** What the lines say, with what the slip that is put right says beside them. @returns {Typed} */
 function writing() {
-  const slip = typed.slip(), before = mending ? mending.slip : correcting ? correcting.slip : null;
+  const slip = typed.slip(), before = editing ? editing.slip : correcting ? correcting.slip : null;
   if (!before) return slip;
-  const late = slip.checked_in || slip.minutes_late != null || slip.boat !== before.boat ? {} : { minutes_late: knownWays.said(before).minutes_late ?? null };
-  return { ...knownWays.said(before), ...slip, ...late };
+  const late = slip.checked_in || slip.minutes_late != null || slip.boat !== before.boat ? {} : { minutes_late: slipIndex.said(before).minutes_late ?? null };
+  return { ...slipIndex.said(before), ...slip, ...late };
 }
 
 /** @param {Partial<Slip> | Typed} slip */
@@ -107,20 +107,20 @@ function scored(slip) {
 
 /** Slips of the boat and day beside the one that is being written. @param {Typed} slip */
 function others(slip) {
-  const own = [mending && mending.id, mending && mending.slip.replaces, correcting && correcting.slip.id];
+  const own = [editing && editing.id, editing && editing.slip.replaces, correcting && correcting.slip.id];
   return standing().filter((one) => one.slip.boat === slip.boat && one.slip.day === slip.day && !own.includes(one.slip.id) && !own.includes(one.number ?? NaN));
 }
 
 /** @param {Typed} slip @param {Score | null} score */
 function doubtsOf(slip, score) {
-  if (!score || "faults" in score || !book || !papers) return [];
+  if (!score || "faults" in score || !book || !eventDocument) return [];
   const half = typed.halfOfDay(slip);
   const time = half && {
     field: "checked_in", label: gettext("check-in at %(time)s", { time: half[0] }),
     words: gettext("%(written)s is taken as %(time)s. If it was %(other)s, write that.", { written: typed.said("checked_in"), time: half[0], other: half[1] }),
   };
   const beside = others(slip).map((one) => ({ ...one.slip, slip: one.number }));
-  return [...doubtsAbout(slip, { book, papers, others: beside, entry: entryOf(slip.boat) }), ...(time ? [time] : [])];
+  return [...doubtsAbout(slip, { book, eventDocument, others: beside, entry: entryOf(slip.boat) }), ...(time ? [time] : [])];
 }
 
 /* ---- what the page says while one writes ---- */
@@ -139,20 +139,20 @@ function work() {
   sum.show(scored(slip), slip, { book, lateness: typed.lateness(slip) });
   showCalled();
   if (confirmed) return;
-  at("keep").textContent = keepWords(slip.boat, Boolean(mending), Boolean(correcting));
+  at("keep").textContent = keepWords(slip.boat, Boolean(editing), Boolean(correcting));
   at("keep").classList.remove("outlined");
 }
 
 /** @param {Typed} slip */
 function showWhose(slip) {
-  const { boat, day } = slip, [there] = papers && !confirmed && boat !== null ? others(slip) : [];
-  showTeam(boat, entryOf(boat), { known: Boolean(papers), checkin: typed.checkinOf(boat, day), late: typed.lateBy(slip), there, zone: zone(), correct });
+  const { boat, day } = slip, [there] = eventDocument && !confirmed && boat !== null ? others(slip) : [];
+  showTeam(boat, entryOf(boat), { known: Boolean(eventDocument), checkin: typed.checkinOf(boat, day), late: typed.lateBy(slip), there, zone: zone(), correct });
 }
 
 function showCalled() {
-  if (!papers) return;
+  if (!eventDocument) return;
   const now = Number(line("day").value), weighed = new Set(standing().filter((one) => one.slip.day === now).map((one) => one.slip.boat));
-  called.show(at("called"), called.coming(papers, now, weighed, siteNow()), Number(line("boat").value), (boat) => {
+  called.show(at("called"), called.coming(eventDocument, now, weighed, siteNow()), Number(line("boat").value), (boat) => {
     line("boat").value = String(boat);
     line("boat").dispatchEvent(new Event("input", { bubbles: true }));
     line("alive").focus();
@@ -178,7 +178,7 @@ async function keep(event) {
 async function look() {
   said.clear();
   const slip = writing(), score = book ? scored(slip) : null;
-  const faults = said.of(slip, score, { papers, unit: unit(), said: typed.said, correcting: correcting || (mending && mending.slip.replaces) });
+  const faults = said.of(slip, score, { eventDocument, unit: unit(), said: typed.said, correcting: correcting || (editing && editing.slip.replaces) });
   if (faults.length) {
     const [first] = faults.map(([field, sentence]) => said.say(field, sentence, "fault"));
     first.focus();
@@ -213,7 +213,7 @@ async function keepRecords(records, then) {
 
 /** @param {Typed} slip @param {Doubt[]} doubts */
 async function write(slip, doubts) {
-  const from = readings.held(), made = records(slip, doubts, from, { mending, correcting });
+  const from = readings.held(), made = records(slip, doubts, from, { editing, correcting });
   try { await keepRecords(made, again); } catch {
     said.say("gross", gettext("This tablet cannot keep the slip: its storage is full or shut. Write it on paper now, and call the director."), "fault");
     return;
@@ -228,7 +228,7 @@ function again() {
   line("official").value = official;
   line("day").value = dayWas;
   confirmed = "";
-  mending = correcting = null;
+  editing = correcting = null;
   bounce.mark();
   day.follow();
   at("correcting").hidden = true;
@@ -253,7 +253,7 @@ function reopen(slip, texts) {
 function mend(record) {
   const { slip, of, note, initials } = record;
   again();
-  mending = record;
+  editing = record;
   at("correcting").hidden = !slip.replaces;
   at("correcting-says").textContent = gettext("Corrects %(slip)s of boat %(boat)s.", { slip: of || gettext("a slip"), boat: slip.boat });
   reopen(slip, { note, initials, why: slip.reason, who: slip.official });
@@ -311,8 +311,8 @@ const acts = {
 };
 
 function showRefused() {
-  const after = knownWays.replacing(slips);
-  showRefusedIn(at("refused"), slips.filter((one) => !one.asideAt && !after.has(one.id)), { acts, mending: mending && mending.id, unit: unit() });
+  const after = slipIndex.replacing(slips);
+  showRefusedIn(at("refused"), slips.filter((one) => !one.asideAt && !after.has(one.id)), { acts, editing: editing && editing.id, unit: unit() });
 }
 
 /** @param {SlipRecord[]} records */
@@ -320,7 +320,7 @@ const copy = (records) => showCopies(at("copies"), records, { address: codes, zo
 const unsent = () => slips.filter((one) => !["kept", "already", "second"].includes(one.state) && !one.asideAt);
 
 function showSlips() {
-  const after = knownWays.replacing(slips), now = standing();
+  const after = slipIndex.replacing(slips), now = standing();
   const [mark, where] = whereAll(slips, after), head = at("where-kept");
   head.className = `state is-${mark}`;
   writeWords(head, where);
@@ -343,15 +343,15 @@ function showSlips() {
 async function redraw() {
   const found = await store.papers();
   slips = await store.all();
-  if (found && (!papers || found.changed !== taken)) { taken = found.changed; takePapers(found); }
+  if (found && (!eventDocument || found.changed !== taken)) { taken = found.changed; takeDocument(found); }
   await sendAgain();
-  const settled = knownWays.settled(slips, held).map(([record, words]) => ({ ...record, settled: words }));
+  const settled = slipIndex.settled(slips, held).map(([record, words]) => ({ ...record, settled: words }));
   if (settled.length) { await store.keepAll(settled); slips = await store.all(); }
   showSlips();
   showRefused();
   tick();
   readBack();
-  notices.show({ link: sender.link, papers, missing: pairing.missing(), way, signIn, today: today() });
+  notices.show({ link: sender.link, eventDocument, missing: pairing.missing(), way, signIn, today: today() });
   notices.showLink(sender.link, zone());
   showWhose(writing());
 }
@@ -393,11 +393,11 @@ at("copies-print").addEventListener("click", printCopies);
 window.addEventListener("hashchange", () => { pairing.take(); sender.go(); });
 if (!line("official").value) line("official").value = remembered(OFFICIAL);
 const day = dayChoice(input("day"), at("day-choice"), at("early"), {
-  now: siteNow, idle: () => !line("boat").value && !mending && !correcting, chosen: () => line("day").dispatchEvent(new Event("input", { bubbles: true })),
+  now: siteNow, idle: () => !line("boat").value && !editing && !correcting, chosen: () => line("day").dispatchEvent(new Event("input", { bubbles: true })),
 });
 const pad = numberPad(at("pad"), at("pad-switch"), form, next);
 const { record, records } = recordMaker({
-  eventName: () => (papers ? papers.event.name : ""), scored, team, unit, standing, line: typed.said, bagIssued: typed.bagIssued, noteOfReadings: readings.note,
+  eventName: () => (eventDocument ? eventDocument.event.name : ""), scored, team, unit, standing, line: typed.said, bagIssued: typed.bagIssued, noteOfReadings: readings.note,
 });
 const changes = changesIn(/** @type {HTMLFormElement} */ (at("change")), {
   known: standing, record, keep: keepRecords, scored, team, unit, who: () => line("official").value,

@@ -38,20 +38,20 @@ export function recordMaker({ eventName, scored, team, unit, standing, line, bag
   /**
    * A slip written for the boat it is of replaces the one before; written for another, it takes that one out beside it.
    * @param {Typed} slip @param {Doubt[]} doubts @param {ScaleReading[]} from
-   * @param {{mending: SlipRecord | null, correcting: Standing | null}} before
+   * @param {{editing: SlipRecord | null, correcting: Standing | null}} before
    */
-  function records(slip, doubts, from, { mending, correcting }) {
-    const before = mending ? mending.slip : correcting ? correcting.slip : null;
+  function records(slip, doubts, from, { editing, correcting }) {
+    const before = editing ? editing.slip : correcting ? correcting.slip : null;
     const own = { initials: line("initials") || "", note: slip.note || "" };
     const bag = before?.id ? null : bagIssued(slip);
-    const replaces = mending ? mending.slip.replaces : correcting && correcting.slip.id;
+    const replaces = editing ? editing.slip.replaces : correcting && correcting.slip.id;
     const wire = /** @type {Partial<Slip>} */ ({
       ...slip, weighed: before?.weighed || new Date().toISOString(), note: noteOf(slip, doubts, from), ...(bag ? { bag_issued: bag } : {}),
       ...(replaces ? { replaces, reason: reasonOf(line("why"), line("who")) } : {}),
     });
-    if (mending) {
-      const again = record(wire, { id: mending.id, keptAt: mending.keptAt, swap: mending.swap, ...own });
-      again.slip.id = mending.id;
+    if (editing) {
+      const again = record(wire, { id: editing.id, keptAt: editing.keptAt, swap: editing.swap, ...own });
+      again.slip.id = editing.id;
       return [again];
     }
     if (!correcting || correcting.slip.boat === slip.boat) return [record(wire, own)];

@@ -9,10 +9,10 @@ const LOOK = "outlined low";
 /**
  * Draws those among ``records`` into ``box``, those with one fault together.
  * @param {HTMLElement} box @param {SlipRecord[]} records
- * @param {{acts: RecordActs, mending: string | null, unit: Unit}} about
+ * @param {{acts: RecordActs, editing: string | null, unit: Unit}} about
  */
-export function showRefusedIn(box, records, { acts, mending, unit }) {
-  const open = records.filter((one) => ["refused", "differs"].includes(one.state) && one.id !== mending);
+export function showRefusedIn(box, records, { acts, editing, unit }) {
+  const open = records.filter((one) => ["refused", "differs"].includes(one.state) && one.id !== editing);
   const state = JSON.stringify([open, unit]);
   if (box.dataset.state === state) return;
   box.dataset.state = state;

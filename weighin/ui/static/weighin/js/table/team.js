@@ -24,9 +24,9 @@ export function showTeam(boat, entry, { known, checkin, late, there, zone, corre
   at("has-slip-correct").onclick = () => correct(there);
 }
 
-/** What the big button does. @param {number | null} boat @param {boolean} mending @param {boolean} correcting */
-export function keepWords(boat, mending, correcting) {
+/** What the big button does. @param {number | null} boat @param {boolean} editing @param {boolean} correcting */
+export function keepWords(boat, editing, correcting) {
   if (correcting) return gettext("Keep the correction");
-  if (boat === null) return mending ? gettext("Keep the slip again") : gettext("Keep the slip");
-  return mending ? gettext("Keep boat %(boat)s’s slip again", { boat }) : gettext("Keep boat %(boat)s’s slip", { boat });
+  if (boat === null) return editing ? gettext("Keep the slip again") : gettext("Keep the slip");
+  return editing ? gettext("Keep boat %(boat)s’s slip again", { boat }) : gettext("Keep boat %(boat)s’s slip", { boat });
 }
