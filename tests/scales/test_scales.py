@@ -92,6 +92,14 @@ def test_what_no_scale_and_no_check_can_say(event: Event) -> None:
     assert Scale.objects.count() == 1 and not ScaleCheck.objects.exists()
 
 
+def test_a_scale_written_again_has_the_unit_of_the_event(event: Event) -> None:
+    one = scale(event)
+    Event.objects.filter(pk=event.pk).update(weight_unit="kg", revision=event.revision + 10)
+    assert "in kg now, the scale is written down in lb" in faults(lambda: check(one, "14:00", "7.00"))[""]
+    write_scale(event, {"name": "Table 1", "division": "0.01"}, "quill", one)
+    assert check(one, "14:00", "7.00").unit == "kg", "the same figure is another division"
+
+
 def test_a_check_sent_twice_is_kept_once(event: Event) -> None:
     one = scale(event)
     first = check(one, "14:00", "7.00")
@@ -157,8 +165,7 @@ def test_of_several_scales_a_slip_goes_by_its_reading_then_its_station_else_it_i
 
 
 def test_ounces(event: Event) -> None:
-    Event.objects.filter(pk=event.pk).update(weight_unit="lb-oz")
-    event.refresh_from_db()
+    event = world.event("Ounces", weight_unit="lb-oz")
     one = scale(event, division="0-00.5")
     check(one, "14:00", "5-00.5", weight="5-00")
     assert not doubts_of(event, []).failures

@@ -9,9 +9,9 @@ from django.utils.translation import gettext, gettext_lazy
 
 from weighin.events.domain.calendar import Calendar
 from weighin.records.forms.written import Written, WrittenForm, choice, line
+from weighin.scales.domain.fields import BAUDS, SCALE
 from weighin.scales.domain.layouts import KEY, LAYOUTS, OWN
 from weighin.scales.models import Scale, ScaleCheck
-from weighin.scales.parsing import BAUDS, SCALE_FIELDS
 
 ALL_THE_TIME, WHEN_ASKED = "", "asked"
 SPEAKS = [
@@ -86,7 +86,7 @@ class ScaleForm(WrittenForm):
 
     def written(self, data: dict[str, Any]) -> dict[str, str]:
         """What the reader reads."""
-        found = {name: str(data.get(name, "")) for name in SCALE_FIELDS}
+        found = {field.name: str(data.get(field.name, "")) for field in SCALE}
         if data.get("speaks") != WHEN_ASKED:
             found["ask"] = str(data.get("speaks", ""))
         return found
@@ -139,12 +139,6 @@ class TakeOutForm(WrittenForm):
 
 
 def _as_written(scale: Scale) -> dict[str, str]:
-    found = {name: _text(getattr(scale, name)) for name in SCALE_FIELDS}
+    found = {field.name: field.kind.text(getattr(scale, field.name)) for field in SCALE}
     asked = scale.ask not in ("", KEY)
     return {**found, "speaks": WHEN_ASKED if asked else scale.ask, "ask": scale.ask if asked else ""}
-
-
-def _text(value: Any) -> str:
-    if isinstance(value, bool):
-        return "yes" if value else "no"
-    return str(value)

@@ -4,7 +4,6 @@ a scale tested, a pad of paper slips."""
 import json
 import uuid
 from collections.abc import Callable, Mapping
-from datetime import timedelta
 from pathlib import Path
 from typing import Any
 
@@ -68,7 +67,7 @@ def _keep(event: Event, written: Mapping[str, str], by: str, key: uuid.UUID) -> 
     elif written["row"] == "scale_check":
         scale = event.scales.get(name=written["scale"])
         moment = calendar_of(event).read(1, written["at_time"])
-        write_check(scale, written, by, key, at=moment + timedelta(minutes=1))
+        write_check(scale, written, by, key, at=moment)
     elif written["row"] == "pad":
         if not event.paper_pads.filter(name=written["name"]).exists():
             hand_out(event, written["name"], written["first"], written["last"], written["handed_to"], by)

@@ -2,7 +2,8 @@
 
 from weighin.public.pages.schemas import Schema, an_object, field_schema, needed, or_null, outer, properties, ref
 from weighin.records.domain.kinds import Text
-from weighin.scales.services.readings import NOW, READING, SCALE_READING
+from weighin.scales.domain.fields import NOW, READING
+from weighin.scales.services.readings import SCALE_READING
 
 
 def scale_schemas() -> dict[str, Schema]:

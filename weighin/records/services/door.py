@@ -146,6 +146,8 @@ def _insert(
 ) -> Outcome[Row]:
     end = _end(record, context)
     values = {**reader.values, **({record.key: draft.id} if record.key else {})}
+    if draft.void and not record.of_a_void:
+        values |= {one.name: record.value_of(old, one) for one in record.fields if reader[one.name] == one.blank}
     if "replaces" in record.attribute_names:
         values.update(replaces=old, void=draft.void)
     if record.numbered:
@@ -207,7 +209,7 @@ def _corrected(record: RecordType[Row], draft: Draft, context: Any, sender: Send
     if record.corrects and record.corrects not in sender.cans:
         raise _refusal(faults.MAY_NOT_CORRECT.says(noun=record.noun))
     rows: Any = record.rows_of(context)
-    by = {"number": draft.replaces} if isinstance(draft.replaces, int) else {"pk": draft.replaces}
+    by = {"number": draft.replaces} if record.numbered and isinstance(draft.replaces, int) else {"pk": draft.replaces}
     old: Any = rows.filter(**by).first()
     if old is None:
         raise _refusal(_unknown(record, rows, draft))

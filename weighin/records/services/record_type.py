@@ -84,10 +84,12 @@ class RecordType(ABC, Generic[Row]):
     scope: ClassVar[Scope]
     # What a sender must be able to do who corrects or takes one out; empty: whoever may write one
     corrects: ClassVar[str] = ""
-    # What a void must say besides the row it takes out
+    # What a void must say besides the row it takes out; where that is nothing it repeats what the row says
     of_a_void: ClassVar[Sequence[str]] = ("day", "boat")
     # What a person is told who corrects one that was taken out meanwhile
     taken_out_meanwhile: ClassVar[Sentence] = faults.TAKEN_OUT_ALREADY
+    # What is said to one who corrects, or takes out, without a reason
+    without_reason: ClassVar[Sentence] = faults.NO_REASON
     edited: ClassVar[bool] = False
     numbered: ClassVar[bool] = True
     chain: ClassVar[int] = 0
@@ -140,7 +142,7 @@ class RecordType(ABC, Generic[Row]):
 
     def check_correction(self, reader: Reader, old: Any, draft: Draft, asked: bool) -> list[Fault]:
         """What is wrong with values that are to take the place of ``old``."""
-        return [] if reader["reason"].strip() else [faults.NO_REASON.at("reason")]
+        return [] if reader["reason"].strip() else [self.without_reason.at("reason")]
 
     def may_replace(self, old: Row, reader: Reader, draft: Draft, sender: Sender) -> None:
         """Raises Faults when this sender may not put the values in place of ``old``."""

@@ -1,9 +1,7 @@
 """Readings as tablets send them, kept by their own id beside the slip; and the last word of a scale that speaks."""
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
 from datetime import datetime
-from functools import cached_property
 from typing import Any, ClassVar
 
 from django.utils import timezone
@@ -12,102 +10,19 @@ from django.utils.translation import gettext_lazy
 
 from weighin.audit.services import writing
 from weighin.events.domain.faults import EVENT_CLOSED
-from weighin.events.domain.kinds import Moment, Weight, is_plain_weight
+from weighin.events.domain.kinds import is_plain_weight
 from weighin.events.models import Event
-from weighin.records.domain.fields import Field
-from weighin.records.domain.kinds import Beside, Choice, Id, Kind, Schema, Text
 from weighin.records.domain.messages import Draft, Sender, Values
 from weighin.records.parsing.json_body import read_item
 from weighin.records.services.record_type import Noted, RecordType, Scope
 from weighin.roster.services.event_scope import EVENT, EventContext
-from weighin.rules import values, weights
 from weighin.rules.faults import Fault, Listed
-from weighin.scales.domain import faults, layouts
-from weighin.scales.models import Scale, ScaleNow, ScaleReading
+from weighin.scales.domain import faults
+from weighin.scales.domain.fields import NOW, READING, STATES
+from weighin.scales.domain.kinds import MOST_OF_A_LINE, no_scale, scale_named
+from weighin.scales.models import ScaleNow, ScaleReading
 
-MOST_LARGEST = 12
-PARTS = ("gross", "tare", "big_fish", *(f"largest_{number}" for number in range(1, MOST_LARGEST + 1)))
-STATES = (
-    layouts.STABLE,
-    layouts.MOTION,
-    layouts.OVERLOAD,
-    layouts.UNDERLOAD,
-    layouts.REFUSED,
-    layouts.UNZEROED,
-    "silent",
-)
-MOST = {"text": 40, "unit": 10, "raw": 200}
-
-
-@dataclass(frozen=True)
-class Part(Choice):
-    """The weight of a slip that a reading was taken into."""
-
-    def read(self, text: str, beside: Beside) -> str:
-        if text not in self.choices:
-            raise faults.NO_SUCH_PART.wrong(parts=Listed(PARTS[:4]))
-        return text
-
-
-@dataclass(frozen=True)
-class Unit(Choice):
-    """A unit of weight: the event's."""
-
-    def read(self, text: str, beside: Beside) -> str:
-        unit = beside.context.rules.unit
-        if text != unit:
-            raise faults.ANOTHER_UNIT.wrong(unit=text[:10], event=unit)
-        return text
-
-
-@dataclass(frozen=True)
-class ScaleLine(Text):
-    """The line of a scale as it came; signs that cannot be seen as <STX>."""
-
-    def read(self, text: str, beside: Beside) -> str:
-        if len(text) > MOST["raw"]:
-            raise faults.LINE_TOO_LONG.wrong(most=MOST["raw"])
-        return text
-
-
-@dataclass(frozen=True)
-class ScaleName(Kind):
-    """A scale of the event, by its name."""
-
-    @cached_property
-    def schema(self) -> Schema:
-        return Text().schema
-
-    def sent(self, value: Any) -> str:
-        return Text().sent(value)
-
-    def read(self, text: str, beside: Beside) -> Scale:
-        event = beside.context.event
-        scale = scale_named(event, text)
-        if scale is None:
-            raise faults.NO_SUCH_SCALE.wrong(**_no_scale(text, event))
-        return scale
-
-    def plain(self, value: Any) -> str | None:
-        return None if value is None else value.name
-
-
-READING = (
-    Field("slip_id", Id(), meaning=gettext_lazy("The id of the slip it went into; the slip may come later."), wire="slip", required=True),
-    Field("field", Part(tuple((part, part) for part in PARTS)), meaning=gettext_lazy("The slip's field it was taken into."), required=True),
-    Field("text", Weight(), meaning=gettext_lazy("The weight as it was taken."), required=True),
-    Field("unit", Unit(tuple((unit, unit) for unit in weights.UNITS)), meaning=gettext_lazy("The unit the scale said."), required=True),
-    Field("raw", ScaleLine(), meaning=gettext_lazy("The line as it came from the scale; signs that cannot be seen as <STX>."), required=True),
-    Field("scale", ScaleName(), meaning=gettext_lazy("The scale's name, as written down for the event.")),
-    Field("taken_at", Moment(), meaning=gettext_lazy("When it was taken, by the device's clock."), wire="taken", required=True),
-)  # fmt: skip
-NOW = (
-    Field("scale", Text(), meaning=gettext_lazy("The scale's name, as written down for the event."), required=True),
-    Field("state", Choice(tuple((state, state) for state in STATES)), meaning=gettext_lazy("How the scale stands; silent when nothing came from it."), required=True),
-    Field("text", Text(), meaning=gettext_lazy("What it shows, with its sign; only when it is known.")),
-    Field("unit", Text(), meaning=gettext_lazy("The unit it says.")),
-    Field("raw", Text(), meaning=gettext_lazy("The line as it came.")),
-)  # fmt: skip
+MOST = {"text": 40, "unit": 10, "raw": MOST_OF_A_LINE}
 
 
 class ReadingRecord(RecordType[ScaleReading]):
@@ -153,11 +68,11 @@ def _updated(event: Event, draft: Draft, sender: Sender) -> dict[str, Any]:
     found += [faults.TOO_LONG.at(name) for name, most in MOST.items() if len(texts.get(name, "")) > most]
     if not is_plain_weight(texts.get("text", "").removeprefix("-")):
         found.append(faults.NO_WEIGHT.at("text"))
-    scale = scale_named(event, texts.get("scale", ""))
+    scale = scale_named(event.pk, texts.get("scale", ""))
     if event.closed_at is not None:
         found.append(EVENT_CLOSED.at("", event=event.name))
     if scale is None and "scale" in texts:
-        found.append(faults.NO_SUCH_SCALE.at("scale", **_no_scale(texts["scale"], event)))
+        found.append(faults.NO_SUCH_SCALE.at("scale", **no_scale(event.pk, texts["scale"])))
     if scale is not None and not found:
         fresh = {name: texts.get(name, "") for name in ("state", "text", "unit", "raw")}
         with writing():
@@ -165,19 +80,6 @@ def _updated(event: Event, draft: Draft, sender: Sender) -> dict[str, Any]:
             ScaleNow.objects.update_or_create(scale=scale, defaults=told)
     wrong = [{"field": fault.field, "message": fault.message} for fault in found]
     return {"scale": texts.get("scale"), "state": "refused" if found else "kept", "faults": wrong}
-
-
-def scale_named(event: Event, name: str) -> Scale | None:
-    """The event's scale of a name, whatever its case."""
-    try:
-        return Scale.objects.filter(event=event, name__iexact=values.line(name)).first()
-    except ValueError:
-        return None
-
-
-def _no_scale(name: str, event: Event) -> dict[str, object]:
-    names = ", ".join(Scale.objects.filter(event=event).values_list("name", flat=True))
-    return {"name": name[:40], "names": names or faults.NO_SCALES.says()}
 
 
 def age_seconds(now: ScaleNow, at: datetime) -> float:

@@ -1,119 +1,136 @@
-"""Write scales down, keep their checks, and take a check out that was written wrong."""
+"""Scales and their checks through the door: a scale is edited, a check only added, or taken out by another row."""
 
-import uuid
 from collections.abc import Mapping
 from datetime import datetime
-from typing import Any
+from typing import ClassVar
+from uuid import UUID, uuid4
 
+from django.db.models import QuerySet
 from django.utils import timezone
+from django.utils.translation import gettext as _
+from django.utils.translation import gettext_lazy
 
-from weighin.audit.services import log_history, writing
 from weighin.events.models import Event
-from weighin.events.queries.events import calendar_of
-from weighin.events.services.revision import lock_open_event, raise_revision
-from weighin.rules import values as written_values
-from weighin.rules.faults import Faults, Wrong
-from weighin.scales.domain.faults import (
-    CHECK_GONE,
-    CHECK_KEPT_DIFFERS,
-    CHECK_TAKEN_OUT_WITHOUT_REASON,
-    SCALE_IN_OTHER_UNIT,
-    SCALE_TAKEN,
-)
+from weighin.records.domain.messages import Draft, Sender, Values
+from weighin.records.parsing.reader import Reader
+from weighin.records.services.door import write
+from weighin.records.services.record_type import Noted, RecordType, Scope
+from weighin.roster.services.event_scope import EVENT, EventContext
+from weighin.rules.faults import Fault, Faults
+from weighin.scales.domain import faults
+from weighin.scales.domain.fields import CHECK, SCALE
 from weighin.scales.domain.judging import verdict_of
+from weighin.scales.domain.layouts import OWN, layout_of
 from weighin.scales.domain.words import error_in_words
 from weighin.scales.models import Scale, ScaleCheck
-from weighin.scales.parsing import CHECK_FIELDS, SCALE_FIELDS, read_check, read_scale
+from weighin.scales.parsing import tested_at
+
+
+class ScaleRecord(RecordType[Scale]):
+    """A scale of the event. Written again it has the event's unit: its division is written in it."""
+
+    model = Scale
+    noun = gettext_lazy("scale")
+    fields = SCALE
+    scope: ClassVar[Scope] = EVENT
+    key = ""
+    edited = True
+    numbered = False
+
+    def check(self, reader: Reader, old: Scale | None) -> None:
+        if reader["layout"] == OWN and reader.sure("pattern"):
+            try:
+                layout_of(OWN, reader["pattern"])
+            except Faults as wrong:
+                reader.faults.extend(wrong.faults)
+        same = Scale.objects.filter(event=reader.context.event_id, name__iexact=reader["name"])
+        if (same.exclude(pk=old.pk) if old else same).exists():
+            reader.faults.append(faults.SCALE_TAKEN.at("name", name=reader["name"]))
+
+    def attributes(self, values: Values, context: EventContext) -> Values:
+        return {**values, "event": context.event, "unit": context.rules.unit}
+
+    def said(self, row: Scale) -> Values:
+        return {**super().said(row), "unit": row.unit}
+
+    def history(self, row: Scale, old: Scale | None, done: str) -> Noted:
+        said = {"scale": row.name, "division": row.division, "unit": row.unit}
+        if done == "changed":
+            sentence = _("Scale %(scale)s changed: division %(division)s %(unit)s") % said
+            return Noted("scale.changed", sentence, f"scale {row.name}")
+        sentence = _("Scale %(scale)s written down: division %(division)s %(unit)s") % said
+        return Noted("scale.written", sentence, f"scale {row.name}")
+
+
+class CheckRecord(RecordType[ScaleCheck]):
+    """A test weight laid on a scale, judged by the unit, division and tolerance that the scale has then."""
+
+    model = ScaleCheck
+    noun = gettext_lazy("check of a scale")
+    fields = CHECK
+    scope: ClassVar[Scope] = EVENT
+    holder = "scale__event"
+    numbered = False
+    of_a_void = ()
+    without_reason = faults.CHECK_TAKEN_OUT_WITHOUT_REASON
+    taken_out_meanwhile = faults.CHECK_GONE
+
+    def rows(self) -> QuerySet[ScaleCheck]:
+        return ScaleCheck.objects.select_related("scale__event")
+
+    def check(self, reader: Reader, old: ScaleCheck | None) -> None:
+        scale, unit = reader["scale"], reader.context.rules.unit
+        if scale is not None and scale.unit != unit:
+            reader.faults = [faults.SCALE_IN_OTHER_UNIT.at("", unit=unit, written=scale.unit)]
+        elif reader["at"] is None:
+            reader.values["at"] = tested_at(reader, timezone.now())
+
+    def attributes(self, values: Values, context: EventContext) -> Values:
+        by = values["replaces"] or values["scale"]
+        return {**values, "unit": by.unit, "division": by.division, "new": by.new}
+
+    def said(self, row: ScaleCheck) -> Values:
+        return {**super().said(row), "unit": row.unit, "division": row.division, "new": row.new}
+
+    def differs(self, row: ScaleCheck, asked: bool) -> Fault:
+        return faults.CHECK_KEPT_DIFFERS.at("") if asked else super().differs(row, asked)
+
+    def history(self, row: ScaleCheck, old: ScaleCheck | None, done: str) -> Noted:
+        said = {"scale": row.scale.name, "weight": row.test_weight, "unit": row.unit, "reason": row.reason}
+        subject = f"scale {row.scale.name}"
+        if row.void:
+            sentence = _("Check of scale %(scale)s with %(weight)s %(unit)s taken out: %(reason)s") % said
+            return Noted("scale.check_taken_out", sentence, subject)
+        verdict = verdict_of(row)
+        said["verdict"] = error_in_words(verdict, row.unit)
+        sentence = _("Scale %(scale)s tested with %(weight)s %(unit)s: %(verdict)s") % said
+        return Noted("scale.passed" if verdict.passed else "scale.failed", sentence, subject)
+
+
+SCALE_RECORD = ScaleRecord()
+SCALE_CHECK = CheckRecord()
 
 
 def write_scale(event: Event, written: Mapping[str, str | None], by: str, old: Scale | None = None) -> Scale:
     """Write a scale down, or what changed about ``old``. Raises Faults with field names."""
-    with writing():
-        held = lock_open_event(event)
-        found = read_scale(written, held.weight_unit)
-        taken = Scale.objects.filter(event=held, name__iexact=found["name"])
-        if (taken.exclude(pk=old.pk) if old else taken).exists():
-            raise Faults([SCALE_TAKEN.at("name", name=found["name"])])
-        scale = Scale.objects.get(pk=old.pk, event=held) if old else Scale(event=held)
-        before = {name: str(getattr(scale, name)) for name in SCALE_FIELDS} if old else {}
-        for name, value in found.items():
-            setattr(scale, name, value)
-        scale.unit = held.weight_unit
-        after = {name: str(getattr(scale, name)) for name in SCALE_FIELDS}
-        if after == before:
-            return scale
-        scale.save()
-        act, said = ("scale.changed", "changed") if old else ("scale.written", "written down")
-        _note(held, act, f"Scale {scale.name} {said}: division {scale.division} {scale.unit}", scale, by, before, after)
-    return scale
+    texts = {name: text for name, text in written.items() if text}
+    return write(SCALE_RECORD, event.pk, Draft(texts, replaces=old and old.pk), Sender(by, asked=True)).kept()
 
 
 def write_check(
-    scale: Scale, written: Mapping[str, str | None], by: str, id: uuid.UUID | None = None, at: datetime | None = None
+    scale: Scale, written: Mapping[str, str | None], by: str, id: UUID | None = None, at: datetime | None = None
 ) -> ScaleCheck:
-    """Keep a check; the same ``id`` sent twice is kept once. ``at`` is taken for now. Raises Faults with field names."""
-    with writing():
-        held = lock_open_event(scale.event)
-        now = Scale.objects.get(pk=scale.pk, event=held)
-        if now.unit != held.weight_unit:
-            raise Faults([SCALE_IN_OTHER_UNIT.at("", unit=held.weight_unit, written=now.unit)])
-        found = read_check(written, now, calendar_of(held), at or timezone.now())
-        before: ScaleCheck | None = ScaleCheck.objects.filter(pk=id).first() if id else None
-        if before is not None:
-            same = all(getattr(before, name) == found[name] for name in CHECK_FIELDS if name != "at")
-            if before.scale_id != now.pk or not same:
-                raise Faults([CHECK_KEPT_DIFFERS.at("")])
-            return before
-        check = ScaleCheck(
-            id=id or uuid.uuid4(),
-            scale=now,
-            unit=now.unit,
-            division=now.division,
-            new=now.new,
-            recorded_by=by,
-            **found,
-        )
-        check.save()
-        verdict = verdict_of(check)
-        said = f"Scale {now.name} tested with {check.test_weight} {check.unit}: {error_in_words(verdict, check.unit)}"
-        _note(held, "scale.passed" if verdict.passed else "scale.failed", said, now, by, {}, _said(check))
-    return check
+    """Keep a check; the same ``id`` sent twice is kept once. Raises Faults with field names.
+
+    ``at`` is when it was; without it ``at_date`` and ``at_time`` say so, and blank ones are now.
+    """
+    texts = {name: text for name, text in written.items() if text} | {"scale": scale.name}
+    if at is not None:
+        texts["at"] = at.isoformat()
+    return write(SCALE_CHECK, scale.event_id, Draft(texts, id or uuid4()), Sender(by, asked=True)).kept()
 
 
 def take_out_check(check: ScaleCheck, reason: str, by: str) -> ScaleCheck:
     """Take a check out that was written wrong: both rows stay. Raises Faults for ``reason``."""
-    try:
-        why = written_values.lines(reason.strip())
-    except Wrong as error:
-        raise Faults([error.at("reason")]) from None
-    if not why:
-        raise Faults([CHECK_TAKEN_OUT_WITHOUT_REASON.at("reason")])
-    with writing():
-        held = lock_open_event(check.scale.event)
-        if check.void or ScaleCheck.objects.filter(replaces=check).exists():
-            raise Faults([CHECK_GONE.at("")])
-        same = {name: getattr(check, name) for name in ("scale", "unit", "division", "new", *CHECK_FIELDS)}
-        void = ScaleCheck(**{**same, "note": ""}, replaces=check, void=True, reason=why, recorded_by=by)
-        void.save()
-        said = f"Check of scale {check.scale.name} with {check.test_weight} {check.unit} taken out: {why}"
-        _note(held, "scale.check_taken_out", said, check.scale, by, _said(check), {"reason": why})
-    return void
-
-
-def _said(check: ScaleCheck) -> dict[str, Any]:
-    return {name: str(getattr(check, name)) for name in ("id", "unit", "division", "new", *CHECK_FIELDS)}
-
-
-def _note(
-    event: Event, act: str, sentence: str, scale: Scale, by: str, before: Mapping[str, Any], after: Mapping[str, Any]
-) -> None:
-    raise_revision(event)
-    log_history(
-        by,
-        act,
-        sentence,
-        club_id=event.season.club_id,
-        event_id=event.pk,
-        subject=f"scale {scale.name}",
-        details={"before": dict(before), "after": dict(after)},
-    )
+    draft = Draft({"reason": reason}, replaces=check.pk, void=True, names={"replaces": ""})
+    return write(SCALE_CHECK, check.scale.event_id, draft, Sender(by, asked=True)).kept()
