@@ -38,6 +38,8 @@ OTHERS = {
 }
 # Fields that no person writes
 WORKED_OUT = {
+    "scales.Scale": {"unit": "the event's, in which the division is written"},
+    "scales.ScaleCheck": dict.fromkeys(("unit", "division", "new"), "the scale's when it was tested"),
     "care.SentNote": {"said": "the care fields that the note says", "stands": "whether the care note says them too"},
 }
 
