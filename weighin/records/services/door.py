@@ -146,7 +146,7 @@ def _insert(
 ) -> Outcome[Row]:
     end = _end(record, context)
     values = {**reader.values, **({record.key: draft.id} if record.key else {})}
-    if draft.void and not record.of_a_void:
+    if old is not None and draft.void and not record.of_a_void:
         values |= {one.name: record.value_of(old, one) for one in record.fields if reader[one.name] == one.blank}
     if "replaces" in record.attribute_names:
         values.update(replaces=old, void=draft.void)
