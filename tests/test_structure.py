@@ -271,6 +271,20 @@ def said_by(call: ast.Call, module: object) -> Sentence | None:
     return found if isinstance(found, Sentence) else None
 
 
+def test_every_fault_is_a_sentence_with_a_code() -> None:
+    """No text put together on the spot, and no error made into one."""
+    wrong = []
+    for _, path in our_modules():
+        tree = ast.parse((ROOT / path).read_text(encoding="utf-8"))
+        for call in (node for node in ast.walk(tree) if isinstance(node, ast.Call)):
+            arguments = [ast.unparse(argument) for argument in call.args]
+            if ast.unparse(call.func) == "Fault" and any(
+                said.startswith(("str(", "f'", "'")) for said in arguments[1:2]
+            ):
+                wrong.append(f"{path}:{call.lineno}")
+    assert wrong == []
+
+
 def test_every_sentence_has_a_code_of_its_own_and_gets_its_parameters() -> None:
     sentences: dict[int, Sentence] = {}
     wrong = []

@@ -7,7 +7,6 @@ import pytest
 from weighin.rules import language
 from weighin.rules.faults import (
     Choices,
-    Fault,
     Faults,
     FieldName,
     Listed,
@@ -62,7 +61,6 @@ def test_a_number_chooses_the_form():
 
 def test_a_per_cent_sign_stands_as_one():
     assert SURE.at("", what="7 %").message == "100 % of 7 %"
-    assert Fault("", "80 % of %(them)s").message == "80 % of %(them)s"
 
 
 def test_fields_stand_by_name_and_on_a_page_by_label():

@@ -79,9 +79,7 @@ class Said(Shown):
         return dict(self.filled)
 
     def shown(self) -> str:
-        """The sentence in the language active now; a text without a code stands as it is."""
-        if not self.code and isinstance(self.sentence.text, str):
-            return self.sentence.text.replace("%%", "%")
+        """The sentence in the language active now."""
         params = self.params
         text = self.sentence.text
         if isinstance(text, tuple):
@@ -96,23 +94,16 @@ class Said(Shown):
         return replace(self, filled=tuple((name, _in_labels(value, labels)) for name, value in self.filled))
 
 
-@dataclass(frozen=True, init=False)
+@dataclass(frozen=True)
 class Fault:
     """One thing wrong: the field it stands in and a sentence that says what to do.
 
     ``field`` may be empty when the whole row or sheet is meant; ``also`` names other fields that play a part.
-    A text in place of a sentence stands as it is and has no code.
     """
 
     field: str
     said: Said
     also: tuple[str, ...] = ()
-
-    def __init__(self, field: str, said: Said | str, also: tuple[str, ...] = ()):
-        if isinstance(said, str):
-            said = Said(Sentence("", said.replace("%", "%%")))
-        for name, value in (("field", field), ("said", said), ("also", also)):
-            object.__setattr__(self, name, value)
 
     @property
     def code(self) -> str:

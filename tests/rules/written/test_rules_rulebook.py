@@ -6,7 +6,7 @@ from decimal import Decimal as D
 import pytest
 
 from weighin.rules import rulebook
-from weighin.rules.faults import Fault, Faults
+from weighin.rules.faults import Faults, Sentence
 from weighin.rules.rulebook import PlacesPaid, Rulebook
 from weighin.rules.sheet.keys import BY_NAME, KEYS, default_of
 
@@ -244,7 +244,8 @@ def test_every_key_says_what_it_means_in_a_section():
 
 
 def test_faults_are_one_error_with_every_sentence():
-    faults = Faults([Fault("gross", "missing"), Fault("", "the row is empty")])
+    missing, empty = Sentence("test_missing", "missing"), Sentence("test_empty", "the row is empty")
+    faults = Faults([missing.at("gross"), empty.at("")])
     assert str(faults) == "gross: missing; the row is empty"
     assert isinstance(faults, ValueError)
     assert faults.faults[0].also == ()
