@@ -34,10 +34,12 @@ OTHERS = {
     "stations.Station": "a token; of what it may do nothing is corrected, only withdrawn",
     "standings.OfficialResult": "frozen from other rows, nobody writes its values",
     "standings.Holdback": "two moments that no person writes",
+    "tanks.HandedBag": "one tap says it all: boat, fish and moment are worked out, nobody writes its values",
     "mortality.PublishedOnce": "what was published, frozen from other rows",
 }
 # Fields that no person writes
 WORKED_OUT = {
+    "holding.StudyPen": {"record": "its finished row, once it is ended"},
     "scales.Scale": {"unit": "the event's, in which the division is written"},
     "scales.ScaleCheck": dict.fromkeys(("unit", "division", "new"), "the scale's when it was tested"),
     "care.SentNote": {"said": "the care fields that the note says", "stands": "whether the care note says them too"},

@@ -17,16 +17,16 @@ from world import member
 from weighin.accounts.domain.roles import Role
 from weighin.audit.models import HistoryEntry
 from weighin.events.models import Event
-from weighin.events.services.rows import add, take_out
+from weighin.records.domain.messages import Draft, Sender
+from weighin.records.services.door import write
 from weighin.rules.faults import Faults
 from weighin.slips.models import WeighSlip
 from weighin.slips.services.slips import correct_slip, void_slip
 from weighin.tanks.models import HandedBag, KeptFish, Release
 from weighin.tanks.pages.bag_words import headline, remarks
-from weighin.tanks.pages.desks import KEPT_DESK, RELEASE_DESK
 from weighin.tanks.queries.bags import Account, account_of
 from weighin.tanks.services.bags import hand_over, let_go, take_back
-from weighin.tanks.services.books import KEPT, RELEASES
+from weighin.tanks.services.releases import KEPT_FISH, RELEASE
 
 pytestmark = pytest.mark.django_db
 BATCH = {"day": "1", "by": "batch", "place": "The point", "time": "16:05"}
@@ -48,11 +48,11 @@ def adds_up(found: Account) -> bool:
 
 def kept(event: Event, **written: str) -> KeptFish:
     texts = {"day": "1", "went": "kept", "alive": "yes", **written}
-    return add(KEPT, event, lambda held: KEPT_DESK.read(held, texts), "quill", uuid.uuid4())
+    return write(KEPT_FISH, event.pk, Draft(texts), Sender("quill", asked=True)).kept()
 
 
 def batch(event: Event, **written: str) -> Release:
-    return add(RELEASES, event, lambda held: RELEASE_DESK.read(held, {**BATCH, **written}), "quill", uuid.uuid4())
+    return write(RELEASE, event.pk, Draft({**BATCH, **written}), Sender("quill", asked=True)).kept()
 
 
 def test_before_anything_all_is_unknown_and_every_boat_is_named(event: Event) -> None:
@@ -134,7 +134,7 @@ def test_a_release_taken_out_leaves_its_bags_in_the_tank(event: Event) -> None:
     release = let_go(event, [bag.pk], {**BATCH, "fish": "7"}, "crew", uuid.uuid4())
     with pytest.raises(Faults, match="take that release out first"):
         take_back(event, bag.pk, "crew")
-    take_out(RELEASES, event, release.pk, "wrong day", "crew")
+    write(RELEASE, event.pk, Draft({"reason": "wrong day"}, replaces=release.pk, void=True), Sender("crew")).kept()
     assert account_of(event, 1).tank_fish == 7
     take_back(event, bag.pk, "crew")
     found = account_of(event, 1)

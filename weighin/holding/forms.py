@@ -3,44 +3,27 @@
 from collections.abc import Mapping
 from typing import Any
 
-from django import forms
 from django.utils.translation import gettext_lazy
 
 from weighin.events.domain.care_context import CareContext
-from weighin.events.forms.rows import RowForm, moment_fields, shows
+from weighin.events.forms.rows import RowForm
 from weighin.holding.domain.faults import STUDY_FIGURE_MISSING, TOO_MANY_PENS
-from weighin.holding.models import HoldingPen
-from weighin.records.forms.written import Written, WrittenForm, choice, count, figure, line
+from weighin.holding.services.pens import FINISHED_PEN, PEN_CHECK, STUDY_PEN
+from weighin.records.forms.written import WrittenForm, count, figure
 from weighin.rules import values
 from weighin.rules.faults import Faults, Wrong
 from weighin.survival.sizes.study_size import MOST_PENS, expected, pens_for_width
 
-KINDS = list(HoldingPen.Kind.choices)
+BACK = "holding:holding"
 MOST_DRAWN = 2000
 
 
 class PenForm(RowForm):
     """Fish put into a pen."""
 
-    moments = ("started",)
-
-    kind = choice(gettext_lazy("Which fish"), KINDS)
-    pen = line(gettext_lazy("Pen"), maxlength="80", help_text=gettext_lazy("The number on it."))
-    group = line(
-        gettext_lazy("Study"),
-        maxlength="80",
-        help_text=gettext_lazy("Pens of one study have one name, such as the day."),
-    )
-    held = count(gettext_lazy("Fish put in"), unit="fish", help_text=gettext_lazy("Living ones, counted twice."))
-    planned_hours = count(gettext_lazy("Watched for"), unit="hours")
-    started_date, started_time = moment_fields(gettext_lazy("Put in, date"), gettext_lazy("Put in, time"))
-    species = line(gettext_lazy("Species"), maxlength="80")
-    source = line(
-        gettext_lazy("Where from"),
-        maxlength="200",
-        help_text=gettext_lazy("How they were drawn; for reference fish, how they were caught."),
-    )
-    note = Written(label=gettext_lazy("Note"), widget=forms.Textarea(attrs={"rows": 2, "maxlength": "500"}))
+    record = STUDY_PEN
+    page = "holding/pen_form.html"
+    back = BACK
 
     def suit(self, care_context: CareContext) -> None:
         self.initial.setdefault("planned_hours", "72")
@@ -50,49 +33,17 @@ class PenForm(RowForm):
 class CheckForm(RowForm):
     """A look into a pen: what was found since the look before."""
 
-    moments = ("at",)
-    temperatures = ("water_temp",)
-
-    dead = count(
-        gettext_lazy("Dead"),
-        unit="fish",
-        help_text=gettext_lazy("Since the last look; take them out. 0 when there is none."),
-    )
-    missing = count(gettext_lazy("Missing"), unit="fish", help_text=gettext_lazy("Counted in, not to be found."))
-    escaped = count(
-        gettext_lazy("Escaped"), unit="fish", help_text=gettext_lazy("Seen to get out, or a hole was found.")
-    )
-    at_date, at_time = moment_fields(gettext_lazy("Looked at, date"), gettext_lazy("Looked at, time"))
-    water_temp = figure(gettext_lazy("Water in the pen"))
-    shows = shows()
-    do = figure(gettext_lazy("Oxygen in the pen"), unit="mg/L")
-    note = Written(label=gettext_lazy("Note"), widget=forms.Textarea(attrs={"rows": 2, "maxlength": "500"}))
+    record = PEN_CHECK
+    page = "holding/check.html"
+    back = BACK
 
 
-class RecordForm(RowForm):
+class FinishedForm(RowForm):
     """A finished pen written down as a whole, as from a paper sheet."""
 
-    temperatures = ("water_temp",)
-
-    kind = choice(gettext_lazy("Which fish"), KINDS)
-    group = line(gettext_lazy("Study"), maxlength="80")
-    pen = line(gettext_lazy("Pen"), maxlength="80")
-    held = count(gettext_lazy("Fish put in"), unit="fish")
-    dead = count(gettext_lazy("Dead"), unit="fish")
-    missing = count(gettext_lazy("Missing or escaped"), unit="fish")
-    hours = figure(
-        gettext_lazy("Watched for"), unit="hours", help_text=gettext_lazy("Up to the last look, not what was planned.")
-    )
-    started = line(gettext_lazy("Put in"), maxlength="40", help_text=gettext_lazy("A date, such as 2026-06-20 15:30."))
-    species = line(gettext_lazy("Species"), maxlength="80")
-    source = line(gettext_lazy("Where from"), maxlength="200")
-    water_temp = figure(gettext_lazy("Water in the pen"))
-    shows = shows()
-    note = Written(label=gettext_lazy("Note"), widget=forms.Textarea(attrs={"rows": 2, "maxlength": "500"}))
-
-    @classmethod
-    def as_written(cls, row: Any, care_context: CareContext) -> dict[str, str]:
-        return {**super().as_written(row, care_context), "started": row.started}
+    record = FINISHED_PEN
+    page = "holding/record.html"
+    back = BACK
 
 
 class EndForm(WrittenForm):

@@ -19,12 +19,11 @@ from weighin.events.queries.care_context import care_context_of
 from weighin.events.views.rows import edit_row, new_row
 from weighin.holding import tables
 from weighin.holding.domain.draw import draw
-from weighin.holding.forms import MOST_DRAWN, EndForm, SizeForm
+from weighin.holding.forms import BACK, MOST_DRAWN, CheckForm, EndForm, FinishedForm, PenForm, SizeForm
 from weighin.holding.models import PenCheck, StudyPen
 from weighin.holding.pages import words
-from weighin.holding.pages.desks import BACK, RECORD_DESK, check_desk, pen_desk
 from weighin.holding.queries import LEAST_PENS, pen_so_far, study_of
-from weighin.holding.services import pens as services
+from weighin.holding.services.ending import end_pen
 from weighin.holding.tables import ChecksTable, RecordsTable, UnderWayTable
 from weighin.roster.models import Entry
 
@@ -73,7 +72,7 @@ def pen_new(request: HttpRequest, event: Event) -> HttpResponse:
     like = (
         {} if last is None else {"group": last.group, "species": last.species, "planned_hours": str(last.planned_hours)}
     )
-    return new_row(request, event, pen_desk(), initial=like)
+    return new_row(request, event, PenForm, initial=like)
 
 
 @require_safe
@@ -87,7 +86,7 @@ def pen(request: HttpRequest, event: Event, pen_pk: uuid.UUID) -> HttpResponse:
 @allow(Can.RECORD_CARE)
 def pen_change(request: HttpRequest, event: Event, pen_pk: uuid.UUID) -> HttpResponse:
     """Change a pen or take it out."""
-    return edit_row(request, event, pen_desk(_pen(event, pen_pk)), pen_pk)
+    return edit_row(request, event, PenForm, pen_pk)
 
 
 @allow(Can.RECORD_CARE)
@@ -95,7 +94,7 @@ def pen_change(request: HttpRequest, event: Event, pen_pk: uuid.UUID) -> HttpRes
 def pen_end(request: HttpRequest, event: Event, pen_pk: uuid.UUID) -> HttpResponse:
     """End a pen: its finished row enters the mortality figures."""
     row, form = _pen(event, pen_pk), EndForm(request.POST)
-    if form.attempt(lambda data: services.end_pen(event, row.pk, request.user.get_username())):
+    if form.attempt(lambda data: end_pen(event, row.pk, request.user.get_username())):
         messages.info(
             request,
             gettext("Pen %(pen)s is ended. Its finished row is what the mortality pages and the workbook count.")
@@ -110,7 +109,7 @@ def pen_end(request: HttpRequest, event: Event, pen_pk: uuid.UUID) -> HttpRespon
 def check_new(request: HttpRequest, event: Event, pen_pk: uuid.UUID) -> HttpResponse:
     """Write a look into a pen."""
     row = _pen(event, pen_pk)
-    return new_row(request, event, check_desk(row), context=_of_pen(row), back=(BACK, [event.slug]))
+    return new_row(request, event, CheckForm, said={"pen": str(row.pk)}, context=_of_pen(row))
 
 
 @require_http_methods(ACTS)
@@ -120,15 +119,15 @@ def check(request: HttpRequest, event: Event, check_pk: uuid.UUID) -> HttpRespon
     found = PenCheck.objects.filter(pk=check_pk, pen__event=event).select_related("pen").first()
     if found is None:
         raise Http404(gettext("There is no such look in this event: it may have been taken out."))
-    back = ("holding:pen", [event.slug, found.pen_id])
-    return edit_row(request, event, check_desk(found.pen, found), check_pk, context=_of_pen(found.pen), back=back)
+    back, said = ("holding:pen", [event.slug, found.pen_id]), {"pen": str(found.pen_id)}
+    return edit_row(request, event, CheckForm, check_pk, said=said, context=_of_pen(found.pen), back=back)
 
 
 @require_http_methods(ACTS)
 @allow(Can.RECORD_CARE)
 def record_new(request: HttpRequest, event: Event) -> HttpResponse:
     """Write a finished pen down as a whole."""
-    return new_row(request, event, RECORD_DESK)
+    return new_row(request, event, FinishedForm)
 
 
 @require_http_methods(ACTS)
@@ -142,7 +141,7 @@ def record(request: HttpRequest, event: Event, record_pk: int) -> HttpResponse:
             request, gettext("This row was added up from its checks: take it out first, then change the checks.")
         )
         return redirect("holding:holding_record", event.slug, pk)
-    return edit_row(request, event, RECORD_DESK, pk, context={"study_pen": row})
+    return edit_row(request, event, FinishedForm, pk, context={"study_pen": row})
 
 
 def _pen(event: Event, pk: uuid.UUID) -> StudyPen:

@@ -10,7 +10,8 @@ from weighin.clubs.models import Club
 from weighin.clubs.services.clubs import club_named, season_named, water_named
 from weighin.events.models import Event, EventDay, Flight, RuleSheet
 from weighin.events.queries.slugs import free_slug
-from weighin.holding.models import HoldingPen, StudyPen
+from weighin.holding.models import StudyPen
+from weighin.holding.services.pens import FINISHED_PEN
 from weighin.line.models import LineTerms, LineWord
 from weighin.records.domain.messages import Sender
 from weighin.records.services.door import write_many
@@ -20,7 +21,8 @@ from weighin.roster.services.teams import add_entries
 from weighin.rules.faults import Fault, Faults
 from weighin.slips.models import WeighSlip
 from weighin.slips.services.slips import SLIP
-from weighin.tanks.models import FloaterWalk, KeptFish, Release, TankReading, Treatment
+from weighin.tanks.models import FloaterWalk, KeptFish, Release, Treatment
+from weighin.tanks.services.readings import TANK_READING
 from weighin.workbooks.domain.faults import EVENT_HAS_SLIPS, EVENT_IS_HERE, WORKBOOK_OF_ANOTHER_CLUB
 from weighin.workbooks.domain.plan import Plan
 
@@ -61,6 +63,8 @@ def keep_event(plan: Plan, by: str, *, club: Club | None = None, replace: bool =
         context = EVENT.lock(event.pk)
         write_many(SLIP, context, map(vars, plan.slips), Sender(by))
         write_many(CHECK_IN, context, plan.checkins, Sender(by))
+        write_many(TANK_READING, context, plan.tanks, Sender(by))
+        write_many(FINISHED_PEN, context, plan.pens, Sender(by))
         _keep_care(event, plan, entries)
         log_history(
             by,
@@ -118,5 +122,3 @@ def _keep_care(event: Event, plan: Plan, entries: dict[int, Entry]) -> None:
         ),
         batch_size=500,
     )
-    TankReading.objects.bulk_create((TankReading(event=event, **values) for values in plan.tanks), batch_size=500)
-    HoldingPen.objects.bulk_create((HoldingPen(event=event, **values) for values in plan.pens), batch_size=500)

@@ -1,14 +1,16 @@
 """Kinds of values that only an event can read: its days, its clock, its unit of weight; and temperatures."""
 
 import re
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
-from datetime import datetime
+from datetime import date, datetime, time, timedelta
 from decimal import Decimal
 from functools import cached_property
 from typing import Any, ClassVar
 
 from weighin.events.domain import temperatures
 from weighin.events.domain import value_faults as faults
+from weighin.events.domain.calendar import read_clock, read_date
 from weighin.records.domain.kinds import Beside, Count, Kind, Schema, is_sound, is_text, plain_moment, text_sent
 from weighin.records.parsing.json_body import moment_sent, short
 from weighin.rules import values, weights
@@ -16,6 +18,7 @@ from weighin.rules.faults import Sentence
 
 MOST_DAYS = 1000
 MOST_OF_A_LIST = 500
+LONGEST_AFTER = timedelta(days=60)  # nothing is found of an event later than that
 
 WEIGHT: Schema = {
     "type": "string",
@@ -85,6 +88,37 @@ class Moment(Kind):
 
     def plain(self, value: Any) -> str | None:
         return plain_moment(value)
+
+
+@dataclass(frozen=True)
+class EventDate(Kind):
+    """A date from the day before the event to 60 days after it."""
+
+    def read(self, text: str, beside: Beside) -> date:
+        found = read_date(text)
+        dates = [day.date for day in beside.context.calendar.days.values()]
+        if not min(dates) - timedelta(days=1) <= found <= max(dates) + LONGEST_AFTER:
+            raise faults.NOT_OF_THIS_TIME.wrong(date=found, first=min(dates))
+        return found
+
+
+@dataclass(frozen=True)
+class TimeOfDay(Kind):
+    """A time of day by itself."""
+
+    def read(self, text: str, beside: Beside) -> time:
+        return read_clock(text)
+
+
+@dataclass(frozen=True)
+class DateAndTime(Moment):
+    """A moment that may come days after the event, written as a date and a time of day."""
+
+    parts: ClassVar[Mapping[str, Kind]] = {"date": EventDate(), "time": TimeOfDay()}
+
+    def joined(self, values: Sequence[Any], beside: Beside) -> datetime:
+        found: datetime = beside.context.calendar.moment(datetime.combine(*values))
+        return found
 
 
 @dataclass(frozen=True)

@@ -4,6 +4,10 @@ from weighin.rules.faults import Sentence, gettext_noop, ngettext_noop
 
 DAYS = Sentence("days", ngettext_noop("%(n)s day", "%(n)s days"))
 NO_SUCH_DAY = Sentence("day_not_in_event", gettext_noop("there is no day %(day)s in this event: it has %(days)s"))
+NOT_OF_THIS_TIME = Sentence(
+    "not_of_this_time",
+    gettext_noop("%(date)s is not in the time of this event (%(first)s and the weeks after): check it"),
+)
 WEIGHT_IS_NO_TEXT = Sentence(
     "weight_is_no_text",
     gettext_noop('this is not a text: write the weight in quotation marks, as the scale showed it, such as "9.47"'),

@@ -2,8 +2,9 @@
 
 import uuid
 from collections.abc import Mapping
+from dataclasses import replace
 from functools import cached_property
-from typing import TYPE_CHECKING, Any, ClassVar
+from typing import Any, ClassVar
 
 from django import forms
 from django.db.models import Model
@@ -12,23 +13,51 @@ from django.utils.translation import gettext, gettext_lazy
 
 from weighin.events.domain import temperatures
 from weighin.events.domain.care_context import CareContext
-from weighin.records.forms.written import WrittenForm, choice, clock, line
+from weighin.events.domain.kinds import Clock, DateAndTime, Day, EventDate, TimeOfDay, WaterTemperature
+from weighin.records.domain.fields import Field
+from weighin.records.domain.kinds import Kind
+from weighin.records.domain.messages import Draft
+from weighin.records.forms.declared import form_field
+from weighin.records.forms.written import Written, WrittenForm, choice, clock, figure, line
+from weighin.records.services.record_type import RecordType
 
-if TYPE_CHECKING:
-    from django_stubs_ext import StrOrPromise
-
-YES_NO = [("yes", gettext_lazy("Yes")), ("no", gettext_lazy("No")), ("", gettext_lazy("Not seen"))]
 SHOWS = [("F", "°F"), ("C", "°C")]
 NOW_SAID = gettext_lazy("Blank: the time when it is kept.")
+PARTS = {"date": gettext_lazy("%(what)s, date"), "time": gettext_lazy("%(what)s, time")}
+OWN = ("key", "seen", "shows")
+
+
+@form_field.register(Clock)
+@form_field.register(TimeOfDay)
+def _clock(kind: Kind, field: Field) -> Written:
+    return clock(field.label, help_text=field.help)
+
+
+@form_field.register
+def _date(kind: EventDate, field: Field) -> Written:
+    return line(field.label, help_text=field.help, type="date")
+
+
+@form_field.register
+def _day(kind: Day, field: Field) -> Written:
+    return choice(field.label, [])
+
+
+@form_field.register
+def _temperature(kind: WaterTemperature, field: Field) -> Written:
+    return figure(field.label, help_text=field.help)
 
 
 class RowForm(WrittenForm):
-    """A row's fields. ``clocks`` are times of the row's ``day``; ``moments`` a date and a time, which may be days later;
-    ``temperatures`` are figures whose unit the field ``shows`` says."""
+    """The fields of a record as they are declared: a form says only what is known no earlier than on the page.
 
-    clocks: ClassVar[tuple[str, ...]] = ()
-    moments: ClassVar[tuple[str, ...]] = ()
-    temperatures: ClassVar[tuple[str, ...]] = ()
+    ``page`` is the template, which extends ``records/row.html``, ``back`` the page that the rows stand on. Temperatures
+    are figures whose unit the field ``shows`` says.
+    """
+
+    record: ClassVar[RecordType[Any]]
+    page: ClassVar[str]
+    back: ClassVar[str]
 
     key = forms.CharField(required=False, widget=forms.HiddenInput)
     seen = forms.CharField(required=False, widget=forms.HiddenInput)
@@ -39,6 +68,10 @@ class RowForm(WrittenForm):
         self.care_context, self.row = care_context, row
         first = {"key": str(uuid.uuid4()), "day": str(care_context.likely_day), "shows": care_context.unit}
         super().__init__(data, initial={**first, **(self.as_written(row, care_context) if row else {}), **initial})
+        for field in self.record.fields:
+            self._add(field)
+        if self._named(WaterTemperature):
+            self.fields["shows"] = choice(gettext_lazy("The thermometer shows"), SHOWS)
         if "day" in self.fields:
             self._offer_days(care_context)
         if row is None:
@@ -56,37 +89,51 @@ class RowForm(WrittenForm):
         except ValueError:
             return uuid.uuid4()
 
-    def written(self, data: Mapping[str, Any]) -> dict[str, str]:
-        """What the reader reads: temperatures with their unit, blank times of a new row as now, its ``own_key``."""
-        found = {name: str(data.get(name, "")) for name in self.fields if name not in ("key", "seen", "shows")}
-        for name in self.temperatures:
-            if found[name].strip() and not any(sign.isalpha() for sign in found[name]):
-                found[name] = f"{found[name].strip()} {data.get('shows', '')}".strip()
-        if self.row is None:
-            self._fill_in_now(found)
-            found["own_key"] = str(self.sender_key)
-        return found
+    def draft(self, data: Mapping[str, Any], said: Mapping[str, str] = {}) -> Draft:
+        """What was typed, as the door takes it: temperatures with their unit, blank times of a new row as now.
+
+        ``said`` is what the page knows without asking.
+        """
+        texts = {name: str(data.get(name, "")) for name in self.fields if name not in OWN}
+        for name in self._named(WaterTemperature):
+            if texts[name].strip() and not any(sign.isalpha() for sign in texts[name]):
+                texts[name] = f"{texts[name].strip()} {data.get('shows', '')}".strip()
+        if self.row is not None:
+            return Draft({**texts, **said}, replaces=self.row.pk, seen=data["seen"])
+        self._fill_in_now(texts)
+        return Draft({**texts, **said}, self.sender_key)
 
     @classmethod
-    def as_written(cls, row: Model, care_context: CareContext) -> dict[str, str]:
+    def as_written(cls, row: Any, care_context: CareContext) -> dict[str, str]:
         """A row's values as the form shows them again."""
-        shown = {name: _text(getattr(row, name, "")) for name in cls.base_fields}
-        for name in cls.clocks:
-            moment, day = getattr(row, name), getattr(row, "day", 0)
-            shown[name] = (
-                care_context.calendar.write(day, moment) if moment and day in care_context.calendar.days else ""
-            )
-        for name in cls.moments:
-            moment = getattr(row, name)
-            if moment:
-                local = moment.astimezone(care_context.calendar.zone)
+        shown: dict[str, str] = {}
+        calendar = care_context.calendar
+        for field in cls.record.fields:
+            name, value = field.name, cls.record.value_of(row, field)
+            if isinstance(field.kind, Clock):
+                shown[name] = calendar.write(row.day, value) if value and row.day in calendar.days else ""
+            elif isinstance(field.kind, DateAndTime):
+                local = value.astimezone(calendar.zone)
                 shown[f"{name}_date"] = local.date().isoformat()
                 shown[f"{name}_time"] = f"{local:%H:%M:%S}" if local.second else f"{local:%H:%M}"
-        for name in cls.temperatures:
-            if getattr(row, name):
-                warmth = temperatures.water(getattr(row, name))
+            elif isinstance(field.kind, WaterTemperature) and value:
+                warmth = temperatures.water(value)
                 shown[name], shown["shows"] = f"{warmth.figure:f}", warmth.unit
-        return {name: text for name, text in shown.items() if name not in ("key", "seen")}
+            else:
+                shown[name] = field.kind.text(value)
+        return shown
+
+    def _add(self, field: Field) -> None:
+        """The form's fields of a declared one; one without a label is not asked for."""
+        if field.kind.parts:
+            for part, kind in field.kind.parts.items():
+                label = PARTS[part] % {"what": field.label}
+                self.fields[f"{field.name}_{part}"] = form_field(kind, replace(field, label=label))
+        elif field.label:
+            self.fields[field.name] = form_field(field.kind, field)
+
+    def _named(self, kind: type[Kind]) -> list[str]:
+        return [field.name for field in self.record.fields if isinstance(field.kind, kind)]
 
     def _offer_days(self, care_context: CareContext) -> None:
         if len(care_context.days) == 1:
@@ -102,21 +149,21 @@ class RowForm(WrittenForm):
         self.fields["day"].widget = forms.RadioSelect(choices=said)
 
     def _default_to_now(self, care_context: CareContext) -> None:
-        first = self.clocks[:1]
+        first = self._named(Clock)[:1]
         if first and care_context.going is not None:
             self.fields[first[0]].help_text = NOW_SAID
-        for name in self.moments:
+        for name in self._named(DateAndTime):
             self.initial.setdefault(f"{name}_date", care_context.date_of(care_context.now).isoformat())
             self.fields[f"{name}_time"].help_text = NOW_SAID
 
-    def _fill_in_now(self, found: dict[str, str]) -> None:
+    def _fill_in_now(self, texts: dict[str, str]) -> None:
         now = self.care_context.now.astimezone(self.care_context.calendar.zone).replace(second=0, microsecond=0)
-        for name in self.clocks[:1]:
-            if not found[name].strip() and found.get("day") == str(self.care_context.going):
-                found[name] = now.isoformat()
-        for name in self.moments:
-            if not found[f"{name}_time"].strip() and found[f"{name}_date"].strip() == now.date().isoformat():
-                found[f"{name}_time"] = f"{now:%H:%M}"
+        for name in self._named(Clock)[:1]:
+            if not texts[name].strip() and texts.get("day") == str(self.care_context.going):
+                texts[name] = now.isoformat()
+        for name in self._named(DateAndTime):
+            if not texts[f"{name}_time"].strip() and texts[f"{name}_date"].strip() == now.date().isoformat():
+                texts[f"{name}_time"] = f"{now:%H:%M}"
 
 
 class TakeOutForm(WrittenForm):
@@ -127,21 +174,3 @@ class TakeOutForm(WrittenForm):
         maxlength="300",
         help_text=gettext_lazy("Stands in the history, with what the row said."),
     )
-
-
-def moment_fields(date: "StrOrPromise", time: "StrOrPromise") -> tuple[Any, Any]:
-    """The two fields of a moment by their labels: its date and its time."""
-    return line(date, type="date"), clock(time)
-
-
-def shows() -> Any:
-    """Which unit the thermometer shows."""
-    return choice(gettext_lazy("The thermometer shows"), SHOWS)
-
-
-def _text(value: Any) -> str:
-    if value is None:
-        return ""
-    if isinstance(value, bool):
-        return "yes" if value else "no"
-    return str(value)

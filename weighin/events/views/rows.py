@@ -7,98 +7,100 @@ from django.contrib import messages
 from django.http import Http404, HttpRequest, HttpResponse
 from django.shortcuts import redirect, render
 from django.urls import reverse
+from django.utils.text import capfirst
 
-from weighin.events.domain.care_context import CareContext
 from weighin.events.forms.rows import RowForm, TakeOutForm
 from weighin.events.models import Event
-from weighin.events.pages import Address, Desk
 from weighin.events.queries.care_context import care_context_of
-from weighin.events.services.rows import add, change, fingerprint, take_out
+from weighin.records.domain.messages import Draft, Sender
+from weighin.records.domain.rows import fingerprint
+from weighin.records.services.door import write
+
+Address = tuple[str, list[Any]]
 
 
 def new_row(
     request: HttpRequest,
     event: Event,
-    desk: Desk,
+    page: type[RowForm],
     *,
+    said: Mapping[str, str] = {},
     initial: Mapping[str, str] = {},
     context: Mapping[str, Any] = {},
-    back: Address | None = None,
 ) -> HttpResponse:
-    """Write a new row; what was typed stays when it cannot be kept."""
-    care_context = care_context_of(event)
-    form = desk.form(request.POST or None, care_context=care_context, initial=initial)
-    by = request.user.get_username()
+    """Write a new row; what was typed stays when it cannot be kept. ``said`` is what the page knows without asking."""
+    form = page(request.POST or None, care_context=care_context_of(event), initial=initial)
+    by = Sender(request.user.get_username(), asked=True)
     if request.method == "POST" and form.attempt(
-        lambda data: add(desk.book, event, lambda held: desk.read(held, form.written(data)), by, key=form.sender_key)
+        lambda data: write(form.record, event.pk, form.draft(data, said), by).kept()
     ):
-        return _kept(request, event, desk, form.__dict__["kept"], "is kept", back)
-    return render(request, desk.template, {**_context(event, care_context, desk, form, back), **context})
+        return _kept(request, form, form.__dict__["kept"], "is kept", (form.back, [event.slug]))
+    return render(request, form.page, {**_context(event, form, (form.back, [event.slug])), **context})
 
 
 def edit_row(
     request: HttpRequest,
     event: Event,
-    desk: Desk,
+    page: type[RowForm],
     pk: Any,
     *,
+    said: Mapping[str, str] = {},
     context: Mapping[str, Any] = {},
     back: Address | None = None,
 ) -> HttpResponse:
     """Change a row or take it out."""
-    care_context, book = care_context_of(event), desk.book
-    row = book.model._default_manager.filter(pk=pk, **{book.event: event}).first()
+    record, way = page.record, back or (page.back, [event.slug])
+    rows: Any = record.rows().filter(**{record.holder: event.pk})
+    row = rows.filter(pk=pk).first()
     if row is None:
         raise Http404("There is no such row in this event: it may have been taken out.")
-    by = request.user.get_username()
+    by = Sender(request.user.get_username(), asked=True)
     leaving = request.method == "POST" and request.POST.get("act") == "take_out"
-    first = {"seen": fingerprint(book, row)}
-    form = desk.form(
+    form = page(
         request.POST if request.method == "POST" and not leaving else None,
-        care_context=care_context,
+        care_context=care_context_of(event),
         row=row,
-        initial=first,
+        initial={"seen": fingerprint(record.fields, row)},
     )
     out = TakeOutForm(request.POST if leaving else None, prefix="out")
-    if leaving and out.attempt(lambda data: take_out(book, event, row.pk, data["reason"], by)):
-        return _kept(request, event, desk, row, "is taken out", back)
-    if form.is_bound and form.attempt(
-        lambda data: change(
-            book, event, row.pk, lambda held: desk.read(held, form.written(data)), by, seen=data["seen"]
-        )
+    if leaving and out.attempt(
+        lambda data: write(record, event.pk, Draft(data, replaces=row.pk, void=True), by).kept()
     ):
-        return _kept(request, event, desk, row, "is kept", back)
+        return _kept(request, form, row, "is taken out", way)
+    if form.is_bound and form.attempt(lambda data: write(record, event.pk, form.draft(data, said), by).kept()):
+        return _kept(request, form, row, "is kept", way)
     if "seen" in form.errors:
-        row = book.model._default_manager.get(pk=row.pk)
-        form.data = {**{name: form.data.get(name, "") for name in form.data}, "seen": fingerprint(book, row)}
-    shown = {"row": row, "out": out, "record": _record(form, row, care_context) if form.errors else []}
-    return render(request, desk.template, {**_context(event, care_context, desk, form, back), **shown, **context})
+        row = rows.get(pk=row.pk)
+        form.data = {
+            **{name: form.data.get(name, "") for name in form.data},
+            "seen": fingerprint(record.fields, row),
+        }
+    shown = {"row": row, "out": out, "record": _record(form, row) if form.errors else []}
+    return render(request, form.page, {**_context(event, form, way), **shown, **context})
 
 
-def _kept(request: HttpRequest, event: Event, desk: Desk, row: Any, done: str, back: Address | None) -> HttpResponse:
-    messages.info(request, f"{desk.book.words} {done}: {row}.")
-    name, args = back or (desk.back, [event.slug])
+def _kept(request: HttpRequest, form: RowForm, row: Any, done: str, way: Address) -> HttpResponse:
+    messages.info(request, f"{capfirst(form.record.noun)} {done}: {row}.")
+    name, args = way
     return redirect(name, *args)
 
 
-def _context(
-    event: Event, care_context: CareContext, desk: Desk, form: RowForm, back: Address | None
-) -> dict[str, Any]:
-    name, args = back or (desk.back, [event.slug])
+def _context(event: Event, form: RowForm, way: Address) -> dict[str, Any]:
+    name, args = way
     return {
         "event": event,
-        "scene": care_context,
-        "rules": care_context.rules,
+        "scene": form.care_context,
+        "rules": form.care_context.rules,
         "form": form,
-        "what": desk.book.words,
-        "closed": event.closed_at is not None and not desk.book.after_closing,
+        "what": capfirst(form.record.noun),
+        "closed": event.closed_at is not None and not form.record.after_closing,
         "back": reverse(name, args=args),
     }
 
 
-def _record(form: RowForm, row: Any, care_context: CareContext) -> list[tuple[str, str]]:
+def _record(form: RowForm, row: Any) -> list[tuple[str, str]]:
     """What a row says now, in the form's labels."""
-    shown = form.as_written(row, care_context)
+    shown = form.as_written(row, form.care_context)
     return [
         (str(field.label), f"{shown[name]} {getattr(field, 'unit', '')}".strip())
         for name, field in form.fields.items()

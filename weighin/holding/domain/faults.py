@@ -28,6 +28,7 @@ NEITHER_DATE_NOR_TIME = Sentence(
     "neither_date_nor_time",
     gettext_noop("'%(written)s' is neither a date nor a time: write it as 2026-06-20 or 2026-06-20 15:30"),
 )
+NO_SUCH_PEN = Sentence("no_such_pen", gettext_noop("there is no such pen in this event: it may have been taken out"))
 PEN_GONE = Sentence("pen_gone", gettext_noop("this pen is ended already, or was taken out"))
 MORE_GONE_THAN_HELD = Sentence(
     "more_gone_than_held",

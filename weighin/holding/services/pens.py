@@ -1,61 +1,97 @@
-"""End a pen: its checks are added up into the finished row that mortality figures and workbook know."""
+"""Pens under way, looks into them and finished rows, through the door: from a page, from a workbook."""
 
-from typing import Any
+from django.db.models import QuerySet
+from django.utils.translation import gettext_lazy
 
-from django.utils.translation import gettext
-
-from weighin.audit.services import log_history, writing
-from weighin.events.models import Event
-from weighin.events.queries.care_context import care_context_of
-from weighin.events.services.revision import raise_revision
-from weighin.holding.domain.faults import NO_CHECK, PEN_GONE
-from weighin.holding.models import HoldingPen, StudyPen
-from weighin.holding.queries import pen_so_far
+from weighin.holding.domain import faults, fields
+from weighin.holding.models import HoldingPen, PenCheck, StudyPen
+from weighin.records.parsing.reader import Reader
+from weighin.roster.services.event_rows import EventRow
 from weighin.rules.faults import Faults
 
 
-def end_pen(event: Event, pk: Any, by: str) -> HoldingPen:
-    """Write a pen's finished row from its checks. Raises Faults when it is ended already or was never looked into."""
-    with writing():
-        held = (
-            Event.objects.select_for_update(of=("self",))
-            .select_related("season", "water", "rule_sheet")
-            .get(pk=event.pk)
+class PenRecord(EventRow[StudyPen]):
+    """Fish put into a pen."""
+
+    model = StudyPen
+    noun = gettext_lazy("holding pen")
+    act = "study_pen"
+    fields = fields.PEN
+    after_closing = True
+
+    def check(self, reader: Reader, old: StudyPen | None) -> None:
+        same = StudyPen.objects.filter(
+            event=reader.context.event_id, group__iexact=reader["group"], pen__iexact=reader["pen"]
         )
-        row = StudyPen.objects.filter(event=held, pk=pk).first()
-        if row is None or row.record_id:
-            raise Faults([PEN_GONE.at("")])
-        pen = pen_so_far(row)
-        if not pen.checks:
-            raise Faults([NO_CHECK.at("")])
-        zone = care_context_of(held).calendar.zone
-        escaped = gettext("%(escaped)s of the missing escaped.") % {"escaped": pen.escaped} + " " if pen.escaped else ""
-        record = HoldingPen.objects.create(
-            event=held,
-            group=row.group,
-            kind=row.kind,
-            pen=row.pen,
-            source=row.source,
-            species=row.species,
-            started=f"{row.started.astimezone(zone):%Y-%m-%d %H:%M}",
-            hours=pen.hours,
-            held=row.held,
-            dead=pen.dead,
-            missing=pen.missing,
-            water_temp=next((check.water_temp for check in reversed(pen.checks) if check.water_temp), ""),
-            note=f"{escaped}{row.note}"[:500].strip(),
-        )
-        row.record = record
-        row.save(update_fields=["record"])
-        raise_revision(held)
-        log_history(
-            by,
-            "study_pen.ended",
-            gettext("Holding pen ended: %(row)s, %(dead)s of %(held)s dead and %(missing)s missing in %(hours)s hours")
-            % {"row": row, "dead": pen.dead, "held": row.held, "missing": pen.missing, "hours": pen.hours},
-            club_id=held.season.club_id,
-            event_id=held.pk,
-            subject=str(row),
-            details={"held": row.held, "dead": pen.dead, "missing": pen.missing, "hours": pen.hours},
-        )
-    return record
+        if old is not None:
+            _require_open(old)
+            _check_looks(reader, old)
+            same = same.exclude(pk=old.pk)
+        if same.exists():
+            reader.fault("pen", faults.PEN_TAKEN, pen=reader["pen"])
+
+
+class CheckRecord(EventRow[PenCheck]):
+    """A look into a pen: what was found since the look before."""
+
+    model = PenCheck
+    noun = gettext_lazy("pen check")
+    act = "pen_check"
+    fields = fields.CHECK
+    holder = "pen__event"
+    after_closing = True
+
+    def rows(self) -> QuerySet[PenCheck]:
+        return PenCheck.objects.select_related("pen__event")
+
+    def check(self, reader: Reader, old: PenCheck | None) -> None:
+        pen: StudyPen | None = reader["pen"]
+        if pen is None:
+            return
+        _require_open(pen)
+        if reader["at"] and reader["at"] < pen.started:
+            reader.fault("at_time", faults.LOOK_BEFORE_START, "at_date")
+        others = pen.checks.exclude(pk=old.pk) if old else pen.checks.all()
+        left = pen.held - sum(other.dead + other.missing + other.escaped for other in others)
+        here = sum(reader[name] or 0 for name in ("dead", "missing", "escaped"))
+        if here > left:
+            reader.fault("dead", faults.MORE_THAN_IN_PEN, "missing", here=here, left=left)
+
+
+class FinishedRecord(EventRow[HoldingPen]):
+    """A finished pen as a whole, as from a paper sheet."""
+
+    model = HoldingPen
+    noun = gettext_lazy("finished pen")
+    act = "holding"
+    fields = fields.FINISHED
+    key = "sent_id"
+    after_closing = True
+
+    def check(self, reader: Reader, old: HoldingPen | None) -> None:
+        if reader.sure("held", "dead", "missing") and reader["dead"] + reader["missing"] > reader["held"]:
+            larger, other = ("dead", "missing") if reader["dead"] >= reader["missing"] else ("missing", "dead")
+            said = {name: reader[name] for name in ("dead", "missing", "held")}
+            reader.fault(larger, faults.MORE_GONE_THAN_HELD, other, "held", **said)
+        if reader.asked and reader["hours"] and float(reader["hours"]) == 0:
+            reader.fault("hours", faults.HELD_NO_TIME)
+
+
+STUDY_PEN = PenRecord()
+PEN_CHECK = CheckRecord()
+FINISHED_PEN = FinishedRecord()
+
+
+def _require_open(pen: StudyPen) -> None:
+    if pen.record_id:
+        raise Faults([faults.PEN_IS_ENDED.at("")])
+
+
+def _check_looks(reader: Reader, pen: StudyPen) -> None:
+    """What the looks into a pen say already."""
+    looks = list(pen.checks.all())
+    gone = sum(look.dead + look.missing + look.escaped for look in looks)
+    if reader["held"] and gone > reader["held"]:
+        reader.fault("held", faults.FEWER_HELD_THAN_GONE, gone=gone)
+    if reader["started"] and looks and reader["started"] > min(look.at for look in looks):
+        reader.fault("started_time", faults.LOOK_BEFORE_PEN, "started_date")

@@ -3,38 +3,35 @@ a scale tested, a pad of paper slips."""
 
 import json
 import uuid
-from collections.abc import Callable, Mapping
+from collections.abc import Mapping
 from pathlib import Path
 from typing import Any
 
 from weighin.checkin.services.check_ins import record_check_in
-from weighin.events.domain.care_context import CareContext
 from weighin.events.models import Event
-from weighin.events.queries.care_context import care_context_of
 from weighin.events.queries.events import calendar_of
-from weighin.events.services.rows import Book, add
 from weighin.holding.models import StudyPen
-from weighin.holding.parsing import read_check, read_study_pen
-from weighin.holding.services.books import CHECKS, PENS
+from weighin.holding.services.pens import PEN_CHECK, STUDY_PEN
 from weighin.line.services.words import say
+from weighin.records.domain.messages import Draft, Sender
+from weighin.records.services.door import write
+from weighin.records.services.record_type import RecordType
 from weighin.scales.services.scales import write_check, write_scale
 from weighin.slips.queries.pads import missing_numbers
 from weighin.slips.services.pads import hand_out, say_unused
-from weighin.tanks.parsing.releases import read_kept, read_release, read_walk
-from weighin.tanks.parsing.tanks import read_treatment
-from weighin.tanks.services.books import KEPT, RELEASES, TREATMENTS, WALKS
+from weighin.tanks.services.readings import TREATMENT
+from weighin.tanks.services.releases import FLOATER_WALK, KEPT_FISH, RELEASE
 
-Read = Callable[[Mapping[str, str], CareContext], Mapping[str, Any]]
 SHORE = uuid.UUID(
     "5f0a4f2e-6d0e-4d53-9a0e-0c3a5b1d7e11"
 )  # the space of the rows' ids, so that loading twice is loading once
 
-KINDS: dict[str, tuple[Book[Any], Read]] = {
-    "treatment": (TREATMENTS, read_treatment),
-    "release": (RELEASES, read_release),
-    "floater_walk": (WALKS, read_walk),
-    "kept_fish": (KEPT, read_kept),
-    "study_pen": (PENS, read_study_pen),
+KINDS: dict[str, RecordType[Any]] = {
+    "treatment": TREATMENT,
+    "release": RELEASE,
+    "floater_walk": FLOATER_WALK,
+    "kept_fish": KEPT_FISH,
+    "study_pen": STUDY_PEN,
 }
 
 
@@ -53,10 +50,9 @@ def load_shore(file: Path, events: Mapping[str, Event], by: str) -> int:
 
 
 def _keep(event: Event, written: Mapping[str, str], by: str, key: uuid.UUID) -> None:
-    texts = {**written, "own_key": str(key)}
     if written["row"] == "pen_check":
         pen = StudyPen.objects.get(event=event, pen=written["of_pen"])
-        add(CHECKS, event, lambda held: read_check(texts, care_context_of(held), pen), by, key)
+        write(PEN_CHECK, event.pk, Draft({**written, "pen": str(pen.pk)}, key), Sender(by)).kept()
     elif written["row"] == "check_in":
         said = {name: text for name, text in written.items() if name not in ("event", "row")}
         record_check_in(event, said, by, key, asked=False)  # the demo's clock may be anywhere
@@ -75,8 +71,7 @@ def _keep(event: Event, written: Mapping[str, str], by: str, key: uuid.UUID) -> 
         if int(written["first"]) in missing_numbers(event):
             say_unused(event, written["first"], written["last"], written["became"], written["reason"], by)
     else:
-        book, read = KINDS[written["row"]]
-        add(book, event, lambda held: read(texts, care_context_of(held)), by, key)
+        write(KINDS[written["row"]], event.pk, Draft(written, key), Sender(by)).kept()
 
 
 def _say_in_line(event: Event, written: Mapping[str, str], by: str, key: uuid.UUID) -> None:

@@ -103,12 +103,3 @@ OTHERS_HANG_ON_IT = Sentence("others_hang_on_it", gettext_noop("other rows hang 
 NUMBER_TAKEN = Sentence(
     "number_taken", gettext_noop("there is a %(noun)s %(number)s already: write another number, or none")
 )
-NOT_OF_THIS_TIME = Sentence(
-    "not_of_this_time",
-    gettext_noop("%(date)s is not in the time of this event (%(first)s and the weeks after): check it"),
-)
-NO_DAY_HERE = Sentence("no_day_here", gettext_noop("there is no day %(day)s in this event"))
-NO_BOAT_HERE = Sentence(
-    "no_boat_here",
-    gettext_noop("there is no boat %(boat)s in this event: correct the number or enter the team first"),
-)

@@ -18,7 +18,7 @@ class Field:
     """One written value of a row.
 
     ``name`` is the row's attribute, ``label`` what a page calls it, ``meaning`` what programs and workbooks are told of
-    it. ``wire`` is its name in messages, ``object.name`` inside an object of the message, empty when stations do not
+    it, ``help`` what stands beside it on a page. ``wire`` is its name in messages, ``object.name`` inside an object of the message, empty when stations do not
     send it. ``column`` is its heading in the workbook, empty when it has none there. ``missing`` is said where it is
     ``required`` and nothing is written; ``by_stations`` it is required of stations alone. ``since`` is the version of
     the chained content from which it is bound in; 0 = it is not chained.
@@ -29,6 +29,7 @@ class Field:
     label: Text = ""
     meaning: Text = ""
     _: KW_ONLY
+    help: Text = ""
     unit: str = ""
     required: bool = False
     by_stations: bool = False

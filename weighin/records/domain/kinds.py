@@ -6,7 +6,7 @@ the ``Beside`` for it; such kinds stand in the app that knows these things.
 
 import re
 import unicodedata
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from datetime import UTC, datetime
 from decimal import Decimal
@@ -44,6 +44,8 @@ class Kind:
 
     # What a value is when nothing is written
     blank: ClassVar[Any] = None
+    # The kinds of the parts that it is written in, by the ends of their names; none: it is written in one
+    parts: ClassVar[Mapping[str, "Kind"]] = {}
 
     @cached_property
     def schema(self) -> Schema:
@@ -57,6 +59,10 @@ class Kind:
     def read(self, text: str, beside: Beside) -> Any:
         """The value that is kept. Raises Wrong."""
         return text
+
+    def joined(self, values: Sequence[Any], beside: Beside) -> Any:
+        """The value of its parts. Raises Wrong."""
+        raise TypeError(f"{type(self).__name__} is written in one")
 
     def text(self, value: Any) -> str:
         """The value as text that ``read`` takes again."""
@@ -97,7 +103,9 @@ class Count(Kind):
 
 @dataclass(frozen=True)
 class Flag(Kind):
-    """Yes or no."""
+    """Yes or no; ``words`` are what a page offers, where it is more than these two."""
+
+    words: Sequence[tuple[str, Any]] = ()
 
     @cached_property
     def schema(self) -> Schema:
@@ -135,9 +143,10 @@ class Text(Kind):
 
 @dataclass(frozen=True)
 class Line(Text):
-    """Text of one line."""
+    """Text of one line; ``offered`` names the list of a page in which those written before stand."""
 
     most: int = 120
+    offered: str = ""
 
     def read(self, text: str, beside: Beside) -> str:
         return values.line(text, self.most)
@@ -177,7 +186,7 @@ class Choice(Kind):
     def sent(self, value: Any) -> str:
         return text_sent(value, MOST_SIGNS)
 
-    def read(self, text: str, beside: Beside) -> str:
+    def read(self, text: str, beside: Beside) -> Any:
         return values.choice(text, self.choices)
 
 

@@ -1,6 +1,7 @@
 """Read a draft's texts by the fields of its kind of row, and collect everything that is wrong."""
 
 from collections.abc import Collection, Mapping, Sequence
+from dataclasses import replace
 from typing import Any
 
 from weighin.records.domain import faults
@@ -14,7 +15,7 @@ class Reader:
 
     ``current``: the row is to count; one that another replaces, or a void, may stand where a current one may not.
     ``needed`` names the fields that must be there. ``unsure`` names fields and keys of the rule sheet that could not be
-    read: nothing is said that hangs on them.
+    read: nothing is said that hangs on them. ``asked``: whoever wrote it can be asked at once about what is doubtful.
     """
 
     def __init__(
@@ -26,6 +27,7 @@ class Reader:
         current: bool = True,
         needed: Collection[str] = (),
         unsure: Collection[str] = (),
+        asked: bool = False,
     ):
         self.fields = fields
         self.texts = {name: (text or "").strip() for name, text in texts.items()}
@@ -33,24 +35,39 @@ class Reader:
         self.current = current
         self.needed = frozenset(needed)
         self.unsure = frozenset(unsure)
+        self.asked = asked
         self.values: dict[str, Any] = {}
         self.faults: list[Fault] = []
 
     def read(self) -> None:
         """Read every field, in their order."""
         for field in self.fields:
-            self.values[field.name] = self._value(field)
+            self.values[field.name] = self._value(field, field.name in self.needed)
 
-    def _value(self, field: Field) -> Any:
+    def _value(self, field: Field, needed: bool) -> Any:
+        if field.kind.parts:
+            return self._joined(field, needed)
         text = self.texts.get(field.name, "")
         if not text:
-            if field.name in self.needed:
+            if needed:
                 self.fault(field.name, field.missing or faults.MISSING, field=FieldName(field.name))
             return field.blank
         try:
             return field.kind.read(text, self)
         except Wrong as wrong:
             self.faults.append(wrong.at(field.name))
+            return field.blank
+
+    def _joined(self, field: Field, needed: bool) -> Any:
+        """A value that is written in parts, each under a name of its own, such as ``walked_date`` and ``walked_time``."""
+        parts = [replace(field, name=f"{field.name}_{part}", kind=kind) for part, kind in field.kind.parts.items()]
+        values = [self._value(part, needed) for part in parts]
+        if None in values:
+            return field.blank
+        try:
+            return field.kind.joined(values, self)
+        except Wrong as wrong:
+            self.faults.append(wrong.at(parts[-1].name))
             return field.blank
 
     def __getitem__(self, name: str) -> Any:

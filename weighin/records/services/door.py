@@ -125,7 +125,7 @@ def _add(record: RecordType[Row], draft: Draft, context: Any, sender: Sender) ->
         old = _corrected(record, draft, context, sender)
     except Faults as wrong:
         found.extend(wrong.faults)
-    reader = record.read(draft, context, old)
+    reader = record.read(draft, context, old, asked=sender.asked)
     found.extend(reader.faults)
     if old is not None and not reader.faults:
         found.extend(record.check_correction(reader, old, draft, sender.asked))
@@ -266,7 +266,7 @@ def _edit(record: RecordType[Row], draft: Draft, context: Any, sender: Sender) -
         raise Faults([faults.GONE_MEANWHILE.at("")])
     if draft.void:
         return _take_out(record, row, draft, context, sender)
-    reader = record.read(draft, context, row)
+    reader = record.read(draft, context, row, asked=sender.asked)
     if reader.faults or draft.faults:
         raise Faults(reader.faults)
     if draft.seen is not None and draft.seen != fingerprint(record.fields, row):
@@ -288,7 +288,7 @@ def _take_out(record: RecordType[Row], row: Row, draft: Draft, context: Any, sen
         raise Faults([faults.NO_REASON_TO_TAKE_OUT.at("reason")])
     if len(why) > MOST_OF_A_REASON:
         raise Faults([faults.REASON_TOO_LONG.at("reason", n=len(why), most=MOST_OF_A_REASON)])
-    _note(record, row, None, "taken_out", context, sender, {"before": record.said(row), "reason": why})
+    _note(record, row, None, "taken_out", context, sender, {"before": record.said(row), "reason": why}, f": {why}")
     try:
         row.delete()
     except ProtectedError:
@@ -304,6 +304,7 @@ def _note(
     context: Any,
     sender: Sender,
     details: Mapping[str, Any] | None = None,
+    why: str = "",
 ) -> bool:
     noted = record.history(row, old, done)
     if noted is None:
@@ -312,7 +313,7 @@ def _note(
     log_history(
         sender.name,
         noted.act,
-        noted.sentence,
+        noted.sentence + why,
         club_id=context.club_id,
         event_id=context.event_id,
         subject=noted.subject or str(row),

@@ -121,10 +121,12 @@ class RecordType(ABC, Generic[Row]):
             found = getattr(found, step)
         return bool(found.pk == context.event_id)
 
-    def read(self, draft: Draft, context: Any, old: Row | None = None, whole: bool = True) -> Reader:
+    def read(
+        self, draft: Draft, context: Any, old: Row | None = None, *, whole: bool = True, asked: bool = False
+    ) -> Reader:
         """The draft's values. Not ``whole``, each field is read by itself and nothing is said of how they fit together."""
         needed = [f.name for f in self.fields if f.required and (not draft.void or f.name in self.of_a_void)]
-        reader = Reader(self.fields, draft.texts, context, current=not draft.void, needed=needed)
+        reader = Reader(self.fields, draft.texts, context, current=not draft.void, needed=needed, asked=asked)
         reader.read()
         if whole and not draft.void and not draft.faults:
             self.check(reader, old)

@@ -1,14 +1,16 @@
 """The sheets of an event workbook and their columns, in order, with how each is read."""
 
-from collections.abc import Sequence
+from collections.abc import Collection, Sequence
 from dataclasses import dataclass
 
 from weighin.care.domain import fields as care
 from weighin.checkin.domain import fields as checkin
 from weighin.events.domain.kinds import Clock
+from weighin.holding.domain import fields as holding
 from weighin.records.domain.fields import Field
 from weighin.records.domain.kinds import Text
 from weighin.slips.domain import fields as slips
+from weighin.tanks.domain import fields as tanks
 
 
 @dataclass(frozen=True)
@@ -37,13 +39,14 @@ def _columns(written: str) -> tuple[Column, ...]:
     return tuple(columns)
 
 
-def declared(fields: Sequence[Field]) -> tuple[Column, ...]:
-    """The columns of rows whose fields are declared; day and boat must be filled, what else a row needs its reader says."""
+def declared(fields: Sequence[Field], filled: Collection[str] | None = None) -> tuple[Column, ...]:
+    """The columns of rows whose fields are declared. What is required must be filled; ``filled`` says which alone, where
+    a row may be a void and its reader asks for the rest."""
     found = []
     for field in fields:
         kind = "time" if isinstance(field.kind, Clock) else "words" if isinstance(field.kind, Text) else "plain"
         if field.heading:
-            found.append(Column(field.heading, kind, field.name in ("day", "boat")))
+            found.append(Column(field.heading, kind, field.required if filled is None else field.name in filled))
     return tuple(found)
 
 
@@ -70,9 +73,9 @@ SLIPS = SheetSpec(
     "Slips",
     (
         *_columns("slip"),
-        *declared(slips.FIELDS[:-1]),
+        *declared(slips.FIELDS[:-1], ("day", "boat")),
         *_columns("replaces"),
-        *declared(slips.FIELDS[-1:]),
+        *declared(slips.FIELDS[-1:], ()),
         *_columns("void"),
     ),
 )
@@ -84,14 +87,6 @@ FISH_CARE = SheetSpec(
     "Fish care",
     declared(care.NOTE),
 )
-TANKS = SheetSpec(
-    "Tanks",
-    _columns("day* tank:words* volume_gal time:time* temp do ph total_ammonia salt_percent fish_lb note:words"),
-)
-HOLDING = SheetSpec(
-    "Holding",
-    _columns(
-        "group:words* kind* pen:words source:words species:words started:words hours* held* dead* missing water_temp note:words"
-    ),
-)
+TANKS = SheetSpec("Tanks", declared(tanks.READING))
+HOLDING = SheetSpec("Holding", declared(holding.FINISHED))
 TABLES = (DAYS, FLIGHTS, TEAMS, SLIPS, CHECK_INS, FISH_CARE, TANKS, HOLDING)

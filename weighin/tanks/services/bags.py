@@ -9,9 +9,9 @@ from django.utils.translation import gettext
 
 from weighin.audit.services import log_history, writing
 from weighin.events.models import Event
-from weighin.events.queries.care_context import care_context_of
 from weighin.events.services.revision import lock_open_event, raise_revision
-from weighin.events.services.rows import add
+from weighin.records.domain.messages import Draft, Sender
+from weighin.records.services.door import write
 from weighin.rules.faults import Faults
 from weighin.tanks.domain.faults import (
     BAG_GONE,
@@ -23,9 +23,8 @@ from weighin.tanks.domain.faults import (
     NO_FISH_TO_HAND_OVER,
 )
 from weighin.tanks.models import HandedBag, Release
-from weighin.tanks.parsing.releases import read_release
 from weighin.tanks.queries.bags import account_of
-from weighin.tanks.services.books import RELEASES
+from weighin.tanks.services.releases import RELEASE
 
 
 def hand_over(event: Event, day: int, boat: int, by: str) -> HandedBag:
@@ -89,7 +88,7 @@ def let_go(event: Event, pks: Collection[int], written: Mapping[str, str], by: s
         bags = list(HandedBag.objects.filter(event=held, pk__in=pks).select_related("entry", "release"))
         if len(bags) < len(set(pks)) or any(bag.release_id not in (None, key) for bag in bags) or not bags:
             raise Faults([BAGS_CHANGED.at("")])
-        release = add(RELEASES, held, lambda now: read_release(written, care_context_of(now)), by, key)
+        release = write(RELEASE, held.pk, Draft(written, key), Sender(by, asked=True)).kept()
         if any(bag.day != release.day for bag in bags):
             raise Faults([BAGS_OF_OTHER_DAY.at("day")])
         if before is None:

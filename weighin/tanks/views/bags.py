@@ -86,7 +86,7 @@ def bags_let_go(request: HttpRequest, event: Event, day: int) -> HttpResponse:
     first = {"day": str(day), "fish": str(sum(bag.fish for bag in bags)), "by": "batch"}
     form = ReleaseForm(request.POST or None, care_context=care_context, initial=first)
     if request.method == "POST" and form.attempt(
-        lambda data: let_go(event, asked, form.written(data), request.user.get_username(), form.sender_key)
+        lambda data: let_go(event, asked, form.draft(data).texts, request.user.get_username(), form.sender_key)
     ):
         release = form.__dict__["kept"]
         messages.info(request, gettext("Back in the water: %(release)s.") % {"release": release})

@@ -14,7 +14,7 @@ from weighin.clubs.models import Club
 from weighin.events.access import allow
 from weighin.events.models import Event
 from weighin.events.views.rows import edit_row, new_row
-from weighin.tanks.pages.desks import KEPT_DESK, RELEASE_DESK, WALK_DESK
+from weighin.tanks.forms.releases import KeptForm, ReleaseForm, WalkForm
 from weighin.tanks.pages.release_words import sites_said
 from weighin.tanks.queries.releases import place_names, season_sites
 from weighin.tanks.tables.releases import SitesTable
@@ -34,42 +34,42 @@ def crappie(request: HttpRequest, event: Event) -> HttpResponse:
 @allow(Can.RECORD_CARE)
 def release_new(request: HttpRequest, event: Event) -> HttpResponse:
     """Write a batch or boat trip."""
-    return new_row(request, event, RELEASE_DESK, context={"places": place_names(event)})
+    return new_row(request, event, ReleaseForm, context={"places": place_names(event)})
 
 
 @require_http_methods(ACTS)
 @allow(Can.RECORD_CARE)
 def release(request: HttpRequest, event: Event, release_pk: uuid.UUID) -> HttpResponse:
     """Change a release or take it out."""
-    return edit_row(request, event, RELEASE_DESK, release_pk, context={"places": place_names(event)})
+    return edit_row(request, event, ReleaseForm, release_pk, context={"places": place_names(event)})
 
 
 @require_http_methods(ACTS)
 @allow(Can.RECORD_CARE)
 def walk_new(request: HttpRequest, event: Event) -> HttpResponse:
     """Write a walk for floaters; it may come days after the event was closed."""
-    return new_row(request, event, WALK_DESK, context={"places": place_names(event)})
+    return new_row(request, event, WalkForm, context={"places": place_names(event)})
 
 
 @require_http_methods(ACTS)
 @allow(Can.RECORD_CARE)
 def walk(request: HttpRequest, event: Event, walk_pk: uuid.UUID) -> HttpResponse:
     """Change a walk or take it out."""
-    return edit_row(request, event, WALK_DESK, walk_pk, context={"places": place_names(event)})
+    return edit_row(request, event, WalkForm, walk_pk, context={"places": place_names(event)})
 
 
 @require_http_methods(ACTS)
 @allow(Can.RECORD_CARE)
 def kept_new(request: HttpRequest, event: Event) -> HttpResponse:
     """Write what became of fish that did not go back."""
-    return new_row(request, event, KEPT_DESK)
+    return new_row(request, event, KeptForm)
 
 
 @require_http_methods(ACTS)
 @allow(Can.RECORD_CARE)
 def kept_fish(request: HttpRequest, event: Event, kept_pk: uuid.UUID) -> HttpResponse:
     """Change what became of fish, or take it out."""
-    return edit_row(request, event, KEPT_DESK, kept_pk)
+    return edit_row(request, event, KeptForm, kept_pk)
 
 
 @require_safe

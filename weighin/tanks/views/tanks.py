@@ -16,8 +16,8 @@ from weighin.events.models import Event
 from weighin.events.queries.care_context import care_context_of
 from weighin.events.views.rows import edit_row, new_row
 from weighin.roster.domain.names import folded_name
+from weighin.tanks.forms.tanks import ReadingForm, TreatmentForm
 from weighin.tanks.pages.chart import day_charts
-from weighin.tanks.pages.desks import READING_DESK, TREATMENT_DESK
 from weighin.tanks.pages.tank_words import facts, headline, limits
 from weighin.tanks.queries.tanks import known_readings, tank_names, tanks_of
 from weighin.tanks.tables.tanks import ReadingsTable, TreatmentsTable, newest_first
@@ -65,9 +65,7 @@ def tanks(request: HttpRequest, event: Event) -> HttpResponse:
 def reading_new(request: HttpRequest, event: Event) -> HttpResponse:
     """Write a reading; ``tank`` in the address brings its name and volume along."""
     readings = known_readings(event)
-    return new_row(
-        request, event, READING_DESK, initial=_of_tank(request, readings, event.pk), context=_names(readings)
-    )
+    return new_row(request, event, ReadingForm, initial=_of_tank(request, readings, event.pk), context=_names(readings))
 
 
 @require_http_methods(ACTS)
@@ -75,7 +73,7 @@ def reading_new(request: HttpRequest, event: Event) -> HttpResponse:
 def reading(request: HttpRequest, event: Event, reading_pk: int) -> HttpResponse:
     """Change a reading or take it out."""
     pk = reading_pk if reading_pk < 2**63 else 0
-    return edit_row(request, event, READING_DESK, pk, context=_names(event.tank_readings.all()))
+    return edit_row(request, event, ReadingForm, pk, context=_names(event.tank_readings.all()))
 
 
 @require_http_methods(ACTS)
@@ -83,14 +81,14 @@ def reading(request: HttpRequest, event: Event, reading_pk: int) -> HttpResponse
 def treatment_new(request: HttpRequest, event: Event) -> HttpResponse:
     """Write down what was put into a tank."""
     initial = {name: request.GET[name][:LONGEST] for name in ("tank", "what") if name in request.GET}
-    return new_row(request, event, TREATMENT_DESK, initial=initial, context=_names(known_readings(event)))
+    return new_row(request, event, TreatmentForm, initial=initial, context=_names(known_readings(event)))
 
 
 @require_http_methods(ACTS)
 @allow(Can.RECORD_CARE)
 def treatment(request: HttpRequest, event: Event, treatment_pk: uuid.UUID) -> HttpResponse:
     """Change a treatment or take it out."""
-    return edit_row(request, event, TREATMENT_DESK, treatment_pk, context=_names(event.tank_readings.all()))
+    return edit_row(request, event, TreatmentForm, treatment_pk, context=_names(event.tank_readings.all()))
 
 
 def _day_asked(request: HttpRequest, care_context: CareContext, days: list[int]) -> int:

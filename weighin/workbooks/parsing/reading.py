@@ -10,7 +10,7 @@ from weighin.checkin.domain.arrival import arrivals_by_boat_and_day
 from weighin.checkin.services.check_ins import CHECK_IN
 from weighin.events.domain.table import Table
 from weighin.holding.models import HoldingPen
-from weighin.holding.parsing import read_pen
+from weighin.holding.services.pens import FINISHED_PEN
 from weighin.records.parsing.reader import boat_and_day
 from weighin.reports.domain.workbook_columns import (
     CHECK_INS,
@@ -27,7 +27,7 @@ from weighin.reports.domain.workbook_columns import (
 )
 from weighin.rules.faults import Faults
 from weighin.rules.values import folded
-from weighin.tanks.parsing.tanks import read_tank
+from weighin.tanks.services.readings import TANK_READING
 from weighin.workbooks.domain.faults import OTHER_SPECIES_IN_PENS, SECOND_CARE_NOTE, SHEET_UNKNOWN
 from weighin.workbooks.domain.plan import Plan
 from weighin.workbooks.parsing.book import SheetRows, open_book
@@ -83,14 +83,16 @@ def _read(book: Mapping[str, SheetRows], report: Report) -> Plan:
     plan.slips = [row.slip for row in slips if row.slip is not None]
     if fit and clock_is_sound and teams_are_sure and not unsure_rules and "weight_unit" not in unsure:
         check_cut(plan.entries, slips, table)
-    plan.tanks = _read_all(book.get(folded(TANKS.title)), TANKS, doubts, report, lambda text: read_tank(text, calendar))
+    plan.tanks = _read_all(
+        book.get(folded(TANKS.title)), TANKS, doubts, report, lambda text: TANK_READING.values(text, bare)
+    )
     places_of_pens: list[str] = []
     plan.pens = _read_all(
         book.get(folded(HOLDING.title)),
         HOLDING,
         doubts,
         report,
-        lambda text: read_pen(text, calendar),
+        lambda text: FINISHED_PEN.values(text, bare),
         lambda row: places_of_pens.append(row.place("species")),
     )
     _check_species(plan.pens, places_of_pens, report)
