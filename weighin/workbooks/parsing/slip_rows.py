@@ -11,7 +11,7 @@ from datetime import datetime
 from weighin.events.domain.table import Table
 from weighin.reports.domain.workbook_columns import SLIPS
 from weighin.rules import values
-from weighin.rules.faults import Fault, Faults
+from weighin.rules.faults import Fault, Faults, Wrong
 from weighin.rules.results import ENTERED, Team
 from weighin.rules.tournament import DaySlip, fish_on
 from weighin.slips.domain.values import SlipData, rules_slip
@@ -95,8 +95,10 @@ def _outline(row: Row) -> SlipRow:
         text = row.text.get(name)
         try:
             return values.whole(text, least=1, most=MOST) if text else None
-        except ValueError:
+        except Wrong as error:
             doubts.add(name)
+            if name == "slip":  # the sheet's own number, which no reader of slips knows
+                row.fault(error.at(name))
             return None
 
     try:
