@@ -34,11 +34,11 @@ OTHERS = {
     "stations.Station": "a token; of what it may do nothing is corrected, only withdrawn",
     "standings.OfficialResult": "frozen from other rows, nobody writes its values",
     "standings.Holdback": "two moments that no person writes",
-    "tanks.HandedBag": "one tap says it all: boat, fish and moment are worked out, nobody writes its values",
     "mortality.PublishedOnce": "what was published, frozen from other rows",
 }
 # Fields that no person writes
 WORKED_OUT = {
+    "tanks.HandedBag": {"release": "the batch they went back with, written with it"},
     "holding.StudyPen": {"record": "its finished row, once it is ended"},
     "scales.Scale": {"unit": "the event's, in which the division is written"},
     "scales.ScaleCheck": dict.fromkeys(("unit", "division", "new"), "the scale's when it was tested"),

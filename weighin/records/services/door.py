@@ -263,7 +263,7 @@ def _edit(record: RecordType[Row], draft: Draft, context: Any, sender: Sender) -
     """Change a row in place, or take it out with a reason; the history keeps what it said."""
     row: Any = record.rows_of(context).filter(pk=draft.replaces).first()
     if row is None:
-        raise Faults([faults.GONE_MEANWHILE.at("")])
+        raise Faults([record.gone_meanwhile.at("")])
     if draft.void:
         return _take_out(record, row, draft, context, sender)
     reader = record.read(draft, context, row, asked=sender.asked)
@@ -284,11 +284,13 @@ def _edit(record: RecordType[Row], draft: Draft, context: Any, sender: Sender) -
 
 def _take_out(record: RecordType[Row], row: Row, draft: Draft, context: Any, sender: Sender) -> Outcome[Row]:
     why = draft.texts.get("reason", "").strip()
-    if not why:
+    if record.says_why and not why:
         raise Faults([faults.NO_REASON_TO_TAKE_OUT.at("reason")])
     if len(why) > MOST_OF_A_REASON:
         raise Faults([faults.REASON_TOO_LONG.at("reason", n=len(why), most=MOST_OF_A_REASON)])
-    _note(record, row, None, "taken_out", context, sender, {"before": record.said(row), "reason": why}, f": {why}")
+    record.may_take_out(row)
+    details = {"before": record.said(row), **({"reason": why} if why else {})}
+    _note(record, row, None, "taken_out", context, sender, details, f": {why}" if why else "")
     try:
         row.delete()
     except ProtectedError:

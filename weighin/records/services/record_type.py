@@ -90,6 +90,9 @@ class RecordType(ABC, Generic[Row]):
     taken_out_meanwhile: ClassVar[Sentence] = faults.TAKEN_OUT_ALREADY
     # What is said to one who corrects, or takes out, without a reason
     without_reason: ClassVar[Sentence] = faults.NO_REASON
+    # Whether who takes an edited row out says why, and what is said where it is gone
+    says_why: ClassVar[bool] = True
+    gone_meanwhile: ClassVar[Sentence] = faults.GONE_MEANWHILE
     edited: ClassVar[bool] = False
     numbered: ClassVar[bool] = True
     chain: ClassVar[int] = 0
@@ -148,6 +151,9 @@ class RecordType(ABC, Generic[Row]):
 
     def may_replace(self, old: Row, reader: Reader, draft: Draft, sender: Sender) -> None:
         """Raises Faults when this sender may not put the values in place of ``old``."""
+
+    def may_take_out(self, row: Row) -> None:
+        """Raises Faults when an edited row may not be taken out."""
 
     def unchanged(self, reader: Reader, context: Any) -> Row | None:
         """The row that says the same already, where saying it again writes nothing."""

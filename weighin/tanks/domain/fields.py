@@ -4,10 +4,10 @@ from dataclasses import dataclass
 
 from django.utils.translation import gettext_lazy as _
 
-from weighin.events.domain.kinds import Clock, DateAndTime, Day, WaterTemperature
+from weighin.events.domain.kinds import Clock, DateAndTime, Day, Moment, WaterTemperature
 from weighin.records.domain.fields import Field
 from weighin.records.domain.kinds import Beside, Choice, Count, Figure, Flag, Line, Text
-from weighin.roster.domain.kinds import Boat
+from weighin.roster.domain.kinds import LARGEST, Boat
 from weighin.rules import values
 from weighin.tanks.domain import faults
 from weighin.tanks.models import FloaterWalk, KeptFish, Release, Treatment
@@ -112,6 +112,14 @@ WALK = (
     ),
     Field("walked", DateAndTime(), _("Walked"), required=True),
     Field("note", Text(), _("Note"), help=_("Wind, clipped fins, how long dead.")),
+)
+# The fish are counted by the door: those of the boat's slip that ought to go back
+BAG = (
+    DAY,
+    Field("boat", Count(1, LARGEST), _("Boat"), required=True),
+    Field("fish", FISH, _("Fish"), unit="fish"),
+    Field("handed", Moment(), _("Handed over"), required=True),
+    Field("handed_by", Line(150), _("By"), required=True),
 )
 KEPT = (
     DAY,
