@@ -8,7 +8,7 @@ from unittest.mock import patch
 from django.utils import translation
 
 CODE = "en-xa"
-OPENS, SHUTS = "⟦", "⟧"
+OPENS, SHUTS = "‹", "›"  # signs that the fonts of the PDFs have and no text uses
 Message = tuple[str, str]  # context, text
 
 
