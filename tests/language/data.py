@@ -13,11 +13,12 @@ from weighin.rules.sheet.keys import KEYS
 
 # Units, names of file forms and of the site itself: the same in every language.
 SIGNS = (
-    "lb oz kg g F C °F °C mg/L g/L mL/min mL gal L gph L/h L/min kPa ft mi s min h d pH N W a4 A4 A6 PDF CSV JSON XLSX ZIP "
+    "lb oz kg g F C °F °C mg/L g/L mL/min mL gal L gph L/h L/min kPa ft mi in s min h d pH N W a4 A4 A6 PDF CSV JSON XLSX ZIP "
     "weighin NIST RAMP x"
 ).split()
 # What a rule sheet says for a key, as it is written.
-RULE_VALUES = {"none", "yes", "no", *(said for key in KEYS for said in (key.default, *key.choices))}
+_SAID = {"none", "yes", "no", *(said for key in KEYS for said in (key.default, *key.choices))}
+RULE_VALUES = _SAID | {said.replace("_", " ") for said in _SAID}
 ADDRESS = re.compile(r"(?<!\S)(?:https?://|/)\S+|\b[\w-]+\.(?:xlsx|json|csv|pdf|zip|py)\b")
 DIGEST = re.compile(r"\b[0-9a-f]{8,64}\b")
 

@@ -107,7 +107,7 @@ class EventForm(ServiceForm):
     )
     handling = forms.ChoiceField(
         label=gettext_lazy("The fish are"),
-        choices=[(value, label.lower()) for value, label in Handling.choices],
+        choices=lambda: [(value, label.lower()) for value, label in Handling.choices],
         initial=Handling.HOLD_RELEASE,
         widget=forms.RadioSelect,
         help_text=gettext_lazy("Your permit and the agency's rules go before this sheet."),
