@@ -42,6 +42,7 @@ WORKED_OUT = {
     "holding.StudyPen": {"record": "its finished row, once it is ended"},
     "scales.Scale": {"unit": "the event's, in which the division is written"},
     "scales.ScaleCheck": dict.fromkeys(("unit", "division", "new"), "the scale's when it was tested"),
+    "slips.PaperPad": {"handed_at": "the moment at which it is written down"},
     "care.SentNote": {"said": "the care fields that the note says", "stands": "whether the care note says them too"},
 }
 

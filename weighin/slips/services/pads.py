@@ -1,63 +1,110 @@
-"""Hand pads out, and say what became of their numbers. Rows are only added."""
+"""Pads of paper slips and what became of their numbers, through the door. Rows are only added."""
 
-from collections.abc import Mapping
+from collections.abc import Collection, Mapping
+from typing import ClassVar
 from uuid import UUID
+
+from django.utils.translation import gettext as _
+from django.utils.translation import gettext_lazy
 
 from weighin.audit.services import log_history, writing
 from weighin.events.models import Event
-from weighin.events.services.revision import lock_open_event, raise_revision
-from weighin.rules.faults import Fault, Faults, Sentence, Wrong
-from weighin.rules.values import line
-from weighin.slips.domain.faults import (
-    LAST_BELOW_FIRST,
-    NOT_ON_A_PAD,
-    NOTHING_SAID_OF_PAPER,
-    NUMBERS_ON_OTHER_PAD,
-    ODD_FIRST_NUMBER,
-    ODD_LAST_NUMBER,
-    PAD_WITH_NOBODY,
-    PAD_WITHOUT_NAME,
-    PAPER_ENTERED_AS,
-    PAPER_SPOKEN_FOR,
-    PAPER_WITHOUT_WORD,
-    SPOILED_WITHOUT_REASON,
-    TAKEN_BACK_WITHOUT_REASON,
-)
+from weighin.records.domain.messages import Draft, Sender, Values
+from weighin.records.parsing.reader import Reader
+from weighin.records.services.door import write, write_many
+from weighin.records.services.record_type import Noted, RecordType, Scope
+from weighin.roster.services.event_scope import EVENT, EventContext
+from weighin.rules.faults import Faults
+from weighin.slips.domain import faults
+from weighin.slips.domain.paper import LARGEST, PAD, PAPER, number_of
 from weighin.slips.models import PaperNumber, PaperPad, WeighSlip
 from weighin.slips.queries.pads import in_runs
 from weighin.slips.services.slips import record_slip
 
 MOST_OF_A_PAD = 200
-LARGEST = 999_999
+
+
+class PadRecord(RecordType[PaperPad]):
+    """A pad that is handed out; its numbers are no other pad's."""
+
+    model = PaperPad
+    noun = gettext_lazy("pad")
+    fields = PAD
+    scope: ClassVar[Scope] = EVENT
+    key = ""
+    numbered = False
+
+    def check(self, reader: Reader, old: PaperPad | None) -> None:
+        first, last = reader["first"], reader["last"]
+        if not first:
+            reader.fault("first", faults.ODD_FIRST_NUMBER, most=LARGEST)
+        if not last or (first and not first <= last < first + MOST_OF_A_PAD):
+            reader.fault("last", faults.ODD_LAST_NUMBER, most=MOST_OF_A_PAD)
+        if reader.sure("first", "last"):
+            shared = PaperPad.objects.filter(event=reader.context.event_id, first__lte=last, last__gte=first).first()
+            if shared is not None:
+                said = {"pad": shared.name, "first": shared.first, "last": shared.last}
+                reader.fault("first", faults.NUMBERS_ON_OTHER_PAD, **said)
+
+    def attributes(self, values: Values, context: EventContext) -> Values:
+        return {**values, "event": context.event}
+
+    def history(self, row: PaperPad, old: PaperPad | None, done: str) -> Noted:
+        said = {"pad": row.name, "first": row.first, "last": row.last, "whom": row.handed_to}
+        sentence = _("Pad %(pad)s, %(first)s to %(last)s, handed to %(whom)s") % said
+        return Noted("pad.handed_out", sentence, f"pad {row.name}")
+
+
+class PaperRecord(RecordType[PaperNumber]):
+    """What became of a number; a void takes back what was said of it."""
+
+    model = PaperNumber
+    noun = gettext_lazy("paper slip")
+    fields = PAPER
+    scope: ClassVar[Scope] = EVENT
+    key = ""
+    numbered = False
+    of_a_void = ()
+    without_reason = faults.TAKEN_BACK_WITHOUT_REASON
+
+    def check(self, reader: Reader, old: PaperNumber | None) -> None:
+        became, number = reader["became"], reader["number"]
+        if became == PaperNumber.Became.ENTERED and reader["slip_id"] is None:
+            reader.fault("became", faults.PAPER_WITHOUT_WORD)
+        if became == PaperNumber.Became.SPOILED and not reader["reason"] and reader.sure("reason"):
+            reader.fault("reason", faults.SPOILED_WITHOUT_REASON)
+        event = reader.context.event_id
+        if not PaperPad.objects.filter(event=event, first__lte=number, last__gte=number).exists():
+            shown = reader.texts.get("number", "")[:20] or "blank"
+            reader.fault("number", faults.NOT_ON_A_PAD, number=shown)
+        elif (said := _said_of(event, number)) is not None:
+            slip = WeighSlip.objects.filter(pk=said.slip_id).first() if said.slip_id else None
+            what = faults.PAPER_ENTERED_AS.says(slip=slip.number) if slip else said.get_became_display().lower()
+            reader.fault("number", faults.PAPER_SPOKEN_FOR, number=number, what=what)
+
+    def attributes(self, values: Values, context: EventContext) -> Values:
+        return {**values, "event": context.event}
+
+    def history(self, row: PaperNumber, old: PaperNumber | None, done: str) -> Noted:
+        if not row.void and row.slip_id is None:
+            return _unused([row.number], row.became, row.reason)
+        if row.void:
+            act, sentence = "paper.taken_back", _("What was said of paper slip %(number)s is taken back: %(reason)s")
+        else:
+            act, sentence = "paper.entered", _("Paper slip %(number)s entered as slip %(slip)s")
+        slip = WeighSlip.objects.filter(pk=row.slip_id).values_list("number", flat=True).first()
+        said = {"number": row.number, "reason": row.reason, "slip": slip}
+        return Noted(act, sentence % said, f"paper slip {row.number}")
+
+
+PAPER_PAD = PadRecord()
+PAPER_NUMBER = PaperRecord()
 
 
 def hand_out(event: Event, name: str, first: str, last: str, handed_to: str, by: str) -> PaperPad:
     """Write a pad down. Raises Faults for ``name``, ``first``, ``last`` and ``handed_to``."""
-    faults = [*_text_faults("name", name, 40, PAD_WITHOUT_NAME)]
-    faults += _text_faults("handed_to", handed_to, 120, PAD_WITH_NOBODY)
-    start, end = _number(first), _number(last)
-    if start is None:
-        faults.append(ODD_FIRST_NUMBER.at("first", most=LARGEST))
-    if end is None or (start is not None and not start <= end < start + MOST_OF_A_PAD):
-        faults.append(ODD_LAST_NUMBER.at("last", most=MOST_OF_A_PAD))
-    if faults or start is None or end is None:
-        raise Faults(faults)
-    with writing():
-        held = lock_open_event(event)
-        other = PaperPad.objects.filter(event=held, first__lte=end, last__gte=start).first()
-        if other is not None:
-            raise Faults([NUMBERS_ON_OTHER_PAD.at("first", pad=other.name, first=other.first, last=other.last)])
-        pad = PaperPad.objects.create(
-            event=held, name=name.strip(), first=start, last=end, handed_to=handed_to.strip(), recorded_by=by
-        )
-        _note(
-            held,
-            "pad.handed_out",
-            f"Pad {pad.name}, {start} to {end}, handed to {pad.handed_to}",
-            f"pad {pad.name}",
-            by,
-        )
-    return pad
+    draft = Draft({"name": name, "first": first, "last": last, "handed_to": handed_to})
+    return write(PAPER_PAD, event.pk, draft, Sender(by, asked=True)).kept()
 
 
 def enter_paper(
@@ -67,19 +114,13 @@ def enter_paper(
 
     Raises Faults, for ``paper_number`` too; nothing is written then.
     """
-    if not paper.strip():
-        return record_slip(event, written, by, slip_id)
     with writing():
-        number = _known(event, paper, "paper_number")
         slip = record_slip(event, written, by, slip_id)
-        before = _current(event, number)
-        if before is not None and before.slip_id == slip.pk:
-            return slip
-        _refuse_said(event, number, before, "paper_number")
-        PaperNumber.objects.create(
-            event=event, number=number, became=PaperNumber.Became.ENTERED, slip_id=slip.pk, recorded_by=by
-        )
-        _note(event, "paper.entered", f"Paper slip {number} entered as slip {slip.number}", f"paper slip {number}", by)
+        before = _said_of(event.pk, number_of(paper))
+        if paper.strip() and (before is None or before.slip_id != slip.pk):
+            texts = {"number": paper, "became": PaperNumber.Became.ENTERED, "slip_id": str(slip.pk)}
+            draft = Draft(texts, names={"number": "paper_number"})
+            write(PAPER_NUMBER, event.pk, draft, Sender(by, asked=True)).kept()
     return slip
 
 
@@ -88,92 +129,48 @@ def say_unused(event: Event, first: str, last: str, became: str, reason: str, by
 
     Raises Faults for ``first``, ``last``, ``became`` and ``reason``.
     """
-    faults = []
-    if became not in (PaperNumber.Became.SPOILED, PaperNumber.Became.BLANK):
-        faults.append(PAPER_WITHOUT_WORD.at("became"))
-    if became == PaperNumber.Became.SPOILED or reason.strip():
-        faults += _text_faults("reason", reason, 500, SPOILED_WITHOUT_REASON)
-    if faults:
-        raise Faults(faults)
     with writing():
-        held = lock_open_event(event)
-        start = _known(held, first, "first")
-        end = _known(held, last, "last") if last.strip() else start
+        context = EVENT.open(event.pk)
+
+        def read(number: str, field: str) -> Values:
+            draft = Draft({"number": number, "became": became, "reason": reason}, names={"number": field})
+            reader = PAPER_NUMBER.read(draft, context)
+            if reader.faults:
+                raise Faults(draft.told(reader.faults))
+            return reader.values
+
+        start = read(first, "first")["number"]
+        end = read(last, "last")["number"] if last.strip() else start
         if not start <= end < start + MOST_OF_A_PAD:
-            raise Faults([LAST_BELOW_FIRST.at("last")])
-        numbers = range(start, end + 1)
-        for number in numbers:
-            _known(held, str(number), "last")
-            _refuse_said(held, number, _current(held, number), "first")
-        made = [
-            PaperNumber(event=held, number=number, became=became, reason=reason.strip(), recorded_by=by)
-            for number in numbers
-        ]
-        PaperNumber.objects.bulk_create(made)
-        words = "spoiled" if became == PaperNumber.Became.SPOILED else "came back blank"
-        why = f": {reason.strip()}" if reason.strip() else ""
-        _note(held, f"paper.{became}", f"Paper slip {in_runs(numbers)} {words}{why}", f"paper slip {start}", by)
+            raise Faults([faults.LAST_BELOW_FIRST.at("last")])
+        values = [read(str(number), "last") for number in range(start, end + 1)]
+        made = write_many(PAPER_NUMBER, context, values, Sender(by))
+        noted = _unused(range(start, end + 1), became, made[0].reason)
+        log_history(
+            by, noted.act, noted.sentence, club_id=context.club_id, event_id=event.pk, subject=noted.subject
+        )  # fmt: skip
     return made
 
 
 def take_back(event: Event, number: int, reason: str, by: str) -> None:
     """Take back what was said of a number, which is missing again. A slip entered from it stays. Raises Faults."""
-    faults = _text_faults("reason", reason, 500, TAKEN_BACK_WITHOUT_REASON)
-    if faults:
-        raise Faults(faults)
     with writing():
-        held = lock_open_event(event)
-        said = _current(held, number)
+        EVENT.open(event.pk)
+        said = _said_of(event.pk, number)
         if said is None:
-            raise Faults([NOTHING_SAID_OF_PAPER.at("", number=number)])
-        PaperNumber.objects.create(
-            event=held, number=number, became=said.became, slip_id=said.slip_id, replaces=said, void=True,
-            reason=reason.strip(), recorded_by=by,
-        )  # fmt: skip
-        sentence = f"What was said of paper slip {number} is taken back: {reason.strip()}"
-        _note(held, "paper.taken_back", sentence, f"paper slip {number}", by)
+            raise Faults([faults.NOTHING_SAID_OF_PAPER.at("", number=number)])
+        draft = Draft({"reason": reason}, replaces=said.pk, void=True)
+        write(PAPER_NUMBER, event.pk, draft, Sender(by, asked=True)).kept()
 
 
-def _current(event: Event, number: int) -> PaperNumber | None:
-    found: PaperNumber | None = PaperNumber.objects.current().filter(event=event, number=number).first()
+def _said_of(event_id: int, number: int) -> PaperNumber | None:
+    found: PaperNumber | None = PaperNumber.objects.current().filter(event=event_id, number=number).first()
     return found
 
 
-def _known(event: Event, text: str, field: str) -> int:
-    number = _number(text)
-    if number is None or not PaperPad.objects.filter(event=event, first__lte=number, last__gte=number).exists():
-        shown = text.strip()[:20] or "blank"
-        raise Faults([NOT_ON_A_PAD.at(field, number=shown)])
-    return number
-
-
-def _refuse_said(event: Event, number: int, said: PaperNumber | None, field: str) -> None:
-    if said is None:
-        return
-    slip = WeighSlip.objects.filter(pk=said.slip_id).first() if said.slip_id else None
-    what = PAPER_ENTERED_AS.says(slip=slip.number) if slip else said.get_became_display().lower()
-    raise Faults([PAPER_SPOKEN_FOR.at(field, number=number, what=what)])
-
-
-def number_of(text: str) -> int:
-    """The number as written; 0, which no paper has, for anything else."""
-    return _number(text) or 0
-
-
-def _number(text: str) -> int | None:
-    written = text.strip()
-    if not (written.isascii() and written.isdigit() and len(written) < 7):
-        return None
-    return int(written) or None
-
-
-def _text_faults(field: str, text: str, longest: int, blank: Sentence) -> list[Fault]:
-    try:
-        return [] if line(text, longest) else [blank.at(field)]
-    except Wrong as error:
-        return [error.at(field)]
-
-
-def _note(event: Event, act: str, sentence: str, subject: str, by: str) -> None:
-    raise_revision(event)
-    log_history(by, act, sentence, club_id=event.season.club_id, event_id=event.pk, subject=subject)
+def _unused(numbers: Collection[int], became: str, reason: str) -> Noted:
+    sentence = _("Paper slip %(numbers)s came back blank")
+    if became == PaperNumber.Became.SPOILED:
+        sentence = _("Paper slip %(numbers)s spoiled")
+    said = sentence % {"numbers": in_runs(numbers)} + (f": {reason}" if reason else "")
+    return Noted(f"paper.{became}", said, f"paper slip {min(numbers)}")

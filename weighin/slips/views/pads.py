@@ -10,6 +10,7 @@ from weighin.accounts.domain.roles import Can
 from weighin.clubs.access import can_in, require
 from weighin.events.access import allow
 from weighin.events.models import Event
+from weighin.slips.domain.paper import number_of
 from weighin.slips.forms.pads import PadForm, TakeBackForm, UnusedForm
 from weighin.slips.queries.pads import pads_of, slip_numbers
 from weighin.slips.services import pads as services
@@ -31,7 +32,7 @@ def pads(request: HttpRequest, event: Event) -> HttpResponse:
     elif act == "unused" and unused.attempt(lambda data: services.say_unused(event, **data, by=by)):
         done = gettext("It is written down.")
     elif act == "take-back" and back.attempt(
-        lambda data: services.take_back(event, services.number_of(data["number"]), data["reason"], by)
+        lambda data: services.take_back(event, number_of(data["number"]), data["reason"], by)
     ):
         done = gettext("It is taken back: the number is missing again.")
     if done:
