@@ -13,7 +13,7 @@ from django.utils.translation import gettext, gettext_lazy
 
 from weighin.events.domain import temperatures
 from weighin.events.domain.care_context import CareContext
-from weighin.events.domain.kinds import Clock, DateAndTime, Day, EventDate, TimeOfDay, WaterTemperature
+from weighin.events.domain.kinds import Clock, DateAndTime, Day, EventDate, TimeOfDay, WaterTemperature, Weight
 from weighin.records.domain.fields import Field
 from weighin.records.domain.kinds import Kind
 from weighin.records.domain.messages import Draft
@@ -41,6 +41,11 @@ def _date(kind: EventDate, field: Field) -> Written:
 @form_field.register
 def _day(kind: Day, field: Field) -> Written:
     return choice(field.label, [])
+
+
+@form_field.register
+def _weight(kind: Weight, field: Field) -> Written:
+    return figure(field.label, help_text=field.help, unit=field.unit, maxlength="12")
 
 
 @form_field.register

@@ -88,9 +88,6 @@ class TermsRecord(RecordType[LineTerms]):
         same = last is not None and all(getattr(last, one.name) == reader[one.name] for one in self.fields)
         return last if same else None
 
-    def attributes(self, values: Values, context: EventContext) -> Values:
-        return {**values, "event": context.event}
-
     def history(self, row: LineTerms, old: LineTerms | None, done: str) -> Noted:
         said = _("The line is run with %(scales)s scales and %(bags)s bags, %(walk)s s to walk, %(boat)s s a boat") % {
             "scales": row.scales,

@@ -1,13 +1,15 @@
 """The field of a form that a declared field of a row gives, by its kind."""
 
+from collections.abc import Sequence
 from functools import singledispatch
+from typing import Any, ClassVar
 
 from django import forms
 from django.utils.translation import gettext_lazy as _
 
 from weighin.records.domain.fields import Field
 from weighin.records.domain.kinds import Choice, Count, Figure, Flag, Kind, Line, Text
-from weighin.records.forms.written import Written, choice, count, figure, line
+from weighin.records.forms.written import Written, WrittenForm, choice, count, figure, line
 
 YES_NO = (("yes", _("Yes")), ("no", _("No")))
 
@@ -50,3 +52,15 @@ def _choice(kind: Choice, field: Field) -> Written:
 @form_field.register
 def _flag(kind: Flag, field: Field) -> Written:
     return choice(field.label, kind.words or YES_NO, help_text=field.help)
+
+
+class DeclaredForm(WrittenForm):
+    """A form of declared fields, each that has a label; what the form says itself comes before it."""
+
+    declared: ClassVar[Sequence[Field]]
+
+    def __init__(self, *given: Any, **more: Any):
+        super().__init__(*given, **more)
+        for field in self.declared:
+            if field.label and field.name not in self.fields:
+                self.fields[field.name] = form_field(field.kind, field)

@@ -161,7 +161,7 @@ class RecordType(ABC, Generic[Row]):
 
     def attributes(self, values: Values, context: Any) -> Values:
         """The row's attributes, of values by field name."""
-        return values
+        return {**values, "event_id": context.event_id} if self.holder == "event" else values
 
     def value_of(self, row: Row, one: Field) -> Any:
         """What a row says in a field."""

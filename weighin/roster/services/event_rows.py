@@ -6,9 +6,8 @@ from django.db.models import Model
 from django.utils.text import capfirst
 from django.utils.translation import gettext as _
 
-from weighin.records.domain.messages import Values
 from weighin.records.services.record_type import Noted, RecordType, Scope
-from weighin.roster.services.event_scope import EVENT, EventContext
+from weighin.roster.services.event_scope import EVENT
 
 Row = TypeVar("Row", bound=Model)
 
@@ -20,9 +19,6 @@ class EventRow(RecordType[Row]):
     scope: ClassVar[Scope] = EVENT
     edited = True
     numbered = False
-
-    def attributes(self, values: Values, context: EventContext) -> Values:
-        return {**values, "event": context.event} if self.holder == "event" else values
 
     def history(self, row: Any, old: Row | None, done: str) -> Noted:
         said = {"what": capfirst(self.noun), "row": row}

@@ -7,16 +7,7 @@ from weighin.records.domain.fields import Field
 from weighin.records.domain.kinds import Choice, Flag, Id, Line, Text
 from weighin.rules import weights
 from weighin.scales.domain import faults, kinds
-from weighin.scales.domain.layouts import (
-    LAYOUTS,
-    MOTION,
-    OVERLOAD,
-    OWN,
-    REFUSED,
-    STABLE,
-    UNDERLOAD,
-    UNZEROED,
-)
+from weighin.scales.domain.layouts import LAYOUTS, MOTION, OVERLOAD, OWN, REFUSED, STABLE, UNDERLOAD, UNZEROED
 from weighin.scales.models import Scale, ScaleCheck
 
 MOST_LARGEST = 12
@@ -30,29 +21,29 @@ def _these(*values: object) -> tuple[tuple[str, str], ...]:
 
 
 SCALE = (
-    Field("name", Line(40), _("Name"), required=True, missing=faults.SCALE_WITHOUT_NAME),
-    Field("division", kinds.Division(), _("Division"), required=True, missing=faults.SCALE_WITHOUT_DIVISION),
-    Field("made_by", Line(), _("Maker and number")),
-    Field("new", Flag(), _("Tolerance"), default=False),
+    Field("name", Line(40), _("Name"), help=_("As the table calls it: Table 1."), required=True, missing=faults.SCALE_WITHOUT_NAME),
+    Field("division", kinds.Division(), _("Division"), help=_("The plate says it as d or e."), required=True, missing=faults.SCALE_WITHOUT_DIVISION),
+    Field("made_by", Line(), _("Maker and number"), help=_("From its plate, for the record.")),
+    Field("new", Flag((("no", _("Maintenance")), ("yes", _("Acceptance")))), _("Tolerance"), help=_("Acceptance, half of it, while the scale is new or just repaired."), default=False),
     Field("in_use", Flag(), _("In use at this event"), default=True),
-    Field("stations", kinds.StationNames(), _("Stations whose slips it weighs")),
-    Field("layout", Choice(_these(*LAYOUTS, OWN)), _("How its line reads")),
-    Field("pattern", kinds.Pattern(), _("Its own pattern")),
-    Field("ask", kinds.Command(), _("It is asked with")),
+    Field("stations", kinds.StationNames(), _("Stations whose slips it weighs"), help=_("Names with commas. Needed only where the event has several scales.")),
+    Field("layout", Choice((*((name, layout.words) for name, layout in LAYOUTS.items()), (OWN, _("Its own pattern")))), _("How its line reads")),
+    Field("pattern", kinds.Pattern(), _("Its own pattern"), help=_("Such as {state},{figures} {unit}.")),
+    Field("ask", kinds.Command(), _("It is asked with"), help=_("Such as S or P; the manual says it.")),
     Field("baud", kinds.OneOf(_these(*BAUDS)), _("Bits a second"), default=9600),
     Field("data_bits", kinds.OneOf(_these(8, 7)), _("Data bits"), default=8),
     Field("parity", Choice(tuple(Scale.Parity.choices)), _("Parity"), default=Scale.Parity.NONE),
     Field("stop_bits", kinds.OneOf(_these(1, 2)), _("Stop bits"), default=1),
-)
+)  # fmt: skip
 CHECK = (
     Field("scale", kinds.ScaleName(), required=True),
     Field("moment", Choice(tuple(ScaleCheck.Moment.choices)), _("When"), required=True, missing=faults.TEST_WITHOUT_MOMENT),
     Field("test_weight", kinds.TestWeight(), _("Test weight, as marked"), required=True, missing=faults.TEST_WEIGHT_MISSING),
     Field("shown", Weight(), _("The scale shows"), required=True, missing=faults.SHOWN_MISSING),
-    Field("at", kinds.TestedAt(), _("Tested on")),
+    Field("at", kinds.TestedAt()),
     Field("tested_by", Line(), _("By whom"), required=True, missing=faults.TEST_BY_NOBODY),
     Field("note", Text(), _("Note")),
-    Field("reason", Text(), _("Why it is taken out")),
+    Field("reason", Text()),
 )  # fmt: skip
 READING = (
     Field("slip_id", Id(), meaning=_("The id of the slip it went into; the slip may come later."), wire="slip", required=True),

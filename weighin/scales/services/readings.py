@@ -12,10 +12,10 @@ from weighin.audit.services import writing
 from weighin.events.domain.faults import EVENT_CLOSED
 from weighin.events.domain.kinds import is_plain_weight
 from weighin.events.models import Event
-from weighin.records.domain.messages import Draft, Sender, Values
+from weighin.records.domain.messages import Draft, Sender
 from weighin.records.parsing.json_body import read_item
 from weighin.records.services.record_type import Noted, RecordType, Scope
-from weighin.roster.services.event_scope import EVENT, EventContext
+from weighin.roster.services.event_scope import EVENT
 from weighin.rules.faults import Fault, Listed
 from weighin.scales.domain import faults
 from weighin.scales.domain.fields import NOW, READING, STATES
@@ -33,9 +33,6 @@ class ReadingRecord(RecordType[ScaleReading]):
     fields = READING
     scope: ClassVar[Scope] = EVENT
     numbered = False
-
-    def attributes(self, values: Values, context: EventContext) -> Values:
-        return {**values, "event": context.event}
 
     def differs(self, row: ScaleReading, asked: bool) -> Fault:
         return faults.READING_KEPT_OTHERWISE.at("id")

@@ -48,7 +48,7 @@ class ScaleRecord(RecordType[Scale]):
             reader.faults.append(faults.SCALE_TAKEN.at("name", name=reader["name"]))
 
     def attributes(self, values: Values, context: EventContext) -> Values:
-        return {**values, "event": context.event, "unit": context.rules.unit}
+        return {**super().attributes(values, context), "unit": context.rules.unit}
 
     def said(self, row: Scale) -> Values:
         return {**super().said(row), "unit": row.unit}

@@ -2,16 +2,17 @@
 
 from django.utils.translation import gettext_lazy
 
+from weighin.records.forms.declared import DeclaredForm, form_field
 from weighin.records.forms.written import WrittenForm, choice, count, line
+from weighin.slips.domain.paper import PAD, OnPaper
+
+form_field.register(OnPaper, lambda kind, field: count(field.label))
 
 
-class PadForm(WrittenForm):
+class PadForm(DeclaredForm):
     """A pad that is handed out."""
 
-    name = line(gettext_lazy("Pad"), maxlength="40", help_text=gettext_lazy("Its colour or mark, such as Blue."))
-    first = count(gettext_lazy("First number"))
-    last = count(gettext_lazy("Last number"))
-    handed_to = line(gettext_lazy("Handed to"), maxlength="120")
+    declared = PAD
 
 
 class UnusedForm(WrittenForm):

@@ -13,7 +13,7 @@ from weighin.records.domain.messages import Draft, Sender, Values
 from weighin.records.parsing.reader import Reader
 from weighin.records.services.door import write, write_many
 from weighin.records.services.record_type import Noted, RecordType, Scope
-from weighin.roster.services.event_scope import EVENT, EventContext
+from weighin.roster.services.event_scope import EVENT
 from weighin.rules.faults import Faults
 from weighin.slips.domain import faults
 from weighin.slips.domain.paper import LARGEST, PAD, PAPER, number_of
@@ -45,9 +45,6 @@ class PadRecord(RecordType[PaperPad]):
             if shared is not None:
                 said = {"pad": shared.name, "first": shared.first, "last": shared.last}
                 reader.fault("first", faults.NUMBERS_ON_OTHER_PAD, **said)
-
-    def attributes(self, values: Values, context: EventContext) -> Values:
-        return {**values, "event": context.event}
 
     def history(self, row: PaperPad, old: PaperPad | None, done: str) -> Noted:
         said = {"pad": row.name, "first": row.first, "last": row.last, "whom": row.handed_to}
@@ -81,9 +78,6 @@ class PaperRecord(RecordType[PaperNumber]):
             slip = WeighSlip.objects.filter(pk=said.slip_id).first() if said.slip_id else None
             what = faults.PAPER_ENTERED_AS.says(slip=slip.number) if slip else said.get_became_display().lower()
             reader.fault("number", faults.PAPER_SPOKEN_FOR, number=number, what=what)
-
-    def attributes(self, values: Values, context: EventContext) -> Values:
-        return {**values, "event": context.event}
 
     def history(self, row: PaperNumber, old: PaperNumber | None, done: str) -> Noted:
         if not row.void and row.slip_id is None:
