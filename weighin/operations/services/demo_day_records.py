@@ -16,9 +16,9 @@ from weighin.line.services.words import say
 from weighin.records.domain.messages import Draft, Sender
 from weighin.records.services.door import write
 from weighin.records.services.record_type import RecordType
-from weighin.scales.services.scales import write_check, write_scale
+from weighin.scales.services.scales import SCALE_CHECK, SCALE_RECORD
 from weighin.slips.queries.pads import missing_numbers
-from weighin.slips.services.pads import hand_out, say_unused
+from weighin.slips.services.pads import PAPER_PAD, say_unused
 from weighin.tanks.services.readings import TREATMENT
 from weighin.tanks.services.releases import FLOATER_WALK, KEPT_FISH, RELEASE
 
@@ -32,6 +32,9 @@ KINDS: dict[str, RecordType[Any]] = {
     "floater_walk": FLOATER_WALK,
     "kept_fish": KEPT_FISH,
     "study_pen": STUDY_PEN,
+    "scale": SCALE_RECORD,
+    "scale_check": SCALE_CHECK,
+    "pad": PAPER_PAD,
 }
 
 
@@ -58,15 +61,6 @@ def _keep(event: Event, written: Mapping[str, str], by: str, key: uuid.UUID) -> 
         record_check_in(event, said, by, key, asked=False)  # the demo's clock may be anywhere
     elif written["row"] == "line_word":
         _say_in_line(event, written, by, key)
-    elif written["row"] == "scale":
-        write_scale(event, written, by)
-    elif written["row"] == "scale_check":
-        scale = event.scales.get(name=written["scale"])
-        moment = calendar_of(event).read(1, written["at_time"])
-        write_check(scale, written, by, key, at=moment)
-    elif written["row"] == "pad":
-        if not event.paper_pads.filter(name=written["name"]).exists():
-            hand_out(event, written["name"], written["first"], written["last"], written["handed_to"], by)
     elif written["row"] == "paper":
         if int(written["first"]) in missing_numbers(event):
             say_unused(event, written["first"], written["last"], written["became"], written["reason"], by)

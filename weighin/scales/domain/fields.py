@@ -40,7 +40,7 @@ CHECK = (
     Field("moment", Choice(tuple(ScaleCheck.Moment.choices)), _("When"), required=True, missing=faults.TEST_WITHOUT_MOMENT),
     Field("test_weight", kinds.TestWeight(), _("Test weight, as marked"), required=True, missing=faults.TEST_WEIGHT_MISSING),
     Field("shown", Weight(), _("The scale shows"), required=True, missing=faults.SHOWN_MISSING),
-    Field("at", kinds.TestedAt()),
+    Field("at", kinds.TestedAt(), required=True, missing=faults.TEST_WITHOUT_TIME),
     Field("tested_by", Line(), _("By whom"), required=True, missing=faults.TEST_BY_NOBODY),
     Field("note", Text(), _("Note")),
     Field("reason", Text()),

@@ -1,11 +1,14 @@
 """Kinds of values that only a scale of the event can say."""
 
+from collections.abc import Mapping
 from dataclasses import dataclass
+from datetime import date, timedelta
 from decimal import Decimal
 from functools import cached_property
 from typing import Any, ClassVar
 
-from weighin.events.domain.kinds import Moment, Weight
+from weighin.events.domain.calendar import read_date
+from weighin.events.domain.kinds import DateAndTime, TimeOfDay, Weight
 from weighin.records.domain.kinds import Beside, Choice, Kind, Line, Schema, Text
 from weighin.rules import values, weights
 from weighin.rules.faults import Listed
@@ -15,6 +18,7 @@ from weighin.scales.models import Scale
 
 MOST_OF_A_LINE = 200
 LARGEST_DIVISION = 5
+MOST_DAYS_OFF = timedelta(days=7)
 DIVISION_LIKE = {"lb": "0.01", "lb-oz": "0-00.5", "kg": "0.005"}
 
 
@@ -142,8 +146,22 @@ class ScaleName(Kind):
 
 
 @dataclass(frozen=True)
-class TestedAt(Moment):
-    """When a scale was tested; left blank it was now, so that one sent twice has two."""
+class TestDate(Kind):
+    """A date of the event, or within a week of it."""
+
+    def read(self, text: str, beside: Beside) -> date:
+        day = read_date(text)
+        dates = [found.date for found in beside.context.calendar.days.values()]
+        if not min(dates) - MOST_DAYS_OFF <= day <= max(dates) + MOST_DAYS_OFF:
+            raise faults.TEST_FAR_FROM_EVENT.wrong(day=day, first=min(dates))
+        return day
+
+
+@dataclass(frozen=True)
+class TestedAt(DateAndTime):
+    """When a scale was tested. Left blank it was now, so that one sent twice has two."""
+
+    parts: ClassVar[Mapping[str, Kind]] = {"date": TestDate(), "time": TimeOfDay()}
 
     def compared(self, value: Any, beside: Beside) -> None:
         return None

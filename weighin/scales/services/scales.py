@@ -1,15 +1,16 @@
 """Scales and their checks through the door: a scale is edited, a check only added, or taken out by another row."""
 
 from collections.abc import Mapping
-from datetime import datetime
 from typing import ClassVar
 from uuid import UUID, uuid4
+from zoneinfo import ZoneInfo
 
 from django.db.models import QuerySet
 from django.utils import timezone
 from django.utils.translation import gettext as _
 from django.utils.translation import gettext_lazy
 
+from weighin.events.domain.clock import CLOCK_MAY_DIFFER
 from weighin.events.models import Event
 from weighin.records.domain.messages import Draft, Sender, Values
 from weighin.records.parsing.reader import Reader
@@ -23,7 +24,6 @@ from weighin.scales.domain.judging import verdict_of
 from weighin.scales.domain.layouts import OWN, layout_of
 from weighin.scales.domain.words import error_in_words
 from weighin.scales.models import Scale, ScaleCheck
-from weighin.scales.parsing import tested_at
 
 
 class ScaleRecord(RecordType[Scale]):
@@ -82,8 +82,9 @@ class CheckRecord(RecordType[ScaleCheck]):
         scale, unit = reader["scale"], reader.context.rules.unit
         if scale is not None and scale.unit != unit:
             reader.faults = [faults.SCALE_IN_OTHER_UNIT.at("", unit=unit, written=scale.unit)]
-        elif reader["at"] is None:
-            reader.values["at"] = tested_at(reader, timezone.now())
+        elif reader.asked and reader["at"] and reader["at"] > timezone.now() + CLOCK_MAY_DIFFER:
+            local = reader["at"].astimezone(reader.context.calendar.zone)
+            reader.fault("at_time", faults.TEST_TO_COME, clock=f"{local:%H:%M}", day=local.date())
 
     def attributes(self, values: Values, context: EventContext) -> Values:
         by = values["replaces"] or values["scale"]
@@ -117,16 +118,16 @@ def write_scale(event: Event, written: Mapping[str, str | None], by: str, old: S
     return write(SCALE_RECORD, event.pk, Draft(texts, replaces=old and old.pk), Sender(by, asked=True)).kept()
 
 
-def write_check(
-    scale: Scale, written: Mapping[str, str | None], by: str, id: UUID | None = None, at: datetime | None = None
-) -> ScaleCheck:
-    """Keep a check; the same ``id`` sent twice is kept once. Raises Faults with field names.
+def write_check(scale: Scale, written: Mapping[str, str | None], by: str, id: UUID | None = None) -> ScaleCheck:
+    """Keep a check; the same ``id`` sent twice is kept once, ``at_date`` and ``at_time`` left blank are now.
 
-    ``at`` is when it was; without it ``at_date`` and ``at_time`` say so, and blank ones are now.
+    Raises Faults with field names.
     """
-    texts = {name: text for name, text in written.items() if text} | {"scale": scale.name}
-    if at is not None:
-        texts["at"] = at.isoformat()
+    now = timezone.now().astimezone(ZoneInfo(scale.event.time_zone))
+    today = now.date().isoformat()
+    texts = {"at_date": today, **{name: text for name, text in written.items() if text}, "scale": scale.name}
+    if texts["at_date"] == today:
+        texts.setdefault("at_time", f"{now:%H:%M:%S}")
     return write(SCALE_CHECK, scale.event_id, Draft(texts, id or uuid4()), Sender(by, asked=True)).kept()
 
 
