@@ -80,15 +80,15 @@ class PaperRecord(RecordType[PaperNumber]):
             reader.fault("number", faults.PAPER_SPOKEN_FOR, number=number, what=what)
 
     def history(self, row: PaperNumber, old: PaperNumber | None, done: str) -> Noted:
-        if not row.void and row.slip_id is None:
-            return _unused([row.number], row.became, row.reason)
+        said, subject = {"number": row.number, "reason": row.reason}, f"paper slip {row.number}"
         if row.void:
-            act, sentence = "paper.taken_back", _("What was said of paper slip %(number)s is taken back: %(reason)s")
-        else:
-            act, sentence = "paper.entered", _("Paper slip %(number)s entered as slip %(slip)s")
-        slip = WeighSlip.objects.filter(pk=row.slip_id).values_list("number", flat=True).first()
-        said = {"number": row.number, "reason": row.reason, "slip": slip}
-        return Noted(act, sentence % said, f"paper slip {row.number}")
+            sentence = _("What was said of paper slip %(number)s is taken back: %(reason)s") % said
+            return Noted("paper.taken_back", sentence, subject)
+        if row.slip_id is None:
+            return _unused([row.number], row.became, row.reason)
+        slip = WeighSlip.objects.get(pk=row.slip_id).number
+        sentence = _("Paper slip %(number)s entered as slip %(slip)s") % {**said, "slip": slip}
+        return Noted("paper.entered", sentence, subject)
 
 
 PAPER_PAD = PadRecord()
