@@ -75,8 +75,8 @@ class RowForm(WrittenForm):
         super().__init__(data, initial={**first, **(self.as_written(row, care_context) if row else {}), **initial})
         for field in self.record.fields:
             self._add(field)
-        if self._named(WaterTemperature):
-            self.fields["shows"] = choice(gettext_lazy("The thermometer shows"), SHOWS)
+            if field.name in self._named(WaterTemperature)[-1:]:
+                self.fields["shows"] = choice(gettext_lazy("The thermometer shows"), SHOWS)
         if "day" in self.fields:
             self._offer_days(care_context)
         if row is None:
