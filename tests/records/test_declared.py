@@ -43,6 +43,7 @@ WORKED_OUT = {
     "scales.Scale": {"unit": "the event's, in which the division is written"},
     "scales.ScaleCheck": dict.fromkeys(("unit", "division", "new"), "the scale's when it was tested"),
     "slips.PaperPad": {"handed_at": "the moment at which it is written down"},
+    "checkin.DueNotice": {"moved": "the clocks before and after, of the minutes or the time that are written"},
     "care.SentNote": {"said": "the care fields that the note says", "stands": "whether the care note says them too"},
 }
 

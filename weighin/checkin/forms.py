@@ -6,9 +6,11 @@ from typing import Any
 from django import forms
 from django.utils.translation import gettext, gettext_lazy
 
-from weighin.checkin.models import CheckIn, DueNotice
+from weighin.checkin.domain.fields import NOTICE
+from weighin.checkin.models import CheckIn
 from weighin.events.domain.calendar import Calendar
-from weighin.records.forms.written import Written, WrittenForm, choice, clock, count, figure, line
+from weighin.records.forms.declared import DeclaredForm
+from weighin.records.forms.written import WrittenForm, choice, clock, count, figure, line
 
 
 class _KeyedForm(WrittenForm):
@@ -91,23 +93,14 @@ class TowForm(_KeyedForm):
     official = line(gettext_lazy("Written by"), maxlength="500")
 
 
-class NoticeForm(_KeyedForm):
+class NoticeForm(_KeyedForm, DeclaredForm):
     """Every due time of a day moved, and the word that went out."""
 
+    declared = NOTICE[1:]
     optional = ("minutes", "to", "given", "shortened")
 
     seen = forms.CharField(required=False, widget=forms.HiddenInput)
-    minutes = line(
-        gettext_lazy("By minutes"),
-        unit="min",
-        size="5",
-        help_text=gettext_lazy("Later; with a minus earlier. Flights keep their distance."),
-    )
-    to = clock(gettext_lazy("Or all boats at"), help_text=gettext_lazy("One time for every flight."))
     given = clock(gettext_lazy("The boats were told at"), help_text=gettext_lazy("Blank is now."))
-    how = choice(gettext_lazy("How"), list(DueNotice.How.choices))
-    given_by = line(gettext_lazy("Who told them"), maxlength="120")
-    reason = Written(label=gettext_lazy("Why"), widget=forms.Textarea(attrs={"rows": 2, "maxlength": "500"}))
     shortened = forms.BooleanField(label=gettext_lazy("Call the day shortened"), required=False)
 
 

@@ -1,36 +1,20 @@
 """A weather hold or a shortened day: every due time of a day moved in one act, with the word that went out."""
 
-import uuid
 from collections.abc import Mapping
-from datetime import datetime, time
-from typing import Any
+from datetime import time
+from typing import Any, ClassVar
+from uuid import UUID
 
-from django.db.models import Max
 from django.utils import timezone
+from django.utils.translation import gettext as _
+from django.utils.translation import gettext_lazy
 
-from weighin.audit.services import writing
-from weighin.checkin.domain.faults import (
-    DAY_NOT_FISHED,
-    DUE_HAD_PASSED,
-    DUE_THEN_ALREADY,
-    DUE_TIMES_CHANGED,
-    MINUTES_AND_TIME,
-    NEITHER_MINUTES_NOR_TIME,
-    NOT_WHOLE_MINUTES,
-    NOTICE_BY_NOBODY,
-    NOTICE_KEPT_DIFFERS,
-    NOTICE_WITHOUT_HOW,
-    NOTICE_WITHOUT_REASON,
-    TOLD_IN_FUTURE,
-)
+from weighin.checkin.domain import faults
+from weighin.checkin.domain.fields import NOTICE
 from weighin.checkin.models import DueNotice
-from weighin.events.domain.calendar import Calendar, read_clock
 from weighin.events.domain.clock import CLOCK_MAY_DIFFER, clock
-from weighin.events.domain.faults import NOT_A_TIME
 from weighin.events.models import Event
-from weighin.events.queries.events import calendar_of
 from weighin.events.services.due_times import (
-    Clocks,
     at_one_time,
     call_shortened,
     due_clocks,
@@ -38,11 +22,73 @@ from weighin.events.services.due_times import (
     moments_of,
     move_due_times,
 )
-from weighin.events.services.revision import lock_open_event
-from weighin.rules import values
-from weighin.rules.faults import Fault, Faults, Sentence, Wrong
+from weighin.records.domain.messages import Draft, Sender, Values
+from weighin.records.parsing.reader import Reader
+from weighin.records.services.door import write
+from weighin.records.services.record_type import Noted, RecordType, Scope
+from weighin.roster.services.event_scope import EVENT, EventContext
+from weighin.rules.faults import Fault, Faults
 
-MOST_MINUTES = 480
+
+class NoticeRecord(RecordType[DueNotice]):
+    """A notice with which the due times move, and stay as they are when it is not kept."""
+
+    model = DueNotice
+    noun = gettext_lazy("notice")
+    fields = NOTICE
+    scope: ClassVar[Scope] = EVENT
+    leaves_context = False
+
+    def check(self, reader: Reader, old: DueNotice | None) -> None:
+        if not reader.sure("day"):
+            return
+        event, day, texts = reader.context.event, reader["day"], reader.texts
+        if bool(texts.get("minutes")) == bool(texts.get("to")):
+            said = faults.MINUTES_AND_TIME if texts.get("to") else faults.NEITHER_MINUTES_NOR_TIME
+            reader.fault("minutes", said)
+        now = timezone.now()
+        if reader["given_at"] and reader["given_at"] > now + CLOCK_MAY_DIFFER:
+            shown = clock(reader["given_at"], reader.context.calendar, day)
+            reader.fault("given_at", faults.TOLD_IN_FUTURE, time=shown)
+        reader.values["given_at"] = reader["given_at"] or now.replace(microsecond=0)
+        if texts.get("seen") != seen_as(event, day):
+            reader.fault("", faults.DUE_TIMES_CHANGED, now=seen_as(event, day))
+        if reader.sure("minutes", "to"):
+            try:
+                _work_out(reader, event, day)
+            except Faults as wrong:
+                reader.faults.extend(wrong.faults)
+
+    def attributes(self, values: Values, context: EventContext) -> Values:
+        own = {name: value for name, value in values.items() if name not in ("minutes", "to")}
+        return super().attributes(own, context)
+
+    def same(self, row: DueNotice, draft: Draft, context: EventContext) -> bool:
+        reader = self.read(draft, context, whole=False)
+        return (row.day, row.reason) == (reader["day"], reader["reason"])
+
+    def differs(self, row: DueNotice, asked: bool) -> Fault:
+        return faults.NOTICE_KEPT_DIFFERS.at("")
+
+    def after(self, row: DueNotice, old: DueNotice | None, context: EventContext, known: Any) -> None:
+        sentence = _("Day %(day)s: %(moved)s; told at %(at)s, %(how)s, by %(by)s: %(reason)s") % {
+            "day": row.day,
+            "moved": moved_said(row),
+            "at": clock(row.given_at, context.calendar, row.day),
+            "how": row.get_how_display().lower(),
+            "by": row.given_by,
+            "reason": row.reason,
+        }
+        clocks = {flight: time.fromisoformat(due) for flight, (_was, due) in row.moved.items()}
+        move_due_times(context.event, row.day, clocks, row.recorded_by, sentence)
+        if row.shortened:
+            call_shortened(context.event, row.day)
+
+    def history(self, row: DueNotice, old: DueNotice | None, done: str) -> Noted | None:
+        return None  # the due times' own entry says it
+
+
+DUE_NOTICE = NoticeRecord()
 
 
 def seen_as(event: Event, day: int) -> str:
@@ -50,34 +96,17 @@ def seen_as(event: Event, day: int) -> str:
     return ", ".join(f"{flight or 'day'} {due:%H:%M:%S}" for flight, due in due_clocks(event, day).items())
 
 
-def move_due(event: Event, day: int, said: Mapping[str, Any], by: str, id: uuid.UUID) -> DueNotice:
+def move_due(event: Event, day: int, said: Mapping[str, Any], by: str, id: UUID) -> DueNotice:
     """Move every due time of a day, and keep the notice. Sent twice, they move once. Raises Faults.
 
     ``said`` holds ``minutes`` (later; negative: earlier) or ``to`` (one clock for all boats), ``given`` (when the boats
     were told; blank is now), ``given_by``, ``how``, ``reason``, ``shortened`` (a bool) and ``seen``, which is ``seen_as``
     as the person saw it.
     """
-    with writing():
-        kept = DueNotice.objects.filter(pk=id).first()
-        if kept is not None:
-            return _again(kept, event, day, said)
-        held = lock_open_event(event)
-        calendar = calendar_of(held)
-        if day not in calendar.fished:
-            raise Faults([DAY_NOT_FISHED.at("", day=day)])
-        told = _read(held, calendar, day, said)
-        before, after = due_clocks(held, day), told.pop("clocks")
-        _check_fair(held, calendar, day, before, after, told["given_at"])
-        number = (DueNotice.objects.filter(event=held).aggregate(most=Max("number"))["most"] or 0) + 1
-        notice = DueNotice(id=id, event=held, number=number, day=day, recorded_by=by, **told)
-        notice.moved = {flight: [f"{before[flight]}", f"{due}"] for flight, due in after.items()}
-        notice.save()
-        at = clock(notice.given_at, calendar, day)
-        sentence = f"Day {day}: {moved_said(notice)}; told at {at}, {notice.get_how_display().lower()}, by {notice.given_by}: {notice.reason}"
-        move_due_times(held, day, after, by, sentence)
-        if notice.shortened:
-            call_shortened(held, day)
-        return notice
+    names = {"given_at": "given", "day": ""}
+    texts = {name: str(text or "") for name, text in said.items()} | {"day": str(day)}
+    texts["given_at"] = texts.get("given", "")
+    return write(DUE_NOTICE, event.pk, Draft(texts, id, names=names), Sender(by, asked=True)).kept()
 
 
 def moved_said(notice: DueNotice) -> str:
@@ -93,81 +122,22 @@ def _short(written: str) -> str:
     return written.removesuffix(":00") if written.count(":") == 2 else written
 
 
-def _read(event: Event, calendar: Calendar, day: int, said: Mapping[str, Any]) -> dict[str, Any]:
-    """The notice's values and the ``clocks`` to move to. Raises Faults."""
-    faults: list[Fault] = []
-    found: dict[str, Any] = {"shortened": bool(said.get("shortened"))}
-    now = timezone.now()
+def _work_out(reader: Reader, event: Event, day: int) -> None:
+    """The clocks that move. A boat cannot be due before it was told: an earlier due time lies after the notice.
 
-    def take(name: str, read: Any, blank: Sentence) -> Any:
-        text = str(said.get(name) or "").strip()
-        try:
-            if not text:
-                raise blank.wrong()
-            return read(text)
-        except Wrong as error:
-            faults.append(error.at(name))
-            return None
-
-    found["given_by"] = take("given_by", values.line, NOTICE_BY_NOBODY)
-    found["how"] = take("how", lambda text: values.choice(text, DueNotice.How.values), NOTICE_WITHOUT_HOW)
-    found["reason"] = take("reason", values.lines, NOTICE_WITHOUT_REASON)
-    if str(said.get("given") or "").strip():
-        found["given_at"] = take("given", lambda text: calendar.read(day, text), NOT_A_TIME)
-        if found["given_at"] and found["given_at"] > now + CLOCK_MAY_DIFFER:
-            shown = clock(found["given_at"], calendar, day)
-            faults.append(TOLD_IN_FUTURE.at("given", time=shown))
-    else:
-        found["given_at"] = now.replace(microsecond=0)
-    try:
-        found["clocks"] = _clocks(event, day, said)
-    except Faults as wrong:
-        faults.extend(wrong.faults)
-    if said.get("seen") != seen_as(event, day):
-        faults.append(DUE_TIMES_CHANGED.at("", now=seen_as(event, day)))
-    if faults:
-        raise Faults(faults)
-    return found
-
-
-def _clocks(event: Event, day: int, said: Mapping[str, Any]) -> Clocks:
-    minutes, to = (str(said.get(name) or "").strip() for name in ("minutes", "to"))
-    if bool(minutes) == bool(to):
-        raise Faults([(MINUTES_AND_TIME if minutes else NEITHER_MINUTES_NOR_TIME).at("minutes")])
-    if to:
-        return at_one_time(event, day, _time(to))
-    try:
-        step = int(values.decimal(minutes, least=-MOST_MINUTES, most=MOST_MINUTES))
-        if values.decimal(minutes) != step or step == 0:
-            raise NOT_WHOLE_MINUTES.wrong()
-    except Wrong as error:
-        raise Faults([error.at("minutes")]) from None
-    return later_by(event, day, step)
-
-
-def _time(text: str) -> time:
-    try:
-        return read_clock(text)
-    except Wrong as error:
-        raise Faults([error.at("to")]) from None
-
-
-def _check_fair(event: Event, calendar: Calendar, day: int, before: Clocks, after: Clocks, given: datetime) -> None:
-    """A boat cannot be due before it was told: an earlier due time lies after the notice. Raises Faults."""
+    Raises Faults.
+    """
+    calendar, given = reader.context.calendar, reader["given_at"]
+    before = due_clocks(event, day)
+    after = at_one_time(event, day, reader["to"]) if reader["to"] else later_by(event, day, reader["minutes"])
+    reader.values["moved"] = {flight: [f"{before[flight]}", f"{due}"] for flight, due in after.items()}
+    if before == after:
+        raise Faults([faults.DUE_THEN_ALREADY.at("to")])
     try:
         now = moments_of(event, day, after)
     except ValueError:
         return  # named where it is written
-    if before == after:
-        raise Faults([DUE_THEN_ALREADY.at("to")])
     for flight, moment in now.items():
         if moment < calendar.at(day, before[flight]) and moment <= given:
             told, due = clock(given, calendar, day), clock(moment, calendar, day)
-            raise Faults([DUE_HAD_PASSED.at("to", due=due, told=told)])
-
-
-def _again(kept: DueNotice, event: Event, day: int, said: Mapping[str, Any]) -> DueNotice:
-    same = kept.event_id == event.pk and kept.day == day and kept.reason == str(said.get("reason") or "").strip()
-    if not same:
-        raise Faults([NOTICE_KEPT_DIFFERS.at("")])
-    return kept
+            raise Faults([faults.DUE_HAD_PASSED.at("to", due=due, told=told)])
