@@ -8,6 +8,7 @@ from django.http import Http404, HttpRequest, HttpResponse
 from django.shortcuts import redirect, render
 from django.urls import reverse
 from django.utils.text import capfirst
+from django.utils.translation import gettext
 
 from weighin.events.forms.rows import RowForm, TakeOutForm
 from weighin.events.models import Event
@@ -34,7 +35,9 @@ def new_row(
     if request.method == "POST" and form.attempt(
         lambda data: write(form.record, event.pk, form.draft(data, said), by).kept()
     ):
-        return _kept(request, form, form.__dict__["kept"], "is kept", (form.back, [event.slug]))
+        return _kept(
+            request, form, form.__dict__["kept"], gettext("%(what)s is kept: %(row)s."), (form.back, [event.slug])
+        )
     return render(request, form.page, {**_context(event, form, (form.back, [event.slug])), **context})
 
 
@@ -53,7 +56,7 @@ def edit_row(
     rows: Any = record.rows().filter(**{record.holder: event.pk})
     row = rows.filter(pk=pk).first()
     if row is None:
-        raise Http404("There is no such row in this event: it may have been taken out.")
+        raise Http404(gettext("There is no such row in this event: it may have been taken out."))
     by = Sender(request.user.get_username(), asked=True)
     leaving = request.method == "POST" and request.POST.get("act") == "take_out"
     form = page(
@@ -66,9 +69,9 @@ def edit_row(
     if leaving and out.attempt(
         lambda data: write(record, event.pk, Draft(data, replaces=row.pk, void=True), by).kept()
     ):
-        return _kept(request, form, row, "is taken out", way)
+        return _kept(request, form, row, gettext("%(what)s is taken out: %(row)s."), way)
     if form.is_bound and form.attempt(lambda data: write(record, event.pk, form.draft(data, said), by).kept()):
-        return _kept(request, form, row, "is kept", way)
+        return _kept(request, form, row, gettext("%(what)s is kept: %(row)s."), way)
     if "seen" in form.errors:
         row = rows.get(pk=row.pk)
         form.data = {
@@ -79,8 +82,8 @@ def edit_row(
     return render(request, form.page, {**_context(event, form, way), **shown, **context})
 
 
-def _kept(request: HttpRequest, form: RowForm, row: Any, done: str, way: Address) -> HttpResponse:
-    messages.info(request, f"{capfirst(form.record.noun)} {done}: {row}.")
+def _kept(request: HttpRequest, form: RowForm, row: Any, said: str, way: Address) -> HttpResponse:
+    messages.info(request, said % {"what": capfirst(form.record.noun), "row": row})
     name, args = way
     return redirect(name, *args)
 
