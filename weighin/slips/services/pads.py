@@ -108,10 +108,12 @@ def enter_paper(
 
     Raises Faults, for ``paper_number`` too; nothing is written then.
     """
+    if not paper.strip():
+        return record_slip(event, written, by, slip_id)
     with writing():
         slip = record_slip(event, written, by, slip_id)
         before = _said_of(event.pk, number_of(paper))
-        if paper.strip() and (before is None or before.slip_id != slip.pk):
+        if before is None or before.slip_id != slip.pk:
             texts = {"number": paper, "became": PaperNumber.Became.ENTERED, "slip_id": str(slip.pk)}
             draft = Draft(texts, names={"number": "paper_number"})
             write(PAPER_NUMBER, event.pk, draft, Sender(by, asked=True)).kept()
