@@ -62,7 +62,9 @@ class CheckForm(DeclaredForm):
 
     key = forms.CharField(required=False, widget=forms.HiddenInput)
     at_date = line(gettext_lazy("Tested on"), type="date")
-    at_time = line(gettext_lazy("at"), placeholder="HH:MM", size="9", help_text=gettext_lazy("Blank: now."))
+    at_time = line(
+        gettext_lazy("at"), placeholder=gettext_lazy("HH:MM"), size="9", help_text=gettext_lazy("Blank: now.")
+    )
 
     def __init__(self, data: Any = None, *, scale: Scale, calendar: Calendar, by: str, moment: str = "") -> None:
         today = timezone.now().astimezone(calendar.zone).date().isoformat()

@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from typing import Any
 
 from django import forms
-from django.utils.translation import gettext
+from django.utils.translation import gettext, gettext_noop
 
 from weighin.rules import rulebook
 from weighin.rules.sheet.key import Key
@@ -16,14 +16,14 @@ from weighin.ui.forms.service import ServiceForm
 from weighin.ui.parsing import typed
 
 UNITS = {
-    "late_grace_minutes": "min",
-    "late_disqualify_after_minutes": "min",
-    "minimum_length_in": "in",
-    "care_warm_f": "°F",
-    "care_max_cooling_f": "°F",
-    "care_min_do": "mg/L",
-    "care_max_bag_minutes": "min",
-    "care_max_held_minutes": "min",
+    "late_grace_minutes": gettext_noop("min"),
+    "late_disqualify_after_minutes": gettext_noop("min"),
+    "minimum_length_in": gettext_noop("in"),
+    "care_warm_f": gettext_noop("°F"),
+    "care_max_cooling_f": gettext_noop("°F"),
+    "care_min_do": gettext_noop("mg/L"),
+    "care_max_bag_minutes": gettext_noop("min"),
+    "care_max_held_minutes": gettext_noop("min"),
 }
 
 SHORT = {"whole", "number", "weight", "money", "percent"}
@@ -54,7 +54,11 @@ def sections(written: Mapping[str, str], unit: str) -> list[tuple[str, list[Rule
 
 def choice_words(key: Key) -> list[tuple[str, str]]:
     """The choices of a key, each with what it means."""
-    return [(choice, f"{choice.replace('_', ' ')}: {key.meanings[choice]}") for choice in key.choices]
+    return [(choice, _meant(choice, meaning)) for choice, meaning in key.meanings.items()]
+
+
+def _meant(choice: str, meaning: str) -> str:
+    return gettext("%(choice)s: %(meaning)s") % {"choice": choice.replace("_", " "), "meaning": meaning}
 
 
 class RulesForm(ServiceForm):
@@ -111,5 +115,5 @@ def _field(line: RuleLine, unit: str) -> forms.Field:
         **common,
     )
     if after:
-        field.unit = after  # type: ignore[attr-defined]
+        field.unit = gettext(after) if key.name in UNITS else after  # type: ignore[attr-defined]
     return field

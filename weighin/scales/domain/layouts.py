@@ -15,8 +15,9 @@ Words are looked at without regard to case. ``continuous`` is fixed and no patte
 import re
 from collections.abc import Mapping
 from dataclasses import dataclass
+from typing import TYPE_CHECKING
 
-from django.utils.translation import gettext
+from django.utils.translation import gettext, gettext_lazy
 
 from weighin.rules.faults import Fault, Faults, Listed, Said, gettext_noop
 from weighin.scales.domain.faults import (
@@ -31,6 +32,9 @@ from weighin.scales.domain.faults import (
     PATTERN_UNIT_BESIDE_OUNCES,
     PATTERN_WITHOUT_UNIT,
 )
+
+if TYPE_CHECKING:
+    from django_stubs_ext import StrPromise
 
 STABLE, MOTION, OVERLOAD, UNDERLOAD = "stable", "motion", "overload", "underload"
 REFUSED, UNZEROED = "refused", "unzeroed"
@@ -70,8 +74,8 @@ class Layout:
     heads: tuple[str, ...] = ()
 
     @property
-    def words(self) -> str:
-        return gettext(self._words)
+    def words(self) -> "StrPromise":
+        return gettext_lazy(self._words)
 
     @property
     def source(self) -> str:
