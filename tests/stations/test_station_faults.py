@@ -297,10 +297,21 @@ def test_no_fault_is_said_twice_or_of_a_field_that_was_sound(table: Speaker) -> 
 
 
 def test_a_fault_is_said_in_full_with_the_labels_of_the_page(table: Speaker) -> None:
-    (fault,) = table.one(message(bag_issued="2026-06-20T15:11:00-05:00"))["faults"]
+    def fault_of(**values: object) -> dict[str, str]:
+        (answer,) = table.post("slips", {"slips": [message(**values)]}, Prefer="labels").json()["slips"]
+        (found,) = answer["faults"]
+        return dict(found)
+
+    fault = fault_of(bag_issued="2026-06-20T15:11:00-05:00")
     assert fault["says"] == "“Weighed” is before “Bag issued”: correct one of the two times."
-    (fault,) = table.one(message(gross="x"))["faults"]
+    fault = fault_of(gross="x")
     assert fault["says"].startswith("Weight, as the scale shows it: ") and fault["says"].endswith(".")
+
+
+def test_a_program_is_told_the_contract_and_no_more(table: Speaker) -> None:
+    answer = table.one(message(gross="x"))
+    assert set(answer) == {"id", "state", "slip", "url", "faults"}
+    assert [set(fault) for fault in answer["faults"]] == [{"field", "message"}]
 
 
 def test_a_whole_number_may_have_a_point(table: Speaker) -> None:

@@ -128,7 +128,7 @@ def _answer() -> Schema:
             "message": {"type": "string"},
             "says": {
                 "type": "string",
-                "description": "The same in full, with the fields as a page calls them.",
+                "description": "The same in full, with the fields as a page calls them: only when asked by Prefer: labels.",
             },
         }
     )

@@ -43,6 +43,7 @@ BEARER = "bearer "
 ASKS = {"WWW-Authenticate": 'Bearer realm="weighin"'}
 WORDS = cans.CANS
 ANY = "/0/"
+IN_FULL = "labels"  # what a page prefers, which shows a fault as it comes (RFC 7240)
 LOG = logging.getLogger(__name__)
 RETRY_SECONDS = 5
 NO_DATABASE = "The site's database does not work just now: keep what was not answered and send it again."
@@ -121,7 +122,8 @@ def take_in(request: HttpRequest, caller: Caller, record: RecordType[Any], key: 
     items, sent = read_body(body_of(request), key)
     answers = receive(record, caller.event_id, items, replace(caller.sender, sent_at=sent))
     revision = answers[-1][1].revision or Event.objects.values_list("revision", flat=True).get(pk=caller.event_id)
-    labels = {field.name: str(field.label) for field in record.fields if field.label}
+    in_full = IN_FULL in request.headers.get("Prefer", "")
+    labels = {field.name: str(field.label) for field in record.fields if field.label} if in_full else None
     said = [_told(request, caller, *answer, page, labels) for answer in answers]
     told: dict[str, Any] = {key: said, "revision": revision}
     off = clock_off(timezone.now(), sent)
@@ -131,7 +133,12 @@ def take_in(request: HttpRequest, caller: Caller, record: RecordType[Any], key: 
 
 
 def _told(
-    request: HttpRequest, caller: Caller, draft: Draft, outcome: Outcome[Any], page: str, labels: Mapping[str, str]
+    request: HttpRequest,
+    caller: Caller,
+    draft: Draft,
+    outcome: Outcome[Any],
+    page: str,
+    labels: Mapping[str, str] | None,
 ) -> dict[str, Any]:
     number, url = getattr(outcome.row, "number", None), None
     if page and number is not None:
@@ -143,7 +150,8 @@ def _told(
         "slip": number,
         "url": url,
         "faults": [
-            {"field": fault.field, "message": fault.message, "says": _in_full(fault, labels)}
+            {"field": fault.field, "message": fault.message}
+            | ({} if labels is None else {"says": _in_full(fault, labels)})
             for fault in outcome.faults
         ],
     }

@@ -109,7 +109,7 @@ export function makeSender({ store, papers, to, key, item, notNamed, headers, ch
     changed();
     const body = JSON.stringify({ [key]: waiting.map((record) => record[item]), sent: new Date().toISOString() });
     const { status, told } = await ask(to, {
-      method: "POST", body, headers: { "Content-Type": "application/json", ...headers() },
+      method: "POST", body, headers: { "Content-Type": "application/json", Prefer: "labels", ...headers() },
     });
     if (status !== 200 && waiting.length > 1) { single = true; return true; }
     if (status !== 200) {
