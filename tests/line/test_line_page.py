@@ -229,7 +229,7 @@ def test_a_closed_event_takes_nothing(event: Event, clock: Clock) -> None:
     client = world.member(event.club, Role.DIRECTOR)
     page = text_of(client.get(at("line", event)))
     assert "The event is closed, and the line with it." in page and "Hold the line" not in page
-    assert "is closed: open it again" in text_of(press(client, event, Said.BAG_ISSUED, 1))
+    assert "is closed: a director must open it again" in text_of(press(client, event, Said.BAG_ISSUED, 1))
 
 
 def test_days_that_are_not_there(event: Event) -> None:

@@ -27,3 +27,7 @@ TEMPERATURE_TOO_LONG = Sentence(
     "temperature_too_long",
     gettext_noop("this is too long for a temperature: write it with its unit, such as 82 F or 27.8 C"),
 )
+EVENT_IS_CLOSED = Sentence(
+    "event_is_closed",
+    gettext_noop("%(event)s is closed: a director must open it again before anything can be written"),
+)

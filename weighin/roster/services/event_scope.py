@@ -9,8 +9,8 @@ from dataclasses import dataclass, replace
 
 from django.db import transaction
 
-from weighin.events.domain import faults
 from weighin.events.domain.table import Table
+from weighin.events.domain.value_faults import EVENT_IS_CLOSED
 from weighin.events.models import Event
 from weighin.events.queries.events import calendar_of, rules_of
 from weighin.events.services.revision import raise_revision
@@ -38,7 +38,7 @@ class EventScope(Scope):
         context = _kept.get(key)
         if context is None or context.revision != revision:
             context = _laid(key, revision)
-        closed = faults.EVENT_CLOSED.says(event=name) if closed_at is not None else None
+        closed = EVENT_IS_CLOSED.says(event=name) if closed_at is not None else None
         return context if closed == context.closed else replace(context, closed=closed)
 
     def changed(self, context: EventContext, stays: bool, ends: Mapping[str, End]) -> int:

@@ -9,8 +9,8 @@ from django.utils.translation import gettext as _
 from django.utils.translation import gettext_lazy
 
 from weighin.audit.services import writing
-from weighin.events.domain.faults import EVENT_CLOSED
 from weighin.events.domain.kinds import is_plain_weight
+from weighin.events.domain.value_faults import EVENT_IS_CLOSED
 from weighin.events.models import Event
 from weighin.records.domain.messages import Draft, Sender
 from weighin.records.parsing.json_body import read_item
@@ -67,7 +67,7 @@ def _updated(event: Event, draft: Draft, sender: Sender) -> dict[str, Any]:
         found.append(faults.NO_WEIGHT.at("text"))
     scale = scale_named(event.pk, texts.get("scale", ""))
     if event.closed_at is not None:
-        found.append(EVENT_CLOSED.at("", event=event.name))
+        found.append(EVENT_IS_CLOSED.at("", event=event.name))
     if scale is None and "scale" in texts:
         found.append(faults.NO_SUCH_SCALE.at("scale", **no_scale(event.pk, texts["scale"])))
     if scale is not None and not found:

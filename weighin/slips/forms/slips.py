@@ -9,15 +9,30 @@ from django import forms
 from django.utils.translation import gettext, gettext_lazy
 
 from weighin.events.domain.calendar import Calendar
+from weighin.events.domain.kinds import Weight
 from weighin.events.domain.table import Table
-from weighin.records.forms.written import Written, WrittenForm, choice, clock, count, figure, line
+from weighin.records.domain.fields import Field
+from weighin.records.domain.kinds import Name
+from weighin.records.forms.declared import form_field
+from weighin.records.forms.written import Written, WrittenForm, count, figure, line
 from weighin.roster.models import Entry
 from weighin.rules.faults import Faults
-from weighin.slips.domain.fields import CLOCK, SPECIES
+from weighin.slips.domain.fields import BY_NAME, CLOCK, COUNTED, FIELDS, RULINGS, SPECIES
 from weighin.slips.domain.hints import hints, takes_largest
 from weighin.slips.domain.in_words import LABELS
 from weighin.slips.models import WeighSlip
 from weighin.ui.parsing import typed
+
+
+@form_field.register
+def _weight(kind: Weight, field: Field) -> Written:
+    return figure(field.label, help_text=field.help)
+
+
+@form_field.register
+def _name(kind: Name, field: Field) -> Written:
+    return line(field.label, help_text=field.help, maxlength=str(kind.most))
+
 
 OWN = ("id", "weighed_now", "paper_number", "believed")
 
@@ -30,58 +45,16 @@ class SlipForm(WrittenForm):
         gettext_lazy("Number of the paper slip"),
         help_text=gettext_lazy("Only when it was written by hand on a numbered pad."),
     )
-    day = choice(LABELS["day"], [])
-    boat = count(LABELS["boat"], list="boats")
-    alive = count(LABELS["alive"])
-    dead = count(LABELS["dead"])
-    short = count(
-        LABELS["short"], help_text=gettext_lazy("Of those fish, under the length: each is alive or dead as well.")
-    )
-    fish = count(LABELS["fish"])
-    gross = figure(LABELS["gross"])
-    tare = figure(LABELS["tare"])
-    largest_weights = line(LABELS["largest_weights"])
-    big_fish = figure(LABELS["big_fish"])
-    big_fish_alive = choice(
-        LABELS["big_fish_alive"],
-        [("yes", gettext_lazy("Alive")), ("no", gettext_lazy("Dead")), ("", gettext_lazy("Not said"))],
-    )
-    black_crappie = count(LABELS["black_crappie"], help_text=gettext_lazy("Spots, 7 or 8 dorsal spines."))
-    white_crappie = count(LABELS["white_crappie"], help_text=gettext_lazy("Bars, 5 or 6 dorsal spines."))
-    other_species = count(LABELS["other_species"])
-    well_boat = count(
-        LABELS["well_boat"], help_text=gettext_lazy("Only when another boat’s livewell held the fish."), list="boats"
-    )
-    checked_in = clock(LABELS["checked_in"])
-    minutes_late = count(
-        LABELS["minutes_late"],
-        typed=typed.minutes,
-        help_text=gettext_lazy("Instead of the check-in time; leave out what is excused."),
-    )
-    excused_minutes = figure(
-        LABELS["excused_minutes"], unit="min", help_text=gettext_lazy("Come off the check-in time, such as for a tow.")
-    )
-    bag_issued = clock(LABELS["bag_issued"])
-    weighed = clock(LABELS["weighed"])
     weighed_now = forms.BooleanField(
         label=gettext_lazy("Weighed now: blank is the time when the slip is kept"), required=False, initial=True
-    )
-    bag_emptied = clock(LABELS["bag_emptied"])
-    released = clock(LABELS["released"])
-    dead_at_release = count(
-        LABELS["dead_at_release"], help_text=gettext_lazy("Fish counted alive above. It costs no weight.")
-    )
-    kept = count(LABELS["kept"], help_text=gettext_lazy("Live fish that do not go back."))
-    extra_penalty = figure(LABELS["extra_penalty"])
-    extra_penalty_reason = line(LABELS["extra_penalty_reason"], maxlength="500")
-    disqualified_reason = line(
-        LABELS["disqualified_reason"], maxlength="500", help_text=gettext_lazy("Written here, the whole day counts 0.")
     )
     believed = forms.CharField(
         label=gettext_lazy("The weight is right as it stands"), required=False, widget=forms.HiddenInput
     )
-    official = line(LABELS["official"], maxlength="500", help_text=gettext_lazy("Who read the scale."))
-    note = Written(label=LABELS["note"], widget=forms.Textarea(attrs={"rows": 2, "maxlength": "500"}))
+    extra_penalty_reason = line(LABELS["extra_penalty_reason"], maxlength="500")
+    disqualified_reason = line(
+        LABELS["disqualified_reason"], maxlength="500", help_text=BY_NAME["disqualified_reason"].help
+    )
 
     def __init__(
         self,
@@ -99,12 +72,20 @@ class SlipForm(WrittenForm):
         self.now = now
         first = {"id": str(uuid.uuid4()), "day": str(self.going or min(table.calendar.fished, default=1))}
         super().__init__(data, initial={**first, **(initial or {})})
+        own = {
+            field.name: form_field(field.kind, field) for field in FIELDS if field.name not in ("reason", *self.fields)
+        }
+        self.fields.update(own)
+        self.order_fields(("day", "boat", *COUNTED, *own))
         self._suit(table, keeps_largest)
         if not pads:
             del self.fields["paper_number"]
 
     def _suit(self, table: Table, keeps_largest: bool) -> None:
         unit = table.rules.unit
+        for name in ("boat", "well_boat"):
+            self.fields[name].widget.attrs["list"] = "boats"
+        self.fields["minutes_late"].typed = typed.minutes  # type: ignore[attr-defined]
         days = [table.calendar.days[number] for number in table.calendar.fished]
         if len(days) == 1:
             self.fields["day"].widget = forms.HiddenInput()
@@ -271,5 +252,5 @@ def _figures(text: str) -> bool:
 PARTS = {
     "species": (*SPECIES, "well_boat"),
     "release": ("released", "dead_at_release", "kept"),
-    "rulings": ("extra_penalty", "extra_penalty_reason", "disqualified_reason"),
+    "rulings": tuple(name for name in RULINGS if name != "note"),
 }
