@@ -139,6 +139,8 @@ FIELDS = (
     Field("reason", Text(), _("Why it is corrected"), _("Why it is corrected or taken out.")),
 )
 BY_NAME = named(FIELDS)
+# The version of the content that new slips are chained with; 1 did not say its version
+CHAIN = max(2, *(field.since for field in FIELDS))
 COUNTED = ("alive", "dead", "short", "fish", "black_crappie", "white_crappie", "other_species", "well_boat")
 SPECIES = tuple(field.name for field in FIELDS if field.sent_as.startswith("species."))
 ON_THE_SCALE = ("gross", "tare", "largest_weights", "big_fish", "big_fish_alive")

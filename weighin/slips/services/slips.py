@@ -20,7 +20,7 @@ from weighin.roster.services.boat_records import BoatRecord
 from weighin.roster.services.event_scope import EVENT, EventContext
 from weighin.rules.faults import Fault, Faults
 from weighin.slips.domain import faults
-from weighin.slips.domain.fields import FIELDS, LATENESS
+from weighin.slips.domain.fields import CHAIN, FIELDS, LATENESS
 from weighin.slips.domain.values import SlipData
 from weighin.slips.models import WeighSlip
 from weighin.slips.parsing import check_slip
@@ -41,7 +41,7 @@ class SlipRecord(BoatRecord[WeighSlip]):
     fields = FIELDS
     corrects = "correct"
     of_a_void = ("day", "boat", "official")
-    chain = 2
+    chain = CHAIN
     taken_out_meanwhile = REPLACED_MEANWHILE
 
     def rows(self) -> QuerySet[WeighSlip]:
