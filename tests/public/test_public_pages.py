@@ -37,6 +37,13 @@ def test_home_lists_published_events_only() -> None:
     assert world.member(event.club).get("/")["Location"] == reverse("events:mine")
 
 
+def test_a_days_weather_and_temperatures_are_sentences_of_their_own() -> None:
+    event = published()
+    event.event_days.filter(number=1).update(weather="Still and hot, haze", lake_temp="86 F", air_temp="95 F")
+    html = Client().get(f"/results/{event.slug}/").content.decode()
+    assert "Day 1: Still and hot, haze. Lake 86 F. Air 95 F." in html
+
+
 def test_the_public_json_is_that_of_the_export_without_care_notes(tmp_path) -> None:  # type: ignore[no-untyped-def]
     event = published()
     answer = Client().get(f"/api/events/{event.slug}")
