@@ -209,7 +209,7 @@ def test_what_was_there_comes_back_when_restoring_fails_midway(data: Path, monke
     event = world.plain()
     back_up(data / "one.sqlite3")
     Event.objects.filter(pk=event.pk).update(name="Later name")
-    monkeypatch.setattr(backups, "note", lambda *words: 1 / 0)
+    monkeypatch.setattr(backups, "log_history", lambda *words: 1 / 0)
     with pytest.raises(ZeroDivisionError):
         backups.restore(data / "one.sqlite3")
     assert Event.objects.get(pk=event.pk).name == "Later name"

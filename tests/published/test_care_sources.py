@@ -62,4 +62,4 @@ def test_kansas_asks_for_more_than_shade_and_salt() -> None:
 def test_ammonia_says_whether_it_is_nitrogen() -> None:
     """17.031 / 14.007: as NH3 a kit's total ammonia nitrogen reads 22 % more."""
     said = TOLD[ROOT / "weighin/tanks/pages/tank_words.py"]
-    assert round(17.031 / 14.007, 2) == 1.22 and "as NH₃ it is 22 % more, the careful side" in said
+    assert round(17.031 / 14.007, 2) == 1.22 and "as NH₃ it is 22 %% more, the careful side" in said

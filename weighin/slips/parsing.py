@@ -8,7 +8,8 @@ from weighin.checkin.domain.lateness import check_lateness
 from weighin.events.domain.table import Table
 from weighin.records.parsing.reader import Reader
 from weighin.rules import scoring
-from weighin.rules.faults import FieldName
+from weighin.rules.faults import FieldName, Wrong
+from weighin.rules.values import yes_no
 from weighin.slips.domain import faults
 from weighin.slips.domain.fields import AT_RELEASE, CLOCK, FIELDS, SPECIES
 from weighin.slips.domain.values import SlipData, rules_slip
@@ -40,10 +41,15 @@ def read_slip(
 
     Raises Faults with the names of the wrong fields, all at once.
     """
-    void = (written.get("void") or "").strip() == "yes"
+    try:
+        void, unread = yes_no(written.get("void") or "no"), None
+    except Wrong as wrong:
+        void, unread = False, wrong.at("void")
     needed = [field.name for field in FIELDS if field.required and (not void or field.name in ("boat", "day"))]
     reader = Reader(FIELDS, written, table, current=current and not void, needed=needed, unsure=unsure)
     reader.read()
+    if unread is not None:
+        reader.faults.append(unread)
     if whole and not void:
         check_slip(reader, care_times or {})
     return SlipData(**reader.finish(), void=void)
