@@ -50,7 +50,7 @@ MINUS = "\u2212"
         (ui.in_words(1479), "1,479"),
         (ui.counted(1, "boat"), "1 boat"),
         (ui.counted(24, "boat"), "24 boats"),
-        (ui.counted(2, "fish,fish"), "2 fish"),
+        (ui.counted(2, "fish"), "2 fish"),
     ],
 )
 def test_figures_are_written_as_the_book_writes_them(said, expected):

@@ -122,16 +122,15 @@ def _kept(name: str, record: RecordType[Any]) -> Schema:
 
 
 def _answer() -> Schema:
-    fault = an_object(
-        {
-            "field": {"type": "string", "description": "Empty when the item as a whole is meant."},
-            "message": {"type": "string"},
-            "says": {
-                "type": "string",
-                "description": "The same in full, with the fields as a page calls them: only when asked by Prefer: labels.",
-            },
-        }
-    )
+    parts: dict[str, Schema] = {
+        "field": {"type": "string", "description": "Empty when the item as a whole is meant."},
+        "message": {"type": "string"},
+        "says": {
+            "type": "string",
+            "description": "The same in full, with the fields as a page calls them: only when asked by Prefer: labels.",
+        },
+    }
+    fault = {**an_object(parts), "required": ["field", "message"]}
     states = ["kept", "already", "differs", "second", "refused"]
     return an_object(
         {
