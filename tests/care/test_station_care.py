@@ -101,6 +101,16 @@ def test_a_contradiction_overwrites_nothing_and_waits(event: Event, table: Speak
     assert [row.note for row in care_rows(event)] == [note]
 
 
+@pytest.mark.django_db(transaction=True)
+def test_notes_that_stand_go_on_counting_after_one_that_waits() -> None:
+    table = Speaker(world.event(days=2), can=("care",))
+    one(table, pump_ok=True)
+    assert one(table, pump_ok=False)["state"] == "second"
+    assert [one(table, boat=boat, pump_ok=True)["slip"] for boat in (2, 3, 4)] == [3, 4, 5]
+    assert one(table, boat=4, pump_ok=False)["state"] == "second"
+    assert [one(table, boat=boat, ice_lb=20)["slip"] for boat in (2, 3)] == [7, 8]
+
+
 def test_times_that_fit_by_themselves_but_not_together_wait(event: Event, table: Speaker) -> None:
     one(table, launched="2026-06-20T07:00:00-05:00")
     assert one(table, first_fish="2026-06-20T06:30:00-05:00")["state"] == "second"

@@ -167,9 +167,12 @@ def _insert(
     record.after(row, old, context, known)
     done = "voided" if draft.void else "corrected" if old else "recorded"
     noted = _note(record, row, old, done, context, sender)
-    # What was written with the row and says so in the history has raised the revision itself
     end = End(max(end.number, getattr(row, "number", 0)), getattr(row, "position", 0), getattr(row, "link", START))
-    revision = _changed(record, context, end) if noted else context.revision + 1
+    if noted:
+        revision = _changed(record, context, end)
+    else:  # What was written with the row and says so in the history has raised the revision itself
+        revision = context.revision + 1
+        record.scope.ends_at(revision, context, {record.model._meta.label: end})
     return Outcome("second" if second else "kept", row, revision=revision)
 
 

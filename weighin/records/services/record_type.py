@@ -60,6 +60,10 @@ class Scope(ABC):
     def changed(self, context: Any, stays: bool, ends: Mapping[str, End]) -> int:
         """Raise the revision; the new one. ``stays``: what rows are read beside is the same, and ``ends`` are known."""
 
+    @abstractmethod
+    def ends_at(self, revision: int, context: Any, ends: Mapping[str, End]) -> None:
+        """Where kinds of rows end at a revision that another write has raised."""
+
 
 @dataclass(frozen=True)
 class Noted:

@@ -47,6 +47,14 @@ class EventScope(Scope):
             transaction.on_commit(_keeping(replace(context, revision=revision, ends=ends)))
         return revision
 
+    def ends_at(self, revision: int, context: EventContext, ends: Mapping[str, End]) -> None:
+        def move() -> None:
+            kept = _kept.get(context.event.pk)
+            if kept is not None and kept.revision == revision:
+                _kept[context.event.pk] = replace(kept, ends={**kept.ends, **ends})
+
+        transaction.on_commit(move)
+
 
 EVENT = EventScope()
 
