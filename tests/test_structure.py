@@ -24,7 +24,7 @@ ORDER = [
     {"planning"}, {"stations"}, {"line"}, {"slips"}, {"scales"}, {"checkin"}, {"roster"}, {"records"}, {"events"},
     {"clubs"}, {"accounts"}, {"audit"}, {"ui"}, {"rules", "livewell", "survival"},
 ]  # fmt: skip
-MOST_LINES, MOST_LINES_OF_AN_APP, MOST_FILES = 420, 4300, 16
+MOST_LINES, MOST_LINES_OF_AN_APP, MOST_FILES = 400, 4300, 16
 OUTSIDE = {"weighin/__init__.py", "weighin/settings.py", "weighin/environment.py", "weighin/wsgi.py"}
 ASKS_THE_DATABASE = {
     "filter", "exclude", "get", "values", "values_list", "order_by", "annotate", "aggregate", "only", "defer", "update",

@@ -1,6 +1,6 @@
 """What a briefing says of one day of an event, from its water, temperature, times and rules."""
 
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from django.utils.translation import gettext
 
@@ -12,6 +12,7 @@ from weighin.livewell.carbon_dioxide import HAULING_LIMIT_MG_L
 from weighin.livewell.figures.units import fahrenheit
 from weighin.livewell.temperature.cooling import ROUNDING
 from weighin.planning import queries as for_event
+from weighin.planning.domain.briefing import Briefing, Line
 from weighin.planning.domain.degrees import warmth
 from weighin.planning.domain.limits import within
 from weighin.planning.domain.plan import Answer, work_out
@@ -29,30 +30,6 @@ from weighin.rules.words.sheet import sections_in_words
 
 IN_SHORT = (keys.FISH, keys.DEAD_FISH, keys.SHORT_FISH, keys.OVER_THE_LIMIT, keys.LATE)
 HAULING_MG_L = f"{HAULING_LIMIT_MG_L:.0f}"
-
-
-@dataclass(frozen=True)
-class Line:
-    """A line of the briefing: what it is about, and its sentences."""
-
-    label: str
-    words: str
-
-
-@dataclass(frozen=True)
-class Briefing:
-    """One day's briefing. ``finding`` is what matters most; ``permit`` is for members only."""
-
-    event: Event
-    day: EventDay
-    days: tuple[int, ...]
-    finding: str
-    times: tuple[Line, ...]
-    figures: tuple[Line, ...]
-    supposed: str
-    care: tuple[Line, ...]
-    rules: tuple[Line, ...]
-    cautions: tuple[tuple[str, str], ...]
 
 
 def briefing_of(event: Event, number: int | None = None) -> Briefing | None:

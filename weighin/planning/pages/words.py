@@ -1,12 +1,10 @@
 """The answer in sentences and figures, in the units people chose."""
 
 from dataclasses import dataclass
-from math import ceil
 
 from django.utils.translation import gettext, ngettext
 
 from weighin.livewell.carbon_dioxide import HAULING_LIMIT_MG_L
-from weighin.livewell.figures.course import Band
 from weighin.livewell.figures.estimate import Estimate
 from weighin.livewell.figures.units import DEGREES_F_PER_C
 from weighin.livewell.temperature.warming import UNMEASURED_PER_H
@@ -28,27 +26,6 @@ class Fact:
     figure: str
     unit: str
     says: str
-
-
-@dataclass(frozen=True)
-class IceLine:
-    """A row of the ice table; texts are blank where there is nothing to do."""
-
-    clock: str
-    found: str
-    ice: str
-    between: str
-    left: str
-    changed: bool
-
-
-@dataclass(frozen=True)
-class HourLine:
-    """A row of the figures behind the charts."""
-
-    clock: str
-    well: str
-    figures: tuple[str, ...]
 
 
 def finding(answer: Answer, system: str) -> str:
@@ -308,56 +285,6 @@ def between(minutes: Estimate) -> str:
         f"{low:,}{SPACE}min"
         if low == high
         else gettext("%(low)s to %(high)s min") % {"low": f"{low:,}", "high": f"{high:,}"}
-    )
-
-
-def ice_lines(answer: Answer, system: str) -> list[IceLine]:
-    """Ice by the hour, with the range that the warming leaves."""
-
-    def ice(kg: float) -> str:
-        return figure(kg, ICE, system, 1)
-
-    return [
-        IceLine(
-            clock=clock(answer, look.hour),
-            found=figure(look.found_c, TEMPERATURE, system, tenths(system)),
-            ice=ice(look.ice_kg.stated) if look.ice_kg.stated >= SOME_ICE_KG else "",
-            between=_ends(ice(look.ice_kg.low), ice(look.ice_kg.high)),
-            left=figure(look.left_c, TEMPERATURE, system, tenths(system)),
-            changed=look.changed_share > 0,
-        )
-        for look in answer.icings
-    ]
-
-
-def _ends(low: str, high: str) -> str:
-    return "" if low == high else gettext("%(low)s to %(high)s") % {"low": low, "high": high}
-
-
-def hour_lines(answer: Answer, system: str) -> list[HourLine]:
-    """The hours of the day in figures: what the charts draw."""
-    hours = [float(hour) for hour in range(ceil(answer.question.hours))] + [answer.question.hours]
-    return [
-        HourLine(
-            clock=clock(answer, hour),
-            well=figure(answer.temperature_c.at(hour), TEMPERATURE, system, tenths(system)),
-            figures=(
-                _range(answer.oxygen_at_rest, hour, 1),
-                _range(answer.oxygen_freshly_caught, hour, 1),
-                _range(answer.carbon_at_rest, hour, 0),
-                _range(answer.carbon_freshly_caught, hour, 0),
-            ),
-        )
-        for hour in hours
-    ]
-
-
-def _range(band: Band, hour: float, decimals: int) -> str:
-    low, stated, high = (f"{course.at(hour):.{decimals}f}" for course in (band.low, band.stated, band.high))
-    return (
-        stated
-        if low == high
-        else gettext("%(stated)s (%(low)s to %(high)s)") % {"stated": stated, "low": low, "high": high}
     )
 
 

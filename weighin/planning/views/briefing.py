@@ -8,7 +8,8 @@ from django.views.decorators.http import require_safe
 from weighin.accounts.domain.roles import Can
 from weighin.events.access import allow
 from weighin.events.models import Event
-from weighin.planning.pages.briefing import Briefing, briefing_of
+from weighin.planning.domain.briefing import Briefing
+from weighin.planning.pages.briefing import briefing_of
 
 
 @require_safe

@@ -24,7 +24,7 @@ from weighin.planning.domain.species import FISH
 from weighin.planning.domain.tanks import tank_volumes
 from weighin.planning.domain.what_if import alternatives
 from weighin.planning.forms import PlannerForm
-from weighin.planning.pages import pictures, words
+from weighin.planning.pages import hours, pictures, words
 from weighin.planning.pages.limit_words import changed_in_words, heat_cautions, passed_in_words, refusal
 
 SLUG = re.compile(r"[-a-zA-Z0-9_]{1,140}\Z")
@@ -106,8 +106,8 @@ def _answer(form: PlannerForm, answer: Answer, event_slug: str) -> dict[str, Any
         "answer": answer,
         "finding": words.finding(answer, units),
         "facts": words.facts(answer, units),
-        "ice_lines": words.ice_lines(answer, units),
-        "hours": words.hour_lines(answer, units),
+        "ice_lines": hours.ice_lines(answer, units),
+        "hours": hours.hour_lines(answer, units),
         "stops": [(words.stop_name(stop), [words.between(m) for m in stop.minutes]) for stop in answer.stops],
         "kind": {"one": gettext(kind.one), "curve_words": gettext(kind.curve_words)},
         "heat": heat_cautions(answer.question, kind, units),

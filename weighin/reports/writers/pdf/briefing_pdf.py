@@ -7,7 +7,7 @@ from django.utils.translation import gettext
 from reportlab.lib.styles import ParagraphStyle
 from reportlab.platypus import KeepInFrame, Paragraph, Table, TableStyle
 
-from weighin.planning.pages.briefing import Briefing, Line
+from weighin.planning.domain.briefing import Briefing, Line
 from weighin.reports.writers.pdf.document import HEAD, INK, RULE, SMALL, TEXT, TITLE, WIDTH, PdfDocument, escaped
 from weighin.reports.writers.pdf.fonts import FIGURES, STRONG
 

@@ -33,33 +33,23 @@ const body = document.body, page = document.documentElement;
 const form = /** @type {HTMLFormElement} */ (at("slip")), line = linesOf(form);
 const { event: slug = "", way, papers: papersAt = "", slips: slipsAt = "", codes = "", signIn } = body.dataset, OFFICIAL = "weighin-table.official";
 
-/** @type {Held | null} */
-let held = null;
-/** @type {EventDocument | null} */
-let eventDocument = null;
-/** @type {RuleBook | null} */
-let book = null;
-/** @type {SlipRecord[]} */
-let slips = [];
-/** @type {SlipRecord | null} */
-let editing = null;
-/** @type {Standing | null} */
-let correcting = null;
-/** @type {string | null} */
-let reading = null;
-/** @type {number | undefined} */
-let taken;
+/** @type {Held | null} */ let held = null;
+/** @type {EventDocument | null} */ let eventDocument = null;
+/** @type {RuleBook | null} */ let book = null;
+/** @type {SlipRecord[]} */ let slips = [];
+/** @type {SlipRecord | null} */ let editing = null;
+/** @type {Standing | null} */ let correcting = null;
+/** @type {string | null} */ let reading = null;
+/** @type {number | undefined} */ let taken;
 let confirmed = "", keeping = false, shownSlips = "";
-/** @type {Set<string>} */
-const open = new Set();
+/** @type {Set<string>} */ const open = new Set();
 const largestLines = () => (at("largest").hidden ? [] : [...at("largest-lines").querySelectorAll("input")]);
 const typed = typedSlip(form, { eventDocument: () => eventDocument, zone: () => zone(), unit: () => unit(), entryOf: (boat) => entryOf(boat), largest: largestLines });
 const said = faultsOn(at("page"));
 const readings = readingsOf(form, at("scale-says"), { unit: () => unit() });
 const bounce = bounceGuard();
 const pairing = pairingOf(slug, way);
-/** @type {Store<SlipRecord>} */
-const store = await openStore(slug);
+/** @type {Store<SlipRecord>} */ const store = await openStore(slug);
 const channel = "BroadcastChannel" in window ? new BroadcastChannel("weighin-table") : null;
 
 /* ---- the event ---- */
@@ -83,8 +73,7 @@ function takeDocument(found) {
   at("event-name").textContent = eventDocument.event.name;
   for (const one of document.querySelectorAll("[data-unit]")) one.textContent = unit();
   line("tare").placeholder = showWeight(book.weight("bag_tare"), unit());
-  day.take(eventDocument);
-  pad.draw(unit() === "lb-oz");
+  day.take(eventDocument); pad.draw(unit() === "lb-oz");
   if (!line("checked_in").value && !editing && !correcting) typed.fillCheckin();
   work();
   page.dataset.papers = String(eventDocument.revision);
@@ -181,9 +170,7 @@ async function look() {
   const faults = said.of(slip, score, { eventDocument, unit: unit(), said: typed.said, correcting: correcting || (editing && editing.slip.replaces) });
   if (faults.length) {
     const [first] = faults.map(([field, sentence]) => said.say(field, sentence, "fault"));
-    first.focus();
-    bringIntoView(first);
-    return;
+    first.focus(); bringIntoView(first); return;
   }
   if (day.early()) { bringIntoView(at("early")); at("early").querySelector("button")?.focus(); return; }
   const doubts = doubtsOf(slip, score), signature = JSON.stringify(slip);
@@ -194,9 +181,7 @@ async function look() {
     at("keep").textContent = gettext("Keep %(doubt)s all the same", { doubt: doubts[doubts.length - 1].label });
     at("keep").classList.add("outlined");
     at("keep").focus({ preventScroll: true });
-    bringIntoView(lines[lines.length - 1]);
-    bounce.mark(at("keep"));
-    return;
+    bringIntoView(lines[lines.length - 1]); bounce.mark(at("keep")); return;
   }
   await write(slip, doubts);
 }
@@ -304,8 +289,7 @@ function readBack() {
   if (record && !panel.hidden) readBackIn(panel, at("kept-now"), record, { unit: unit(), going: sender.link.going.has(record.id) });
 }
 
-/** @type {RecordActs} */
-const acts = {
+/** @type {RecordActs} */ const acts = {
   mend, copy: (record) => copy([record]),
   again: (record) => put(record, { state: "waiting", faults: [] }), aside: (record) => put(record, { asideAt: Date.now() }),
 };
