@@ -50,7 +50,8 @@ class Data:
 
     def left(self, piece: str) -> str:
         """Words of ours in a piece: what stays without names, notes, addresses, digests, units and figures."""
-        left = "" if piece in self._texts or piece.strip(" .:") in RULE_VALUES else piece
+        bare = piece.strip(" .:")
+        left = "" if piece in self._texts or bare in self._texts or bare in RULE_VALUES else piece
         for gone in (ADDRESS, self._inside, DIGEST, self._signs):
             left = gone.sub(" ", left)
         return " ".join(left.split()) if re.search(r"[^\W\d_]", left) else ""

@@ -30,20 +30,24 @@ class NoteForm(WrittenForm):
     first_fish = clock(
         gettext_lazy("First fish in the well"), help_text=gettext_lazy("Without it the time held is an upper bound.")
     )
-    most_on_board = count(gettext_lazy("Most fish on board at once"), unit="fish")
+    most_on_board = count(gettext_lazy("Most fish on board at once"), unit=gettext_lazy("fish"))
     culled = count(
         gettext_lazy("Culled, put back alive"),
-        unit="fish",
+        unit=gettext_lazy("fish"),
         help_text=gettext_lazy("A dead fish is no culled fish: it counts as dead."),
     )
     livewell_temp = figure(gettext_lazy("Livewell water"))
     livewell_temp_unit = choice(gettext_lazy("The thermometer shows"), [("F", "°F"), ("C", "°C")])
     livewell_do = figure(gettext_lazy("Oxygen in the well"), unit="mg/L")
     catch_depth_ft = figure(gettext_lazy("Caught at, deepest"), unit="ft", help_text=gettext_lazy("As the crew says."))
-    deep_hooked = count("Deep-hooked", unit="fish", help_text=gettext_lazy("The line is cut short, the hook stays in."))
+    deep_hooked = count(
+        gettext_lazy("Deep-hooked"),
+        unit=gettext_lazy("fish"),
+        help_text=gettext_lazy("The line is cut short, the hook stays in."),
+    )
     barotrauma = count(
         gettext_lazy("With signs of depth"),
-        unit="fish",
+        unit=gettext_lazy("fish"),
         help_text=gettext_lazy("Bloated, eyes standing out, cannot stay down."),
     )
     reflexes_checked = count(gettext_lazy("Reflexes tried"))

@@ -61,10 +61,10 @@ class SizeForm(WrittenForm):
     reference = figure(gettext_lazy("Deaths of reference fish expected"), unit="%")
     width = figure(
         gettext_lazy("Range wanted, from low to high"),
-        unit="points",
+        unit=gettext_lazy("points"),
         help_text=gettext_lazy("30: such as from 8 to 38 %."),
     )
-    fish = count(gettext_lazy("Fish in a pen"), unit="fish")
+    fish = count(gettext_lazy("Fish in a pen"), unit=gettext_lazy("fish"))
     correlation = figure(
         gettext_lazy("How alike fish of one pen fare"),
         help_text=gettext_lazy("0 not at all, 1 wholly; 0.05 unless you know better."),

@@ -43,7 +43,7 @@ class NextEventForm(ServiceForm):
     name = forms.CharField(
         label=gettext_lazy("Event"), max_length=120, help_text=gettext_lazy("As it stands on results.")
     )
-    season = forms.ModelChoiceField(Season.objects.none())
+    season = forms.ModelChoiceField(Season.objects.none(), label=gettext_lazy("Season"))
     date = forms.DateField(
         label=gettext_lazy("First day"),
         widget=forms.DateInput(format="%Y-%m-%d", attrs={"type": "date"}),

@@ -7,9 +7,10 @@ import django_tables2 as tables
 from django.urls import reverse
 from django.utils.html import format_html
 from django.utils.safestring import SafeString
+from django.utils.translation import gettext
 
 from weighin.events.domain.care_context import CareContext
-from weighin.ui.tables import RuledTable
+from weighin.ui.tables import RuledTable, row_link
 
 
 def with_note(name: str, note: str) -> SafeString:
@@ -36,4 +37,4 @@ class RowsTable(RuledTable):
 
     def render_do_it(self, record: Any) -> SafeString:
         url = reverse(self.address, args=[self.care_context.event.slug, record.pk])
-        return format_html('<a href="{}">change<span class="for-ears"> {}</span></a>', url, record)
+        return row_link(url, gettext("change"), str(record))

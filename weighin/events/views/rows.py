@@ -105,7 +105,12 @@ def _record(form: RowForm, row: Any) -> list[tuple[str, str]]:
     """What a row says now, in the form's labels."""
     shown = form.as_written(row, form.care_context)
     return [
-        (str(field.label), f"{shown[name]} {getattr(field, 'unit', '')}".strip())
+        (str(field.label), f"{_named(field, shown[name])} {getattr(field, 'unit', '')}".strip())
         for name, field in form.fields.items()
         if shown.get(name) and field.label
     ]
+
+
+def _named(field: Any, written: str) -> str:
+    """What a page calls it: of a choice its label, not the name that is kept."""
+    return next((str(label) for value, label in getattr(field.widget, "choices", ()) if str(value) == written), written)

@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 from typing import Protocol
 
-from django.utils.translation import gettext
+from django.utils.translation import gettext, ngettext
 
 from weighin.holding.models import HoldingPen
 from weighin.survival.delayed import abbott, uncorrected
@@ -75,13 +75,16 @@ class HoldingStudy:
     def few_pens(self) -> str:
         """Said where fewer than three pens of a kind leave open how pens differ; else empty."""
         few = [
-            f"{pens.pens} {name}{'' if pens.pens == 1 else 's'}"
-            for pens, name in ((self.tournament, gettext("tournament pen")), (self.reference, gettext("reference pen")))
+            said % {"n": pens.pens}
+            for pens, said in (
+                (self.tournament, ngettext("%(n)s tournament pen", "%(n)s tournament pens", self.tournament.pens)),
+                (self.reference, ngettext("%(n)s reference pen", "%(n)s reference pens", self.reference.pens)),
+            )
             if 0 < pens.pens < FEWEST_PENS
         ]
         return (
             gettext("Only %(few)s, fewer than three: the range can hardly show how pens differ.")
-            % {"few": " and ".join(few)}
+            % {"few": gettext(" and ").join(few)}
             if few
             else ""
         )

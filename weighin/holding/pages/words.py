@@ -178,4 +178,4 @@ def late_said(pens: list[PenSoFar], now: datetime) -> str:
 
 
 def _hours(hours: float) -> str:
-    return f"{hours:g}{SPACE}hours"
+    return f"{hours:g}{SPACE}" + gettext("hours")

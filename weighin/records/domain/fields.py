@@ -30,7 +30,7 @@ class Field:
     meaning: Text = ""
     _: KW_ONLY
     help: Text = ""
-    unit: str = ""
+    unit: Text = ""
     required: bool = False
     by_stations: bool = False
     missing: Sentence | None = None

@@ -16,14 +16,14 @@ if TYPE_CHECKING:
 class Written(forms.CharField):
     """Text that a service reads. ``required`` only says so on the page: a blank comes through, to be named with the rest."""
 
-    unit = ""
+    unit: "StrOrPromise" = ""
     typed: Callable[[str], str] | None = None
 
     def to_python(self, value: Any) -> Any:
         """What was typed as the reader reads it: without the unit that stands after the line."""
         text = super().to_python(value) or ""
         read = self.typed or (typed.minutes if self.unit == "min" else typed.percent if self.unit == "%" else None)
-        return read(text) if read else typed.without_unit(text, self.unit)
+        return read(text) if read else typed.without_unit(text, str(self.unit))
 
     def validate(self, value: Any) -> None:
         return
@@ -39,7 +39,7 @@ def line(
     label: "StrOrPromise",
     *,
     help_text: "StrOrPromise" = "",
-    unit: str = "",
+    unit: "StrOrPromise" = "",
     typed: Callable[[str], str] | None = None,
     **attrs: "StrOrPromise",
 ) -> Written:
@@ -55,12 +55,12 @@ def clock(label: "StrOrPromise", *, help_text: "StrOrPromise" = "") -> Written:
     return line(label, help_text=help_text, typed=typed.clock, placeholder=gettext_lazy("HH:MM"), size="9")
 
 
-def count(label: "StrOrPromise", *, unit: str = "", **more: Any) -> Written:
+def count(label: "StrOrPromise", *, unit: "StrOrPromise" = "", **more: Any) -> Written:
     """A line for a whole number."""
     return line(label, unit=unit, inputmode="numeric", size="4", **more)
 
 
-def figure(label: "StrOrPromise", *, unit: str = "", **more: Any) -> Written:
+def figure(label: "StrOrPromise", *, unit: "StrOrPromise" = "", **more: Any) -> Written:
     """A line for a figure that may have decimals."""
     return line(label, unit=unit, inputmode="decimal", size="7", **more)
 

@@ -76,12 +76,12 @@ RELEASE = (
         required=True,
         help=_("A name you will write again, so that the season adds up."),
     ),
-    Field("fish", SOME_FISH, _("Fish brought there"), unit="fish", required=True),
+    Field("fish", SOME_FISH, _("Fish brought there"), unit=_("fish"), required=True),
     Field(
         "dead",
         FISH,
         _("Dead when let go"),
-        unit="fish",
+        unit=_("fish"),
         default=0,
         help=_("Of those brought. They do not swim off."),
     ),
@@ -93,7 +93,7 @@ RELEASE = (
         unit="ft",
         help=_("Kansas: at least 3 ft, good circulation, hard bottom."),
     ),
-    Field("distance_mi", MILES, _("From the ramp"), unit="miles"),
+    Field("distance_mi", MILES, _("From the ramp"), unit=_("miles")),
     Field("water_temp", WaterTemperature(), _("Lake at the place")),
     Field("tank_temp", WaterTemperature(), _("Water the fish came in")),
     NOTE,
@@ -101,12 +101,12 @@ RELEASE = (
 WALK = (
     Field("hours", Hours(tuple(FloaterWalk.After.choices)), _("Hours after the release"), required=True),
     Field("shore", Line(120, "places"), _("Shore walked"), required=True),
-    Field("length_mi", MILES, _("Length"), unit="miles"),
+    Field("length_mi", MILES, _("Length"), unit=_("miles")),
     Field(
         "dead",
         FISH,
         _("Dead fish of the event’s species"),
-        unit="fish",
+        unit=_("fish"),
         required=True,
         help=_("0 when none was found: a walk that finds none counts too."),
     ),
@@ -117,13 +117,13 @@ WALK = (
 BAG = (
     DAY,
     Field("boat", Count(1, LARGEST), _("Boat"), required=True),
-    Field("fish", FISH, _("Fish"), unit="fish"),
+    Field("fish", FISH, _("Fish"), unit=_("fish")),
     Field("handed", Moment(), _("Handed over"), required=True),
     Field("handed_by", Line(150), _("By"), required=True),
 )
 KEPT = (
     DAY,
-    Field("fish", SOME_FISH, _("Fish"), unit="fish", required=True),
+    Field("fish", SOME_FISH, _("Fish"), unit=_("fish"), required=True),
     Field("alive", Flag(ALIVE), _("Were they alive at the table?"), required=True),
     Field("went", Choice(tuple(KeptFish.Went.choices)), _("What became of them"), required=True),
     Field(
@@ -137,7 +137,7 @@ KEPT = (
         "came_back",
         FISH,
         _("Came back"),
-        unit="fish",
+        unit=_("fish"),
         default=0,
         help=_("Lent fish only: they belong in the tally again."),
     ),

@@ -6,7 +6,7 @@ from typing import Any
 import django_tables2 as tables
 from django.utils.dateformat import format as date_format
 from django.utils.safestring import SafeString
-from django.utils.translation import gettext_lazy
+from django.utils.translation import gettext, gettext_lazy
 
 from weighin.events.domain.clock import clock
 from weighin.events.domain.measured import degrees
@@ -54,7 +54,9 @@ class ReleasesTable(RowsTable):
 
     def render_place(self, record: Release) -> SafeString:
         apart = too_far_apart(record, self.care_context)
-        more = "; ".join(filter(None, (f"fish’s water {apart}" if apart else "", record.note)))
+        more = "; ".join(
+            filter(None, (gettext("fish’s water %(apart)s") % {"apart": apart} if apart else "", record.note))
+        )
         return with_note(record.place, more)
 
 

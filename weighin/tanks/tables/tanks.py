@@ -58,7 +58,7 @@ class ReadingsTable(TanksTable):
     do = FigureColumn(verbose_name=gettext_lazy("Oxygen, mg/L"))
     saturation = FigureColumn(empty_values=(), verbose_name=gettext_lazy("of full"))
     total_ammonia = FigureColumn(verbose_name=gettext_lazy("Ammonia, mg/L"))
-    unionised = FigureColumn(empty_values=(), verbose_name="un-ionised")
+    unionised = FigureColumn(empty_values=(), verbose_name=gettext_lazy("un-ionised"))
     do_it = tables.Column(empty_values=(), verbose_name="", attrs={"cell": {"class": "do"}})
 
     class Meta:
