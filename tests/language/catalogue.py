@@ -39,7 +39,9 @@ def catalogue() -> frozenset[Message]:
     with TemporaryDirectory() as folder, override_settings(LOCALE_PATHS=[f"{folder}/locale"]), chdir(folder):
         # In a copy: it puts files of its own beside the templates while it works.
         for part in ("weighin", "templates"):
-            shutil.copytree(settings.BASE / part, Path(folder) / part, ignore=shutil.ignore_patterns("static", "fonts"))
+            shutil.copytree(
+                settings.BASE / part, Path(folder) / part, ignore=shutil.ignore_patterns("static", "fonts", "locale")
+            )
         (Path(folder) / "locale").mkdir()
         call_command("makemessages", locale=["en"], verbosity=0)
         return frozenset(messages(Path("locale/en/LC_MESSAGES/django.po").read_text(encoding="utf-8")))
