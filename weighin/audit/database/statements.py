@@ -48,6 +48,20 @@ def add(row: AppendOnly) -> None:
     row._state.adding = False
 
 
+def is_kept(model: type[models.Model], name: str, value: Any) -> bool:
+    """Whether a row of the model has the value in the field of that name."""
+    here = connections[DEFAULT_DB_ALIAS]
+    field = model._meta.get_field(name)
+    return run(_question(model, name), (field.get_db_prep_value(value, here),)) is not None  # type: ignore[union-attr]
+
+
+@lru_cache(maxsize=100)
+def _question(model: type[models.Model], name: str) -> str:
+    quote = connections[DEFAULT_DB_ALIAS].ops.quote_name
+    column = quote(str(model._meta.get_field(name).column))  # type: ignore[union-attr]
+    return f"SELECT 1 FROM {quote(model._meta.db_table)} WHERE {column} = %s"  # noqa: S608 names of our own
+
+
 @lru_cache(maxsize=100)
 def _insertion(model: type[models.Model], vendor: str) -> tuple[str, tuple[str, ...], tuple[Any, ...]]:
     """The statement, the attributes whose values go in as they are, and the fields that turn theirs into the database's."""

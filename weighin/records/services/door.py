@@ -12,7 +12,7 @@ from django.db import IntegrityError
 from django.db.models import Max, Model, ProtectedError
 from django.utils import timezone
 
-from weighin.audit.database.statements import add
+from weighin.audit.database.statements import add, is_kept
 from weighin.audit.domain.chain import START, link
 from weighin.audit.models import AppendOnly
 from weighin.audit.services import log_history, writing
@@ -89,9 +89,9 @@ def _write(record: RecordType[Row], holder: Any, draft: Draft, sender: Sender) -
         with writing():
             context = record.scope.lock(holder)
             named = record.key and not _edits(record, draft)
-            again = record.rows().filter(**{record.key: draft.id}) if named else None
-            if again is not None and again.exists():
-                return _again(record, again.get(), draft, context, sender)
+            if named and is_kept(record.model, record.key, draft.id):
+                again = record.rows().get(**{record.key: draft.id})
+                return _again(record, again, draft, context, sender)
             if context.closed is not None and not record.after_closing:
                 raise Faults([Fault("", context.closed)])
             if _edits(record, draft):

@@ -7,8 +7,9 @@ that leaves rules, clock and boats as they are moves it on to the revision that 
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass, replace
 
-from django.db import transaction
+from django.db import connection, transaction
 
+from weighin.audit.database.statements import run
 from weighin.events.domain.table import Table
 from weighin.events.domain.value_faults import EVENT_IS_CLOSED
 from weighin.events.models import Event
@@ -17,6 +18,7 @@ from weighin.events.services.revision import raise_revision
 from weighin.records.services.record_type import Context, End, Scope
 from weighin.roster.models import Entry
 
+_EVENT = "SELECT revision, closed_at, name FROM events_event WHERE id = %s"
 MOST_KEPT = 20
 _kept: dict[int, "EventContext"] = {}
 
@@ -33,8 +35,11 @@ class EventScope(Scope):
     """Rows about one event; the key is its id."""
 
     def lock(self, key: int) -> EventContext:
-        held = Event.objects.select_for_update(of=("self",)).values_list("revision", "closed_at", "name")
-        revision, closed_at, name = held.get(pk=key)
+        # Written out, since every row waits for it
+        found = run(_EVENT if connection.vendor == "sqlite" else f"{_EVENT} FOR UPDATE", (key,))
+        if found is None:
+            raise Event.DoesNotExist
+        revision, closed_at, name = found
         context = _kept.get(key)
         if context is None or context.revision != revision:
             context = _laid(key, revision)

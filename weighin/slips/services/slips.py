@@ -8,6 +8,7 @@ from django.db.models import QuerySet
 from django.utils.translation import gettext as _
 from django.utils.translation import gettext_lazy
 
+from weighin.audit.database.statements import run
 from weighin.audit.services import writing
 from weighin.checkin.domain import care_times
 from weighin.events.models import Event
@@ -30,6 +31,10 @@ from weighin.slips.queries.slips import current_of, current_slips
 from weighin.slips.services.carrying import carry_readings
 
 MAY_CORRECT = frozenset({"correct"})
+_ANOTHER = (
+    "SELECT 1 FROM slips_weighslip s WHERE s.entry_id = %s AND s.day = %s AND NOT s.void "
+    "AND NOT EXISTS (SELECT 1 FROM slips_weighslip r WHERE r.replaces_id = s.id) LIMIT 1"
+)
 OF_THE_CHECK_IN = ("checked_in", *LATENESS)
 
 
@@ -77,8 +82,10 @@ class SlipRecord(BoatRecord[WeighSlip]):
             raise Faults([why])
 
     def is_second(self, row: WeighSlip, old: WeighSlip | None, context: EventContext, known: Any) -> bool:
+        if old is None:  # written out, since every slip waits for it
+            return run(_ANOTHER, (row.entry_id, row.day)) is not None
         others = WeighSlip.objects.current().filter(entry=row.entry, day=row.day)
-        return not row.void and bool((others.exclude(pk=old.pk) if old else others).exists())
+        return not row.void and bool(others.exclude(pk=old.pk).exists())
 
     def before(self, row: WeighSlip, old: WeighSlip | None, context: EventContext) -> Any:
         """A boat's first slip of a day turns no boat out that has fished on since the cut."""
