@@ -8,7 +8,6 @@ from weighin.records.domain.kinds import Kind
 from weighin.rules.faults import Sentence
 
 Text = Any  # a text, or one that is looked up when it is shown
-NOWHERE = ""
 AS_NAMED = "*"
 _KINDS_OWN = object()
 
