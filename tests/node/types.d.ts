@@ -6,7 +6,7 @@ type Unit = "lb" | "lb-oz" | "kg";
 
 interface EventDay { day: number; date: string; start: string; due: string; status: string; flights: Record<string, string>; lake_temp?: string | null }
 interface Entry { boat: number; team: string; anglers: string[]; flight: string; status?: string }
-interface CheckIn { boat: number; day: number; checked_in?: string | null; minutes_late?: number | null; excused_minutes?: number | string | null; void?: boolean }
+interface CheckIn { id: string; boat: number; day: number; checked_in?: string | null; minutes_late?: number | null; excused_minutes?: number | string | null; void?: boolean }
 interface Called { boat: number; day: number; bag_issued: string; at_scales?: string | null }
 interface EventDocument {
   event: { name: string; time_zone: string; weight_unit: Unit; closed: boolean; lake_temp?: string | null };
@@ -20,6 +20,13 @@ interface EventDocument {
   revision: number;
   server_time: string;
   life?: string;
+  cursor?: string;
+}
+/** What was added to the document since a cursor; ``recalled``: the boats of which ``called`` tells anew, null for all. */
+type EventChanges = Pick<EventDocument, "slips" | "checkins" | "revision" | "server_time" | "life" | "cursor"> & {
+  gone: { slips: string[]; checkins: string[] };
+  called: Called[];
+  recalled: number[] | null;
 }
 /** The document as a device keeps it: when it was heard, and when it was last written. */
 interface Held { document: EventDocument; etag: string | null; at: number; changed?: number }

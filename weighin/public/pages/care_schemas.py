@@ -3,7 +3,7 @@
 from weighin.care.domain.fields import NOTE
 from weighin.public.pages.schemas import Schema, an_object, outer, ref, tablet
 
-OF_THE_TABLE = ("slips", "checkins", "called", "believable")
+OF_THE_TABLE = ("slips", "checkins", "called", "believable", "cursor")
 
 
 def care_schemas() -> dict[str, Schema]:

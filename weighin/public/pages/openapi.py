@@ -19,6 +19,14 @@ REFUSALS = {
     "503": "The database does not work just now: nothing that was not answered is kept; send it again.",
 }
 
+SINCE = {
+    "name": "since",
+    "in": "query",
+    "schema": {"type": "string"},
+    "description": "The cursor of the copy that is there, empty where there is none: what was added since is answered, or "
+    "the whole where that is not enough. Without it the whole.",
+}
+
 
 def document() -> dict[str, Any]:
     """The whole document as plain JSON values."""
@@ -41,7 +49,15 @@ def document() -> dict[str, Any]:
             },
             "/api/events/{slug}/station": {
                 "parameters": [SLUG],
-                "get": _get("Everything a tablet needs.", _ref("Tablet"), REFUSALS, STATION),
+                "get": {
+                    **_get(
+                        "Everything a tablet needs.",
+                        {"oneOf": [_ref("Tablet"), _ref("TabletChanges")]},
+                        REFUSALS,
+                        STATION,
+                    ),
+                    "parameters": [SINCE],
+                },
             },
             "/api/events/{slug}/slips": {"parameters": [SLUG], "post": _post("weigh slips", "slips", "Slip")},
             "/api/events/{slug}/checkins": {"parameters": [SLUG], "post": _post("check-ins", "checkins", "CheckIn")},

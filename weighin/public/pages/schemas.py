@@ -19,6 +19,10 @@ LIFE: Schema = {
     "description": "The id of the database's life. When it changes a restore may have lost what was acknowledged: send "
     "every item again, the ids make that harmless.",
 }
+CURSOR: Schema = {
+    "type": "string",
+    "description": "Only for who asks with since: how far this goes, and what to ask since the next time.",
+}
 TIME: Schema = {"type": "string", "format": "date-time", "description": "ISO 8601 with an offset."}
 ID, REFERENCE = Id(), Reference()
 
@@ -38,6 +42,7 @@ def schemas() -> dict[str, Schema]:
             "Only when the clock of the device, by sent, is more than two minutes off. Positive: ahead.",
         ),
         "Tablet": tablet(),
+        "TabletChanges": tablet_changes(),
         "KeptSlip": _kept("Slip", SLIP),
         "KeptCheckIn": _kept("CheckIn", CHECK_IN),
         "PublicEvent": _public_event(),
@@ -150,7 +155,7 @@ def _answer() -> Schema:
 
 def tablet() -> Schema:
     """What a tablet at the scale table gets."""
-    return an_object(
+    whole = an_object(
         {
             "event": {"type": "object"},
             "days": {"type": "array", "items": {"type": "object"}},
@@ -191,6 +196,26 @@ def tablet() -> Schema:
             "server_time": TIME,
         },
         "Everything a tablet needs to work alone for a day.",
+    )
+    return {**whole, "properties": {**whole["properties"], "cursor": CURSOR}}
+
+
+def tablet_changes() -> Schema:
+    """What a tablet gets that has a copy."""
+    ids = {"type": "array", "items": {"type": "string", "format": "uuid"}}
+    whole = tablet()["properties"]
+    kept = ("slips", "checkins", "called", "station", "revision", "life", "server_time", "cursor")
+    return an_object(
+        {name: whole[name] for name in kept}
+        | {
+            "gone": an_object({"slips": ids, "checkins": ids}, "Rows that are current no more."),
+            "recalled": {
+                "type": ["array", "null"],
+                "items": {"type": "integer"},
+                "description": "The boats of which called tells anew; null: of all.",
+            },
+        },
+        "What was added since; where roster, rule sheet or days changed the whole is told instead.",
     )
 
 

@@ -1,5 +1,6 @@
 """Everything a tablet needs to work alone for a day, in plain JSON values; slips in the form in which they are sent."""
 
+from collections.abc import Collection
 from dataclasses import asdict
 from datetime import tzinfo
 from typing import Any
@@ -7,7 +8,6 @@ from typing import Any
 from django.utils import timezone
 
 from weighin.audit.database.life import database_life
-from weighin.checkin.models import CheckIn
 from weighin.checkin.services.check_ins import CHECK_IN
 from weighin.events.domain.calendar import Calendar
 from weighin.events.domain.table import Table
@@ -15,39 +15,59 @@ from weighin.events.models import Event, EventDay
 from weighin.events.queries.events import calendar_of, rules_of
 from weighin.line.models import LineWord
 from weighin.records.domain.messages import Sender
+from weighin.records.services.record_type import RecordType
 from weighin.roster.models import Entry
 from weighin.rules.species import believable
-from weighin.slips.models import WeighSlip
 from weighin.slips.services.slips import SLIP
+
+# What a tablet is told of as rows, each by the name it has in the document
+ROWS: dict[str, RecordType[Any]] = {"slips": SLIP, "checkins": CHECK_IN}
 
 
 def tablet_document(event: Event, sender: Sender) -> dict[str, Any]:
     """Event, days, rule sheet, roster, current slips (both of a doubled day), current check-ins, boats called, and the site's clock."""
     calendar = calendar_of(event)
-    table = Table(calendar, rules_of(event), {})
-    slips, checkins = (
-        model.objects.current()
-        .filter(event=event)
-        .select_related("entry", "replaces")
-        .order_by("day", "entry__boat", "number")
-        for model in (WeighSlip, CheckIn)
-    )
     return {
         **event_document(event, sender, calendar, list(event.entries.prefetch_related("anglers"))),
-        "slips": [SLIP.as_sent(slip, table) for slip in slips],
-        "checkins": [CHECK_IN.as_sent(line, table) for line in checkins],
+        **current_rows(event, calendar),
         "called": called_boats(event, calendar.zone),
-        "believable": _believable(event),
+        "believable": species_bounds(event),
+    }
+
+
+def current_rows(event: Event, calendar: Calendar) -> dict[str, list[dict[str, Any]]]:
+    """The current slips and check-ins, as they would be sent."""
+    table = Table(calendar, rules_of(event), {})
+    return {
+        name: [
+            record.as_sent(row, table)
+            for row in record.model.objects.current()
+            .filter(event=event)
+            .select_related("entry", "replaces")
+            .order_by("day", "entry__boat", "number")
+        ]
+        for name, record in ROWS.items()
     }
 
 
 def event_document(event: Event, sender: Sender, calendar: Calendar, entries: list[Entry]) -> dict[str, Any]:
     """What every tablet needs of an event: its days, rule sheet and roster, who asks, and the site's clock."""
+    return {**event_head(event, calendar, entries), **event_now(event, sender, calendar)}
+
+
+def event_head(event: Event, calendar: Calendar, entries: list[Entry]) -> dict[str, Any]:
+    """What seldom changes during a day: days, rule sheet and roster."""
     return {
         "event": _event_part(event),
         "days": [_day_part(day, calendar, entries) for day in event.event_days.all()],
         "rules": rules_of(event).written(),
         "roster": [_entry_part(entry) for entry in entries],
+    }
+
+
+def event_now(event: Event, sender: Sender, calendar: Calendar) -> dict[str, Any]:
+    """Who asks, and how far the event and the site's clock are."""
+    return {
         "station": {"name": sender.name, "can": sorted(sender.cans)},
         "revision": event.revision,
         "life": database_life(),
@@ -55,16 +75,18 @@ def event_document(event: Event, sender: Sender, calendar: Calendar, entries: li
     }
 
 
-def _believable(event: Event) -> dict[str, str] | None:
+def species_bounds(event: Event) -> dict[str, str] | None:
     """What one fish of the event's kind may weigh, as text in the event's unit; null where the kind is not known."""
     asked = believable(rules_of(event).species, event.weight_unit)
     return None if asked is None else {name: str(value) for name, value in asdict(asked).items()}
 
 
-def called_boats(event: Event, zone: tzinfo) -> list[dict[str, Any]]:
-    """The boats whose bag is out, as the line says, with the moment it went out and the one when they stood at the scales."""
+def called_boats(event: Event, zone: tzinfo, boats: Collection[int] | None = None) -> list[dict[str, Any]]:
+    """The boats (or those of ``boats``) whose bag is out, as the line says, with the moment it went out and the one when they stood at the scales."""
     called: dict[tuple[int, int], dict[str, Any]] = {}
     words = event.line_words.filter(entry__isnull=False).order_by("at", "id")
+    if boats is not None:
+        words = words.filter(entry__boat__in=boats)
     for day, boat, said, at in words.values_list("day", "entry__boat", "said", "at"):
         moment = at.astimezone(zone).isoformat()
         if said == LineWord.Said.BAG_ISSUED:

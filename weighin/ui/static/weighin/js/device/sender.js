@@ -10,6 +10,7 @@
    ``life`` in the papers names the life of the site's database. Where it is another than before, the site was put back to
    an older copy and may lack what it had confirmed: all that this device wrote goes up again, each known by its id. */
 import { gettext } from "../site/text.js";
+import { caughtUp } from "./caught-up.js";
 import { newId } from "./store.js";
 
 const LEASE_MS = 25000;
@@ -91,14 +92,16 @@ export function makeSender({ store, papers, to, key, item, notNamed, headers, ch
   /* True when the event is closed. */
   async function fetchPapers() {
     const held = await store.papers();
-    const { status, told, etag } = await ask(papers, { headers: { ...(held && held.etag ? { "If-None-Match": held.etag } : {}), ...headers() } });
+    const since = encodeURIComponent((held && held.document.cursor) || "");
+    const { status, told, etag } = await ask(`${papers}?since=${since}`, { headers: { ...(held && held.etag ? { "If-None-Match": held.etag } : {}), ...headers() } });
     if (status === 304) return Boolean(held && held.document.event.closed);
-    if (status !== 200 || !told.event || !told.rules) throw new NoLink(OTHER);
+    const copy = held && told.gone ? caughtUp(held.document, told) : told;
+    if (status !== 200 || !copy.event || !copy.rules) throw new NoLink(OTHER);
     const off = Date.now() - Date.parse(told.server_time);
     link.off = Math.abs(off) > CLOCK_OFF ? off : 0;
     if (held && held.document.life && told.life && held.document.life !== told.life) await sendAllAgain();    // before the papers: cut off here, it is done again
-    await store.keepPapers({ document: told, etag: etag || null, at: Date.now() });
-    return told.event.closed;
+    await store.keepPapers({ document: copy, etag: etag || null, at: Date.now() });
+    return copy.event.closed;
   }
 
   /* Sends one body; false when nothing waits. */
