@@ -1,12 +1,19 @@
 """A database that the version with ``scale`` and ``fishcare`` made opens after one command, with all that it held."""
 
-import json
-import math
 from pathlib import Path
-from typing import Any
 
 import pytest
-from upgrade.earlier_database import ON_POSTGRESQL, SAID, Place, earlier_place, empty_place
+from upgrade.earlier_database import (
+    ON_POSTGRESQL,
+    SAID,
+    Place,
+    columns,
+    earlier_place,
+    empty_place,
+    exported,
+    same,
+    schema,
+)
 
 from weighin.audit.database.triggers import append_only_tables
 from weighin.operations.domain.earlier_layout import TABLES
@@ -19,11 +26,6 @@ from weighin.events.models import Event
 from weighin.slips.services.slips import record_slip
 written = {"day": "2", "boat": "4", "fish": "2", "alive": "2", "dead": "0", "gross": "3.10", "official": "R. Quill"}
 print(record_slip(Event.objects.get(slug="reed-mace-open-2026"), written, "test").position)
-"""
-EXPORT_ALL = """
-from django.core.management import call_command
-for slug in {slugs}:
-    call_command("export_event", slug, "--format", "json")
 """
 
 
@@ -67,22 +69,7 @@ def test_the_ledgers_hold_as_they_did(place: Place) -> None:
 
 
 def test_every_event_is_exported_as_it_was(place: Place) -> None:
-    told = place.site.manage("shell", "--no-imports", "-c", EXPORT_ALL.format(slugs=list(SAID["events"])))
-    decoder, text, found = json.JSONDecoder(), told.stdout, []
-    while text.strip():
-        document, end = decoder.raw_decode(text.lstrip())
-        found.append(document)
-        text = text.lstrip()[end:]
-    assert same(found, list(SAID["events"].values())), told.stderr
-
-
-def same(now: Any, before: Any) -> bool:
-    """Whether two documents say the same; the ends of a range may differ in what another library rounds."""
-    if isinstance(before, dict):
-        return list(now) == list(before) and all(same(now[name], before[name]) for name in before)
-    if isinstance(before, list):
-        return len(now) == len(before) and all(map(same, now, before))
-    return math.isclose(now, before, rel_tol=1e-9) if isinstance(before, float) else bool(now == before)
+    assert same(exported(place, list(SAID["events"])), list(SAID["events"].values()))
 
 
 def test_no_row_says_anything_else(place: Place, tmp_path: Path) -> None:
@@ -91,13 +78,6 @@ def test_no_row_says_anything_else(place: Place, tmp_path: Path) -> None:
         had = [name for name in columns(earlier, before) if (before, name) not in ((LABELS, "app_label"),)]
         asked = "SELECT {} FROM {}".format(", ".join(f'"{name}"' for name in had), "{}")
         assert sorted(map(repr, earlier.ask(asked.format(before)))) == sorted(map(repr, place.ask(asked.format(after))))
-
-
-def columns(place: Place, table: str) -> list[str]:
-    if ON_POSTGRESQL:
-        asked = "SELECT column_name FROM information_schema.columns WHERE table_schema = 'public' AND table_name = %s"
-        return [name for (name,) in place.ask(asked, table)]
-    return [row[1] for row in place.ask(f"PRAGMA table_info({table})")]
 
 
 def test_rows_that_are_only_added_are_locked(place: Place) -> None:
@@ -119,23 +99,6 @@ def test_the_tables_are_those_of_a_new_database(place: Place, tmp_path: Path) ->
     assert sorted(place.ask(applied)) == sorted(new.ask(applied))
     assert place.site.manage("makemigrations", "--check", "--dry-run").returncode == 0
     assert place.site.manage("migrate", "--check").returncode == 0
-
-
-def schema(place: Place) -> list[tuple[Any, ...]]:
-    """Tables, columns, nullability, keys, unique constraints, indexes and triggers."""
-    if not ON_POSTGRESQL:
-        return sorted(place.ask("SELECT type, name, tbl_name, coalesce(sql, '') FROM sqlite_master"))
-    return sorted(
-        place.ask(
-            "SELECT 'column', table_name, column_name, data_type, is_nullable, coalesce(column_default, ''), "
-            "coalesce(character_maximum_length, 0)::text FROM information_schema.columns WHERE table_schema = 'public' "
-            "UNION ALL SELECT 'constraint', conrelid::regclass::text, conname, pg_get_constraintdef(oid), '', '', '' "
-            "FROM pg_constraint WHERE connamespace = 'public'::regnamespace "
-            "UNION ALL SELECT 'index', tablename, indexname, indexdef, '', '', '' FROM pg_indexes WHERE schemaname = 'public' "
-            "UNION ALL SELECT 'trigger', tgrelid::regclass::text, tgname, pg_get_triggerdef(t.oid), '', '', '' FROM pg_trigger t "
-            "JOIN pg_class c ON c.oid = tgrelid WHERE NOT tgisinternal AND relnamespace = 'public'::regnamespace"
-        )
-    )
 
 
 def test_rights_go_with_their_rows(place: Place) -> None:
