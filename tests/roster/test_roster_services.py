@@ -8,6 +8,7 @@ from django.db import connection
 from django.test.utils import CaptureQueriesContext
 
 from weighin.audit.models import HistoryEntry
+from weighin.audit.queries import words_aside
 from weighin.clubs.models import Season
 from weighin.events.models import Event
 from weighin.roster.models import Angler, Entry, Team
@@ -45,7 +46,7 @@ def test_a_team_is_entered_with_its_anglers_and_its_history(event: Event) -> Non
     assert list(entry.anglers.values_list("position", "name")) == [(1, "Mara Lindell"), (2, "Ines Amaro")]
     entry_of_history = HistoryEntry.objects.get()
     assert entry_of_history.sentence == "Boat 7, Lindell & Amaro, entered"
-    assert entry_of_history.details["anglers"] == ["Mara Lindell", "Ines Amaro"]
+    assert words_aside([entry_of_history]) == {entry_of_history.pk: {"anglers": ["Mara Lindell", "Ines Amaro"]}}
     event.refresh_from_db()
     assert event.revision == 1
 
@@ -122,8 +123,12 @@ def test_a_change_is_noted_with_before_and_after(event: Event) -> None:
     assert list(entry.anglers.values_list("position", "name")) == [(1, "Mara Lindell"), (3, "Kit Lund")]
     noted = HistoryEntry.objects.get(act="entry.changed")
     assert noted.details["changed"]["boat"] == [7, 12]
-    assert noted.details["changed"]["anglers"] == [["Mara Lindell", "Ines Amaro"], ["Mara Lindell", "Kit Lund"]]
+    assert words_aside([noted])[noted.pk] == {
+        "anglers": ["Mara Lindell", "Kit Lund"],
+        "anglers_before": ["Mara Lindell", "Ines Amaro"],
+    }
     assert "boat is 12, was 7" in noted.sentence and "paid is no, was yes" in noted.sentence
+    assert "anglers changed" in noted.sentence
 
 
 def test_nothing_changed_is_nothing_noted(event: Event) -> None:

@@ -9,7 +9,9 @@ class AuditConfig(AppConfig):
 
     def ready(self) -> None:
         from weighin.audit.database.in_use import keep_in_use
+        from weighin.audit.database.names_aside import put_aside_after_migrate
         from weighin.audit.database.triggers import install_after_migrate
 
         post_migrate.connect(install_after_migrate, dispatch_uid="audit.triggers")
+        post_migrate.connect(put_aside_after_migrate, dispatch_uid="audit.names_aside")
         connection_created.connect(keep_in_use, dispatch_uid="audit.in_use")

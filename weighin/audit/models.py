@@ -69,6 +69,22 @@ class HistoryEntry(AppendOnly):
         return f"{self.at:%Y-%m-%d %H:%M} {self.actor}: {self.sentence}"
 
 
+class KeptAside(models.Model):
+    """Words about a person that a history entry names by their mark alone (``domain.aside``).
+
+    Erasing them takes this row away; the entry, and any chain it is bound into, stays as it was written.
+    """
+
+    mark = models.CharField(max_length=64, primary_key=True)
+    salt = models.CharField(max_length=32)
+    words = models.CharField(max_length=500)
+    club_id = models.BigIntegerField(null=True, blank=True, db_index=True)
+    event_id = models.BigIntegerField(null=True, blank=True, db_index=True)
+
+    def __str__(self) -> str:
+        return self.words
+
+
 class DatabaseLife(models.Model):
     """The one row that says which life the database is in: a restore begins another (``queries.database_life``)."""
 

@@ -1,8 +1,10 @@
 """The history, newest first."""
 
+from collections.abc import Iterable
+
 from django.db.models import QuerySet
 
-from weighin.audit.models import HistoryEntry
+from weighin.audit.models import HistoryEntry, KeptAside
 
 
 def event_history(event_id: int) -> QuerySet[HistoryEntry]:
@@ -13,3 +15,15 @@ def event_history(event_id: int) -> QuerySet[HistoryEntry]:
 def club_history(club_id: int) -> QuerySet[HistoryEntry]:
     """What was done to a club and its events."""
     return HistoryEntry.objects.filter(club_id=club_id).order_by("-id")
+
+
+def words_aside(entries: Iterable[HistoryEntry]) -> dict[int, dict[str, list[str | None]]]:
+    """What is kept aside of each entry, by its primary key and by name; None in the place of words that were erased."""
+    found = {entry.pk: entry.details.get("aside", {}) for entry in entries if isinstance(entry.details, dict)}
+    marks = [mark for aside in found.values() for named in aside.values() for mark in named]
+    words = dict(KeptAside.objects.filter(mark__in=marks).values_list("mark", "words")) if marks else {}
+    return {
+        pk: {name: [words.get(mark) for mark in named] for name, named in aside.items()}
+        for pk, aside in found.items()
+        if aside
+    }

@@ -1,7 +1,7 @@
 """Write transactions, and the history entry that goes with every write that matters."""
 
 import threading
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Sequence
 from contextlib import contextmanager
 from typing import Any
 
@@ -9,7 +9,8 @@ from django.db import connection, transaction
 from django.utils import timezone
 
 from weighin.audit.database.statements import add
-from weighin.audit.models import HistoryEntry
+from weighin.audit.domain.aside import fresh_salt, mark_of
+from weighin.audit.models import HistoryEntry, KeptAside
 
 _one_writer = threading.RLock()
 
@@ -38,11 +39,16 @@ def log_history(
     event_id: int | None = None,
     subject: str = "",
     details: Mapping[str, Any] | None = None,
+    personal: Mapping[str, Sequence[str]] | None = None,
 ) -> HistoryEntry:
     """Add a history entry; call it inside the ``writing`` of the write it speaks of.
 
     ``act`` is a stable name such as ``slip.recorded``; ``sentence`` is for people; ``details`` is plain JSON.
+    ``personal`` holds what tells of a person, such as anglers' names: it is kept aside, and the details hold its marks.
     """
+    said = dict(details or {})
+    if personal:
+        said["aside"] = {name: keep_aside(words, club_id, event_id) for name, words in personal.items() if words}
     entry = HistoryEntry(
         at=timezone.now(),
         actor=actor,
@@ -51,7 +57,18 @@ def log_history(
         event_id=event_id,
         subject=subject[:120],
         sentence=sentence[:500],
-        details=dict(details or {}),
+        details=said,
     )
     add(entry)
     return entry
+
+
+def keep_aside(words: Sequence[str], club_id: int | None, event_id: int | None) -> list[str]:
+    """Keep words about a person beside the history; the marks that it says instead."""
+    rows = []
+    for each in words:
+        salt = fresh_salt()
+        row = KeptAside(mark=mark_of(salt, each), salt=salt, words=each[:500], club_id=club_id, event_id=event_id)
+        rows.append(row)
+    KeptAside.objects.bulk_create(rows)
+    return [row.mark for row in rows]

@@ -19,6 +19,7 @@ from weighin.events.access import allow
 from weighin.events.models import Event
 from weighin.events.queries.events import flight_names
 from weighin.operations.forms import NextEventForm, OpenQuestionsForm, WorkbookForm
+from weighin.operations.pages.aside import put_beside
 from weighin.operations.queries.day import day_of
 from weighin.operations.queries.open_questions import CLOSE, PUBLISH, open_questions
 from weighin.operations.services import publishing
@@ -171,4 +172,6 @@ def _job(club: Club, key: str) -> Job:
 
 
 def _page(request: HttpRequest, entries: Any) -> Any:
-    return Paginator(entries, A_PAGE).get_page(request.GET.get("page"))
+    page = Paginator(entries, A_PAGE).get_page(request.GET.get("page"))
+    put_beside(page.object_list)
+    return page

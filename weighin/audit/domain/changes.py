@@ -1,6 +1,6 @@
 """What a write changed: the values before and after, for the history entry's details and sentence."""
 
-from collections.abc import Mapping
+from collections.abc import Collection, Mapping
 from typing import Any
 
 Changes = dict[str, list[Any]]
@@ -11,10 +11,11 @@ def changes(before: Mapping[str, Any], after: Mapping[str, Any]) -> Changes:
     return {name: [_plain(before.get(name)), _plain(now)] for name, now in after.items() if before.get(name) != now}
 
 
-def in_words(found: Changes) -> str:
-    """``status is withdrawn, was entered; paid is yes, was no``."""
+def in_words(found: Changes, personal: Collection[str] = ()) -> str:
+    """``status is withdrawn, was entered; paid is yes, was no``; of what is ``personal`` only that it changed."""
     return "; ".join(
-        f"{name.replace('_', ' ')} is {_word(now)}, was {_word(was)}" for name, (was, now) in found.items()
+        f"{name} changed" if name in personal else f"{name.replace('_', ' ')} is {_word(now)}, was {_word(was)}"
+        for name, (was, now) in found.items()
     )
 
 

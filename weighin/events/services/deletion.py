@@ -2,6 +2,7 @@
 
 from django.db.models import ProtectedError
 
+from weighin.audit.models import KeptAside
 from weighin.audit.services import log_history, writing
 from weighin.events.domain import entered
 from weighin.events.domain.faults import (
@@ -32,7 +33,7 @@ def recorded(event: Event) -> list[str]:
 def remove_event(event: Event, name: str, reason: str, by: str) -> None:
     """Remove the event with its days, flights, rules, teams' entries and stations. ``name`` is typed to confirm it.
 
-    The club's history tells who did it and why; the event's own history stays. Raises Faults when something was
+    The club's history tells who did it and why; the event's own history stays, without the anglers' names. Raises Faults when something was
     recorded of it, when it is published, and for ``name`` and ``reason``.
     """
     with writing():
@@ -57,5 +58,6 @@ def remove_event(event: Event, name: str, reason: str, by: str) -> None:
             held.delete()
         except ProtectedError:
             raise Faults([RECORDED_MEANWHILE.at("", event=event.name)]) from None
+        KeptAside.objects.filter(event_id=event_id).delete()
         sentence = f"{event.name} on {event.date} removed, with {teams} team{'' if teams == 1 else 's'} entered: {reason.strip()}"
         log_history(by, "event.removed", sentence, club_id=club_id, event_id=event_id, subject=slug)

@@ -5,6 +5,7 @@ from typing import Any
 
 from django.db.models import ProtectedError
 
+from weighin.audit.domain.aside import PERSONAL, changed_aside, listed
 from weighin.audit.domain.changes import changes, in_words
 from weighin.audit.services import log_history, writing
 from weighin.clubs.models import Season
@@ -78,8 +79,10 @@ def change_entry(entry: Entry, row: EntryRow, by: str) -> None:
         found = changes(before, after)
         if found:
             raise_revision_of_due_times(held)
-            sentence = f"Boat {before['boat']}, {before['name']}: {in_words(found)}"
-            _note(held, "entry.changed", sentence, mine.boat, by, {"changed": found})
+            sentence = f"Boat {before['boat']}, {before['name']}: {in_words(found, PERSONAL)}"
+            aside = changed_aside(found)
+            plain = {name: values for name, values in found.items() if name not in PERSONAL}
+            _note(held, "entry.changed", sentence, mine.boat, by, {"changed": plain}, aside)
 
 
 def remove_entry(entry: Entry, by: str) -> None:
@@ -166,17 +169,34 @@ def _anglers(entry: Entry, anglers: Sequence[str]) -> list[Angler]:
 def _note_entered(event: Event, rows: Sequence[EntryRow], by: str) -> None:
     if len(rows) == 1:
         row = rows[0]
-        details = _values(row) | {"anglers": _written(row.anglers)}
-        _note(event, "entry.added", f"Boat {row.boat}, {row.name.strip()}, entered", row.boat, by, details)
+        details = _values(row)
+        aside = {"anglers": _written(row.anglers), "note": listed(details.pop("note"))}
+        _note(event, "entry.added", f"Boat {row.boat}, {row.name.strip()}, entered", row.boat, by, details, aside)
         return
     boats = sorted(row.boat for row in rows)
     sentence = f"{len(rows)} teams entered, boats {boats[0]} to {boats[-1]}"
     log_history(by, "entry.added", sentence, club_id=event.season.club_id, event_id=event.pk, details={"boats": boats})
 
 
-def _note(event: Event, act: str, sentence: str, boat: int, by: str, details: dict[str, Any]) -> None:
-    club = event.season.club_id
-    log_history(by, act, sentence, club_id=club, event_id=event.pk, subject=f"boat {boat}", details=details)
+def _note(
+    event: Event,
+    act: str,
+    sentence: str,
+    boat: int,
+    by: str,
+    details: dict[str, Any],
+    aside: dict[str, list[str]] | None = None,
+) -> None:
+    log_history(
+        by,
+        act,
+        sentence,
+        club_id=event.season.club_id,
+        event_id=event.pk,
+        subject=f"boat {boat}",
+        details=details,
+        personal=aside,
+    )
 
 
 def _refuse(faults: list[Fault]) -> None:
