@@ -19,12 +19,12 @@ def ramp_document(event: Event, sender: Sender) -> dict[str, Any]:
     them says is a correction that names it. ``waiting`` are the ids of those that contradict a note. ``care`` is what the project's export contract says of fish care.
     """
     calendar = calendar_of(event)
-    entries = list(event.entries.prefetch_related("anglers"))
+    entries = list(event.entries.all())
     table = table_of(event, entries)
     rows = care_rows(event, table)
     sent = SentNote.objects.filter(event=event, stands=True, replaced_by=None).select_related("entry")
     return {
-        **event_document(event, sender, calendar, entries),
+        **event_document(event, sender, calendar),
         "fishing": [
             {"day": day, "boats": [entry.boat for entry in boats]}
             for day, boats in fishing(event, entries, table).items()

@@ -53,7 +53,7 @@ def tablet_changes(event: Event, sender: Sender, since: str) -> dict[str, Any]:
     """
     calendar = calendar_of(event)
     head = {
-        **event_head(event, calendar, list(event.entries.prefetch_related("anglers"))),
+        **event_head(event, calendar),
         "believable": species_bounds(event),
     }
     named = json.dumps([event.pk, database_life(), head], sort_keys=True).encode()

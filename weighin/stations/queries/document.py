@@ -16,7 +16,7 @@ from weighin.events.queries.events import calendar_of, rules_of
 from weighin.line.models import LineWord
 from weighin.records.domain.messages import Sender
 from weighin.records.services.record_type import RecordType
-from weighin.roster.models import Entry
+from weighin.roster.models import Angler
 from weighin.rules.species import believable
 from weighin.slips.services.slips import SLIP
 
@@ -28,7 +28,7 @@ def tablet_document(event: Event, sender: Sender) -> dict[str, Any]:
     """Event, days, rule sheet, roster, current slips (both of a doubled day), current check-ins, boats called, and the site's clock."""
     calendar = calendar_of(event)
     return {
-        **event_document(event, sender, calendar, list(event.entries.prefetch_related("anglers"))),
+        **event_document(event, sender, calendar),
         **current_rows(event, calendar),
         "called": called_boats(event, calendar.zone),
         "believable": species_bounds(event),
@@ -50,18 +50,20 @@ def current_rows(event: Event, calendar: Calendar) -> dict[str, list[dict[str, A
     }
 
 
-def event_document(event: Event, sender: Sender, calendar: Calendar, entries: list[Entry]) -> dict[str, Any]:
+def event_document(event: Event, sender: Sender, calendar: Calendar) -> dict[str, Any]:
     """What every tablet needs of an event: its days, rule sheet and roster, who asks, and the site's clock."""
-    return {**event_head(event, calendar, entries), **event_now(event, sender, calendar)}
+    return {**event_head(event, calendar), **event_now(event, sender, calendar)}
 
 
-def event_head(event: Event, calendar: Calendar, entries: list[Entry]) -> dict[str, Any]:
+def event_head(event: Event, calendar: Calendar) -> dict[str, Any]:
     """What seldom changes during a day: days, rule sheet and roster."""
+    roster = _roster(event)
+    flights = sorted({entry["flight"] for entry in roster if entry["flight"]})
     return {
         "event": _event_part(event),
-        "days": [_day_part(day, calendar, entries) for day in event.event_days.all()],
+        "days": [_day_part(day, calendar, flights) for day in event.event_days.all()],
         "rules": rules_of(event).written(),
-        "roster": [_entry_part(entry) for entry in entries],
+        "roster": roster,
     }
 
 
@@ -114,9 +116,8 @@ def _event_part(event: Event) -> dict[str, Any]:
     }
 
 
-def _day_part(day: EventDay, calendar: Calendar, entries: list[Entry]) -> dict[str, Any]:
+def _day_part(day: EventDay, calendar: Calendar, flights: list[str]) -> dict[str, Any]:
     """A day with the moments at which it starts and each flight is due."""
-    flights = sorted({entry.flight_name for entry in entries if entry.flight_name})
 
     def due(flight: str = "") -> str:
         return calendar.due(day.number, flight).astimezone(calendar.zone).isoformat()
@@ -132,12 +133,14 @@ def _day_part(day: EventDay, calendar: Calendar, entries: list[Entry]) -> dict[s
     }
 
 
-def _entry_part(entry: Entry) -> dict[str, Any]:
-    """A team; its note is nobody's business at the table."""
-    return {
-        "boat": entry.boat,
-        "team": entry.name,
-        "anglers": [angler.name for angler in entry.anglers.all()],
-        "flight": entry.flight_name or None,
-        "status": entry.status,
-    }
+def _roster(event: Event) -> list[dict[str, Any]]:
+    """The teams by boat; a team's note is nobody's business at the table. Plain values: tablets ask after every slip."""
+    anglers: dict[int, list[str]] = {}
+    for entry, name in Angler.objects.filter(entry__event=event).order_by("position").values_list("entry_id", "name"):
+        anglers.setdefault(entry, []).append(name)
+    return [
+        {"boat": boat, "team": team, "anglers": anglers.get(entry, []), "flight": flight or None, "status": status}
+        for entry, boat, team, flight, status in event.entries.values_list(
+            "pk", "boat", "name", "flight_name", "status"
+        )
+    ]
