@@ -133,3 +133,28 @@ def test_a_command_says_one_sentence_and_no_more(tmp_path):
     words = [sys.executable, "manage.py", "check"]
     done = subprocess.run(words, cwd=ROOT, env=env, capture_output=True, text=True, check=False)
     assert (done.returncode, done.stderr) == (1, "WEIGHIN_DEBUG is 'maybe': write yes or no.\n")
+
+
+@pytest.mark.parametrize(
+    ("said", "sentence"),
+    [
+        ("proxy.example", "'proxy.example' is no address or network"),
+        ("10.0.0.1/24", "is no address or network"),  # an address inside, and so not the network that was meant
+        ("127.0.0.1, yes", "'yes' is no address or network"),
+        ("0.0.0.0/0", "everybody is in 0.0.0.0/0"),
+        ("::/0", "everybody is in ::/0"),
+        ("*", "is no address or network"),
+    ],
+)
+def test_a_proxy_that_cannot_be(monkeypatch, said, sentence):
+    monkeypatch.setenv("WEIGHIN_PROXY", said)
+    with pytest.raises(ImproperlyConfigured) as raised:
+        environment.proxies()
+    assert sentence in str(raised.value)
+
+
+def test_no_proxy_is_believed_unless_named(monkeypatch):
+    monkeypatch.delenv("WEIGHIN_PROXY", raising=False)
+    assert environment.proxies() == ()
+    monkeypatch.setenv("WEIGHIN_PROXY", " 127.0.0.1, 10.1.0.0/16 ,fd00::/8")
+    assert [str(one) for one in environment.proxies()] == ["127.0.0.1/32", "10.1.0.0/16", "fd00::/8"]

@@ -3,6 +3,7 @@
 WEIGHIN_DATA   folder for the database, the secret key, backups and logs (default: var/ beside manage.py)
 DATABASE_URL   where the rows are kept (default: SQLite in the data folder)
 WEIGHIN_HOSTS  host names the site answers to beside localhost, separated by commas
+WEIGHIN_PROXY  addresses or networks of the proxy before the site, separated by commas: what it says of a request is believed
 WEIGHIN_DEBUG  yes or no (default no): error pages for developers
 """
 
@@ -11,6 +12,7 @@ import re
 import secrets
 from collections.abc import Callable
 from contextlib import suppress
+from ipaddress import IPv4Network, IPv6Network, ip_network
 from pathlib import Path
 from typing import Any
 
@@ -146,6 +148,30 @@ def hosts() -> list[str]:
                 "port, separated by commas."
             )
     return ["localhost", "127.0.0.1", "[::1]", *named]
+
+
+def proxies() -> tuple[IPv4Network | IPv6Network, ...]:
+    """WEIGHIN_PROXY: from where X-Forwarded-For, -Proto and -Host are believed; nowhere by default.
+
+    Raises ImproperlyConfigured for what is no address or network, and for one that everybody is in.
+    """
+    found = []
+    for named in (one.strip() for one in os.environ.get("WEIGHIN_PROXY", "").split(",")):
+        if not named:
+            continue
+        try:
+            network = ip_network(named)
+        except ValueError:
+            raise ImproperlyConfigured(
+                f"WEIGHIN_PROXY: '{named}' is no address or network: write the proxy's own address, such as 127.0.0.1, "
+                "or its network, such as 10.0.0.0/24, separated by commas."
+            ) from None
+        if network.prefixlen == 0:
+            raise ImproperlyConfigured(
+                f"WEIGHIN_PROXY: everybody is in {named}, and could say to be anybody: write the proxy's own address."
+            )
+        found.append(network)
+    return tuple(found)
 
 
 def database(data: Path) -> dict[str, Any]:

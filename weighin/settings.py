@@ -12,7 +12,8 @@ DATA = environment.data_folder(BASE / "var")
 SECRET_KEY = environment.secret_key(DATA)
 DEBUG = environment.debug()
 ALLOWED_HOSTS = environment.hosts()
-# Behind a proxy that speaks https the browser names an https origin, the proxy asks us by http.
+PROXIES = environment.proxies()
+# Behind a proxy that nobody named, the browser names an https origin and the proxy asks us by http.
 CSRF_TRUSTED_ORIGINS = [f"https://{host}" for host in ALLOWED_HOSTS]
 DATABASES = {"default": environment.database(DATA)}
 
@@ -55,8 +56,8 @@ INSTALLED_APPS = [
 
 MIDDLEWARE = [
     "django.middleware.security.SecurityMiddleware",
-    "whitenoise.middleware.WhiteNoiseMiddleware",
     "weighin.ui.middleware.policy.ConstantPolicyMiddleware",
+    "whitenoise.middleware.WhiteNoiseMiddleware",
     "weighin.accounts.middleware.private_pages.PrivatePagesMiddleware",
     "weighin.ui.middleware.not_allowed.NotAllowedMiddleware",
     "django.contrib.sessions.middleware.SessionMiddleware",
@@ -122,7 +123,11 @@ WHITENOISE_USE_FINDERS = True
 
 CACHES = {"default": {"BACKEND": "django.core.cache.backends.locmem.LocMemCache", "OPTIONS": {"MAX_ENTRIES": 2000}}}
 
-# A tablet at the lake talks plain http over the local network, so nothing here may demand https.
+# A tablet at the lake may talk plain http over the local network, so nothing here demands https: what only https can
+# have (Secure cookies, an opener policy) goes with each answer over https (ui/middleware/policy.py). Browsers are told to
+# come by https only for a year behind a proxy, whose certificate they trust; never by ``serve --https``, whose own
+# certificate they may not: they would let nobody go on.
+SECURE_HSTS_SECONDS = 60 * 60 * 24 * 365 if PROXIES else 0
 SESSION_COOKIE_HTTPONLY = True
 SESSION_COOKIE_SAMESITE = "Lax"
 SESSION_COOKIE_AGE = 60 * 60 * 24 * 14

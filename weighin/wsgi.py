@@ -2,7 +2,10 @@
 
 import os
 
+from django.conf import settings
 from django.core.wsgi import get_wsgi_application
 
+from weighin.operations.middleware.forwarded import believing
+
 os.environ.setdefault("DJANGO_SETTINGS_MODULE", "weighin.settings")
-application = get_wsgi_application()
+application = believing(get_wsgi_application(), settings.PROXIES)

@@ -10,7 +10,6 @@ import waitress
 from django.conf import settings
 from django.core.management import call_command
 from django.core.management.base import BaseCommand, CommandError, CommandParser
-from django.core.wsgi import get_wsgi_application
 from django.db import DEFAULT_DB_ALIAS, connections
 from django.db.migrations.executor import MigrationExecutor
 from django.db.utils import OperationalError
@@ -55,11 +54,12 @@ class Command(BaseCommand):
         settings.ALLOWED_HOSTS.extend(here)
         os.umask(0o077)
         call_command("collectstatic", interactive=False, verbosity=0)
+        from weighin.wsgi import application  # whitenoise looks for the collected files when it is made
+
         try:
             # One process with threads: a second one would make writers on SQLite wait for each other's file lock.
-            # Nothing that a client says about where it comes from is believed.
             server = waitress.create_server(
-                get_wsgi_application(),
+                application,
                 host=host,
                 port=port,
                 threads=THREADS,
@@ -68,7 +68,7 @@ class Command(BaseCommand):
                 cleanup_interval=CLEAN_UP_SECONDS,
                 asyncore_use_poll=True,
                 ident="weighin",
-                clear_untrusted_proxy_headers=True,
+                clear_untrusted_proxy_headers=False,  # weighin.wsgi does, and knows the proxies of the settings
                 max_request_body_size=LARGEST_REQUEST,
             )
         except (OSError, ValueError) as error:
