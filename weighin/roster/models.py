@@ -4,6 +4,7 @@ from django.core.validators import MinValueValidator
 from django.db import models
 from django.utils.translation import gettext_lazy
 
+from weighin.audit.domain.aside import fresh_salt, mark_of
 from weighin.clubs.models import Season
 from weighin.events.models import Event
 
@@ -53,11 +54,17 @@ class Entry(models.Model):
 
 
 class Angler(models.Model):
-    """A person of an entry, first, second or third on its line."""
+    """A person of an entry, first, second or third on its line.
+
+    Chains, seals and digests say the ``mark`` of an angler and never the name, which may have to be erased: then a name
+    that tells nobody takes its place, the salt is drawn anew, and no former mark can be tried with names.
+    """
 
     entry = models.ForeignKey(Entry, on_delete=models.CASCADE, related_name="anglers")
     position = models.PositiveSmallIntegerField()
     name = models.CharField(max_length=120)
+    salt = models.CharField(max_length=32, default=fresh_salt)
+    erased_on = models.DateField(null=True, blank=True)
 
     class Meta:
         ordering = ("position",)
@@ -65,3 +72,8 @@ class Angler(models.Model):
 
     def __str__(self) -> str:
         return self.name
+
+    @property
+    def mark(self) -> str:
+        """What a seal of the team says in the place of the name (64 hex figures)."""
+        return mark_of(self.salt, self.name)
