@@ -21,9 +21,10 @@ from django.core.exceptions import ImproperlyConfigured
 
 # A power cut may take nothing that was acknowledged (FULL); a writer takes its lock at the start (IMMEDIATE), since a
 # reader that turns into a writer under load fails at once with "database is locked". REPLACE asks the triggers too.
+# Whoever waits for another program's lock hears in less time than a tablet waits for its answer.
 SQLITE: dict[str, Any] = {
     "transaction_mode": "IMMEDIATE",
-    "timeout": 20,
+    "timeout": 10,
     "init_command": (
         "PRAGMA journal_mode=WAL; PRAGMA synchronous=FULL; PRAGMA foreign_keys=ON; PRAGMA recursive_triggers=ON;"
     ),

@@ -3,6 +3,7 @@
 from django.urls import URLPattern, URLResolver, include, path
 
 handler400 = "weighin.ui.views.refusals.bad_request"
+handler500 = "weighin.public.views.broken.broken"
 urlpatterns: list[URLPattern | URLResolver] = [
     path("", include("weighin.stations.urls")),
     path("", include("weighin.slips.urls")),

@@ -89,7 +89,7 @@ def test_the_connection_keeps_what_it_acknowledges(site):
         "ask = lambda name: c.cursor().execute(f'PRAGMA {name}').fetchone()[0]\n"
         "print(ask('journal_mode'), ask('synchronous'), ask('foreign_keys'), ask('busy_timeout'))"
     )
-    assert site.manage("shell", "--verbosity", "0", "-c", code).stdout.split() == ["wal", "2", "1", "20000"]
+    assert site.manage("shell", "--verbosity", "0", "-c", code).stdout.split() == ["wal", "2", "1", "10000"]
 
 
 @pytest.mark.parametrize("host", ["0.0.0.0"])

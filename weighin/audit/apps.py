@@ -8,10 +8,11 @@ class AuditConfig(AppConfig):
     default_auto_field = "django.db.models.BigAutoField"
 
     def ready(self) -> None:
-        from weighin.audit.database.in_use import keep_in_use
+        from weighin.audit.database.in_use import keep_in_use, remember_file
         from weighin.audit.database.names_aside import put_aside_after_migrate
         from weighin.audit.database.triggers import install_after_migrate
 
         post_migrate.connect(install_after_migrate, dispatch_uid="audit.triggers")
         post_migrate.connect(put_aside_after_migrate, dispatch_uid="audit.names_aside")
         connection_created.connect(keep_in_use, dispatch_uid="audit.in_use")
+        connection_created.connect(remember_file, dispatch_uid="audit.file")

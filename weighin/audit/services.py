@@ -8,11 +8,15 @@ from typing import Any
 from django.db import connection, transaction
 from django.utils import timezone
 
+from weighin.audit.database.in_use import refuse_another_file
 from weighin.audit.database.statements import add
 from weighin.audit.domain.aside import fresh_salt, mark_of
 from weighin.audit.models import HistoryEntry, KeptAside
+from weighin.ui.outages import NotNow, Outage
 
 _one_writer = threading.RLock()
+# A tablet hangs up after 15 seconds, and shall hear before that to ask again
+WAIT_SECONDS = 10.0
 
 
 @contextmanager
@@ -20,11 +24,18 @@ def writing() -> Iterator[None]:
     """One write transaction. On SQLite an in-process lock goes round it.
 
     SQLite has one writer at a time; queueing in the process keeps the slowest answers many times
-    shorter than letting the connections poll for the file's lock.
+    shorter than letting the connections poll for the file's lock. Raises OperationalError when somebody else holds the
+    database for longer than a tablet waits for an answer, and when its file is gone.
     """
     if connection.vendor == "sqlite":
-        with _one_writer, transaction.atomic():
-            yield
+        if not _one_writer.acquire(timeout=WAIT_SECONDS):
+            raise NotNow(Outage.LOCKED, "others have waited to write for too long")
+        try:
+            refuse_another_file(connection)
+            with transaction.atomic():
+                yield
+        finally:
+            _one_writer.release()
     else:
         with transaction.atomic():
             yield

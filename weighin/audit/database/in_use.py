@@ -4,6 +4,7 @@ Every process that opens the database keeps a reader's lock on a small file besi
 whoever replaces the database wants that lock for itself alone.
 """
 
+import os
 import sqlite3
 import threading
 from collections.abc import Iterator
@@ -12,9 +13,9 @@ from pathlib import Path
 from typing import Any
 
 from django.db.backends.base.base import BaseDatabaseWrapper
-from django.db.utils import OperationalError
 
 from weighin import environment
+from weighin.ui.outages import NotNow, Outage
 
 WAIT_SECONDS = 5.0
 _kept: dict[Path, sqlite3.Connection] = {}
@@ -27,7 +28,7 @@ class InUse(Exception):
 
 
 def keep_in_use(connection: BaseDatabaseWrapper, **kwargs: Any) -> None:
-    """Mark the database as open in this process. Raises OperationalError while somebody replaces it."""
+    """Mark the database as open in this process. Raises NotNow while somebody replaces it."""
     file = _lock_file(connection)
     with _one:
         if file is None or file in _kept or file in _alone:
@@ -41,7 +42,7 @@ def keep_in_use(connection: BaseDatabaseWrapper, **kwargs: Any) -> None:
         except sqlite3.Error as error:
             if "locked" in str(error):
                 connection.close()
-                raise OperationalError("a backup is being restored: try again in a minute") from None
+                raise NotNow(Outage.LOCKED, "a backup is being restored: try again in a minute") from None
             return  # a folder where no lock can be made hinders nobody who only reads
         _kept[file] = mark
 
@@ -69,6 +70,35 @@ def alone(connection: BaseDatabaseWrapper) -> Iterator[None]:
         lock.close()
         _alone.discard(file)
         connection.close()
+
+
+def remember_file(connection: BaseDatabaseWrapper, **kwargs: Any) -> None:
+    """Signal handler of connection_created: keep which file this connection has open."""
+    connection.weighin_file = _file_of(connection)  # type: ignore[attr-defined]
+
+
+def refuse_another_file(connection: BaseDatabaseWrapper) -> None:
+    """Raise NotNow when the connection's file was moved away or deleted: what is written to it now would be lost.
+
+    Where another file stands in its place the next request opens that; where none does SQLite would begin an empty one.
+    """
+    if connection.in_atomic_block:
+        return
+    connection.ensure_connection()
+    now = _file_of(connection)
+    if now != connection.weighin_file:  # type: ignore[attr-defined]
+        if now is not None:
+            connection.close()
+        raise NotNow(Outage.GONE, "the database's file was moved away or deleted while the site had it open")
+
+
+def _file_of(connection: BaseDatabaseWrapper) -> tuple[int, int] | None:
+    """Device and inode of an SQLite database on a disk; None in memory, or when it is gone."""
+    try:
+        found = os.stat(connection.settings_dict["NAME"])
+    except OSError:
+        return None
+    return found.st_dev, found.st_ino
 
 
 def _lock_file(connection: BaseDatabaseWrapper) -> Path | None:

@@ -4,7 +4,6 @@ A station shows its token, and needs no CSRF token then; a page at the table has
 """
 
 import json
-import logging
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass, replace
 from datetime import timedelta
@@ -37,6 +36,7 @@ from weighin.stations.domain import cans
 from weighin.stations.queries.senders import OF_A_MEMBER, sender_of
 from weighin.stations.services import stations
 from weighin.stations.services.wrong_tokens import seconds_to_wait
+from weighin.ui.outages import RETRY_SECONDS, Outage, log_outage, outage_of
 
 FORM = "2"  # goes up when the document for tablets changes its form
 BEARER = "bearer "
@@ -44,8 +44,6 @@ ASKS = {"WWW-Authenticate": 'Bearer realm="weighin"'}
 WORDS = cans.CANS
 ANY = "/0/"
 IN_FULL = "labels"  # what a page prefers, which shows a fault as it comes (RFC 7240)
-LOG = logging.getLogger(__name__)
-RETRY_SECONDS = 5
 NO_DATABASE = "The site's database does not work just now: keep what was not answered and send it again."
 
 
@@ -249,6 +247,5 @@ def _answered(answer: Callable[[], HttpResponseBase]) -> HttpResponseBase:
     except BodyRefused as refused:
         return _line(400, str(refused))
     except DatabaseError as fault:
-        # One line: a tablet asks again every few seconds, and a traceback each time would fill the disk
-        LOG.error("The database failed a station's request: %s", " ".join(str(fault).split())[:300])
+        log_outage(outage_of(fault) or Outage.OTHER, "A station's request", fault)
         return _line(503, NO_DATABASE, **{"Retry-After": str(RETRY_SECONDS)})
