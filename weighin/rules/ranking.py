@@ -45,15 +45,15 @@ def rank(
         missed = kept is not None and result.team.boat not in kept
         return (missed, -result.total, *(value(result) for _, value in keys))
 
-    ranked = sorted((r for r in everyone if r.status == "ranked"), key=lambda r: (standing(r), r.team.boat))
-    level = {}
-    for (missed, total), group in groupby(ranked, key=lambda r: standing(r)[:2]):
-        level[missed, total] = list(group)
+    ranked = sorted(
+        ((standing(r), r) for r in everyone if r.status == "ranked"), key=lambda row: (row[0], row[1].team.boat)
+    )
+    level = {key: [values for values, _ in group] for key, group in groupby(ranked, key=lambda row: row[0][:2])}
     placed: list[Ranked] = []
-    for values, group in groupby(ranked, key=standing):
-        together = list(group)
+    for values, group in groupby(ranked, key=lambda row: row[0]):
+        together = [result for _, result in group]
         place = len(placed) + 1
-        peers = [standing(peer) for peer in level[values[0], values[1]]]
+        peers = level[values[:2]]
         for result in together:
             placed.append(
                 Ranked(

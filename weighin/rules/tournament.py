@@ -78,6 +78,8 @@ def fish_on(
     later correction, void or second slip moves the line, boats have gone out already. A first reading that due times
     moved since have left without what its score needs gives way to what stands of that boat and day. Empty without a cut.
     """
+    if rulebook.cut_after_day is None:
+        return frozenset()
     everyone, current = list(teams), list(slips)
     readings = [current] if first is None else [current, _scorable(rulebook, first, current)]
     kept = (kept_by_cut(rulebook, team_results(rulebook, everyone, found)) for found in readings)

@@ -10,6 +10,7 @@ from django.utils.translation import gettext
 from weighin.audit.domain.chain import START
 from weighin.events.models import Event
 from weighin.records.models import CurrentQuerySet
+from weighin.roster.models import Entry
 from weighin.slips.models import WeighSlip
 
 
@@ -27,15 +28,23 @@ def slips(event: Event) -> CurrentQuerySet:
     return WeighSlip.objects.filter(event=event).select_related("entry", "replaces", "replaced_by")
 
 
-def current_slips(event: Event, as_of: datetime | None = None) -> list[WeighSlip]:
+def current_slips(
+    event: Event, as_of: datetime | None = None, entries: Iterable[Entry] | None = None
+) -> list[WeighSlip]:
     """The slips that nothing replaces and that are no voids, both of a doubled day, by day and boat.
 
     With ``as_of`` those that were current then: of slips received later nothing shows, not even what they replace.
+    ``entries`` are the event's, where they are there already.
     """
-    if as_of is None:
-        found = WeighSlip.objects.current().filter(event=event).select_related("entry")
+    objects = WeighSlip.objects
+    found = (objects.current() if as_of is None else objects.current_at(as_of)).filter(event=event)
+    if entries is None:
+        found = found.select_related("entry")
     else:
-        found = WeighSlip.objects.current_at(as_of).filter(event=event).select_related("entry")
+        there = {entry.pk: entry for entry in entries}
+        for slip in found:
+            if slip.entry_id in there:  # else it was entered since, and is read with its slip
+                slip.entry = there[slip.entry_id]
     return sorted(found, key=lambda slip: (slip.day, slip.entry.boat, slip.number))
 
 

@@ -74,7 +74,7 @@ def standings_of(event: Event, as_of: datetime | None = None) -> Standings:
     table = table_of(event, entries.values(), as_of)
     cut = table.rules.cut_after_day
     first = [] if cut is None else first_readings(event, cut, as_of)
-    return worked_out(event, entries, table, current_slips(event, as_of), first)
+    return worked_out(event, entries, table, current_slips(event, as_of, entries.values()), first)
 
 
 def worked_out(
