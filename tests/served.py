@@ -11,7 +11,15 @@ from pathlib import Path
 from patience import SECONDS, until
 
 ROOT = Path(__file__).resolve().parent.parent
-OWN = ("DATABASE_URL", "WEIGHIN_DATA", "WEIGHIN_HOSTS", "WEIGHIN_PROXY", "WEIGHIN_DEBUG", "DJANGO_SETTINGS_MODULE")
+OWN = (
+    "DATABASE_URL",
+    "WEIGHIN_DATA",
+    "WEIGHIN_HOSTS",
+    "WEIGHIN_PROXY",
+    "WEIGHIN_DEBUG",
+    "WEIGHIN_BACKUP_TO",
+    "DJANGO_SETTINGS_MODULE",
+)
 
 
 class Site:

@@ -158,3 +158,15 @@ def test_no_proxy_is_believed_unless_named(monkeypatch):
     assert environment.proxies() == ()
     monkeypatch.setenv("WEIGHIN_PROXY", " 127.0.0.1, 10.1.0.0/16 ,fd00::/8")
     assert [str(one) for one in environment.proxies()] == ["127.0.0.1/32", "10.1.0.0/16", "fd00::/8"]
+
+
+def test_where_backups_go_too(monkeypatch, tmp_path):
+    monkeypatch.delenv("WEIGHIN_BACKUP_TO", raising=False)
+    assert environment.backup_to() is None
+    monkeypatch.setenv("WEIGHIN_BACKUP_TO", str(tmp_path / "stick that is put in later"))
+    assert environment.backup_to() == tmp_path / "stick that is put in later"
+    (tmp_path / "file").touch()
+    for said in ("stick", str(tmp_path / "file")):
+        monkeypatch.setenv("WEIGHIN_BACKUP_TO", said)
+        with pytest.raises(ImproperlyConfigured, match="is no whole path of a folder"):
+            environment.backup_to()

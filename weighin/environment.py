@@ -4,6 +4,7 @@ WEIGHIN_DATA   folder for the database, the secret key, backups and logs (defaul
 DATABASE_URL   where the rows are kept (default: SQLite in the data folder)
 WEIGHIN_HOSTS  host names the site answers to beside localhost, separated by commas
 WEIGHIN_PROXY  addresses or networks of the proxy before the site, separated by commas: what it says of a request is believed
+WEIGHIN_BACKUP_TO  a folder on a second disk or stick for the backups that the server makes by itself (default: none)
 WEIGHIN_DEBUG  yes or no (default no): error pages for developers
 """
 
@@ -173,6 +174,23 @@ def proxies() -> tuple[IPv4Network | IPv6Network, ...]:
             )
         found.append(network)
     return tuple(found)
+
+
+def backup_to() -> Path | None:
+    """WEIGHIN_BACKUP_TO: the folder of further backups, None for none.
+
+    That it is there now is not asked: a stick may be put in later, and the pages say so until then. Raises
+    ImproperlyConfigured for what is no whole path, and for a file.
+    """
+    named = os.environ.get("WEIGHIN_BACKUP_TO", "").strip()
+    if not named:
+        return None
+    found = Path(named)
+    if not found.is_absolute() or found.is_file():
+        raise ImproperlyConfigured(
+            f"WEIGHIN_BACKUP_TO: {named} is no whole path of a folder: write one such as /media/stick/weighin."
+        )
+    return found
 
 
 def database(data: Path) -> dict[str, Any]:

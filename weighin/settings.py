@@ -16,6 +16,7 @@ PROXIES = environment.proxies()
 # Behind a proxy that nobody named, the browser names an https origin and the proxy asks us by http.
 CSRF_TRUSTED_ORIGINS = [f"https://{host}" for host in ALLOWED_HOSTS]
 DATABASES = {"default": environment.database(DATA)}
+BACKUP_TO = environment.backup_to()
 
 INSTALLED_APPS = [
     "django.contrib.auth",

@@ -7,12 +7,15 @@ from typing import Any
 
 import pytest
 import world
+from django.contrib.sessions.models import Session
 from django.core.management import call_command
-from django.db import connection
+from django.db import OperationalError, connection
+from django.db.migrations.recorder import MigrationRecorder
 from django.utils import timezone
 
 from weighin.audit.database.triggers import install, remove
 from weighin.operations.queries import doctor
+from weighin.operations.services import trying
 
 pytestmark = pytest.mark.django_db
 
@@ -42,6 +45,46 @@ def test_all_is_well(capsys: Any) -> None:
     assert faults() == []
     call_command("doctor")
     assert capsys.readouterr().out.strip().endswith("Fit for the day.")
+
+
+def written() -> list[str]:
+    return [point.sentence for point in trying.try_writing() if not point.well]
+
+
+def test_it_writes_and_leaves_nothing(data: Path) -> None:
+    assert written() == [] and not Session.objects.exists()
+    assert list((data / "backups").iterdir()) == []
+
+
+@pytest.mark.parametrize("cause", ["disk I/O error", "attempt to write a readonly database"])
+def test_a_database_that_takes_nothing(monkeypatch: Any, cause: str) -> None:
+    def fail(*args: Any, **kwargs: Any) -> None:
+        raise OperationalError(cause)
+
+    monkeypatch.setattr(Session.objects, "create", fail)
+    (said,) = written()
+    assert said.startswith(f"Nothing can be written into the database ({cause}).")
+
+
+def test_a_backup_folder_that_takes_nothing_and_one_that_is_gone(settings: Any, data: Path, monkeypatch: Any) -> None:
+    settings.BACKUP_TO = data / "stick"
+    assert [line.split(":")[0] for line in written()] == [f"There is no folder {data}/stick"]
+    settings.BACKUP_TO.mkdir()
+    assert [line.split(":")[0] for line in written()] == [f"{data}/stick is on the same disk as the site"]
+
+    def full(descriptor: int) -> None:
+        raise OSError(28, "No space left on device")
+
+    monkeypatch.setattr(trying.os, "fsync", full)
+    said = [line for line in written() if line.startswith("Nothing can be written at")]
+    assert len(said) == 2 and all("No space left on device" in line for line in said)
+    assert not list(data.rglob(".doctor-*"))
+
+
+def test_a_database_of_a_later_version_is_named() -> None:
+    MigrationRecorder(connection).record_applied("slips", "9999_later")
+    (said,) = faults()
+    assert said == "A later version of the site has been at the database (slips.9999_later): start that version."
 
 
 def test_a_full_disk(monkeypatch: Any, capsys: Any) -> None:

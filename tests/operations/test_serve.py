@@ -4,6 +4,7 @@ import contextlib
 import re
 import select
 import socket
+import sqlite3
 import stat
 import urllib.request
 from collections.abc import Iterator
@@ -29,6 +30,17 @@ def test_it_refuses_a_database_that_is_not_set_up(tmp_path):
     done = Site(tmp_path).manage("serve")
     assert done.returncode == 1
     assert done.stderr == "CommandError: The database is not set up for this version: run 'manage.py migrate' first.\n"
+
+
+def test_it_refuses_a_database_of_a_later_version(tmp_path):
+    site = Site(tmp_path)
+    assert site.manage("migrate", "--verbosity", "0").returncode == 0
+    with sqlite3.connect(tmp_path / "weighin.sqlite3") as later:
+        later.execute("INSERT INTO django_migrations (app, name, applied) VALUES ('slips', '9999_later', '2030-01-01')")
+    later.close()
+    done = site.manage("serve")
+    assert done.returncode == 1 and "made by a later version of the site (slips.9999_later)" in done.stderr
+    assert "A later version of the site" in site.manage("doctor").stdout
 
 
 def test_a_busy_port_is_said_in_one_line(site):

@@ -1,6 +1,7 @@
 """The event's day in one look: how far it is, and what needs somebody."""
 
 from dataclasses import dataclass, field
+from datetime import datetime
 
 from django.urls import reverse
 from django.utils import timezone
@@ -11,6 +12,7 @@ from weighin.events.models import Event, EventDay
 from weighin.mortality.pages.event_report import is_over as fish_are_over
 from weighin.mortality.queries.catches import event_catches
 from weighin.mortality.queries.stop_level import StopLevel, stop_level
+from weighin.operations.queries.backups import Copy, copies, drilled, event_today, warnings
 from weighin.operations.queries.day_tasks import day_tasks
 from weighin.operations.queries.open_questions import PUBLISH, open_questions
 from weighin.reports.queries.event_json import WholeEvent, whole_event
@@ -37,6 +39,8 @@ class Day:
     counts: list[DayCount]
     watched: StopLevel | None
     needs: list[tuple[str, str]] = field(default_factory=list)
+    backups: list[Copy] = field(default_factory=list)
+    drill: tuple[datetime, str, bool] | None = None
 
     @property
     def several(self) -> bool:
@@ -71,6 +75,8 @@ def day_of(event: Event, cans: set[Can]) -> Day:
         counts=days_of(standings),
         watched=stop_level(event, standings.rules, event_catches(event, standings.counting), fish_are_over(event)),
     )
+    if Can.MANAGE_EVENT in cans:
+        day.backups, day.drill = copies(), drilled()
     day.needs = _needs(event, day, cans)
     return day
 
@@ -80,6 +86,9 @@ def _needs(event: Event, day: Day, cans: set[Can]) -> list[tuple[str, str]]:
     needs = []
     if day.watched and day.watched.warns and not day.watched.is_over:
         needs.append((day.watched.short, f"{reverse('mortality:event', args=[event.slug])}#stop-level"))
+    now = timezone.now()
+    if Can.MANAGE_EVENT in cans and event.closed_at is None and event_today(now, event):
+        needs += [(sentence, f"{event.get_absolute_url()}#backups") for sentence in warnings(now)]
     needs += day_tasks(event, cans)
     questions = (
         [] if event.closed_at or Can.PUBLISH not in cans else open_questions(event, PUBLISH, day.whole.standings)

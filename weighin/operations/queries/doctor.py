@@ -17,6 +17,7 @@ from django.utils.translation import gettext, ngettext
 from weighin.audit.database.triggers import ACTS, append_only_tables
 from weighin.events.domain.clock import CLOCK_MAY_DIFFER
 from weighin.events.models import Event
+from weighin.operations.database.later_layout import later_changes
 from weighin.operations.queries.ledgers import ledger_of
 from weighin.slips.models import WeighSlip
 
@@ -84,6 +85,13 @@ def _private() -> Iterator[Point]:
 
 def _database() -> Iterator[Point]:
     behind = MigrationExecutor(connection)
+    later = later_changes(behind.loader)
+    if later:
+        yield Point(
+            False,
+            gettext("A later version of the site has been at the database (%(later)s): start that version.")
+            % {"later": later[0]},
+        )
     plan = behind.migration_plan(behind.loader.graph.leaf_nodes())
     yield Point(
         not plan,

@@ -7,6 +7,7 @@ import sqlite3
 import subprocess
 import sys
 import tempfile
+import time
 from collections.abc import Mapping
 from contextlib import closing
 from dataclasses import dataclass
@@ -25,6 +26,7 @@ from weighin.audit.database.in_use import InUse, alone
 from weighin.audit.database.life import begin_another_life
 from weighin.audit.services import log_history, writing
 from weighin.events.models import Event
+from weighin.operations.database.later_layout import later_changes
 from weighin.operations.domain.earlier_layout import Layout, layout_of
 from weighin.stations.models import Station
 from weighin.stations.services.stations import stations_as_before
@@ -64,9 +66,10 @@ COUNTED = {
 }
 
 
-def back_up(file: Path, counted: Mapping[str, str] = COUNTED) -> Backup:
+def back_up(file: Path, counted: Mapping[str, str] = COUNTED, steps: tuple[int, float] | None = None) -> Backup:
     """Copy the database into a new ``file``, whole and at one moment, while the site goes on; say what was ``counted``.
 
+    ``steps`` are pages a step and the seconds after each, for who must not be in anybody's way; None copies at once.
     Raises BackupRefused for another database than SQLite, a file that is there already or cannot be written, and a
     copy that does not pass SQLite's own check.
     """
@@ -85,12 +88,12 @@ def back_up(file: Path, counted: Mapping[str, str] = COUNTED) -> Backup:
         os.close(os.open(new, os.O_WRONLY | os.O_CREAT | os.O_EXCL, OWNER_ONLY))
         connection.ensure_connection()
         with closing(sqlite3.connect(new)) as copy:
-            connection.connection.backup(copy)
+            _copy(copy, steps)
             # One file to carry away, without the two that lie beside a database in use
             copy.execute("PRAGMA journal_mode=DELETE")
             refuse_broken(copy, file)
             rows = {word: copy.execute(asked).fetchone()[0] for word, asked in counted.items()}
-        digest = _digest(new)
+        digest = digest_of(new)
         with new.open("ab") as written:
             written.write(SEAL + digest.encode() + b"\n")
             written.flush()
@@ -103,7 +106,21 @@ def back_up(file: Path, counted: Mapping[str, str] = COUNTED) -> Backup:
         ) from None
     finally:
         new.unlink(missing_ok=True)
-    return Backup(file, file.stat().st_size, _digest(file), rows)
+    return Backup(file, file.stat().st_size, digest_of(file), rows)
+
+
+def _copy(copy: sqlite3.Connection, steps: tuple[int, float] | None) -> None:
+    if steps is None:
+        connection.connection.backup(copy)
+        return
+    pages, pause = steps
+    # What waits for the disk is the whole file at its end, not every page
+    copy.execute("PRAGMA synchronous=OFF")
+    # A snapshot of its own: without one the copy would begin anew at every slip that comes in meanwhile
+    with closing(sqlite3.connect(connection.settings_dict["NAME"], isolation_level=None)) as source:
+        source.execute("BEGIN")
+        source.execute("SELECT count(*) FROM sqlite_master").fetchone()
+        source.backup(copy, pages=pages, progress=lambda *of_pages: time.sleep(pause))
 
 
 def restore(file: Path, unproven: bool = False) -> Path:
@@ -189,14 +206,13 @@ def _give_up(status: int, remaining: int, pages: int) -> None:
 
 def _refuse_unsealed(tried: Path, file: Path, unproven: bool) -> None:
     """Hold the copy against its last line and take that off."""
+    holds = sealed(tried)
     size = max(0, tried.stat().st_size - SEAL_LENGTH)
     with tried.open("r+b") as read:
         read.seek(size)
-        seal = read.read()
-        sealed = seal.startswith(SEAL)
-        if sealed:
+        if read.read().startswith(SEAL):
             read.truncate(size)
-    if not unproven and not (sealed and seal == SEAL + _digest(tried).encode() + b"\n"):
+    if not unproven and not holds:
         raise BackupRefused(
             gettext(
                 "%(file)s is damaged, cut off or changed since it was made, or 'backup' did not make it: take another backup. "
@@ -204,6 +220,20 @@ def _refuse_unsealed(tried: Path, file: Path, unproven: bool) -> None:
             )
             % {"file": file}
         )
+
+
+def sealed(file: Path) -> bool:
+    """Whether the file ends with the SHA-256 of all that stands before."""
+    left = max(0, file.stat().st_size - SEAL_LENGTH)
+    found = hashlib.sha256()
+    with file.open("rb") as read:
+        while left:
+            part = read.read(min(left, 1 << 20))
+            if not part:
+                return False
+            found.update(part)
+            left -= len(part)
+        return read.read() == SEAL + found.hexdigest().encode() + b"\n"
 
 
 def _refuse_unfit(tried: Path, file: Path, earlier: bool, unproven: bool) -> None:
@@ -269,10 +299,7 @@ def _refuse_strange(database: sqlite3.Connection, file: Path) -> bool:
         raise BackupRefused(gettext("%(file)s is no backup of this site: nothing of it was taken.") % {"file": file})
     if layout is Layout.EARLIER:
         return True
-    loader = MigrationLoader(None, ignore_no_migrations=True)
-    newer = sorted(
-        f"{app}.{name}" for app, name in kept if app in loader.migrated_apps and (app, name) not in loader.graph.nodes
-    )
+    newer = later_changes(MigrationLoader(None, ignore_no_migrations=True), kept)
     if newer:
         raise BackupRefused(
             gettext(
@@ -283,6 +310,7 @@ def _refuse_strange(database: sqlite3.Connection, file: Path) -> bool:
     return False
 
 
-def _digest(file: Path) -> str:
+def digest_of(file: Path) -> str:
+    """SHA-256 of a file, in hexadecimal."""
     with file.open("rb") as read:
         return hashlib.file_digest(read, "sha256").hexdigest()

@@ -17,7 +17,9 @@ from django.utils.translation import gettext
 
 from weighin import environment
 from weighin.accounts.queries import nobody_yet
+from weighin.operations.database.later_layout import later_changes
 from weighin.operations.queries.lan import code, own_addresses
+from weighin.operations.services.keeping_backups import BackupKeeper, second_place_said
 from weighin.rules.faults import Choices
 from weighin.workbooks.parsing.book import MOST_BYTES
 
@@ -99,16 +101,20 @@ class Command(BaseCommand):
                 )
                 % {"reached": reached, "port": port, "word": word}
             )
+        self.stdout.write(second_place_said())
         self.stdout.flush()
         # What is loaded by now stays: left to the collector, it would be walked in the midst of somebody's answer.
         gc.collect()
         gc.freeze()
         gc.set_threshold(*COLLECT_AFTER)
+        keeper = BackupKeeper()
+        keeper.start()
         try:
             server.run()
         except (SystemExit, KeyboardInterrupt):
             pass
         finally:
+            keeper.end()
             server.close()
             connections.close_all()
 
@@ -141,6 +147,14 @@ class Command(BaseCommand):
             raise CommandError(
                 gettext("The database cannot be opened (%(error)s): check DATABASE_URL.") % {"error": error}
             ) from None
+        later = later_changes(executor.loader)
+        if later:
+            raise CommandError(
+                gettext(
+                    "The database was made by a later version of the site (%(later)s): start that version, or restore a backup that this one made."
+                )
+                % {"later": later[0]}
+            )
         if behind:
             raise CommandError(gettext("The database is not set up for this version: run 'manage.py migrate' first."))
 
