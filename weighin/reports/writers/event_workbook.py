@@ -30,6 +30,7 @@ from weighin.reports.domain.workbook_columns import (
     TEAMS,
     SheetSpec,
 )
+from weighin.roster.models import Angler
 from weighin.rules.sheet.keys import KEYS
 from weighin.slips.models import WeighSlip
 from weighin.slips.queries.slips import slips
@@ -60,8 +61,15 @@ def write_event_workbook(event: Event, to: Path | BinaryIO) -> None:
     )
     rules = table.rules.written()
     _write(book, RULES, ("key", "value", "meaning"), ((key.name, rules[key.name], key.meaning) for key in KEYS))
-    _table(book, TEAMS, (_entry_values(entry) for entry in event.entries.prefetch_related("anglers")))
-    _table(book, SLIPS, (_slip_values(slip, calendar) for slip in slips(event)))
+    _table(book, TEAMS, _entry_rows(event))
+    _table(
+        book,
+        SLIPS,
+        (
+            _slip_values(slip, calendar)
+            for slip in slips(event).select_related(None).select_related("entry", "replaces")
+        ),
+    )
     _table(book, CHECK_INS, (_checkin_values(line, calendar) for line in current_checkins(event)))
     _table(book, FISH_CARE, (_note_values(note, calendar) for note in event.care_notes.select_related("entry")))
     _table(book, TANKS, (_tank_values(tank, calendar) for tank in event.tank_readings.all()))
@@ -94,14 +102,14 @@ def _day_values(day: Any) -> dict[str, Any]:
     }
 
 
-def _entry_values(entry: Any) -> dict[str, Any]:
-    anglers = {f"angler_{angler.position}": angler.name for angler in entry.anglers.all()}
-    return {
-        **_plain_values(entry, TEAMS),
-        **anglers,
-        "team": entry.name,
-        "flight": entry.flight_name,
-    }
+def _entry_rows(event: Event) -> Iterable[dict[str, Any]]:
+    anglers: dict[int, dict[str, str]] = {}
+    written = Angler.objects.filter(entry__event=event).values_list("entry_id", "position", "name")
+    for entry_id, position, name in written:
+        anglers.setdefault(entry_id, {})[f"angler_{position}"] = name
+    for entry in event.entries.all():
+        named = {"team": entry.name, "flight": entry.flight_name}
+        yield {**_plain_values(entry, TEAMS, ("team",)), **anglers.get(entry.pk, {}), **named}
 
 
 def _slip_values(slip: WeighSlip, calendar: Calendar) -> dict[str, Any]:
@@ -141,8 +149,10 @@ def _moments(row: Any, day: int, calendar: Calendar, spec: SheetSpec) -> dict[st
     return {name: calendar.write(day, moment) if moment else None for name, moment in found.items()}
 
 
-def _plain_values(row: Any, spec: SheetSpec) -> dict[str, Any]:
-    return {column.name: getattr(row, column.name) for column in spec.columns if hasattr(row, column.name)}
+def _plain_values(row: Any, spec: SheetSpec, others: Sequence[str] = ()) -> dict[str, Any]:
+    """What the row says under the names of the columns; of ``others`` somebody else knows."""
+    names = [column.name for column in spec.columns if column.name not in others]
+    return {name: getattr(row, name) for name in names if hasattr(row, name)}
 
 
 def _clock(clock: time | None) -> str | None:
@@ -167,11 +177,19 @@ def _write(book: Workbook, title: str, header: Sequence[str], rows: Iterable[Seq
         head.font = HEAD
         heads.append(head)
     sheet.append(heads)
+    texts = [_text(sheet) for _ in header]
     for row in rows:
-        sheet.append([_cell(sheet, value) for value in row])
+        sheet.append([_cell(text, value) for text, value in zip(texts, row, strict=True)])
 
 
-def _cell(sheet: Any, value: Any) -> Any:
+def _text(sheet: Any) -> Any:
+    """A cell for the texts of one column, row after row: a cell's style is what costs time, and a row is written at once."""
+    cell = WriteOnlyCell(sheet)
+    cell.number_format = TEXT
+    return cell
+
+
+def _cell(text: Any, value: Any) -> Any:
     """Counts as numbers, everything written by hand as text, so that no digit, zero or sign is lost."""
     if value is None or value == "":
         return None
@@ -181,8 +199,6 @@ def _cell(sheet: Any, value: Any) -> Any:
         return value
     if isinstance(value, (datetime, date)):
         value = value.isoformat()
-    text = f"{value:.2f}" if isinstance(value, Decimal) else str(value)
-    cell = WriteOnlyCell(sheet, text)
-    cell.number_format = TEXT
-    cell.data_type = "s"
-    return cell
+    text.value = f"{value:.2f}" if isinstance(value, Decimal) else str(value)
+    text.data_type = "s"
+    return text

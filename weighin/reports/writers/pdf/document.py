@@ -13,6 +13,7 @@ from reportlab.lib import colors
 from reportlab.lib.pagesizes import letter
 from reportlab.lib.styles import ParagraphStyle
 from reportlab.lib.units import mm
+from reportlab.lib.utils import simpleSplit
 from reportlab.pdfbase.pdfmetrics import stringWidth
 from reportlab.pdfgen.canvas import Canvas
 from reportlab.platypus import Flowable, KeepTogether, Paragraph, SimpleDocTemplate, Spacer, Table, TableStyle
@@ -25,6 +26,7 @@ INK_2 = colors.HexColor("#46525B")
 RULE = colors.HexColor("#C5CDC8")
 PEN = colors.HexColor("#3A2F96")
 MARGIN = 18 * mm
+PAD = 3  # beside a cell's words
 WIDTH = letter[0] - 2 * MARGIN
 
 TITLE = ParagraphStyle("title", fontName=WORDS, fontSize=20, leading=24, textColor=INK, spaceAfter=4)
@@ -36,8 +38,7 @@ TEXT = ParagraphStyle("text", fontName=FIGURES, fontSize=9, leading=13, textColo
 SMALL = ParagraphStyle("small", fontName=FIGURES, fontSize=8, leading=11, textColor=INK_2, spaceAfter=3)
 HEAD = ParagraphStyle("head", fontName=FIGURES, fontSize=7.5, leading=9.5, textColor=INK_2)
 HEAD_RIGHT = ParagraphStyle("head right", parent=HEAD, alignment=2)
-CELL = ParagraphStyle("cell", fontName=FIGURES, fontSize=8.5, leading=11, textColor=INK, splitLongWords=0)
-CELL_RIGHT = ParagraphStyle("cell right", parent=CELL, alignment=2)
+CELL = ParagraphStyle("cell", fontName=FIGURES, fontSize=8.5, leading=11, textColor=INK)
 
 
 @dataclass
@@ -121,29 +122,36 @@ def ruled_table(sheet: Sheet) -> Table:
     total = sum(column.width for column in sheet.columns)
     widths = _for_words(sheet, [WIDTH * column.width / total for column in sheet.columns])
     head = [Paragraph(escaped(str(c.head)), HEAD_RIGHT if c.figures else HEAD) for c in sheet.columns]
-    rows: list[list[Any]] = [
-        [
-            Paragraph(escaped(as_written(value)), CELL_RIGHT if column.figures else CELL)
-            for value, column in zip(row, sheet.columns, strict=True)
-        ]
+    rows = [
+        ["\n".join(_lines(as_written(value), width - 2 * PAD)) for value, width in zip(row, widths, strict=True)]
         for row in sheet.rows
     ]
     table = Table([head, *rows], colWidths=widths, repeatRows=1)
+    figures = [("ALIGN", (n, 1), (n, -1), "RIGHT") for n, column in enumerate(sheet.columns) if column.figures]
     table.setStyle(
         TableStyle(
             [
-                ("FONTNAME", (0, 0), (-1, -1), FIGURES),
+                ("FONT", (0, 0), (-1, -1), FIGURES, CELL.fontSize, CELL.leading),
+                ("TEXTCOLOR", (0, 0), (-1, -1), INK),
                 ("VALIGN", (0, 0), (-1, -1), "TOP"),
-                ("LEFTPADDING", (0, 0), (-1, -1), 3),
-                ("RIGHTPADDING", (0, 0), (-1, -1), 3),
+                ("LEFTPADDING", (0, 0), (-1, -1), PAD),
+                ("RIGHTPADDING", (0, 0), (-1, -1), PAD),
                 ("TOPPADDING", (0, 0), (-1, -1), 2.5),
                 ("BOTTOMPADDING", (0, 0), (-1, -1), 3),
                 ("LINEBELOW", (0, 0), (-1, 0), 0.8, INK),
                 ("LINEBELOW", (0, 1), (-1, -1), 0.4, RULE),
+                *figures,
             ]
         )
     )
     return table
+
+
+def _lines(text: str, width: float) -> list[str]:
+    """A cell's text as lines that fit: plain lines take a fifth of the time of paragraphs."""
+    if "\n" not in text and stringWidth(text, CELL.fontName, CELL.fontSize) <= width:
+        return [text]
+    return simpleSplit(text, CELL.fontName, CELL.fontSize, width)  # type: ignore[no-any-return]
 
 
 def _for_words(sheet: Sheet, widths: list[float]) -> list[float]:
