@@ -52,9 +52,11 @@ def event(db: None) -> Any:
 @pytest.fixture(autouse=True)
 def _empty_cache() -> None:
     from weighin.roster.services import event_scope
+    from weighin.ui.kept import KEEPER
     from weighin.ui.outages import forget_told
 
     cache.clear()
+    KEEPER.clear()
     forget_told()
     event_scope.forget()
 

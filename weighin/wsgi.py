@@ -1,4 +1,4 @@
-"""The WSGI application that ``manage.py serve`` serves."""
+"""The WSGI application that ``manage.py serve`` serves: Django, behind the door of the pages that are kept."""
 
 import os
 
@@ -8,4 +8,9 @@ from django.core.wsgi import get_wsgi_application
 from weighin.operations.middleware.forwarded import believing
 
 os.environ.setdefault("DJANGO_SETTINGS_MODULE", "weighin.settings")
-application = believing(get_wsgi_application(), settings.PROXIES)
+django = get_wsgi_application()
+
+# What it imports needs Django to be ready
+from weighin.public.middleware import KeptPagesFirst  # noqa: E402
+
+application = believing(KeptPagesFirst(django), settings.PROXIES)

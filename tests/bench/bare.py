@@ -1,4 +1,7 @@
-"""The least a server can do for a slip: one durable insert an answer. ``python bare.py FILE PORT``"""
+"""The least a server can do: for a slip one durable insert an answer, for a reader 204 and nothing else at ``/nothing``.
+
+``python bare.py FILE PORT``
+"""
 
 import json
 import sqlite3
@@ -25,6 +28,9 @@ def connection() -> sqlite3.Connection:
 
 
 def application(environ: dict[str, Any], start: Callable[..., Any]) -> Iterable[bytes]:
+    if environ["PATH_INFO"] == "/nothing":
+        start("204 No Content", [])
+        return []
     body = environ["wsgi.input"].read(int(environ.get("CONTENT_LENGTH") or 0))
     if body:
         (slip,) = json.loads(body)["slips"]

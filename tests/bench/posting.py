@@ -1,6 +1,7 @@
 """Stations that post slips at the same time, each over a connection of its own, and how long each answer took.
 
-``python posting.py PORT PATH TOKEN FIRST_BOAT STATIONS SLIPS`` prints the milliseconds of every answer as JSON. It runs in
+``python posting.py PORT PATH TOKEN FIRST_BOAT STATIONS SLIPS [PAUSE]`` prints the milliseconds of every answer as JSON; PAUSE
+are the seconds between the slips of a station, none where it is left out. It runs in
 a process of its own, so that what it costs is not taken from the server that is measured in turn.
 """
 
@@ -13,6 +14,7 @@ import uuid
 
 PORT, PATH, TOKEN = int(sys.argv[1]), sys.argv[2], sys.argv[3]
 FIRST, STATIONS, SLIPS = (int(word) for word in sys.argv[4:7])
+PAUSE = float(sys.argv[7]) if len(sys.argv) > 7 else 0.0
 HEADERS = {"Content-Type": "application/json", "Authorization": f"Bearer {TOKEN}"}
 took: list[float] = []
 failed: list[str] = []
@@ -21,6 +23,7 @@ failed: list[str] = []
 def post(station: int) -> None:
     connection = http.client.HTTPConnection("127.0.0.1", PORT, timeout=60)
     for number in range(SLIPS):
+        time.sleep(PAUSE)
         slip = {
             "id": str(uuid.uuid4()), "day": 1, "boat": FIRST + station * SLIPS + number, "fish": 7, "alive": 6, "dead": 1,
             "gross": "9.47", "weighed": "2026-06-20T15:10:00-05:00", "official": "R. Quill",

@@ -1,13 +1,8 @@
 """A season's dead fish: what was seen, what it gives reason to decide, and what another sheet or plan would have meant."""
 
-from hashlib import sha256
-from typing import Any
-
-from django.core.cache import cache
 from django.http import Http404, HttpRequest, HttpResponse
 from django.shortcuts import render
 from django.template.loader import render_to_string
-from django.utils.safestring import mark_safe
 from django.utils.translation import get_language, gettext
 from django.views.decorators.http import require_safe
 
@@ -18,9 +13,7 @@ from weighin.advice.pages.what_if import what_if as what_if_context
 from weighin.clubs.access import allow_in_club
 from weighin.clubs.models import Club, Season
 from weighin.mortality.queries.season import season_mortality, season_stamp
-
-KEPT_SECONDS = 24 * 60 * 60
-FORM = "3"  # goes up when the season's page changes its form, so that kept copies are made anew
+from weighin.ui.kept import KEEPER, State
 
 
 @require_safe
@@ -51,11 +44,10 @@ def _season(club: Club, season_slug: str) -> Season:
 
 def _season_body(season: Season) -> str:
     """Opening and sections, rendered once a language until an event of the season changes; nothing else depends on the reader."""
-    stamp = (FORM, get_language(), season.pk, season.name, season.club.name, season_stamp(season))
-    key = f"season-mortality:{sha256(repr(stamp).encode()).hexdigest()}"
-    kept: str | None = cache.get(key)
-    if kept is None:
-        context: dict[str, Any] = season_context(season_mortality(season))
-        kept = render_to_string("advice/season_body.html", context)
-        cache.set(key, kept, KEPT_SECONDS)
-    return mark_safe(kept)  # noqa: S308 - our own template's output
+    state = State((season.name, season.club.name, season_stamp(season)))
+
+    def body() -> str:
+        return render_to_string("advice/season_body.html", season_context(season_mortality(season)))
+
+    shown: str = KEEPER.shown(("season", get_language(), season.pk), lambda: state, body)
+    return shown

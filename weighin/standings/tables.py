@@ -221,3 +221,8 @@ def _counted(row: SeasonRow) -> str:
     return (
         gettext("%(counted)s; dropped: %(dropped)s") % {"counted": counted, "dropped": dropped} if dropped else counted
     )
+
+
+def is_order(text: str) -> bool:
+    """Whether the table offers to be put in this order, as its links ask for it."""
+    return text.removeprefix("-") in StandingsTable.base_columns

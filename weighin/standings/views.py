@@ -2,8 +2,8 @@
 
 from datetime import datetime
 from typing import Any
+from urllib.parse import urlencode
 
-from django.core.cache import cache
 from django.http import Http404, HttpRequest, HttpResponse
 from django.shortcuts import redirect, render
 from django.template.loader import render_to_string
@@ -39,54 +39,30 @@ from weighin.standings.queries.standings import (
 from weighin.standings.tables import (
     MOST_DAY_COLUMNS,
     SeasonTable,
-    StandingsTable,
     day_columns,
+    is_order,
     standing_rows,
     standings_table,
 )
-
-KEPT_SECONDS = 24 * 60 * 60
+from weighin.ui.kept import KEEPER, State
 
 
 @require_safe
 @allow(Can.VIEW_EVENT)
 def live(request: HttpRequest, event: Event) -> HttpResponse:
-    """The standings as they are now."""
-    return render(request, "standings/live.html", {"event": event, "ledger": ledger(request, event, "member")})
+    """The standings as they are now, rendered once for a language, a revision and an order."""
+    order = request.GET.get("sort", "")
+    key = ("ledger", get_language(), event.pk, order)
+    # The ledger's links carry on what was asked, and whoever asks writes it: only what this page offers is kept
+    plain = request.GET.urlencode() == urlencode({"sort": order} if is_order(order) else {})
+    state = State((event.revision, embargo_start(event))) if plain else None
+    shown = KEEPER.shown(key, lambda: state, lambda: ledger(request, event, "member"))
+    return render(request, "standings/live.html", {"event": event, "ledger": shown})
 
 
 def ledger(request: HttpRequest, event: Event, reader: str) -> str:
-    """The headline and the ledger, rendered once for a language, a revision, an order and a kind of reader.
-
-    The public reads it as of the moment since which places are held back.
-    """
-    order = _order(request)
+    """The headline and the ledger; the public reads it as of the moment since which places are held back."""
     held = embargo_start(event)
-    if order is None:
-        return SafeString(_render_ledger(request, event, reader, held))
-    key = f"ledger:{get_language()}:{event.pk}:{event.revision}:{reader}:{order}:{held and held.isoformat()}"
-    kept: str | None = cache.get(key)
-    if kept is None:
-        kept = _render_ledger(request, event, reader, held)
-        cache.set(key, kept, KEPT_SECONDS)
-    return SafeString(kept)
-
-
-def _order(request: HttpRequest) -> str | None:
-    """The order asked for when nothing else is, so that others may be shown the same; None for any other question.
-
-    The ledger's links carry on what was asked, and whoever asks writes it: only what this page offers is kept.
-    """
-    if not request.GET:
-        return ""
-    asked = request.GET.getlist("sort")
-    plain = (
-        list(request.GET) == ["sort"] and len(asked) == 1 and asked[0].removeprefix("-") in StandingsTable.base_columns
-    )
-    return asked[0] if plain else None
-
-
-def _render_ledger(request: HttpRequest, event: Event, reader: str, held: datetime | None) -> str:
     search, why = request.GET.get("q", "")[:60], request.GET.get("why", "")[:9]
     as_of = held if reader == "public" else None
     standings = standings_of(event, as_of)
@@ -123,7 +99,7 @@ def _render_ledger(request: HttpRequest, event: Event, reader: str, held: dateti
         "within": within_error(standings) if reader == "member" else None,
         "lines_at": reverse("public:why" if reader == "public" else "standings:why", args=[event.slug, 0]),
     }
-    return render_to_string("standings/ledger.html", context, request=request)
+    return SafeString(render_to_string("standings/ledger.html", context, request=request))
 
 
 def _form(standings: Standings, reader: str, official: bool) -> dict[str, Any]:

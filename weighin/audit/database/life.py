@@ -26,6 +26,12 @@ def database_life() -> str:
     return sha256(repr((key, _place())).encode()).hexdigest()[:32]
 
 
+def life_column() -> str:
+    """The column by which a statement of its own hears that a restore has put the database back under this process."""
+    row = "l.key" if connection.vendor == "sqlite" else "l.key::text || l.tableoid"
+    return f"(SELECT {row} FROM audit_databaselife l)"  # noqa: S608 names of our own
+
+
 def begin_another_life() -> None:
     """Say that rows which were acknowledged may be gone; call inside ``writing``."""
     DatabaseLife.objects.update_or_create(pk=1, defaults={"key": uuid.uuid4()})

@@ -3,13 +3,10 @@
 from datetime import datetime, time, timedelta
 from zoneinfo import ZoneInfo
 
-from django.core.cache import cache
 from django.utils import timezone
 
 from weighin.events.models import Event
 from weighin.standings.models import Holdback
-
-KEPT_SECONDS = 60 * 60
 
 
 def latest_embargo(event: Event) -> Holdback | None:
@@ -20,20 +17,8 @@ def latest_embargo(event: Event) -> Holdback | None:
 
 def embargo_start(event: Event, now: datetime | None = None) -> datetime | None:
     """The moment whose places the crowd sees; None while it sees everything, also before that moment has come."""
-    since = _since(event)
-    return since if since is not None and since <= (now or timezone.now()) else None
-
-
-def _since(event: Event) -> datetime | None:
-    """What the last word says, asked of the database once a revision: every word raises it."""
-    key = f"held-back:{event.pk}:{event.revision}"
-    kept = cache.get(key)
-    if kept is None:
-        told = latest_embargo(event)
-        kept = (told.since if told is not None else None,)
-        cache.set(key, kept, KEPT_SECONDS)
-    since: datetime | None = kept[0]
-    return since
+    told = latest_embargo(event)
+    return told.since if told is not None and told.since is not None and told.since <= (now or timezone.now()) else None
 
 
 def moment_of(event: Event, clock: time | None) -> datetime:

@@ -3,7 +3,6 @@
 from zoneinfo import ZoneInfo
 
 from django import template
-from django.core.cache import cache
 from django.template import Context
 from django.utils import timezone
 from django.utils.html import format_html
@@ -13,9 +12,10 @@ from weighin.events.models import Event
 from weighin.standings.queries.days import DayCount, days_of, days_said
 from weighin.standings.queries.embargo import embargo_start
 from weighin.standings.queries.standings import standings_of
+from weighin.ui.kept import KEEPER, State
 
 register = template.Library()
-KEPT_SECONDS = 24 * 60 * 60
+COUNTS_BYTES = 1000  # about
 
 
 @register.simple_tag(takes_context=True)
@@ -34,9 +34,10 @@ def days_line(context: Context, crowd: bool = False) -> SafeString | str:
 def _counts(event: Event, crowd: bool) -> list[DayCount]:
     """The days counted, once a revision."""
     held = embargo_start(event) if crowd else None
-    key = f"days:{event.pk}:{event.revision}:{held and held.isoformat()}"
-    kept: list[DayCount] | None = cache.get(key)
-    if kept is None:
-        kept = days_of(standings_of(event, held)) if event.event_days.count() > 1 else []
-        cache.set(key, kept, KEPT_SECONDS)
-    return kept
+    state = State((event.revision, held))
+
+    def counted() -> list[DayCount]:
+        return days_of(standings_of(event, held)) if event.event_days.count() > 1 else []
+
+    found: list[DayCount] = KEEPER.shown(("days", event.pk, crowd), lambda: state, counted, COUNTS_BYTES)
+    return found

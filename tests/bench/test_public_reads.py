@@ -1,0 +1,104 @@
+"""A crowd on the public pages: what an unchanged page costs beside the least a server can say, and what scales notice."""
+
+import json
+import subprocess
+import sys
+import time
+from collections.abc import Iterator
+from pathlib import Path
+from statistics import median
+from typing import Any
+
+import pytest
+from patience import until
+from served import Site, free_port
+
+from bench.test_station_speed import answers
+
+pytestmark = pytest.mark.bench
+HERE = Path(__file__).parent
+READERS, SECONDS, ROUNDS = 8, 1.5, 5
+LEAST_SHARE = 0.45  # of the bare 204s a second
+SLOWEST_MS = 200.0
+STATIONS, SLIPS_EACH = 4, 20
+PAGES = ("", "standings/", "crowd/", "screen/", "rules/", "fish/", "briefing/")
+EVENT = """
+import sys
+sys.path.insert(0, "tests")
+import world
+from weighin.standings.services import set_public
+event = world.event("Crowd", world.pairs(300), [world.slip(boat=str(n), gross=f"{5 + n / 100:.2f}") for n in range(1, 151)])
+set_public(event, True, "bench")
+print(event.slug)
+"""
+
+
+@pytest.fixture(scope="module")
+def site(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Site]:
+    site = Site(tmp_path_factory.mktemp("data"))
+    site.manage("migrate", "--verbosity", "0")
+    site.start()
+    yield site
+    site.stop()
+
+
+@pytest.fixture(scope="module")
+def slug(site: Site) -> str:
+    return site.manage("shell", "--verbosity", "0", "-c", EVENT).stdout.split()[-1]
+
+
+@pytest.fixture(scope="module")
+def bare(tmp_path_factory: pytest.TempPathFactory) -> Iterator[int]:
+    port, file = free_port(), tmp_path_factory.mktemp("bare") / "bare.sqlite3"
+    words = [sys.executable, str(HERE / "bare.py"), str(file), str(port)]
+    server = subprocess.Popen(words, stderr=subprocess.DEVNULL)
+    until(lambda: answers(port))
+    yield port
+    server.kill()
+    server.wait()
+
+
+def polled(port: int, path: str, *more: object) -> Any:
+    words = [sys.executable, str(HERE / "polling.py"), *map(str, (port, path, *more))]
+    done = subprocess.run(words, capture_output=True, text=True, check=False)
+    assert done.returncode == 0 and not done.stderr, done.stderr
+    return json.loads(done.stdout)
+
+
+def test_an_unchanged_page_costs_little_more_than_nothing(site: Site, slug: str, bare: int) -> None:
+    rows = []
+    for where in (*(f"/results/{slug}/{page}" for page in PAGES), f"/api/events/{slug}", "/"):
+        began = time.perf_counter()
+        assert site.ask(where)[0] == 200
+        cold = (time.perf_counter() - began) * 1000
+        began = time.perf_counter()
+        assert site.ask(where)[0] == 200
+        kept = (time.perf_counter() - began) * 1000
+        shares, rates = [], []
+        for _ in range(ROUNDS):
+            nothing = len(polled(bare, "/nothing", READERS, SECONDS)["took"])
+            ours = polled(site.port, where, READERS, SECONDS)
+            assert ours["statuses"]["200"] <= 2 * READERS, (where, ours["statuses"])
+            rates.append(ours["statuses"]["304"] / SECONDS)
+            shares.append(ours["statuses"]["304"] / nothing)
+        rows.append((where, cold, kept, median(rates), median(shares)))
+    print("\npage, cold ms, kept ms, 304s a second, share of bare 204s")
+    for where, cold, kept, rate, share in rows:
+        print(f"{where:40} {cold:8.1f} {kept:8.1f} {rate:8.0f} {share:6.2f}")
+    assert min(row[4] for row in rows) >= LEAST_SHARE
+
+
+def test_a_crowd_that_polls_is_nothing_to_the_scales(site: Site, slug: str) -> None:
+    token = site.manage("pair_station", slug, "Table 1").stdout.split()[-1]
+    words = [str(site.port), f"/api/events/{slug}/slips", token, "151", str(STATIONS), str(SLIPS_EACH), "0.5"]
+    stations = subprocess.Popen(
+        [sys.executable, str(HERE / "posting.py"), *words], stdout=subprocess.PIPE, stderr=subprocess.PIPE, text=True
+    )
+    polls = polled(site.port, f"/results/{slug}/crowd/", 40, SLIPS_EACH * 0.5, 200)
+    said, wrong = stations.communicate()
+    assert stations.returncode == 0, wrong
+    slips, reads = json.loads(said), polls["took"]
+    assert set(polls["statuses"]) <= {"200", "304"} and len(slips) == STATIONS * SLIPS_EACH
+    slip_p99, poll_p99 = slips[len(slips) * 99 // 100], reads[len(reads) * 99 // 100]
+    print(f"\n200 polls a second beside {STATIONS} stations: polls p99 {poll_p99:.0f} ms, slips p99 {slip_p99:.0f} ms")
+    assert poll_p99 <= SLOWEST_MS and slip_p99 <= SLOWEST_MS

@@ -1,0 +1,99 @@
+"""Pages, and parts of pages, that are made once and shown to many: the one place that keeps them.
+
+Each is kept beside what it was made of, a ``State``, and is shown while that is so. Of those that ask for it at the same
+time one makes it anew; the others get the last one where both have the same ``guard``, and else wait for the new one.
+"""
+
+import threading
+from collections import OrderedDict
+from collections.abc import Callable, Hashable
+from time import monotonic
+from typing import Any, NamedTuple
+
+MOST_BYTES = 16 * 1024 * 1024
+LAST_SECONDS = 90.0  # nobody is shown a last one that is older
+WAIT_SECONDS = 5.0
+
+
+class State(NamedTuple):
+    """All that something shown depends on. What was made at an earlier ``rest`` may be shown for another moment."""
+
+    guard: Hashable
+    rest: Hashable = None
+
+
+class Kept(NamedTuple):
+    """Something made, what it was made of, about how many bytes it takes, and when it was made."""
+
+    state: State
+    made: Any
+    size: int
+    at: float
+
+
+class Keeper:
+    """Keeps what was made, up to so many bytes: what nobody asked for longest goes first."""
+
+    def __init__(self, most: int = MOST_BYTES):
+        self._most, self._size = most, 0
+        self._kept: OrderedDict[Hashable, Kept] = OrderedDict()
+        self._making: dict[Hashable, threading.Event] = {}
+        self._one = threading.Lock()
+
+    def look(self, key: Hashable) -> Kept | None:
+        """What is kept under the key, right or not."""
+        with self._one:
+            found = self._kept.get(key)
+            if found is not None:
+                self._kept.move_to_end(key)
+            return found
+
+    def shown(
+        self, key: Hashable, state_of: Callable[[], State | None], make: Callable[[], Any], size: int | None = None
+    ) -> Any:
+        """What is kept under the key while ``state_of()`` is what it was made of, else what ``make`` gives.
+
+        Without a state nothing is kept. ``size`` is its size in bytes where it has no length. What ``make`` raises goes
+        to its caller.
+        """
+        while True:
+            state = state_of()
+            if state is None:
+                return make()
+            with self._one:
+                found = self._kept.get(key)
+                if found is not None and found.state == state:
+                    self._kept.move_to_end(key)
+                    return found.made
+                maker = self._making.get(key)
+                if maker is None:
+                    self._making[key] = mine = threading.Event()
+                    break
+            if found is not None and found.state.guard == state.guard and monotonic() - found.at < LAST_SECONDS:
+                return found.made
+            maker.wait(WAIT_SECONDS)
+        try:
+            made = make()
+            self._keep(key, Kept(state, made, len(made) if size is None else size, monotonic()))
+            return made
+        finally:
+            with self._one:
+                del self._making[key]
+            mine.set()
+
+    def clear(self) -> None:
+        """Forget everything; for tests, whose databases go back in time."""
+        with self._one:
+            self._kept.clear()
+            self._size = 0
+
+    def _keep(self, key: Hashable, new: Kept) -> None:
+        with self._one:
+            old = self._kept.pop(key, None)
+            self._size += new.size - (old.size if old else 0)
+            self._kept[key] = new
+            while self._size > self._most:
+                self._size -= self._kept.popitem(last=False)[1].size
+
+
+KEEPER = Keeper()
