@@ -11,6 +11,6 @@ os.environ.setdefault("DJANGO_SETTINGS_MODULE", "weighin.settings")
 django = get_wsgi_application()
 
 # What it imports needs Django to be ready
-from weighin.public.middleware import KeptPagesFirst  # noqa: E402
+from weighin.ui.middleware.kept_pages import KeptPagesFirst  # noqa: E402
 
 application = believing(KeptPagesFirst(django), settings.PROXIES)

@@ -13,8 +13,8 @@ from public.test_embargo import public_addresses
 from served import Site
 
 from weighin.events.models import Event
-from weighin.public.middleware import KeptPagesFirst
 from weighin.standings.services import set_public
+from weighin.ui.middleware.kept_pages import KeptPagesFirst
 
 Answer = tuple[str, dict[str, str], bytes]
 

@@ -2,7 +2,6 @@
 
 import re
 from collections.abc import Callable
-from dataclasses import dataclass, field
 from functools import partial, wraps
 from hashlib import sha256
 from io import BytesIO
@@ -15,31 +14,12 @@ from django.utils.cache import get_conditional_response, patch_cache_control
 from django.utils.translation import get_language
 
 from weighin.standings.queries.shown import state_of_event
-from weighin.ui.kept import KEEPER, State
+from weighin.ui.kept import KEEPER, Page, State
 
 View = Callable[..., HttpResponse]
 MINUTE, QUARTER = 60, 15 * 60  # seconds; every date and hour of every time zone begins with a quarter
 MADE = re.compile(rb"data-made>[^<]*")  # the text of an element that says when the page was made
 OWN = ("HTTP_HOST", "PATH_INFO", "SCRIPT_NAME", "SERVER_NAME", "SERVER_PORT", "SERVER_PROTOCOL", "wsgi.url_scheme")
-ABOUT_HEADERS = 1000  # bytes
-
-
-@dataclass
-class Page:
-    """A page as it is kept. ``tag`` is made of what it shows, but for when it was made, so that a write which the crowd
-    may not see changes nothing; ``answers`` are status and headers as they went out, by who asked in which form."""
-
-    body: bytes
-    headers: dict[str, str]
-    state_of: Callable[[], State | None]
-    answers: dict[tuple[Any, ...], tuple[str, list[tuple[str, str]]]] = field(default_factory=dict)
-
-    @property
-    def tag(self) -> str:
-        return self.headers["ETag"]
-
-    def __len__(self) -> int:
-        return len(self.body) + ABOUT_HEADERS
 
 
 def kept(seconds: int = MINUTE, **asked: Callable[[str], bool] | None) -> Callable[[View], View]:

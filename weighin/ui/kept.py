@@ -7,10 +7,12 @@ time one makes it anew; the others get the last one where both have the same ``g
 import threading
 from collections import OrderedDict
 from collections.abc import Callable, Hashable
+from dataclasses import dataclass, field
 from time import monotonic
 from typing import Any, NamedTuple
 
 MOST_BYTES = 16 * 1024 * 1024
+ABOUT_HEADERS = 1000  # bytes of a page
 LAST_SECONDS = 90.0  # nobody is shown a last one that is older
 WAIT_SECONDS = 5.0
 
@@ -94,6 +96,24 @@ class Keeper:
             self._kept[key] = new
             while self._size > self._most:
                 self._size -= self._kept.popitem(last=False)[1].size
+
+
+@dataclass
+class Page:
+    """A page as it is kept. ``tag`` is made of what it shows, but for when it was made, so that a write which the crowd
+    may not see changes nothing; ``answers`` are status and headers as they went out, by who asked in which form."""
+
+    body: bytes
+    headers: dict[str, str]
+    state_of: Callable[[], State | None]
+    answers: dict[tuple[Any, ...], tuple[str, list[tuple[str, str]]]] = field(default_factory=dict)
+
+    @property
+    def tag(self) -> str:
+        return self.headers["ETag"]
+
+    def __len__(self) -> int:
+        return len(self.body) + ABOUT_HEADERS
 
 
 KEEPER = Keeper()

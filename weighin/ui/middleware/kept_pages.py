@@ -13,8 +13,7 @@ from django.db import Error
 from django.utils.http import parse_etags
 from django.utils.translation import get_language
 
-from weighin.public.access import Page
-from weighin.ui.kept import KEEPER
+from weighin.ui.kept import KEEPER, Page
 
 Environ = dict[str, Any]
 Site = Callable[[Environ, Callable[..., Any]], Iterable[bytes]]
