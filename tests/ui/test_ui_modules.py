@@ -16,7 +16,11 @@ TEMPLATES = Path(__file__).resolve().parents[2] / "templates"
 FILES = {f"weighin/js/{path.relative_to(JS).as_posix()}": path for path in sorted(JS.rglob("*.js"))}
 IMPORTS = {name: imports_of(path.read_text(encoding="utf-8"), name) for name, path in FILES.items()}
 # Asked for by another script, not by a page
-BY_SCRIPTS = ["weighin/js/device/page-worker.js", "weighin/js/roll/worker.js", *files_of("scales/port")]
+BY_SCRIPTS = [
+    "weighin/js/device/page-worker.js",
+    "weighin/js/roll/worker.js",
+    *files_of("scales/port", "device/signing"),
+]
 
 
 def named_in_templates() -> Iterator[str]:

@@ -196,3 +196,41 @@ def test_the_page_is_small_and_the_worker_keeps_every_file_of_it(tablet: Any, la
     assert {one for one in asked if one.startswith("/static/")} <= set(named)
     (codes,) = (one for one in named if "/vendor/" in one)
     assert codes not in asked, "what draws codes is fetched when one is asked for"
+
+
+def test_over_plain_http_the_token_is_never_sent(chromium: Any, own_lake: tuple[Site, str]) -> None:
+    site, secret = own_lake
+    context = chromium.new_context(base_url=f"http://lake.test:{site.port}")
+    context.add_init_script(
+        "{ const now = Date.now; Date.now = () => now() - 3 * 36e5; }"
+    )  # a clock three hours behind
+    page = context.new_page()
+    sent: list[str] = []
+    page.on("request", lambda asked: sent.append(json.dumps([asked.url, asked.headers, asked.post_data])))
+    open_table(page, f"{PAIRED}#{secret}")
+    briefed(page)
+    weigh(page, 5)
+    where(page, "the slip is on the server")
+    assert kept(site, 5) == [5]
+    shown = [json.loads(one)[1]["authorization"] for one in sent if "authorization" in one]
+    assert len(shown) >= 2 and all(one.startswith("Signed ") for one in shown)
+    assert not any(secret in one for one in sent)
+    context.close()
+
+
+def test_a_link_with_another_key_changes_nothing_unasked(tablet: Any, lake: tuple[Site, str]) -> None:
+    other = token(lake[0], "Table 8")
+    own = "localStorage.getItem('weighin-table.token.today-on-the-slough-2026')"
+    for foreign in ("x" * 43, other):
+        tablet.evaluate(f"location.hash = '{foreign}'")
+        tablet.wait_for_selector("#notices:has-text('This link brings another key.')")
+        assert tablet.evaluate(own) == lake[1] and foreign not in tablet.url
+        tablet.click("text=Keep its own")
+        tablet.wait_for_selector("#notices:has-text('another key')", state="detached")
+    weigh(tablet, 26)
+    state(tablet, 26, "on the server")
+    tablet.evaluate(f"location.hash = '{other}'")
+    tablet.click("text=Take the other")
+    weigh(tablet, 27)
+    state(tablet, 27, "on the server")
+    assert tablet.evaluate(own) == other

@@ -3,9 +3,12 @@
 import json
 import time
 import urllib.error
+import urllib.parse
 import urllib.request
 from collections.abc import Callable, Mapping
+from contextlib import suppress
 from dataclasses import dataclass
+from email.utils import parsedate_to_datetime
 from typing import Any, Protocol
 
 from weighin.scales.domain.layouts import Layout
@@ -15,6 +18,7 @@ from weighin.scales.domain.reading import Reading
 EVERY_SECONDS = 1.0
 ASKED_EVERY_SECONDS = 0.5
 SILENT_AFTER_SECONDS = 3.0
+CLOCK_SECONDS = 30  # the site is asked once more by its own clock when that is so far off
 SILENT = Reading("", "", "", "silent", "")
 
 
@@ -78,12 +82,16 @@ class Ear:
             self._trouble = trouble
 
 
-class Site:
-    """The site over HTTP, with a station's token."""
+# What a station shows for a method, a path, a time by the site's clock and a body
+Shows = Callable[[str, str, int, bytes], str]
 
-    def __init__(self, address: str, slug: str, token: str, seconds: float = 5.0) -> None:
+
+class Site:
+    """The site over HTTP, asked by a station."""
+
+    def __init__(self, address: str, slug: str, shows: Shows, seconds: float = 5.0) -> None:
         self._base = f"{address.rstrip('/')}/api/events/{slug}/"
-        self._token, self._seconds = token, seconds
+        self._shows, self._seconds, self._ahead = shows, seconds, 0.0
 
     def scales(self) -> list[dict[str, Any]]:
         """The event's scales. Raises SiteRefused with a sentence."""
@@ -99,16 +107,21 @@ class Site:
             return str(refused)
         return " ".join(fault["message"] for fault in answer["faults"])
 
-    def _asked(self, what: str, body: Mapping[str, Any] | None = None) -> Any:
-        request = urllib.request.Request(
-            self._base + what,
-            data=None if body is None else json.dumps(body).encode(),
-            headers={"Authorization": f"Bearer {self._token}", "Content-Type": "application/json"},
-        )
+    def _asked(self, what: str, body: Mapping[str, Any] | None = None, again: bool = True) -> Any:
+        data, address = None if body is None else json.dumps(body).encode(), self._base + what
+        method, path, now = "GET" if data is None else "POST", urllib.parse.urlsplit(address).path, time.time()
+        shown = self._shows(method, path, round(now + self._ahead), data or b"")
+        headers = {"Authorization": shown, "Content-Type": "application/json"}
+        request = urllib.request.Request(address, data=data, headers=headers)
         try:
             with urllib.request.urlopen(request, timeout=self._seconds) as answer:
                 return json.load(answer)
         except urllib.error.HTTPError as refused:
+            with suppress(ValueError, TypeError):
+                ahead = parsedate_to_datetime(refused.headers["Date"]).timestamp() - now
+                if refused.code == 401 and again and abs(ahead - self._ahead) > CLOCK_SECONDS:
+                    self._ahead = ahead
+                    return self._asked(what, body, again=False)
             try:
                 said = json.load(refused)["error"]
             except (ValueError, KeyError, TypeError):

@@ -14,7 +14,15 @@ from weighin.events.domain.table import Table
 from weighin.events.models import Event
 from weighin.events.queries.events import calendar_of, rules_of
 from weighin.records.domain.messages import Sender
-from weighin.stations.queries.document import ROWS, called_boats, current_rows, event_head, event_now, species_bounds
+from weighin.stations.queries.document import (
+    NEEDED_TO,
+    ROWS,
+    called_boats,
+    current_rows,
+    event_head,
+    event_now,
+    species_bounds,
+)
 
 _BEGAN = datetime.fromtimestamp(0, UTC)
 
@@ -44,7 +52,7 @@ class Cursor:
         return cls(head, tuple(numbers), words, _BEGAN + timedelta(microseconds=told))
 
 
-def tablet_changes(event: Event, sender: Sender, since: str) -> dict[str, Any]:
+def tablet_changes(event: Event, sender: Sender, sees: frozenset[str], since: str) -> dict[str, Any]:
     """The document with its ``cursor``; or, for a tablet whose cursor is ``since``, what was added, the ids that are ``gone``,
     and the boats ``recalled`` of which ``called`` tells anew (null: of all).
 
@@ -56,14 +64,14 @@ def tablet_changes(event: Event, sender: Sender, since: str) -> dict[str, Any]:
         **event_head(event, calendar),
         "believable": species_bounds(event),
     }
-    named = json.dumps([event.pk, database_life(), head], sort_keys=True).encode()
+    named = json.dumps([event.pk, database_life(), sorted(sees), head], sort_keys=True).encode()
     had = Cursor.read(since)
     # Before the rows are read: one that is written meanwhile is told again, and known by its id
     now = _cursor(event, sha256(named).hexdigest()[:16])
     said = {**event_now(event, sender, calendar), "cursor": str(now)}
     if had is None or had.head != now.head:
-        return {**head, **said, **current_rows(event, calendar), "called": called_boats(event, calendar.zone)}
-    return {**said, **_rows_since(event, calendar, had), **_called_since(event, calendar, had, now)}
+        return {**head, **said, **current_rows(event, calendar, sees), "called": called_boats(event, calendar.zone)}
+    return {**said, **_rows_since(event, calendar, had, sees), **_called_since(event, calendar, had, now)}
 
 
 def _cursor(event: Event, head: str) -> Cursor:
@@ -72,11 +80,14 @@ def _cursor(event: Event, head: str) -> Cursor:
     return Cursor(head, tuple(last), line["words"], line["until"] or _BEGAN)
 
 
-def _rows_since(event: Event, calendar: Calendar, had: Cursor) -> dict[str, Any]:
+def _rows_since(event: Event, calendar: Calendar, had: Cursor, sees: frozenset[str]) -> dict[str, Any]:
     """Of each kind the current rows of those that were added, and under ``gone`` the ids of those that they replace."""
     table = Table(calendar, rules_of(event), {})
     said: dict[str, Any] = {"gone": {}}
     for (name, record), number in zip(ROWS.items(), had.numbers, strict=True):
+        if not NEEDED_TO[name] & sees:
+            said[name] = said["gone"][name] = []
+            continue
         added = record.model.objects.filter(event=event, number__gt=number).order_by("number")
         rows = list(added.select_related("entry", "replaces", "replaced_by"))
         said[name] = [

@@ -22,21 +22,26 @@ from weighin.slips.services.slips import SLIP
 
 # What a tablet is told of as rows, each by the name it has in the document
 ROWS: dict[str, RecordType[Any]] = {"slips": SLIP, "checkins": CHECK_IN}
+# Who writes care notes has no need of weights, which may be held back from the crowd
+NEEDED_TO = {"slips": {"weigh"}, "checkins": {"weigh", "checkin"}}
 
 
-def tablet_document(event: Event, sender: Sender) -> dict[str, Any]:
-    """Event, days, rule sheet, roster, current slips (both of a doubled day), current check-ins, boats called, and the site's clock."""
+def tablet_document(event: Event, sender: Sender, sees: frozenset[str]) -> dict[str, Any]:
+    """Event, days, rule sheet, roster, current slips (both of a doubled day), current check-ins, boats called, and the site's clock.
+
+    ``sees``: what it must be able to do; the rows that this does not need are left out.
+    """
     calendar = calendar_of(event)
     return {
         **event_document(event, sender, calendar),
-        **current_rows(event, calendar),
+        **current_rows(event, calendar, sees),
         "called": called_boats(event, calendar.zone),
         "believable": species_bounds(event),
     }
 
 
-def current_rows(event: Event, calendar: Calendar) -> dict[str, list[dict[str, Any]]]:
-    """The current slips and check-ins, as they would be sent."""
+def current_rows(event: Event, calendar: Calendar, sees: frozenset[str]) -> dict[str, list[dict[str, Any]]]:
+    """The current slips and check-ins, as they would be sent; none of a kind that who ``sees`` so much has no need of."""
     table = Table(calendar, rules_of(event), {})
     return {
         name: [
@@ -46,6 +51,8 @@ def current_rows(event: Event, calendar: Calendar) -> dict[str, list[dict[str, A
             .select_related("entry", "replaces")
             .order_by("day", "entry__boat", "number")
         ]
+        if NEEDED_TO[name] & sees
+        else []
         for name, record in ROWS.items()
     }
 

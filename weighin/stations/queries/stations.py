@@ -5,12 +5,14 @@ from datetime import datetime, timedelta
 from typing import Any
 
 from django.db.models import Max
+from django.utils import timezone
 from django.utils.translation import ngettext
 
 from weighin.checkin.models import CheckIn
 from weighin.events.models import Event
 from weighin.slips.models import WeighSlip
 from weighin.stations.domain.cans import CANS
+from weighin.stations.domain.ends import token_ends
 from weighin.stations.models import Station
 
 
@@ -22,6 +24,17 @@ class StationRow:
     may: str
     last: datetime | None
     off: timedelta | None
+    ends: datetime
+
+    @property
+    def ended(self) -> bool:
+        """Whether its token has ended by itself."""
+        return timezone.now() >= self.ends
+
+    @property
+    def live(self) -> bool:
+        """Whether it may write."""
+        return self.station.withdrawn_at is None and not self.ended
 
     @property
     def clock(self) -> str:
@@ -42,16 +55,17 @@ def station_rows(event: Event) -> list[StationRow]:
         key=lambda one: (one.withdrawn_at is not None, one.name, -one.made_at.timestamp()),
     )
     latest = _latest(event)
-    return [_row(station, latest) for station in stations]
+    last_day = max((day.date for day in event.event_days.all()), default=None)
+    return [_row(station, latest, token_ends(last_day, station.made_at, event.time_zone)) for station in stations]
 
 
-def _row(station: Station, latest: dict[str, Any]) -> StationRow:
+def _row(station: Station, latest: dict[str, Any], ends: datetime) -> StationRow:
     may = ", ".join(str(words) for one, words in CANS.items() if one in station.cans)
     # A name stands for a place at the table: what came before this token was made is the one's before it
     last = latest.get(f"station {station.name}")
     if last is None or station.withdrawn_at is not None or last.received_at < station.made_at:
-        return StationRow(station, may, None, None)
-    return StationRow(station, may, last.received_at, last.clock_off)
+        return StationRow(station, may, None, None, ends)
+    return StationRow(station, may, last.received_at, last.clock_off, ends)
 
 
 def _latest(event: Event) -> dict[str, Any]:

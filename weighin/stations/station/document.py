@@ -20,5 +20,9 @@ def station(request: HttpRequest, caller: Caller) -> HttpResponseBase:
     if unchanged is not None:
         return unchanged
     since = request.GET.get("since")  # empty: from the beginning
-    told = tablet_document(event, caller.sender) if since is None else tablet_changes(event, caller.sender, since)
+    told = (
+        tablet_document(event, caller.sender, caller.sees)
+        if since is None
+        else tablet_changes(event, caller.sender, caller.sees, since)
+    )
     return in_json(told, {"Cache-Control": "private, no-cache", "ETag": tag})

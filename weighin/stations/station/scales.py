@@ -14,11 +14,12 @@ from weighin.scales.domain.reading import Reading, why_not
 from weighin.scales.models import Scale, ScaleNow
 from weighin.scales.queries import scales_of
 from weighin.scales.services.readings import SCALE_READING, age_seconds, update_status
-from weighin.stations.station.shell import Caller, address_of, body_of, in_json, take_in
+from weighin.stations.station.shell import Caller, Refused, address_of, body_of, in_json, take_in
 from weighin.ui.modules import files_of
 
 # What the tablet's page needs to read a scale, and fetches only where the event has one that speaks
 READER = "scales/port"
+_LAST_SIGNED: dict[tuple[int, str], int] = {}
 NEVER_KEPT = {"Cache-Control": "no-store"}
 
 
@@ -33,7 +34,14 @@ def scales(request: HttpRequest, caller: Caller) -> HttpResponse:
 
 @address_of("POST", "weigh")
 def scales_now(request: HttpRequest, caller: Caller) -> HttpResponse:
-    """Take the last word of scales in."""
+    """Take the last word of scales in; one that was signed before another is no news any more."""
+    if caller.signed_at is not None:
+        who = (caller.event_id, caller.sender.name)
+        if caller.signed_at < _LAST_SIGNED.get(who, 0):
+            raise Refused(
+                401, "This was signed before another that came first: a scale's last word is taken only anew."
+            )
+        _LAST_SIGNED[who] = caller.signed_at
     items, _ = read_body(body_of(request), "now")
     return in_json({"now": update_status(caller.event_id, items, caller.sender)}, NEVER_KEPT)
 

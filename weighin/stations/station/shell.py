@@ -33,13 +33,15 @@ from weighin.records.services.door import receive
 from weighin.records.services.record_type import RecordType
 from weighin.rules.faults import Fault
 from weighin.stations.domain import cans
+from weighin.stations.queries.paired import Paired
 from weighin.stations.queries.senders import OF_A_MEMBER, sender_of
 from weighin.stations.services import stations
+from weighin.stations.services.signatures import SIGNED_FOR_SECONDS, signer_of
 from weighin.stations.services.wrong_tokens import seconds_to_wait
 from weighin.ui.outages import RETRY_SECONDS, Outage, log_outage, outage_of
 
 FORM = "2"  # goes up when the document for tablets changes its form
-BEARER = "bearer "
+BEARER, SIGNED = "bearer", "signed"
 ASKS = {"WWW-Authenticate": 'Bearer realm="weighin"'}
 WORDS = cans.CANS
 ANY = "/0/"
@@ -82,6 +84,8 @@ class Caller:
     event_id: int
     event_slug: str
     sender: Sender
+    sees: frozenset[str] = frozenset(cans.CANS)
+    signed_at: int | None = None  # seconds since 1970, where the request is signed
 
 
 View = Callable[[HttpRequest, Caller], HttpResponseBase]
@@ -188,9 +192,14 @@ def _clock_in_words(off: timedelta) -> str:
 def _station(request: HttpRequest, slug: str, can: str | None) -> Caller:
     """The caller by its token. Raises Refused."""
     said = request.META["HTTP_AUTHORIZATION"]
-    if not said.casefold().startswith(BEARER):
+    scheme, _, shown = said.partition(" ")
+    at = None
+    if scheme.casefold() == BEARER:
+        found = stations.station_of(shown.strip())
+    elif scheme.casefold() == SIGNED:
+        found, at = _signer(request, shown.strip())
+    else:
         raise Refused(401, "Send the station's token as 'Authorization: Bearer TOKEN'.", **ASKS)
-    found = stations.station_of(said[len(BEARER) :].strip())
     if found is None:
         wait = seconds_to_wait(request.META.get("REMOTE_ADDR", ""))
         if wait:
@@ -203,9 +212,22 @@ def _station(request: HttpRequest, slug: str, can: str | None) -> Caller:
         raise Refused(401, f"{found.event_name} is closed, and its stations' tokens with it.", **ASKS)
     if found.withdrawn:
         raise Refused(401, f"The token of station {found.name} was withdrawn: ask a director to pair it again.", **ASKS)
+    if timezone.now() >= found.ends:
+        line = f"The token of station {found.name} has ended, a day after the event: ask a director to pair it again."
+        raise Refused(401, line, **ASKS)
     if can is not None and can not in found.cans:
         raise Refused(403, f"Station {found.name} cannot {WORDS[can]}: ask a director to pair it for that.")
-    return Caller(found.event_id, slug, Sender(f"station {found.name}", found.cans | {"correct"}))
+    return Caller(found.event_id, slug, Sender(f"station {found.name}", found.cans | {"correct"}), found.cans, at)
+
+
+def _signer(request: HttpRequest, shown: str) -> tuple[Paired | None, int]:
+    """The station that signed the request, and when; None where no station did so. Raises Refused for another time than now."""
+    found, at = signer_of(shown, request.method or "", request.get_full_path(), body_of(request))
+    off = abs(timezone.now().timestamp() - at)
+    if found is not None and off > SIGNED_FOR_SECONDS:
+        line = f"This was signed {round(off)} s from now by the site's clock: sign it again by the Date of this answer."
+        raise Refused(401, line, **ASKS)
+    return found, at
 
 
 def _member(request: HttpRequest, slug: str, can: str | None) -> Caller:

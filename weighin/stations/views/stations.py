@@ -63,10 +63,11 @@ def stations(request: HttpRequest, event: Event) -> HttpResponse:
         "event": event,
         "form": form,
         "rows": rows,
-        "live": sum(row.station.withdrawn_at is None for row in rows),
+        "live": sum(row.live for row in rows),
         "made": made,
         "token": token,
         "opened": opened,
+        "plain": not request.is_secure(),
         "only_here": request.get_host().rsplit(":", 1)[0] in ONLY_HERE,
     }
     response = render(request, "stations/stations.html", context)

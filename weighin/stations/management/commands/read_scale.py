@@ -14,6 +14,7 @@ from weighin.rules.faults import Faults
 from weighin.scales.domain.layouts import LAYOUTS, OWN, Layout, layout_of
 from weighin.scales.domain.reading import Reading
 from weighin.scales.services.port import Ear, Site, SiteRefused
+from weighin.stations.services.signatures import showing
 from weighin.stations.services.stations import make_station
 
 BY = "command line"
@@ -44,7 +45,7 @@ class Command(BaseCommand):
     def handle(self, *args: Any, **options: Any) -> None:
         if not options["site"].startswith(("http://", "https://")):
             raise CommandError(f"{options['site']} is no address of a site: write it as http://192.168.0.10:8000")
-        site = Site(options["site"], options["event"], self._token(options))
+        site = Site(options["site"], options["event"], showing(self._token(options), options["site"]))
         try:
             scale = _chosen(site.scales(), options["scale"])
         except SiteRefused as refused:

@@ -2,7 +2,7 @@
 
    One tab at a time holds the lease; two that send at once do no harm, for an item is known by its id.
    Whether there is a link is judged only by what was asked and not answered.
-   const sender = makeSender({store, papers, to, key, item, notNamed, headers, changed}); sender.start(), sender.go()
+   const sender = makeSender({store, papers, to, key, item, notNamed, send, changed}); sender.start(), sender.go()
    to    where items go; key  their name in the body and in the answer ("slips"); item  the record's field that is sent ("slip");
    notNamed  the sentence when the site's answer names none of them
    sender.link  a Link: since when it is lost and why, or why the site takes nothing, and how far this clock is off
@@ -28,9 +28,9 @@ class Barred extends Error {}
 
 /**
  * The sender of a device.
- * @param {{store: Store<any>, papers: string, to: string, key: string, item: string, notNamed: string, headers: () => Record<string, string>, changed: () => unknown}} what
+ * @param {{store: Store<any>, papers: string, to: string, key: string, item: string, notNamed: string, send: (address: string, options: RequestInit & {body?: string}) => Promise<Response>, changed: () => unknown}} what
  */
-export function makeSender({ store, papers, to, key, item, notNamed, headers, changed }) {
+export function makeSender({ store, papers, to, key, item, notNamed, send, changed }) {
   const LEASE = `${store.name}.lease.${store.event}`;
   const me = newId();
   /** @type {Link} */
@@ -55,13 +55,13 @@ export function makeSender({ store, papers, to, key, item, notNamed, headers, ch
     } catch { /* there was none */ }
   }
 
-  /** @param {string} address @param {RequestInit} options @returns {Promise<{status: number, told?: any, etag?: string | null}>} */
+  /** @param {string} address @param {RequestInit & {body?: string}} options @returns {Promise<{status: number, told?: any, etag?: string | null}>} */
   async function ask(address, options) {
     const stop = new AbortController();
     const late = setTimeout(() => stop.abort(), ANSWER_MS);
     let answer;
     try {
-      answer = await fetch(address, { signal: stop.signal, cache: "no-store", redirect: "error", credentials: "same-origin", ...options });
+      answer = await send(address, { signal: stop.signal, redirect: "error", ...options });
       if (answer.status === 304) return { status: 304 };
       const told = await answer.json().catch(() => null);
       if (answer.status >= 500) {
@@ -93,7 +93,7 @@ export function makeSender({ store, papers, to, key, item, notNamed, headers, ch
   async function fetchPapers() {
     const held = await store.papers();
     const since = encodeURIComponent((held && held.document.cursor) || "");
-    const { status, told, etag } = await ask(`${papers}?since=${since}`, { headers: { ...(held && held.etag ? { "If-None-Match": held.etag } : {}), ...headers() } });
+    const { status, told, etag } = await ask(`${papers}?since=${since}`, { headers: held && held.etag ? { "If-None-Match": held.etag } : {} });
     if (status === 304) return Boolean(held && held.document.event.closed);
     const copy = held && told.gone ? caughtUp(held.document, told) : told;
     if (status !== 200 || !copy.event || !copy.rules) throw new NoLink(OTHER);
@@ -111,9 +111,7 @@ export function makeSender({ store, papers, to, key, item, notNamed, headers, ch
     link.going = new Set(waiting.map((record) => record.id));
     changed();
     const body = JSON.stringify({ [key]: waiting.map((record) => record[item]), sent: new Date().toISOString() });
-    const { status, told } = await ask(to, {
-      method: "POST", body, headers: { "Content-Type": "application/json", Prefer: "labels", ...headers() },
-    });
+    const { status, told } = await ask(to, { method: "POST", body, headers: { "Content-Type": "application/json", Prefer: "labels" } });
     if (status !== 200 && waiting.length > 1) { single = true; return true; }
     if (status !== 200) {
       const fault = { field: "", message: told.error || gettext("The site refused it (%(status)s).", { status }) };

@@ -5,11 +5,11 @@ import { gettext } from "../site/text.js";
 
 /**
  * ``otherDay`` is the day chosen where that is not today's.
- * @param {{link: Link, eventDocument: RampDocument | null, missing: boolean, way: string | undefined, signIn: string | undefined, otherDay: EventDay | null}} about
+ * @param {{link: Link, eventDocument: RampDocument | null, missing: boolean, asks: HTMLElement[], way: string | undefined, signIn: string | undefined, otherDay: EventDay | null}} about
  */
-export function show({ link, eventDocument, missing, way, signIn, otherDay }) {
+export function show({ link, eventDocument, missing, asks, way, signIn, otherDay }) {
   /** @type {HTMLElement[]} */
-  const found = [];
+  const found = [...asks];
   /** @param {string} strong @param {string} rest @param {string} [href] */
   const add = (strong, rest, href) => {
     const note = element("p", "", { class: "heed" });

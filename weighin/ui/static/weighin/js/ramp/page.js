@@ -246,7 +246,7 @@ function mend(record) {
 
 function showNotices() {
   const otherDay = isOn() ? null : dayPart() || null;
-  notices.show({ link: sender.link, eventDocument, missing: pairing.missing(), way, signIn, otherDay });
+  notices.show({ link: sender.link, eventDocument, missing: pairing.missing(), asks: pairing.question(), way, signIn, otherDay });
 }
 
 /* A second note of a boat either fits what stands, and is part of it, or waits: the site's document says which. */
@@ -320,7 +320,7 @@ for (const [id, key] of [["usual-aeration", KEYS.air], ["usual-ice", KEYS.ice], 
 /* ---- begin ---- */
 
 window.addEventListener("hashchange", () => { pairing.take(); sender.go(); });
-const sender = makeSender({ store, papers: papersAddress, to: notesAddress, key: "notes", item: "note", notNamed: gettext("The site did not name the notes it was sent."), headers: pairing.headers, changed: redraw });
+const sender = makeSender({ store, papers: papersAddress, to: notesAddress, key: "notes", item: "note", notNamed: gettext("The site did not name the notes it was sent."), send: pairing.ask, changed: redraw });
 if (channel) channel.onmessage = redraw;
 await redraw();
 showBoats();

@@ -119,7 +119,8 @@ function start(store) {
 
   const sender = makeSender({
     store, papers: part.dataset.papers || "", to: part.dataset.api || "", key: "checkins", item: "line", notNamed: gettext("The site did not name the check-ins it was sent."),
-    headers: () => ({ "X-CSRFToken": /** @type {HTMLInputElement} */ (document.querySelector("[name=csrfmiddlewaretoken]")).value }), changed: show,
+    send: (address, options) => fetch(address, { cache: "no-store", credentials: "same-origin", ...options, headers: { ...options.headers, "X-CSRFToken": /** @type {HTMLInputElement} */ (document.querySelector("[name=csrfmiddlewaretoken]")).value } }),
+    changed: show,
   });
   document.addEventListener("htmx:afterSwap", marks);
   show();

@@ -20,9 +20,9 @@ const PARITIES = { N: "none", E: "even", O: "odd" };
 /** @typedef {Heard | {why: string}} Found a reading, or why there is none */
 
 /**
- * @param {{slug: string, scales: Scale[], addresses: {scales: string, readings: string}, headers: () => Record<string, string>, says: HTMLElement, form: HTMLFormElement}} about
+ * @param {{slug: string, scales: Scale[], addresses: {scales: string, readings: string}, site: (address: string, options?: RequestInit & {body?: string}) => Promise<Response>, says: HTMLElement, form: HTMLFormElement}} about
  */
-export function scalePort({ slug, scales, addresses, headers, says, form }) {
+export function scalePort({ slug, scales, addresses, site, says, form }) {
   const CHOSEN = `weighin-scale.${slug}`;
   const speaking = scales.filter((scale) => scale.in_use && scale.layout);
   /** @type {SerialPort | null} */
@@ -122,7 +122,7 @@ export function scalePort({ slug, scales, addresses, headers, says, form }) {
     /** @type {Scale | null | undefined} */
     let told;
     try {
-      const answer = await fetch(addresses.scales, { headers: headers(), cache: "no-store", credentials: "same-origin", signal: AbortSignal.timeout(FRESH) });
+      const answer = await site(addresses.scales, { signal: AbortSignal.timeout(FRESH) });
       told = answer.ok ? (await answer.json()).scales.find((/** @type {Scale} */ one) => one.name === name) : null;
     } catch { return { why: gettext("No link to the site, which has the scale’s reading: type the weight.") }; }
     if (!told || !told.now) return { why: gettext("Nothing was heard of scale %(name)s yet: start read_scale where its cable is, or type the weight.", { name }) };
@@ -153,5 +153,5 @@ export function scalePort({ slug, scales, addresses, headers, says, form }) {
     tell();
   });
   setInterval(() => { if (port && now && !chosen().port.once && Date.now() - heardAt > SILENT) { now = null; live.textContent = SILENCE; } }, 1000);
-  sendReadings(slug, { address: addresses.readings, headers, scale: () => chosen().name });
+  sendReadings(slug, { address: addresses.readings, ask: site, scale: () => chosen().name });
 }

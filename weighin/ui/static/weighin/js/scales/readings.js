@@ -83,18 +83,18 @@ window.addEventListener("load", async () => {
   const form = /** @type {HTMLFormElement | null} */ (document.getElementById("slip")), says = document.getElementById("scale-says");
   if (!form || !says) return;
   const { event: slug = "", way, papers = "" } = document.body.dataset, KEY = `weighin-scales.${slug}`;
-  const headers = pairingOf(slug, way).headers, [scales, readings] = ["scales", "readings"].map((one) => papers.replace(/station$/, one));
+  const { ask } = pairingOf(slug, way), [scales, readings] = ["scales", "readings"].map((one) => papers.replace(/station$/, one));
   /** @type {{scales: Scale[], scripts: string[]} | null} */
   let told = null;
   try {
-    const answer = await fetch(scales, { headers: headers(), cache: "no-store", credentials: "same-origin" });
+    const answer = await ask(scales);
     if (answer.ok) { told = await answer.json(); remember(KEY, JSON.stringify(told)); }
   } catch { /* as it was told before */ }
   try {
     const found = told || /** @type {NonNullable<typeof told>} */ (JSON.parse(remembered(KEY)));
     if (!found.scales.some((scale) => scale.in_use && scale.layout)) return;
     const { scalePort } = await import("./port.js");
-    scalePort({ slug, scales: found.scales, addresses: { scales, readings }, headers, says, form });
+    scalePort({ slug, scales: found.scales, addresses: { scales, readings }, site: ask, says, form });
     await keep(found.scripts);
   } catch { /* without them all is typed */ }
 });

@@ -6,9 +6,9 @@ const SENT_EVERY = 15000, MOST = 50;
 
 /**
  * ``scale()`` names the scale that is listened to.
- * @param {string} slug @param {{address: string, headers: () => Record<string, string>, scale: () => string}} about
+ * @param {string} slug @param {{address: string, ask: (address: string, options?: RequestInit & {body?: string}) => Promise<Response>, scale: () => string}} about
  */
-export function sendReadings(slug, { address, headers, scale }) {
+export function sendReadings(slug, { address, ask, scale }) {
   const WAITING = `weighin-readings.${slug}`;
   /** @returns {{id: string}[]} */
   const waiting = () => { try { return JSON.parse(remembered(WAITING) || "[]"); } catch { return []; } };
@@ -26,8 +26,8 @@ export function sendReadings(slug, { address, headers, scale }) {
     const some = waiting().slice(0, MOST);
     if (!some.length) return;
     try {
-      const answer = await fetch(address, {
-        method: "POST", cache: "no-store", credentials: "same-origin", headers: { "Content-Type": "application/json", ...headers() },
+      const answer = await ask(address, {
+        method: "POST", headers: { "Content-Type": "application/json" },
         body: JSON.stringify({ readings: some, sent: new Date().toISOString() }),
       });
       if (!answer.ok) return;

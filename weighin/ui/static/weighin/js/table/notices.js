@@ -5,11 +5,11 @@ import { gettext } from "../site/text.js";
 
 /**
  * ``today`` is by the event's calendar.
- * @param {{link: Link, eventDocument: EventDocument | null, missing: boolean, way: string | undefined, signIn: string | undefined, today: string}} about
+ * @param {{link: Link, eventDocument: EventDocument | null, missing: boolean, asks: HTMLElement[], way: string | undefined, signIn: string | undefined, today: string}} about
  */
-export function show({ link, eventDocument, missing, way, signIn, today }) {
+export function show({ link, eventDocument, missing, asks, way, signIn, today }) {
   /** @type {HTMLElement[]} */
-  const found = [];
+  const found = [...asks];
   /** @param {string} strong @param {string} rest @param {string} [href] */
   const add = (strong, rest, href) => {
     const note = element("p", "", { class: "heed" });

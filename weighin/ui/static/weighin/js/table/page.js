@@ -335,7 +335,7 @@ async function redraw() {
   showRefused();
   tick();
   readBack();
-  notices.show({ link: sender.link, eventDocument, missing: pairing.missing(), way, signIn, today: today() });
+  notices.show({ link: sender.link, eventDocument, missing: pairing.missing(), asks: pairing.question(), way, signIn, today: today() });
   notices.showLink(sender.link, zone());
   showWhose(writing());
 }
@@ -387,7 +387,7 @@ const changes = changesIn(/** @type {HTMLFormElement} */ (at("change")), {
   known: standing, record, keep: keepRecords, scored, team, unit, who: () => line("official").value,
   shut: () => { form.hidden = false; line("boat").focus(); },
 });
-const sender = makeSender({ store, papers: papersAt, to: slipsAt, key: "slips", item: "slip", notNamed: gettext("The site did not name the slips it was sent."), headers: pairing.headers, changed: redraw });
+const sender = makeSender({ store, papers: papersAt, to: slipsAt, key: "slips", item: "slip", notNamed: gettext("The site did not name the slips it was sent."), send: pairing.ask, changed: redraw });
 if (channel) channel.onmessage = () => redraw();
 setInterval(tick, 5000);
 await redraw();
