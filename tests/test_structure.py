@@ -22,7 +22,7 @@ ORDER = [
     {"scale"}, {"public", "operations"}, {"workbooks"}, {"agency"}, {"reports"}, {"advice"},
     {"mortality"}, {"standings"}, {"care"}, {"holding"}, {"tanks"},
     {"planning"}, {"stations"}, {"line"}, {"slips"}, {"scales"}, {"checkin"}, {"roster"}, {"records"}, {"events"},
-    {"clubs"}, {"accounts"}, {"audit"}, {"ui"}, {"rules", "livewell", "survival"},
+    {"clubs"}, {"accounts"}, {"audit"}, {"ui"}, {"rules", "livewell", "survival", "serving"},
 ]  # fmt: skip
 MOST_LINES, MOST_LINES_OF_AN_APP, MOST_FILES = 400, 4300, 16
 OUTSIDE = {"weighin/__init__.py", "weighin/settings.py", "weighin/environment.py", "weighin/wsgi.py"}

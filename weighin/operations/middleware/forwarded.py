@@ -39,6 +39,16 @@ def believing(application: Application, proxies: tuple[Network, ...]) -> Applica
     return asked
 
 
+def client_behind(proxies: tuple[Network, ...]) -> Callable[[str, str], str | None]:
+    """Whose request it is that a proxy of ours sends, by its X-Forwarded-For; None where the sender is no such proxy."""
+
+    def client(address: str, said: str) -> str | None:
+        sender = _address(address) if proxies else None
+        return str(_client(said, sender, proxies)) if sender is not None and _is_one_of(sender, proxies) else None
+
+    return client
+
+
 def _client(said: str, sender: IPv4Address | IPv6Address, proxies: tuple[Network, ...]) -> IPv4Address | IPv6Address:
     """The nearest address that is no proxy of ours: each proxy adds at the end who asked it, and only ours are believed."""
     nearest = sender

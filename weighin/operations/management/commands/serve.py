@@ -3,10 +3,10 @@
 import gc
 import os
 import signal
+import sys
 from contextlib import suppress
 from typing import Any
 
-import waitress
 from django.conf import settings
 from django.core.management import call_command
 from django.core.management.base import BaseCommand, CommandError, CommandParser
@@ -18,19 +18,19 @@ from django.utils.translation import gettext
 from weighin import environment
 from weighin.accounts.queries import nobody_yet
 from weighin.operations.database.later_layout import later_changes
+from weighin.operations.middleware.forwarded import client_behind
+from weighin.operations.pages.busy import busy_words
 from weighin.operations.queries.lan import code, own_addresses
 from weighin.operations.services.keeping_backups import BackupKeeper, second_place_said
 from weighin.rules.faults import Choices
+from weighin.serving.server import Site
 from weighin.workbooks.parsing.book import MOST_BYTES
 
-THREADS = 8
 COLLECT_AFTER = (10_000, 20, 20)  # Python's own 700 looks for rubbish several times an answer, and finds none
 # A workbook and what a form adds to it; anything larger is answered 413 before it fills the disk.
 LARGEST_REQUEST = MOST_BYTES + 1024 * 1024
-# A browser keeps six connections and says nothing on most: they cost little, and must not keep a tablet out.
-CONNECTIONS = 1000
-SILENT_SECONDS = 20
-CLEAN_UP_SECONDS = 5
+# Python's own 5 ms let two readers hold up a slip, which asks for its turn a dozen times
+TURN_SECONDS = 0.001
 EVERY_ADDRESS = ("0.0.0.0", "::")
 
 
@@ -60,15 +60,12 @@ class Command(BaseCommand):
 
         try:
             # One process with threads: a second one would make writers on SQLite wait for each other's file lock.
-            server = waitress.create_server(
+            site = Site(
                 application,
+                busy_words,
+                client_behind(settings.PROXIES),
                 host=host,
                 port=port,
-                threads=THREADS,
-                connection_limit=CONNECTIONS,
-                channel_timeout=SILENT_SECONDS,
-                cleanup_interval=CLEAN_UP_SECONDS,
-                asyncore_use_poll=True,
                 ident="weighin",
                 clear_untrusted_proxy_headers=False,  # weighin.wsgi does, and knows the proxies of the settings
                 max_request_body_size=LARGEST_REQUEST,
@@ -84,7 +81,7 @@ class Command(BaseCommand):
         reached = "127.0.0.1" if host in EVERY_ADDRESS else named
         self.stdout.write(
             gettext("Serving http://%(reached)s:%(port)s/ with %(threads)s threads. Ctrl-C ends it.")
-            % {"reached": reached, "port": port, "threads": THREADS}
+            % {"reached": reached, "port": port, "threads": site.threads}
         )
         if options["lan"]:
             self._show_the_way([f"http://{address}:{port}/" for address in here])
@@ -107,15 +104,13 @@ class Command(BaseCommand):
         gc.collect()
         gc.freeze()
         gc.set_threshold(*COLLECT_AFTER)
+        sys.setswitchinterval(TURN_SECONDS)
         keeper = BackupKeeper()
         keeper.start()
         try:
-            server.run()
-        except (SystemExit, KeyboardInterrupt):
-            pass
+            site.run()
         finally:
             keeper.end()
-            server.close()
             connections.close_all()
 
     def _show_the_way(self, addresses: list[str]) -> None:
