@@ -6,11 +6,7 @@ from django.conf import settings
 from django.core.wsgi import get_wsgi_application
 
 from weighin.operations.middleware.forwarded import believing
+from weighin.ui.middleware.kept_pages import KeptPagesFirst
 
 os.environ.setdefault("DJANGO_SETTINGS_MODULE", "weighin.settings")
-django = get_wsgi_application()
-
-# What it imports needs Django to be ready
-from weighin.ui.middleware.kept_pages import KeptPagesFirst  # noqa: E402
-
-application = believing(KeptPagesFirst(django), settings.PROXIES)
+application = believing(KeptPagesFirst(get_wsgi_application()), settings.PROXIES)

@@ -1,6 +1,7 @@
 """A crowd on the public pages: what an unchanged page costs beside the least a server can say, and what scales notice."""
 
 import json
+import os
 import subprocess
 import sys
 import time
@@ -17,7 +18,7 @@ from bench.test_station_speed import answers
 
 pytestmark = pytest.mark.bench
 HERE = Path(__file__).parent
-READERS, SECONDS, ROUNDS = 8, 1.5, 5
+READERS, SECONDS, ROUNDS = 8, 0.8, 5
 LEAST_SHARE = 0.45  # of the bare 204s a second
 SLOWEST_MS = 200.0
 STATIONS, SLIPS_EACH = 4, 20
@@ -48,12 +49,13 @@ def slug(site: Site) -> str:
 
 
 @pytest.fixture(scope="module")
-def bare(tmp_path_factory: pytest.TempPathFactory) -> Iterator[int]:
+def bare(tmp_path_factory: pytest.TempPathFactory) -> Iterator["subprocess.Popen[bytes]"]:
     port, file = free_port(), tmp_path_factory.mktemp("bare") / "bare.sqlite3"
     words = [sys.executable, str(HERE / "bare.py"), str(file), str(port)]
     server = subprocess.Popen(words, stderr=subprocess.DEVNULL)
     until(lambda: answers(port))
-    yield port
+    server.port = port  # type: ignore[attr-defined]
+    yield server
     server.kill()
     server.wait()
 
@@ -65,27 +67,43 @@ def polled(port: int, path: str, *more: object) -> Any:
     return json.loads(done.stdout)
 
 
-def test_an_unchanged_page_costs_little_more_than_nothing(site: Site, slug: str, bare: int) -> None:
+def spent(pid: int) -> float:
+    """Seconds of work of a process by now; what else the machine does is not in it."""
+    fields = Path(f"/proc/{pid}/stat").read_text().rpartition(")")[2].split()
+    return (int(fields[11]) + int(fields[12])) / os.sysconf("SC_CLK_TCK")
+
+
+def work_an_answer(pid: int, port: int, path: str) -> tuple[float, float]:
+    """Milliseconds of the server's work for an answer, and answers a second."""
+    before = spent(pid)
+    found = polled(port, path, READERS, SECONDS)
+    answered = len(found["took"])
+    assert sum(count for status, count in found["statuses"].items() if status not in ("204", "304")) <= READERS
+    return (spent(pid) - before) * 1000 / answered, answered / SECONDS
+
+
+def test_an_unchanged_page_costs_little_more_than_nothing(
+    site: Site, slug: str, bare: "subprocess.Popen[bytes]"
+) -> None:
+    assert site.server is not None
     rows = []
     for where in (*(f"/results/{slug}/{page}" for page in PAGES), f"/api/events/{slug}", "/"):
-        began = time.perf_counter()
-        assert site.ask(where)[0] == 200
-        cold = (time.perf_counter() - began) * 1000
-        began = time.perf_counter()
-        assert site.ask(where)[0] == 200
-        kept = (time.perf_counter() - began) * 1000
-        shares, rates = [], []
+        took = []
+        for _ in range(2):
+            began = time.perf_counter()
+            assert site.ask(where)[0] == 200
+            took.append((time.perf_counter() - began) * 1000)
+        rounds = []
         for _ in range(ROUNDS):
-            nothing = len(polled(bare, "/nothing", READERS, SECONDS)["took"])
-            ours = polled(site.port, where, READERS, SECONDS)
-            assert ours["statuses"]["200"] <= 2 * READERS, (where, ours["statuses"])
-            rates.append(ours["statuses"]["304"] / SECONDS)
-            shares.append(ours["statuses"]["304"] / nothing)
-        rows.append((where, cold, kept, median(rates), median(shares)))
-    print("\npage, cold ms, kept ms, 304s a second, share of bare 204s")
-    for where, cold, kept, rate, share in rows:
-        print(f"{where:40} {cold:8.1f} {kept:8.1f} {rate:8.0f} {share:6.2f}")
-    assert min(row[4] for row in rows) >= LEAST_SHARE
+            least, nothings = work_an_answer(bare.pid, bare.port, "/nothing")  # type: ignore[attr-defined]
+            ours, unchanged = work_an_answer(site.server.pid, site.port, where)
+            rounds.append((unchanged, unchanged / nothings, least / ours))
+        rows.append((where, *took, *(median(each) for each in zip(*rounds, strict=True))))
+    print("\npage, ms when new, ms kept, 304s a second, share of bare 204s a second, share by the servers' work")
+    for where, new, kept, rate, share, by_work in rows:
+        print(f"{where:40} {new:8.1f} {kept:8.1f} {rate:8.0f} {share:6.2f} {by_work:6.2f}")
+    # Two measures of the same: the machine's other work lies in the first, and in the last there is none of the readers'
+    assert min(max(row[4:]) for row in rows) >= LEAST_SHARE
 
 
 def test_a_crowd_that_polls_is_nothing_to_the_scales(site: Site, slug: str) -> None:
