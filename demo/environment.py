@@ -1,10 +1,13 @@
-"""The project's own virtual environment: made once, filled from its requirement files, standard library only."""
+"""The project's own virtual environment: made once, filled by the locks with hashes, standard library only."""
 
 import hashlib
 import os
+import re
 import subprocess
 import sys
+import sysconfig
 from collections.abc import Sequence
+from dataclasses import dataclass
 from pathlib import Path
 
 ROOT = Path(__file__).resolve().parent.parent
@@ -19,6 +22,23 @@ FOREIGN = (
     "PYTHONPATH",
     "PYTHONHOME",
 )
+
+
+BY_RANGES = "--by-ranges"
+# Ready-made files alone: one that has to be compiled fails late, in words that only its maker understands.
+LOCKED = ["--require-hashes", "--only-binary", ":all:"]
+
+
+@dataclass(frozen=True)
+class Packages:
+    """What a part of the project needs: ``ranges`` written by people, ``lock`` the very files that were tested."""
+
+    ranges: Path
+    lock: Path
+
+
+RUN = Packages(ROOT / "requirements.txt", ROOT / ".lock" / "run.txt")
+TESTS = Packages(ROOT / "tests" / "requirements.txt", ROOT / ".lock" / "tests.txt")
 
 
 class NotReady(RuntimeError):
@@ -36,23 +56,28 @@ def variables(**more: str) -> dict[str, str]:
     return kept | {"PYTHONUNBUFFERED": "1", "PYTHONUTF8": "1"} | more
 
 
-def prepare(requirement_files: Sequence[Path]) -> None:
-    """Make the environment and install what the files ask for; does nothing when all of it is there.
+def prepare(wanted: Sequence[Packages], by_ranges: bool = False) -> None:
+    """Make the environment and install what is ``wanted``; does nothing when all of it is there.
+
+    Every file is held against its hash in the lock, and no other release is taken. ``by_ranges``, which a person has
+    to ask for, installs whatever the ranges allow, unproven.
 
     Raises NotReady with a sentence that says what to do.
     """
     if not _works():
         print("Making a virtual environment in .venv ...", flush=True)
         _make()
-    for file in requirement_files:
-        stamp = VENV / f".installed-{file.parent.name}"
-        wanted = hashlib.sha256(file.read_bytes() + (VENV / "pyvenv.cfg").read_bytes()).hexdigest()
-        if stamp.exists() and stamp.read_text() == wanted:
+    for packages in wanted:
+        file = packages.ranges if by_ranges else packages.lock
+        stamp = VENV / f".installed-{packages.lock.stem}"
+        state = hashlib.sha256(file.read_bytes() + (VENV / "pyvenv.cfg").read_bytes()).hexdigest()
+        if stamp.exists() and stamp.read_text() == state:
             continue
         name = file.relative_to(ROOT).as_posix()
         print(f"Installing what {name} lists; the first time this takes a minute or so ...", flush=True)
-        _install(file)
-        stamp.write_text(wanted)
+        stamp.unlink(missing_ok=True)
+        _install(packages, by_ranges)
+        stamp.write_text(state)
 
 
 def _works() -> bool:
@@ -72,13 +97,36 @@ def _make() -> None:
         )
 
 
-def _install(file: Path) -> None:
-    done = _quietly([str(python()), "-m", "pip", "install", "--quiet", "--disable-pip-version-check", "-r", str(file)])
+def _install(packages: Packages, by_ranges: bool) -> None:
+    words = ["-r", str(packages.ranges)] if by_ranges else [*LOCKED, "-r", str(packages.lock)]
+    done = _quietly([str(python()), "-m", "pip", "install", "--quiet", "--disable-pip-version-check", *words])
     if done.returncode:
-        raise NotReady(
-            "The packages could not be installed. The first start needs the network, or an index of packages that "
-            "pip is set up for; later starts need neither. Start again when it is there. pip said:\n" + _tail(done)
+        raise NotReady(f"{_why_not(done.stdout, packages.ranges)}\npip said:\n{_tail(done)}")
+
+
+def _why_not(said: str, ranges: Path) -> str:
+    """What pip's output means, and what to do."""
+    if "DO NOT MATCH THE HASHES" in said:
+        return (
+            "Nothing was installed: a package that the index offers is not the file that weighin was tested with. "
+            "Somebody may have altered it. Try another network or another index; if it stays so, tell who keeps "
+            "weighin, and do not install it by hand."
         )
+    missing = re.search(r"No matching distribution found for ([^\s;]+)", said)
+    if missing and not re.search(r"connection|Retrying", said):
+        ranges_name = ranges.relative_to(ROOT).as_posix()
+        version = ".".join(map(str, sys.version_info[:2]))
+        return (
+            f"Nothing was installed: the index of packages that pip is set up for has no ready-made {missing[1]} for "
+            f"Python {version} on {sysconfig.get_platform()}. If the index is a mirror, it may lack that release: use "
+            "one that has it. Else take Python 3.11 to 3.14 for a 64-bit processor (on Windows the one for x64): the "
+            f"packages are ready made for these. Or start again with {BY_RANGES}: then pip takes whatever "
+            f"{ranges_name} allows, without checking that it is what was tested, and may have to compile it."
+        )
+    return (
+        "The packages could not be installed. The first start needs the network, or an index of packages that "
+        "pip is set up for; later starts need neither. Start again when it is there."
+    )
 
 
 def _quietly(words: list[str]) -> "subprocess.CompletedProcess[str]":

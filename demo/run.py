@@ -1,7 +1,7 @@
 #!/usr/bin/env python3
 """Start the demo: make the environment, load the invented club's season, serve it on this machine.
 
-    python demo/run.py [--port 8000] [--fresh]
+    python demo/run.py [--port 8000] [--fresh] [--by-ranges]
 
 Needs only Python 3.11 or newer. The demo keeps its data in var/demo; Ctrl-C ends it.
 """
@@ -26,7 +26,7 @@ from pathlib import Path
 from typing import Any
 
 sys.path.insert(0, str(Path(__file__).resolve().parent.parent))
-from demo.environment import ROOT, NotReady, prepare, python, variables
+from demo.environment import BY_RANGES, ROOT, RUN, NotReady, prepare, python, variables
 
 DATA = ROOT / "var" / "demo"
 HOST = "127.0.0.1"
@@ -39,7 +39,7 @@ def main() -> int:
     # A signal ends the demo as Ctrl-C does, whatever it is doing.
     signal.signal(signal.SIGTERM, _interrupt)
     try:
-        prepare([ROOT / "requirements.txt"])
+        prepare([RUN], options.by_ranges)
         if options.fresh:
             _forget()
         print("Setting the database up ...", flush=True)
@@ -58,6 +58,7 @@ def _options() -> argparse.Namespace:
     parser = argparse.ArgumentParser(description="Start the demo on this machine.")
     parser.add_argument("--port", type=int, default=8000, help="the first port to try (default 8000)")
     parser.add_argument("--fresh", action="store_true", help="start from new demo data")
+    parser.add_argument(BY_RANGES, action="store_true", help="install what requirements.txt allows, without the lock")
     options = parser.parse_args()
     if not 1 <= options.port <= 65535:
         parser.error("--port takes a number from 1 to 65535")

@@ -5,7 +5,7 @@
     python tests/run.py --all     everything, on SQLite with coverage, on PostgreSQL, in a browser, and the measurements
     python tests/run.py WORDS     only the tests that pytest's own words name (-k standings, tests/rules), on SQLite
 
-Needs only Python 3.11 or newer; makes the environment like demo/run.py.
+Needs only Python 3.11 or newer; makes the environment like demo/run.py, and takes its --by-ranges too.
 """
 
 import sys
@@ -27,7 +27,7 @@ from typing import Any
 
 ROOT = Path(__file__).resolve().parent.parent
 sys.path.insert(0, str(ROOT))
-from demo.environment import NotReady, prepare, python, variables
+from demo.environment import BY_RANGES, RUN, TESTS, NotReady, prepare, python, variables
 from tests.node.check import why_not
 
 CHROMIUM = ("chromium", "chromium-browser", "google-chrome", "google-chrome-stable")
@@ -67,10 +67,10 @@ def main() -> int:
     # A signal ends the tests as Ctrl-C does, servers and browsers included.
     signal.signal(signal.SIGTERM, _interrupt)
     try:
-        prepare([ROOT / "requirements.txt", ROOT / "tests" / "requirements.txt"])
+        words = [word for word in sys.argv[1:] if word != BY_RANGES]
+        prepare([RUN, TESTS], by_ranges=BY_RANGES in sys.argv)
         with tempfile.TemporaryDirectory(prefix="weighin-tests-", ignore_cleanup_errors=True) as data:
             env = variables(WEIGHIN_DATA=data, PYTHONDONTWRITEBYTECODE="1")
-            words = sys.argv[1:]
             if words and words != ["--all"]:
                 return 0 if _run("tests", [*PYTEST, *words], env).passed else 1
             return _say([*_gates(env), *_tests(env, whole=bool(words))])
