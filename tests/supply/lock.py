@@ -72,7 +72,7 @@ def _everywhere(interpreter: str) -> None:
     print(f"Looking whether all is ready made for Python {', '.join(PYTHONS)} on {', '.join(SYSTEMS)} ...", flush=True)
     for release in PYTHONS:
         for system in SYSTEMS:
-            words = ["--python-version", release, "--python-platform", system, *READY_MADE, "--output-file", "-"]
+            words = ["--python-version", release, "--python-platform", system, *READY_MADE]
             _compile(interpreter, [*words, _name(RUN.lock), _name(TESTS.lock)])
 
 
