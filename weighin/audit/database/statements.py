@@ -39,13 +39,29 @@ def add(row: AppendOnly) -> None:
         raise AppendOnlyError(f"this {row._meta.verbose_name} is already kept: record a new one instead")
     here = connections[DEFAULT_DB_ALIAS]
     statement, plain, others = _insertion(type(row), here.vendor)
+    run(statement, _values(row, plain, others, here))
+    row._state.adding = False
+
+
+def add_all(rows: Sequence[models.Model]) -> None:
+    """Insert rows of one model, whose keys are made already: several times as fast as by the ORM. No signals are sent."""
+    if not rows:
+        return
+    here = connections[DEFAULT_DB_ALIAS]
+    statement, plain, others = _insertion(type(rows[0]), here.vendor)
+    with here.cursor() as cursor:
+        cursor.executemany(statement, [_values(row, plain, others, here) for row in rows])
+    for row in rows:
+        row._state.adding = False
+
+
+def _values(row: models.Model, plain: Sequence[str], others: Sequence[Any], here: Any) -> list[Any]:
     said = row.__dict__
     values = [said[name] for name in plain]
     for field in others:
         value = said[field.attname]
         values.append(None if value is None else field.get_db_prep_save(value, here))
-    run(statement, values)
-    row._state.adding = False
+    return values
 
 
 def is_kept(model: type[models.Model], name: str, value: Any) -> bool:

@@ -9,10 +9,10 @@ from typing import Any, TypeVar
 from uuid import UUID
 
 from django.db import IntegrityError
-from django.db.models import Max, Model, ProtectedError
+from django.db.models import AutoField, Max, Model, ProtectedError
 from django.utils import timezone
 
-from weighin.audit.database.statements import add, is_kept
+from weighin.audit.database.statements import add, add_all, is_kept
 from weighin.audit.domain.chain import START, link
 from weighin.audit.models import AppendOnly
 from weighin.audit.services import log_history, writing
@@ -78,7 +78,10 @@ def write_many(record: RecordType[Row], context: Any, all_values: Iterable[Value
             position += 1
             row.position = position
             head = row.link = link(head, chained(record.fields, row))
-    record.model._default_manager.bulk_create(rows, batch_size=MANY)
+    if isinstance(record.model._meta.pk, AutoField):
+        record.model._default_manager.bulk_create(rows, batch_size=MANY)
+    else:
+        add_all(rows)
     if rows:
         _changed(record, context, End(number, position, head))
     return rows
