@@ -24,13 +24,15 @@ OPEN = {
     "accounts:sign_in",
     "clubs:begin",
     "planning:planner",
+    "privacy:notice",
+    "privacy:club_notice",
     "stations:paired_table",
     "stations:paired_table_worker",
     "care:paired_ramp",
     "care:paired_ramp_worker",
 }
 # Addresses that ask only for somebody who has signed in.
-SIGNED_IN = {"accounts:sign_out", "accounts:password", "clubs:new", "events:mine"}
+SIGNED_IN = {"accounts:sign_out", "accounts:password", "clubs:new", "events:mine", "privacy:mine", "privacy:mine_file"}
 # Addresses of stations, which ask for a token or a log-in themselves; tests/stations/test_station_access.py tries them.
 BY_TOKEN = {
     "stations:api_station",

@@ -52,6 +52,7 @@ INSTALLED_APPS = [
     "weighin.agency",
     "weighin.public",
     "weighin.workbooks",
+    "weighin.privacy",
     "weighin.operations",
 ]
 

@@ -24,5 +24,6 @@ urlpatterns: list[URLPattern | URLResolver] = [
     path("", include("weighin.advice.urls")),
     path("", include("weighin.reports.urls")),
     path("", include("weighin.agency.urls")),
+    path("", include("weighin.privacy.urls")),
     path("", include("weighin.operations.urls")),
 ]

@@ -17,6 +17,11 @@ def club_history(club_id: int) -> QuerySet[HistoryEntry]:
     return HistoryEntry.objects.filter(club_id=club_id).order_by("-id")
 
 
+def has_acted(name: str) -> bool:
+    """Whether the history knows somebody of this user name, whatever its case."""
+    return HistoryEntry.objects.filter(actor__iexact=name).exists()
+
+
 def words_aside(entries: Iterable[HistoryEntry]) -> dict[int, dict[str, list[str | None]]]:
     """What is kept aside of each entry, by its primary key and by name; None in the place of words that were erased."""
     found = {entry.pk: entry.details.get("aside", {}) for entry in entries if isinstance(entry.details, dict)}

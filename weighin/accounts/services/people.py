@@ -13,6 +13,7 @@ from weighin.accounts.domain.faults import (
 )
 from weighin.accounts.models import User
 from weighin.accounts.queries import person_named
+from weighin.audit.queries import has_acted
 from weighin.audit.services import log_history, writing
 from weighin.rules.faults import Fault, Faults, Wrong
 from weighin.rules.values import line
@@ -59,7 +60,8 @@ def _username_faults(username: str) -> list[Fault]:
         UnicodeUsernameValidator()(username)
     except ValidationError:
         return [ODD_USER_NAME.at("username")]
-    if person_named(username) is not None:
+    # Rows of somebody whose account was erased keep the user name: nobody else may sign under it
+    if person_named(username) is not None or has_acted(username):
         return [USER_NAME_TAKEN.at("username", username=username)]
     return []
 

@@ -13,7 +13,8 @@ from django.views.decorators.http import require_http_methods, require_safe
 from django_tables2 import RequestConfig
 
 from weighin.accounts.domain.roles import Can
-from weighin.clubs.access import allow_in_club
+from weighin.clubs.access import allow_in_club, can_in
+from weighin.clubs.domain.wanted import wanted_of
 from weighin.clubs.models import Club
 from weighin.clubs.queries import clubs_of
 from weighin.events.access import allow
@@ -61,6 +62,7 @@ def club(request: HttpRequest, club: Club) -> HttpResponse:
         "waters": list(club.waters.all()),
         "events": len(rows),
         "ahead": sorted((row for row in rows if row.ahead), key=lambda row: (row.over, row.event.date)),
+        "wanted": wanted_of(club) if can_in(request.user, club, Can.MANAGE_CLUB) else [],
     }
     return render(request, "events/club.html", context)
 
