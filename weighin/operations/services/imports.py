@@ -1,7 +1,8 @@
 """Workbooks on their way in through the web: kept for a day, read for a preview, then brought in by the request that asks.
 
-A job is a folder in the data folder: the workbook, and a small file with its name and the event it became. The largest
-workbook that is taken (20,000 rows) comes in within about 7 s, so nothing goes on behind the page.
+A job is a folder in the data folder: the workbook, and a small file with its name and the event it became. Once the event
+is in, the workbook, with the names in it, is taken away; every job is after a day, and the oldest when all of them take
+more than ``MOST_KEPT`` bytes. The largest workbook that is taken (20,000 rows) comes in within about 7 s, so nothing goes on behind the page.
 """
 
 import json
@@ -24,6 +25,8 @@ from weighin.workbooks.parsing.rows import Report
 from weighin.workbooks.services import existing_event, keep_event, may_replace
 
 KEPT_SECONDS = 24 * 60 * 60
+BOOK = "event.xlsx"
+MOST_KEPT = 100 * 1024 * 1024
 # A button pressed twice brings one event in: the second press waits for the first, and finds it done.
 _one_at_a_time = threading.Lock()
 
@@ -46,12 +49,12 @@ class Job:
 
     @classmethod
     def start(cls, club: Club, file: "UploadedFile[bytes]") -> "Job":
-        """Keep an uploaded workbook. Workbooks older than a day are taken away."""
-        _sweep()
+        """Keep an uploaded workbook."""
+        sweep(file.size or 0)
         key = uuid.uuid4().hex
         folder = _folder() / f"{club.pk}-{key}"
         folder.mkdir(parents=True)
-        with (folder / "event.xlsx").open("wb") as kept:
+        with (folder / BOOK).open("wb") as kept:
             for chunk in file.chunks():
                 kept.write(chunk)
         job = cls(club, key)
@@ -81,7 +84,7 @@ class Job:
     def read(self) -> tuple[Plan | None, Report]:
         """Read the workbook for the preview. What is no workbook at all is a fault too."""
         try:
-            return read_workbook(self.folder / "event.xlsx", self.name)
+            return read_workbook(self.folder / BOOK, self.name)
         except BookRefused as refused:
             report = Report()
             report.fault(self.name, refused.said)
@@ -93,6 +96,7 @@ class Job:
             plan = None if self.slug else self.read()[0]
             if plan is not None:
                 self._write(self.name, keep_event(plan, by, club=self.club, replace=replace).slug)
+                (self.folder / BOOK).unlink(missing_ok=True)
 
 
 def preview(club: Club, plan: Plan) -> dict[str, Any]:
@@ -120,9 +124,18 @@ def _folder() -> Path:
     return Path(settings.DATA) / "imports"
 
 
-def _sweep() -> None:
+def sweep(more: int = 0) -> None:
+    """Take away jobs that are older than a day, and the oldest ones until ``more`` bytes find room."""
     folder = _folder()
     folder.mkdir(parents=True, exist_ok=True)
-    for old in folder.iterdir():
-        if old.is_dir() and time.time() - old.stat().st_mtime > KEPT_SECONDS:
-            shutil.rmtree(old, ignore_errors=True)
+    left = 0
+    for job in sorted((job for job in folder.iterdir() if job.is_dir()), key=_age):
+        size = sum(file.stat().st_size for file in job.iterdir())
+        if _age(job) > KEPT_SECONDS or left + size + more > MOST_KEPT:
+            shutil.rmtree(job, ignore_errors=True)
+        else:
+            left += size
+
+
+def _age(folder: Path) -> float:
+    return time.time() - folder.stat().st_mtime

@@ -21,6 +21,7 @@ from weighin.operations.database.later_layout import later_changes
 from weighin.operations.middleware.forwarded import client_behind
 from weighin.operations.pages.busy import busy_words
 from weighin.operations.queries.lan import code, own_addresses
+from weighin.operations.services.imports import sweep
 from weighin.operations.services.keeping_backups import BackupKeeper, second_place_said
 from weighin.rules.faults import Choices
 from weighin.serving.server import Site
@@ -56,6 +57,7 @@ class Command(BaseCommand):
         settings.ALLOWED_HOSTS.extend(here)
         os.umask(0o077)
         call_command("collectstatic", interactive=False, verbosity=0)
+        sweep()
         from weighin.wsgi import application  # whitenoise looks for the collected files when it is made
 
         try:
