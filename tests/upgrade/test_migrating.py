@@ -20,8 +20,8 @@ from weighin.audit.database.triggers import append_only_tables
 
 pytestmark = pytest.mark.database
 SAID = said_of(AT_0001)
-# Django adds to them what a version has more of: labels, rights, migrations
-GROWING = {"django_content_type", "auth_permission", "django_migrations"}
+# Django adds to them what a version has more of: labels, rights, migrations; a history gets the line that begins its chain
+GROWING = {"django_content_type", "auth_permission", "django_migrations", "audit_historyentry"}
 
 
 @pytest.fixture(scope="module")
@@ -61,7 +61,8 @@ def test_rows_that_are_only_added_say_what_they_said_and_are_locked(earlier: Pla
         if table in SAID["rows"]:
             named = ", ".join(f'"{name}"' for name in columns(earlier, table))
             asked = f'SELECT {named} FROM "{table}"'
-            assert sorted(map(repr, earlier.ask(asked))) == sorted(map(repr, place.ask(asked))), table
+            begun = " WHERE act <> 'history.chained'" if table == "audit_historyentry" else ""
+            assert sorted(map(repr, earlier.ask(asked))) == sorted(map(repr, place.ask(asked + begun))), table
         if place.ask(f'SELECT 1 FROM "{table}"'):
             with pytest.raises(Exception, match="only ever added"):
                 place.ask(f'DELETE FROM "{table}"')

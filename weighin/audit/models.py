@@ -49,21 +49,43 @@ class HistoryEntry(AppendOnly):
     """Who did what, when, in words, with the values before and after.
 
     Club and event are plain ids, and the actor is a name, so that the history outlives what it speaks of.
+
+    Each line is chained to the one before it in its event, else its club, else the site (``domain.lines``). ``bound``
+    holds the seals of what the act left behind: ``{"boat 7": seal}``, null for what it took away. Lines that are older
+    than the chain have no position; the first chained one binds them.
     """
 
     at = models.DateTimeField(default=timezone.now)
     actor = models.CharField(max_length=150)
     act = models.CharField(max_length=60)
     club_id = models.BigIntegerField(null=True, blank=True, db_index=True)
-    event_id = models.BigIntegerField(null=True, blank=True, db_index=True)
+    event_id = models.BigIntegerField(null=True, blank=True)
     subject = models.CharField(max_length=120, blank=True)
     sentence = models.TextField()
     details = models.JSONField(default=dict, blank=True)
+    bound = models.JSONField(null=True, blank=True)
+    position = models.PositiveIntegerField(null=True, blank=True)
+    digest = models.CharField(max_length=64, blank=True, default="")
+    link = models.CharField(max_length=64, blank=True, default="")
 
     class Meta:
         verbose_name = gettext_lazy("history entry")
         verbose_name_plural = gettext_lazy("history entries")
         ordering = ("id",)
+        # The ends of the chains are found by these too
+        constraints = (
+            models.UniqueConstraint(fields=("event_id", "position"), name="one_line_a_position_of_an_event"),
+            models.UniqueConstraint(
+                fields=("club_id", "position"),
+                condition=models.Q(event_id__isnull=True),
+                name="one_line_a_position_of_a_club",
+            ),
+            models.UniqueConstraint(
+                fields=("position",),
+                condition=models.Q(event_id__isnull=True, club_id__isnull=True),
+                name="one_line_a_position_of_the_site",
+            ),
+        )
 
     def __str__(self) -> str:
         return f"{self.at:%Y-%m-%d %H:%M} {self.actor}: {self.sentence}"

@@ -1,20 +1,21 @@
-"""The history, newest first."""
+"""The history, newest first, and as the chain that it is."""
 
 from collections.abc import Iterable
 
 from django.db.models import QuerySet
 
+from weighin.audit.domain.lines import Chain
 from weighin.audit.models import HistoryEntry, KeptAside
 
 
 def event_history(event_id: int) -> QuerySet[HistoryEntry]:
     """What was done to an event."""
-    return HistoryEntry.objects.filter(event_id=event_id).order_by("-id")
+    return HistoryEntry.objects.filter(event_id=event_id).order_by("-id").defer("bound")
 
 
 def club_history(club_id: int) -> QuerySet[HistoryEntry]:
     """What was done to a club and its events."""
-    return HistoryEntry.objects.filter(club_id=club_id).order_by("-id")
+    return HistoryEntry.objects.filter(club_id=club_id).order_by("-id").defer("bound")
 
 
 def has_acted(name: str) -> bool:
@@ -32,3 +33,14 @@ def words_aside(entries: Iterable[HistoryEntry]) -> dict[int, dict[str, list[str
         for pk, aside in found.items()
         if aside
     }
+
+
+def chained_lines(club_id: int | None, event_id: int | None) -> list[HistoryEntry]:
+    """Every line of an event's history, else of a club's own, else of the site's, in the order of the chain.
+
+    Lines that are older than the chain come first.
+    """
+    chain, _ = Chain.of(club_id, event_id)
+    key = {Chain.EVENT: {"event_id": event_id}, Chain.CLUB: {"event_id__isnull": True, "club_id": club_id}}
+    found = HistoryEntry.objects.filter(**key.get(chain, {"event_id__isnull": True, "club_id__isnull": True}))
+    return sorted(found, key=lambda line: (line.position or 0, line.pk))

@@ -9,14 +9,19 @@ from django.db import connection, transaction
 from django.utils import timezone
 
 from weighin.audit.database.in_use import refuse_another_file
-from weighin.audit.database.statements import add
+from weighin.audit.database.statements import add, run
 from weighin.audit.domain.aside import fresh_salt, mark_of
+from weighin.audit.domain.chain import START
+from weighin.audit.domain.lines import Chain, digest, next_link
 from weighin.audit.models import HistoryEntry, KeptAside
 from weighin.ui.outages import NotNow, Outage
 
 _one_writer = threading.RLock()
 # A tablet hangs up after 15 seconds, and shall hear before that to ask again
 WAIT_SECONDS = 10.0
+# Written out, since every row waits for it
+_END = "SELECT position, link FROM audit_historyentry WHERE {} AND position > 0 ORDER BY position DESC LIMIT 1"
+_ENDS = {chain: _END.format(" AND ".join(chain.condition)) for chain in Chain}
 
 
 @contextmanager
@@ -51,11 +56,13 @@ def log_history(
     subject: str = "",
     details: Mapping[str, Any] | None = None,
     personal: Mapping[str, Sequence[str]] | None = None,
+    bound: Mapping[str, str | None] | None = None,
 ) -> HistoryEntry:
     """Add a history entry; call it inside the ``writing`` of the write it speaks of.
 
     ``act`` is a stable name such as ``slip.recorded``; ``sentence`` is for people; ``details`` is plain JSON.
     ``personal`` holds what tells of a person, such as anglers' names: it is kept aside, and the details hold its marks.
+    ``bound`` are the seals of what the act left behind, where that is checked by them (``domain.lines.seal``).
     """
     said = dict(details or {})
     if personal:
@@ -69,9 +76,22 @@ def log_history(
         subject=subject[:120],
         sentence=sentence[:500],
         details=said,
+        bound=dict(bound) if bound else None,
     )
+    chain, key = Chain.of(club_id, event_id)
+    position, before = _end(chain, key)
+    entry.position = position + 1
+    entry.digest = digest(entry)
+    entry.link = next_link(before, entry.position, entry.digest)
     add(entry)
     return entry
+
+
+def _end(chain: Chain, key: Sequence[int]) -> tuple[int, str]:
+    """The position and link at the end of a chain, which is held until the transaction ends."""
+    if connection.vendor == "postgresql":
+        run("SELECT pg_advisory_xact_lock(%s, %s)", (chain.value, key[0] % 2**31 if key else 0))
+    return run(_ENDS[chain], key) or (0, START)
 
 
 def keep_aside(words: Sequence[str], club_id: int | None, event_id: int | None) -> list[str]:

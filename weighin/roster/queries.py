@@ -6,9 +6,11 @@ from decimal import Decimal
 
 from django.db.models import Count, Max, Q, QuerySet
 
+from weighin.audit.domain.lines import seal
 from weighin.events.domain.table import Table
 from weighin.events.models import Event
 from weighin.events.queries.events import calendar_of, rules_of
+from weighin.events.queries.seals import Seals
 from weighin.roster.models import Entry
 
 
@@ -76,6 +78,27 @@ def teams_of_events(events: Iterable[int]) -> dict[int, int]:
 def next_boat(event: Event) -> int:
     """The number after the largest."""
     return (event.entries.aggregate(most=Max("boat"))["most"] or 0) + 1
+
+
+BOAT = "boat "
+SEALED = ("boat", "name", "youth", "flight_name", "paid", "big_fish_pot", "status", "lot")
+
+
+def roster_seals(event_id: int, boats: Iterable[int] | None = None) -> Seals:
+    """The seal of each team as it is kept now, with its anglers, for the history; of all, or of these ``boats``.
+
+    A boat that is not entered is bound as gone. An angler is sealed by the mark, and the note, which may tell of a person
+    and decides nothing, not at all.
+    """
+    entries = Entry.objects.filter(event=event_id)
+    if boats is not None:
+        boats = list(boats)
+        entries = entries.filter(boat__in=boats)
+    found: Seals = {f"{BOAT}{boat}": None for boat in boats or ()}
+    for entry in entries.prefetch_related("anglers"):
+        anglers = [[angler.position, angler.mark] for angler in entry.anglers.all()]
+        found[f"{BOAT}{entry.boat}"] = seal({**{name: getattr(entry, name) for name in SEALED}, "anglers": anglers})
+    return found
 
 
 UNNAMED_CREW = 2  # anglers of a boat that names none; common practice, no source: crappie teams fish in pairs

@@ -14,6 +14,7 @@ from weighin.checkin.pages.words import refusal, unheard_said
 from weighin.checkin.queries.roll import still_out, unheard
 from weighin.events.models import Event
 from weighin.rules.faults import Fault, Faults
+from weighin.slips.queries.ledger import slips_seal
 from weighin.slips.queries.slips import ledger_head
 from weighin.standings.domain.faults import (
     DOUBLED_DAY,
@@ -26,6 +27,7 @@ from weighin.standings.models import Holdback, OfficialResult
 from weighin.standings.queries.days import days_of, stage_to_keep
 from weighin.standings.queries.document import event_part, result_part, stands
 from weighin.standings.queries.embargo import latest_embargo
+from weighin.standings.queries.seals import result_seals
 from weighin.standings.queries.standings import standings_of
 from weighin.stations.services.stations import withdraw_all
 
@@ -95,6 +97,7 @@ def publish_result(
             event_id=locked.pk,
             subject=gettext("result %(version)s") % {"version": version},
             details={"ledger_length": length, "ledger_head": head, "overruled": [dict(row) for row in overruled]},
+            bound={**result_seals(locked.pk, version), **slips_seal(locked)},
         )
     return result
 
@@ -199,6 +202,7 @@ def set_closed(
             club_id=event.season.club_id,
             event_id=event.pk,
             details={"overruled": [dict(row) for row in overruled]} if overruled else None,
+            bound=slips_seal(event) if closed else None,
         )
 
 

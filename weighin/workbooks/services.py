@@ -9,6 +9,7 @@ from weighin.checkin.services.check_ins import CHECK_IN
 from weighin.clubs.models import Club
 from weighin.clubs.services.clubs import club_named, season_named, water_named
 from weighin.events.models import Event, EventDay, Flight, RuleSheet
+from weighin.events.queries.seals import Seals, event_seals
 from weighin.events.queries.slugs import free_slug
 from weighin.holding.models import StudyPen
 from weighin.holding.services.pens import FINISHED_PEN
@@ -16,10 +17,12 @@ from weighin.line.models import LineTerms, LineWord
 from weighin.records.domain.messages import Sender
 from weighin.records.services.door import write_many
 from weighin.roster.models import Entry
+from weighin.roster.queries import roster_seals
 from weighin.roster.services.event_scope import EVENT
 from weighin.roster.services.teams import add_entries
 from weighin.rules.faults import Fault, Faults
 from weighin.slips.models import WeighSlip
+from weighin.slips.queries.ledger import slips_seal
 from weighin.slips.services.slips import SLIP
 from weighin.tanks.models import FloaterWalk, KeptFish, Release, Treatment
 from weighin.tanks.services.readings import TANK_READING
@@ -56,8 +59,7 @@ def keep_event(plan: Plan, by: str, *, club: Club | None = None, replace: bool =
             message = WORKBOOK_OF_ANOTHER_CLUB.says(club=plan.event.club, here=club)
             raise Faults([Fault("club", message)])
         old = existing_event(plan)
-        if old is not None:
-            _refuse_or_clear(old, replace)
+        before = _refuse_or_clear(old, replace) if old is not None else {}
         event = _keep_head(plan, by, old)
         entries = add_entries(event, plan.entries, by)
         context = EVENT.lock(event.pk)
@@ -80,18 +82,27 @@ def keep_event(plan: Plan, by: str, *, club: Club | None = None, replace: bool =
             event_id=event.pk,
             subject=event.slug,
             details={"replaced": old is not None},
+            # The teams that came in were bound as they were entered
+            bound={
+                **dict.fromkeys(before.keys() - roster_seals(event.pk).keys()),
+                **event_seals(event.pk),
+                **slips_seal(event),
+            },
         )
     return event
 
 
-def _refuse_or_clear(old: Event, replace: bool) -> None:
+def _refuse_or_clear(old: Event, replace: bool) -> Seals:
+    """Take away what stood in the event; the seals of its teams."""
     if not may_replace(old):
         raise Faults([EVENT_HAS_SLIPS.at("event", name=old.name)])
     if not replace:
         raise Faults([EVENT_IS_HERE.at("event", name=old.name)])
+    before = roster_seals(old.pk)
     for rows in (old.care_notes, old.tank_readings, old.holding_pens, old.entries, old.flights, old.event_days):
         rows.all().delete()
     RuleSheet.objects.filter(event=old).delete()
+    return before
 
 
 def _keep_head(plan: Plan, by: str, old: Event | None) -> Event:

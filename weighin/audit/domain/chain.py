@@ -6,6 +6,8 @@ from collections.abc import Mapping
 from typing import Any
 
 START = "0" * 64
+# Made once: json.dumps would make one for every row
+_encoder = json.JSONEncoder(sort_keys=True, separators=(",", ":"), ensure_ascii=False, allow_nan=False)
 
 
 def link(before: str, content: Mapping[str, Any]) -> str:
@@ -13,5 +15,9 @@ def link(before: str, content: Mapping[str, Any]) -> str:
 
     ``content`` holds text, whole numbers, booleans, None and lists of them; key order does not matter.
     """
-    text = json.dumps(content, sort_keys=True, separators=(",", ":"), ensure_ascii=False, allow_nan=False)
+    return linked(before, _encoder.encode(content))
+
+
+def linked(before: str, text: str) -> str:
+    """As ``link``, of a text."""
     return hashlib.sha256(f"{before}\n{text}".encode()).hexdigest()

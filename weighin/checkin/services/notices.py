@@ -80,9 +80,9 @@ class NoticeRecord(RecordType[DueNotice]):
             "reason": row.reason,
         }
         clocks = {flight: time.fromisoformat(due) for flight, (_was, due) in row.moved.items()}
-        move_due_times(context.event, row.day, clocks, row.recorded_by, sentence)
         if row.shortened:
             call_shortened(context.event, row.day)
+        move_due_times(context.event, row.day, clocks, row.recorded_by, sentence)
 
     def history(self, row: DueNotice, old: DueNotice | None, done: str) -> Noted | None:
         return None  # the due times' own entry says it

@@ -15,18 +15,19 @@ class Count(Protocol):
 
 @dataclass(frozen=True)
 class Teams:
-    """``counts`` gives the teams of many events by primary key; ``rename_flight`` moves the teams of a flight to its new name."""
+    """``counts`` gives the teams of many events by primary key; ``rename_flight`` moves the teams of a flight to its new name,
+    and gives their seals for the history."""
 
     count: Count
     counts: Callable[[Iterable[int]], Mapping[int, int]]
-    rename_flight: Callable[[Event, str, str], None]
+    rename_flight: Callable[[Event, str, str], Mapping[str, str | None]]
 
 
 def _none(event: Event, flight: str | None = None) -> int:
     return 0
 
 
-_known = [Teams(_none, lambda events: {}, lambda event, old, new: None)]
+_known = [Teams(_none, lambda events: {}, lambda event, old, new: {})]
 
 
 def register(teams: Teams) -> None:
@@ -44,6 +45,6 @@ def counts(events: Iterable[int]) -> Mapping[int, int]:
     return _known[0].counts(events)
 
 
-def rename_flight(event: Event, old: str, new: str) -> None:
-    """Move the teams of a flight to its new name."""
-    _known[0].rename_flight(event, old, new)
+def rename_flight(event: Event, old: str, new: str) -> Mapping[str, str | None]:
+    """Move the teams of a flight to its new name; their seals for the history."""
+    return _known[0].rename_flight(event, old, new)

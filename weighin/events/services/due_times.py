@@ -8,6 +8,7 @@ from weighin.events.domain.calendar import Calendar
 from weighin.events.domain.faults import DAY_MOVED_FAR, DAY_OTHER_MOMENT, FLIGHT_MOVED_FAR, FLIGHT_OTHER_MOMENT
 from weighin.events.models import Event, EventDay, Flight
 from weighin.events.queries.events import calendar_of
+from weighin.events.queries.seals import event_seals
 from weighin.events.services.revision import raise_revision_of_due_times
 from weighin.rules.faults import Fault, Faults, Wrong
 
@@ -79,12 +80,12 @@ def move_due_times(event: Event, day: int, clocks: Mapping[str, time], by: str, 
     moved = {name or "day": [f"{before[name]}", f"{clock}"] for name, clock in clocks.items()}
     log_history(
         by, "event.due_times", sentence, club_id=event.season.club_id, event_id=event.pk, subject=f"day {day}",
-        details={"day": day, "due": moved},
+        details={"day": day, "due": moved}, bound=event_seals(event.pk),
     )  # fmt: skip
 
 
 def call_shortened(event: Event, day: int) -> None:
-    """Mark a day that is fished as shortened; its due times say when it ends. Call inside ``writing``."""
+    """Mark a day that is fished as shortened; its due times, moved in the same act, say when it ends."""
     fished = event.event_days.filter(number=day, status=EventDay.Status.FISHED)
     fished.update(status=EventDay.Status.SHORTENED)
 

@@ -22,6 +22,7 @@ from weighin.events.domain.faults import (
 )
 from weighin.events.models import Event, EventDay, RuleSheet
 from weighin.events.queries.faults import clock_faults, day_faults, event_faults, start_faults
+from weighin.events.queries.seals import event_seals
 from weighin.events.queries.slugs import free_slug
 from weighin.events.services.revision import lock_open_event, raise_revision_of_due_times
 from weighin.events.services.rule_sheet import in_unit
@@ -62,7 +63,10 @@ def make_event(club: Club, said: Mapping[str, Any], by: str, rules_from: Event |
         EventDay.objects.bulk_create(days)
         RuleSheet.objects.create(event=event, written=rules)
         sentence = f"{event.name} on {event.water} made, {event.date}, {_counted(len(days))}"
-        log_history(by, "event.made", sentence, club_id=club.pk, event_id=event.pk, subject=event.slug)
+        log_history(
+            by, "event.made", sentence, club_id=club.pk, event_id=event.pk, subject=event.slug,
+            bound=event_seals(event.pk),
+        )  # fmt: skip
     return event
 
 
@@ -181,7 +185,7 @@ def _noted(event: Event, act: str, subject: str, found: Mapping[str, list[Any]],
     raise_revision_of_due_times(event)
     log_history(
         by, act, f"{subject}: {in_words(dict(found))}", club_id=event.season.club_id, event_id=event.pk, subject=subject,
-        details={"changed": dict(found)},
+        details={"changed": dict(found)}, bound=event_seals(event.pk),
     )  # fmt: skip
 
 

@@ -17,6 +17,7 @@ from weighin.events.domain.faults import (
 )
 from weighin.events.models import Event, Flight
 from weighin.events.queries.faults import clock_faults
+from weighin.events.queries.seals import event_seals
 from weighin.events.services.revision import lock_open_event, raise_revision_of_due_times
 from weighin.rules import values
 from weighin.rules.faults import Fault, Faults, Wrong
@@ -67,10 +68,10 @@ def change_flight(flight: Flight, said: Mapping[str, Any], by: str) -> None:
         _check(held, mine, others)
         held.flights.filter(name=before["name"]).update(name=mine.name)
         mine.save()
-        entered.rename_flight(held, before["name"], mine.name)
+        moved = entered.rename_flight(held, before["name"], mine.name)
         found = changes(before, {name: getattr(mine, name) for name in FIELDS})
         if found:
-            _noted(held, "flight.changed", f"Flight {before['name']}: {in_words(found)}", mine, by, found)
+            _noted(held, "flight.changed", f"Flight {before['name']}: {in_words(found)}", mine, by, found, moved)
 
 
 def remove_flight(flight: Flight, by: str) -> None:
@@ -114,9 +115,18 @@ def _of_day(flight: Flight) -> str:
     return "" if flight.day is None else f" on day {flight.day}"
 
 
-def _noted(event: Event, act: str, sentence: str, flight: Flight, by: str, found: Mapping[str, Any]) -> None:
+def _noted(
+    event: Event,
+    act: str,
+    sentence: str,
+    flight: Flight,
+    by: str,
+    found: Mapping[str, Any],
+    also: Mapping[str, str | None] | None = None,
+) -> None:
     raise_revision_of_due_times(event)
     log_history(
         by, act, sentence, club_id=event.season.club_id, event_id=event.pk, subject=f"flight {flight.name}",
         details={"changed": dict(found)} if found else {name: str(getattr(flight, name)) for name in FIELDS},
+        bound={**event_seals(event.pk), **(also or {})},
     )  # fmt: skip

@@ -7,6 +7,7 @@ from weighin.audit.services import log_history, writing
 from weighin.events.domain.faults import RULES_LOCKED
 from weighin.events.models import Event, RuleSheet
 from weighin.events.queries.events import first_slip
+from weighin.events.queries.seals import event_seals
 from weighin.events.services.revision import lock_open_event, raise_revision
 from weighin.rules import rulebook, weights
 from weighin.rules.faults import Faults
@@ -37,7 +38,7 @@ def change_rules(event: Event, written: Mapping[str, str], by: str) -> None:
         sentence = f"Rule sheet: {in_words(found)}"
         log_history(
             by, "rules.changed", sentence, club_id=held.season.club_id, event_id=held.pk, subject="rule sheet",
-            details={"changed": found},
+            details={"changed": found}, bound=event_seals(held.pk),
         )  # fmt: skip
 
 

@@ -11,6 +11,7 @@ from weighin.audit.services import log_history
 from weighin.events.models import Event
 from weighin.events.services.revision import raise_revision
 from weighin.roster.models import Angler, Entry
+from weighin.roster.queries import roster_seals
 
 # Why names go: a person asked for it, or the club keeps them no longer
 ASKED, KEPT_LONG_ENOUGH = "asked", "kept long enough"
@@ -63,4 +64,5 @@ def _note(event: Event, boats: list[int], names: int, by: str, why: str) -> None
         club_id=event.season.club_id,
         event_id=event.pk,
         details={"boats": boats, "names": names, "why": why},
+        bound=roster_seals(event.pk, boats),
     )

@@ -10,12 +10,14 @@ from weighin.audit.domain.changes import changes, in_words
 from weighin.audit.services import log_history, writing
 from weighin.clubs.models import Season
 from weighin.events.models import Event
+from weighin.events.queries.seals import Seals
 from weighin.events.services.revision import lock_open_event, raise_revision, raise_revision_of_due_times
 from weighin.roster.domain.faults import BOAT_HAS_RECORDS, BOAT_ON_SLIPS, OF_BOAT, TEAM_TAKEN
 from weighin.roster.domain.names import folded_name, look_of
 from weighin.roster.domain.weighed import is_on_slips
 from weighin.roster.models import Angler, Entry, Team
 from weighin.roster.parsing.entries import FIELDS, EntryRow, entry_faults, known_people
+from weighin.roster.queries import roster_seals
 from weighin.rules.faults import Fault, Faults
 
 
@@ -82,7 +84,7 @@ def change_entry(entry: Entry, row: EntryRow, by: str) -> None:
             sentence = f"Boat {before['boat']}, {before['name']}: {in_words(found, PERSONAL)}"
             aside = changed_aside(found)
             plain = {name: values for name, values in found.items() if name not in PERSONAL}
-            _note(held, "entry.changed", sentence, mine.boat, by, {"changed": plain}, aside)
+            _note(held, "entry.changed", sentence, mine.boat, by, {"changed": plain}, aside, before["boat"])
 
 
 def remove_entry(entry: Entry, by: str) -> None:
@@ -99,9 +101,10 @@ def remove_entry(entry: Entry, by: str) -> None:
         _note(held, "entry.removed", f"Boat {entry.boat}, {entry.name}, taken out", entry.boat, by, {})
 
 
-def rename_flight(event: Event, old: str, new: str) -> None:
-    """Move the teams of a flight to its new name."""
+def rename_flight(event: Event, old: str, new: str) -> Seals:
+    """Move the teams of a flight to its new name; their seals for the history."""
     event.entries.filter(flight_name=old).update(flight_name=new)
+    return roster_seals(event.pk, event.entries.filter(flight_name=new).values_list("boat", flat=True))
 
 
 def _faults(event: Event, rows: Sequence[EntryRow], besides: Entry | None = None) -> list[Fault]:
@@ -175,7 +178,10 @@ def _note_entered(event: Event, rows: Sequence[EntryRow], by: str) -> None:
         return
     boats = sorted(row.boat for row in rows)
     sentence = f"{len(rows)} teams entered, boats {boats[0]} to {boats[-1]}"
-    log_history(by, "entry.added", sentence, club_id=event.season.club_id, event_id=event.pk, details={"boats": boats})
+    log_history(
+        by, "entry.added", sentence, club_id=event.season.club_id, event_id=event.pk, details={"boats": boats},
+        bound=roster_seals(event.pk, boats),
+    )  # fmt: skip
 
 
 def _note(
@@ -186,6 +192,7 @@ def _note(
     by: str,
     details: dict[str, Any],
     aside: dict[str, list[str]] | None = None,
+    was: int = 0,
 ) -> None:
     log_history(
         by,
@@ -196,6 +203,7 @@ def _note(
         subject=f"boat {boat}",
         details=details,
         personal=aside,
+        bound=roster_seals(event.pk, {boat, was or boat}),
     )
 
 
