@@ -18,10 +18,12 @@ THE_DOORS = frozenset(
 OTHERS = {
     "audit.HistoryEntry": "written with every row, by the door itself",
     "audit.DatabaseLife": "one key, written by a restore",
+    "audit.KeptAside": "words of a history entry, written with it",
     "accounts.User": "written by Django's own forms of accounts, before there is an event",
     "clubs.Club": "stands below the door's holder; its service raises what depends on it",
     "clubs.Season": "stands below the door's holder; its service raises what depends on it",
     "clubs.Water": "stands below the door's holder; its service raises what depends on it",
+    "privacy.ClubPrivacy": "a club's, written with its history by a service of its own",
     "clubs.Membership": "stands below the door's holder; its service raises what depends on it",
     "events.Event": "is the holder itself",
     "events.EventDay": "is what rows are read beside: written with the event",
