@@ -4,7 +4,7 @@ from decimal import Decimal
 from random import Random
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import example, given, settings
 from hypothesis import strategies as st
 
 from weighin.rules.faults import Faults
@@ -164,6 +164,7 @@ def test_what_is_written_is_read(name: str, weight: Decimal) -> None:
 
 
 @settings(max_examples=400)
+@example("header", [Decimal("0.01"), Decimal(1), Decimal(1)], 186397735)
 @given(st.sampled_from(sorted(LAYOUTS)), st.lists(WEIGHTS, min_size=1, max_size=4), st.integers(0, 2**32))
 def test_damage_on_the_way_never_makes_another_weight(name: str, real: list[Decimal], seed: int) -> None:
     """Every line comes three times; signs are lost, doubled and turned into others, at a rate of one in thirty."""
@@ -175,6 +176,30 @@ def test_damage_on_the_way_never_makes_another_weight(name: str, real: list[Deci
         damaged += {0: "", 1: sign * 2, 2: chr(rng.randrange(256)), 3: sign + chr(rng.randrange(32))}.get(kind, sign)
     for found in Listener(layout_of(name)).hear(damaged.encode("latin-1")):
         assert not found.stable or found.weight in real, found
+
+
+@pytest.mark.parametrize(
+    ("name", "lines"),
+    [
+        # A figure doubled in one line, another turned in the next: the same wrong weight
+        ("header", ["ST,+00001.00 lb", "ST,+00001.00 lb", "ST,+000011.00 lb", "ST,+00011.00 lb"]),
+        # The same figure lost, or doubled, in two lines that follow each other
+        ("headers", ["ST,GS,+00009.47lb", "ST,GS,+00009.47lb", "ST,GS,+00009.7lb", "ST,GS,+00009.7lb"]),
+        ("mark", ["       9.47 lb    ", "       9.47 lb    ", "       99.47 lb    ", "       99.47 lb    "]),
+        # What the manual fixes the width of, even said by a scale with a key
+        ("header", ["ST,+000011.00 lb"] * 3),
+        ("sics", ["S S       9.477 lb"] * 3),
+    ],
+)
+def test_lines_damaged_alike_are_not_believed(name: str, lines: list[str]) -> None:
+    heard = Listener(layout_of(name)).hear("\r\n".join(["", *lines, ""]).encode())
+    assert {one.text for one in heard} <= {"9.47", "1.00"}
+
+
+def test_a_line_that_grows_with_the_weight_is_believed_the_third_time() -> None:
+    lines = ["9lb 7.5oz"] * 2 + ["10lb 0.5oz"] * 3
+    listener = Listener(layout_of("own", "{pounds}lb {ounces}oz"))
+    assert [one.text for one in listener.hear("\r".join(["", *lines, ""]).encode())] == ["9-07.5", "10-00.5"]
 
 
 @settings(max_examples=400)

@@ -63,7 +63,8 @@ _PIECE = re.compile(r"\{([a-z]*)\}| +")
 class Layout:
     """A way of writing: its patterns, the words for how the scale stands, and whose published manual it is from.
 
-    ``heads`` are lines that say why there is no weight; ``states`` what its words for the state mean.
+    ``heads`` are lines that say why there is no weight; ``states`` what its words for the state mean; ``width`` is the
+    number of signs before the unit, where the manual fixes it (0: it does not): a sign lost or doubled is seen by it.
     """
 
     name: str
@@ -72,6 +73,7 @@ class Layout:
     patterns: tuple[str, ...] = ()
     states: Mapping[str, str] | None = None
     heads: tuple[str, ...] = ()
+    width: int = 0
 
     @property
     def words(self) -> "StrPromise":
@@ -108,6 +110,7 @@ LAYOUTS = {
             ("{state},{figures} {unit}",),
             HEADERS,
             heads=("{state},{any}",),
+            width=12,
         ),
         Layout(
             "sics",
@@ -118,6 +121,7 @@ LAYOUTS = {
             ("S {state} {figures} {unit}",),
             SICS,
             heads=("S {state}{any}",),
+            width=14,
         ),
         Layout(
             "mark",
@@ -169,22 +173,23 @@ def as_data(layout: Layout) -> dict[str, object]:
         "name": layout.name,
         "pattern": layout.patterns[0] if layout.name == OWN else "",
         "frame": layout.name == FRAME,
-        "patterns": [expression(pattern) for pattern in layout.patterns],
+        "patterns": [compiled(pattern, layout.width) for pattern in layout.patterns],
         "heads": [compiled(head) for head in layout.heads],
         "states": dict(layout.states or {}),
         "written": [unit_written(pattern) for pattern in layout.patterns],
     }
 
 
-def compiled(pattern: str) -> str:
-    """The regular expression of a pattern that is known to be sound."""
+def compiled(pattern: str, width: int = 0) -> str:
+    """The regular expression of a pattern that is known to be sound; ``width`` as of ``Layout``."""
     found, end = "", 0
     for piece in _PIECE.finditer(pattern):
         found += re.escape(pattern[end : piece.start()])
         found += _GAP if piece[1] is None else _GAP + _PIECES[piece[1]] + _GAP
         end = piece.end()
     found += re.escape(pattern[end:])
-    return "^" + re.sub(r"(?: \{0,20\})+", lambda _: _GAP, _GAP + found + _GAP) + "$"
+    look = f"(?=.{{{width - 1}}}[0-9]{_GAP}[A-Za-z]{{1,3}}$)" if width else ""
+    return "^" + look + re.sub(r"(?: \{0,20\})+", lambda _: _GAP, _GAP + found + _GAP) + "$"
 
 
 def _look(pattern: str, used: list[str]) -> None:

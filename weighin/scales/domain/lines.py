@@ -9,16 +9,20 @@ ENDS = "\r\n"
 class Listener:
     """Takes bytes as they come and gives the readings of every whole line, in order.
 
-    A scale that speaks all the time, or whenever it is asked, is believed when the same weight comes ``twice`` in a
-    row: a sign that was lost on the way could pass for another weight. What came before its first line end is a line
-    cut in two and is not read. A scale that speaks only when its own key is pressed says everything ``once``.
+    A scale that speaks all the time, or whenever it is asked, is believed when the same line comes twice in a row, to
+    the last sign: damage could make the same wrong weight of two lines, but hardly in the same way. A sign lost or
+    doubled changes a line's length, so a line longer or shorter than the last one believed (the first: than the one
+    before it) must come three times. What came before its first line end is a line cut in two and is not read. A scale
+    that speaks only when its own key is pressed says everything ``once``.
     """
 
     def __init__(self, layout: Layout, once: bool = False) -> None:
         self.layout, self.once = layout, once
         self._begun = once
         self._held = ""
-        self._before: tuple[str, str] | None = None
+        self._before = ""
+        self._times, self._enough = 0, 2
+        self._usual = 0
 
     def hear(self, data: bytes) -> list[Reading]:
         """The readings of the lines that end in ``data``; lines that are none of the layout's are passed over."""
@@ -30,13 +34,18 @@ class Listener:
             line, self._held = self._held, ""
             begun, self._begun = self._begun, True
             if begun and line:
-                reading = self._believed(read(self.layout, line))
+                reading = self._believed(read(self.layout, line), line[line.rfind("\x02") + 1 :])
                 found += [reading] if reading else []
         return found
 
-    def _believed(self, reading: Reading | None) -> Reading | None:
-        said = (reading.text, reading.unit) if reading and reading.stable else None
-        before, self._before = self._before, said
-        if reading is None or (reading.stable and not self.once and before != said):
+    def _believed(self, reading: Reading | None, line: str) -> Reading | None:
+        if line == self._before:
+            self._times += 1
+        else:
+            usual = self._usual or len(self._before or line)
+            self._enough = 2 if len(line) == usual else 3
+            self._before, self._times = line, 1
+        if reading is None or (reading.stable and not self.once and self._times < self._enough):
             return None
+        self._usual = len(line)
         return reading

@@ -58,7 +58,7 @@ def read(layout: Layout, line: str) -> Reading | None:
     if not said or len(said) > LONGEST or not said.isascii() or not said.isprintable():
         return None
     for pattern in layout.patterns:
-        found = _expression(pattern).match(said)
+        found = _expression(pattern, layout.width).match(said)
         if found is not None:
             return _reading(layout, found.groupdict(), layouts.unit_written(pattern), line)
     for head in layout.heads:
@@ -156,5 +156,5 @@ def _short(figures: str) -> str:
 
 
 @lru_cache(maxsize=100)
-def _expression(pattern: str) -> re.Pattern[str]:
-    return layouts.python(layouts.compiled(pattern.strip()))
+def _expression(pattern: str, width: int = 0) -> re.Pattern[str]:
+    return layouts.python(layouts.compiled(pattern.strip(), width))

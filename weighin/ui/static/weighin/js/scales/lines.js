@@ -1,8 +1,9 @@
 /* Lines of an indicator, read as weighin/scales/domain reads them, by the patterns that the site gives as data.
 
    read(layout, line)        {text, unit, state, stable, raw} or null for what is no line of the layout
-   listener(layout, once)    hear(text) gives the readings of every whole line; a weight is believed when it
-                             comes twice in a row, or once from a scale that speaks when its key is pressed */
+   listener(layout, once)    hear(text) gives the readings of every whole line; a weight is believed when its line
+                             comes twice in a row (three times where the last believed was longer or shorter), or
+                             once from a scale that speaks when its key is pressed */
 const LONGEST = 80;
 /** @type {Record<string, string>} */
 const UNITS = { lb: "lb", lbs: "lb", kg: "kg", g: "g", oz: "oz", t: "t", lboz: "lb-oz" };
@@ -81,14 +82,18 @@ export function read(layout, line) {
 
 /** @param {Layout} layout @param {boolean} once */
 export function listener(layout, once) {
-  let held = "", begun = once;
-  /** @type {string | null} */
-  let before = null;
-  /** @param {Heard | null} reading */
-  function believed(reading) {
-    const said = reading && reading.stable ? `${reading.text} ${reading.unit}` : null, last = before;
-    before = said;
-    return reading && (!reading.stable || once || last === said) ? reading : null;
+  let held = "", begun = once, before = "", times = 0, enough = 2, usual = 0;
+  /** @param {Heard | null} reading @param {string} line */
+  function believed(reading, line) {
+    if (line === before) times += 1;
+    else {
+      enough = line.length === (usual || (before || line).length) ? 2 : 3;
+      before = line;
+      times = 1;
+    }
+    if (!reading || (reading.stable && !once && times < enough)) return null;
+    usual = line.length;
+    return reading;
   }
   return (/** @type {string} */ text) => {
     const found = [];
@@ -97,7 +102,7 @@ export function listener(layout, once) {
       const line = held, whole = begun;
       held = "";
       begun = true;
-      const reading = whole && line ? believed(read(layout, line)) : null;
+      const reading = whole && line ? believed(read(layout, line), line.slice(line.lastIndexOf("\x02") + 1)) : null;
       if (reading) found.push(reading);
     }
     return found;
