@@ -22,7 +22,9 @@ OPEN = {
     "public:home",
     "public:openapi",
     "accounts:sign_in",
+    "accounts:sign_in_step",
     "clubs:begin",
+    "clubs:join",
     "planning:planner",
     "privacy:notice",
     "privacy:club_notice",
@@ -32,7 +34,17 @@ OPEN = {
     "care:paired_ramp_worker",
 }
 # Addresses that ask only for somebody who has signed in.
-SIGNED_IN = {"accounts:sign_out", "accounts:password", "clubs:new", "events:mine", "privacy:mine", "privacy:mine_file"}
+SIGNED_IN = {
+    "accounts:sign_out",
+    "accounts:password",
+    "accounts:devices",
+    "accounts:second_factor",
+    "clubs:answer",
+    "clubs:new",
+    "events:mine",
+    "privacy:mine",
+    "privacy:mine_file",
+}
 # Addresses of stations, which ask for a token or a log-in themselves; tests/stations/test_station_access.py tries them.
 BY_TOKEN = {
     "stations:api_station",

@@ -89,7 +89,7 @@ def first_word(data: Path) -> str:
 
     Three groups of four letters, 80 ** 6 of them; made when it is first asked for. Raises ImproperlyConfigured.
     """
-    return _kept_secret(data / FIRST_WORD, lambda: "-".join(_syllable() + _syllable() for _ in range(3)))
+    return _kept_secret(data / FIRST_WORD, lambda: random_word(3))
 
 
 def forget_first_word(data: Path) -> None:
@@ -97,8 +97,9 @@ def forget_first_word(data: Path) -> None:
     (data / FIRST_WORD).unlink(missing_ok=True)
 
 
-def _syllable() -> str:
-    return secrets.choice(SYLLABLES)
+def random_word(groups: int) -> str:
+    """A random word that can be read out: groups of four letters, each one of 80 ** 2."""
+    return "-".join(secrets.choice(SYLLABLES) + secrets.choice(SYLLABLES) for _ in range(groups))
 
 
 def _kept_secret(file: Path, made: Callable[[], str]) -> str:

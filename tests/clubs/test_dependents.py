@@ -5,11 +5,10 @@ from collections.abc import Callable
 import pytest
 import world
 
+from weighin.accounts.models import User
 from weighin.clubs.models import Membership, Water
-from weighin.clubs.services import clubs, membership
+from weighin.clubs.services import clubs, invitations, membership
 from weighin.events.models import Event
-
-PASSWORD = "a-long-word-for-tests"
 
 
 def revision(event: Event) -> int:
@@ -25,7 +24,8 @@ def measure(event: Event) -> None:
 
 
 def add(event: Event) -> None:
-    membership.add_member(event.club, "newcomer", PASSWORD, "New Comer", "weigh_official", "anna")
+    anna, _ = User.objects.get_or_create(username="anna")
+    invitations.bring_in(event.club, "newcomer", "New Comer", "weigh_official", anna)
 
 
 def change(event: Event) -> None:

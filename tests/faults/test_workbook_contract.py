@@ -10,7 +10,7 @@ from second_reading.workbook import write
 
 from weighin.checkin.models import CheckIn
 from weighin.reports.writers.event_workbook import write_event_workbook
-from weighin.roster.domain.names import look_of
+from weighin.rules.look_alikes import look_of
 from weighin.slips.models import WeighSlip
 from weighin.slips.services.slips import record_slip
 from weighin.standings.queries.standings import standings_of

@@ -19,9 +19,9 @@ from world import member
 from weighin.accounts.domain.roles import Role
 from weighin.audit.models import HistoryEntry
 from weighin.events.models import Event
-from weighin.stations.domain.codes import code
 from weighin.stations.models import Station
 from weighin.stations.services.stations import station_of
+from weighin.ui.codes import code
 
 pytestmark = pytest.mark.django_db
 TOKEN = re.compile(r"#([\w-]{43})<")

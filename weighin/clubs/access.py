@@ -48,16 +48,21 @@ def cans(request: HttpRequest) -> dict[str, frozenset[str]]:
 def require(user: Any, club: Club, can: Can) -> None:
     """Let the user pass, or raise: 404 for strangers, who are not told that the club exists, 403 for members.
 
-    Raises Http404 or PermissionDenied with a sentence.
+    Raises Http404 or PermissionDenied with a sentence; the security log keeps who it was.
     """
     role = role_in(user, club)
+    refused: Http404 | PermissionDenied
     if role is None:
-        raise Http404(gettext("There is no such page, or you are not a member of its club."))
-    if not allowed(role, can):
-        raise PermissionDenied(
+        refused = Http404(gettext("There is no such page, or you are not a member of its club."))
+    elif not allowed(role, can):
+        refused = PermissionDenied(
             gettext("As %(role)s of %(club)s you cannot %(act)s. Ask a director of the club.")
             % {"role": Role(role).label.lower(), "club": club, "act": can.label}
         )
+    else:
+        return
+    refused.club_id = club.pk  # type: ignore[union-attr]
+    raise refused
 
 
 def allow_in_club(can: Can) -> Callable[[Callable[..., HttpResponse]], Callable[..., HttpResponse]]:

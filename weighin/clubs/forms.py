@@ -3,15 +3,14 @@
 from typing import Any
 
 from django import forms
-from django.utils.translation import gettext, gettext_lazy
+from django.utils.translation import gettext_lazy
 
 from weighin.accounts.domain.roles import TABLE, Role
-from weighin.accounts.forms import password_field
+from weighin.accounts.forms import NewPasswordForm
 from weighin.clubs.models import Club, Membership
 from weighin.ui.forms.service import ServiceForm
 
 NOT_GUESSED = {"autocapitalize": "none", "spellcheck": "false"}
-PASSWORD_HELP = gettext_lazy("Eight characters or more. Four words are easy to keep in mind.")
 
 
 def username_field(autocomplete: str) -> forms.CharField:
@@ -40,7 +39,7 @@ def role_choices() -> list[tuple[str, str]]:
     return [(role.value, f"{role.label}: {said[role]}") for role in TABLE]
 
 
-class BeginForm(ServiceForm):
+class BeginForm(NewPasswordForm):
     """The first director and the club; ``here`` offers the clubs that were imported before."""
 
     word = forms.CharField(
@@ -72,20 +71,13 @@ class BeginForm(ServiceForm):
         widget=forms.TextInput(attrs={"autocomplete": "name"}),
     )
     username = username_field("username")
-    password = password_field(gettext_lazy("Password"), help_text=PASSWORD_HELP)
-    again = password_field(gettext_lazy("Password once more"))
+    field_order = ("word", "here", "club", "name", "username", "password", "again")
 
     def __init__(self, *args: Any, **kwargs: Any) -> None:
         super().__init__(*args, **kwargs)
         if not Club.objects.exists():
             del self.fields["here"]
             self.fields["club"].required = True
-
-    def clean(self) -> dict[str, Any]:
-        data: dict[str, Any] = super().clean() or {}
-        if data.get("password") and data.get("again") and data["password"] != data["again"]:
-            self.add_error("again", gettext("It differs from the password. Write the same one twice."))
-        return data
 
 
 class ClubForm(ServiceForm):
@@ -124,22 +116,48 @@ class WaterForm(ServiceForm):
         self.fields["elevation_ft"].unit = "ft"  # type: ignore[attr-defined]
 
 
+class LinkForm(ServiceForm):
+    """An invitation by a link."""
+
+    name = forms.CharField(
+        label=gettext_lazy("For whom"), max_length=120, help_text=gettext_lazy("So that you know the invitation again.")
+    )
+    role = role_field()
+
+
 class MemberForm(ServiceForm):
-    """A new member."""
+    """A member by a user name."""
 
     name = forms.CharField(
         label=gettext_lazy("Name"), max_length=120, help_text=gettext_lazy("As others should read it.")
     )
     username = username_field("off")
-    password = password_field(
-        gettext_lazy("First password"),
+    role = role_field()
+
+
+class JoinForm(NewPasswordForm):
+    """Who opens an invitation and is new here."""
+
+    name = forms.CharField(
+        label=gettext_lazy("Your name"),
+        max_length=120,
+        help_text=gettext_lazy("As others should read it."),
+        widget=forms.TextInput(attrs={"autocomplete": "name"}),
+    )
+    username = username_field("username")
+    field_order = ("name", "username", "password", "again")
+
+
+class SecondFactorForm(ServiceForm):
+    """Whether the club's directors must have a second factor."""
+
+    asked = forms.BooleanField(
+        label=gettext_lazy("Directors must have a second factor"),
         required=False,
         help_text=gettext_lazy(
-            "Tell it to the person, who changes it after the first sign-in. "
-            "Blank only when the person has a user name on this site already, from another club."
+            "A code from their phone at every sign-in. Who has none sets it up at the next sign-in; on the day of an event that waits."
         ),
     )
-    role = role_field()
 
 
 class RoleForm(ServiceForm):
@@ -151,14 +169,5 @@ class RoleForm(ServiceForm):
         super().__init__(*args, **{"initial": {"role": membership.role}, **kwargs})
 
 
-class FirstPasswordForm(ServiceForm):
-    """A new first password for a member who forgot theirs."""
-
-    password = password_field(
-        gettext_lazy("New first password"),
-        help_text=gettext_lazy("Tell it to the person; every device of theirs is signed out."),
-    )
-
-
 class RemoveForm(ServiceForm):
-    """Nothing to write: a member, or another thing, is taken out."""
+    """Nothing to write: a press that is meant."""

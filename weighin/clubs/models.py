@@ -2,6 +2,7 @@
 
 from django.conf import settings
 from django.db import models
+from django.utils import timezone
 from django.utils.translation import gettext_lazy
 
 from weighin.accounts.domain.roles import Role
@@ -17,6 +18,7 @@ class Club(models.Model):
         blank=True,
         help_text=gettext_lazy("Who answers the agency, and how; in members' files only, never public"),
     )
+    asks_second_factor = models.BooleanField(default=False)
 
     class Meta:
         ordering = ("name",)
@@ -72,3 +74,29 @@ class Membership(models.Model):
 
     def __str__(self) -> str:
         return f"{self.user}, {self.get_role_display()} of {self.club}"
+
+
+class Invitation(models.Model):
+    """A place in a club that is offered: by a link that opens once, or to somebody who has a user name here.
+
+    Nobody is a member before saying yes. Of the link only the SHA-256 is kept.
+    """
+
+    club = models.ForeignKey(Club, on_delete=models.CASCADE, related_name="invitations")
+    role = models.CharField(max_length=30, choices=Role.choices)
+    name = models.CharField(max_length=120)
+    user = models.ForeignKey(
+        settings.AUTH_USER_MODEL, on_delete=models.CASCADE, null=True, blank=True, related_name="invitations"
+    )
+    digest = models.CharField(max_length=64, null=True, blank=True, unique=True)
+    made_at = models.DateTimeField(default=timezone.now)
+    made_by = models.CharField(max_length=150)
+    ends_at = models.DateTimeField()
+    # Accepted, declined or withdrawn
+    closed_at = models.DateTimeField(null=True, blank=True)
+
+    class Meta:
+        ordering = ("-made_at",)
+
+    def __str__(self) -> str:
+        return f"{self.name}, {self.get_role_display()} of {self.club}"

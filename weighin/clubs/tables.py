@@ -1,12 +1,16 @@
-"""The members of a club as a ruled table."""
+"""The members of a club, and its security log, as ruled tables."""
+
+from collections.abc import Container
+from typing import Any
 
 import django_tables2 as tables
 from django.utils.html import format_html
 from django.utils.safestring import SafeString
 from django.utils.translation import gettext, gettext_lazy
 
+from weighin.accounts.models import SecurityEntry
 from weighin.clubs.models import Membership
-from weighin.ui.tables import NameColumn, RuledTable
+from weighin.ui.tables import FigureColumn, NameColumn, RuledTable
 
 
 class MembersTable(RuledTable):
@@ -40,3 +44,36 @@ class MembersTable(RuledTable):
 
     def render_change(self, record: Membership) -> SafeString:
         return format_html('{}<span class="for-ears"> {}</span>', gettext("Change"), record.user)
+
+
+class SecurityTable(RuledTable):
+    """The security log of a club; people of other clubs stay without a name."""
+
+    at = tables.DateTimeColumn(accessor="last_at", verbose_name=gettext_lazy("When"), format="M j, Y, g:i A")
+    kind = NameColumn(verbose_name=gettext_lazy("What"))
+    actor = tables.Column(verbose_name=gettext_lazy("Who"), empty_values=())
+    address = tables.Column(verbose_name=gettext_lazy("From"))
+    times = FigureColumn(verbose_name=gettext_lazy("Times"))
+    about = tables.Column(verbose_name=gettext_lazy("About"), orderable=False)
+
+    caption = gettext_lazy("Security log of the club")
+    named_by = "kind"
+
+    class Meta:
+        order_by_field = "sort"
+        empty_text = gettext_lazy("Nothing yet. Sign-ins, refusals and changes of members come here.")
+
+    def __init__(self, *args: Any, people: Container[int], **kwargs: Any):
+        super().__init__(*args, **kwargs)
+        self.people = people
+
+    def render_kind(self, value: str) -> str:
+        return str(SecurityEntry.Kind(value).label) if value in SecurityEntry.Kind.values else value
+
+    def render_actor(self, record: SecurityEntry) -> str:
+        if record.person_id is None:
+            return record.actor or gettext("an unknown user name")
+        return record.actor if record.person_id in self.people else gettext("somebody of another club")
+
+    def render_address(self, value: str) -> str:
+        return value or gettext("this machine")

@@ -10,9 +10,9 @@ class EventsConfig(AppConfig):
         from weighin.events.domain import recorded
         from weighin.events.domain.faults import FLIGHTS
         from weighin.events.models import Flight
-        from weighin.events.queries.events import latest_zone
+        from weighin.events.queries.events import fishes_today, latest_zone
         from weighin.events.services.revision import raise_dependents
 
-        clock.register(latest_zone)
+        clock.register(latest_zone, fishes_today)
         dependents.changed.connect(raise_dependents)
         recorded.stands_under_days(FLIGHTS, Flight)

@@ -16,7 +16,7 @@ from weighin.events.domain import temperatures
 from weighin.events.domain.temperatures import Temperature
 from weighin.events.models import Event
 from weighin.events.queries.events import calendar_of, is_cancelled, rules_of
-from weighin.roster.domain.names import folded_name
+from weighin.rules.look_alikes import folded_name
 from weighin.slips.models import WeighSlip
 from weighin.slips.queries.slips import doubled
 from weighin.survival.clusters import Clustered, clustered

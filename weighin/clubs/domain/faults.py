@@ -5,10 +5,6 @@ from weighin.rules.faults import Sentence, gettext_noop
 PASSWORD_OF_OTHER_CLUB_TOO = Sentence(
     "password_of_other_club_too", gettext_noop("only %(person)s can change this password: it opens another club too")
 )
-NO_FIRST_PASSWORD = Sentence(
-    "no_first_password",
-    gettext_noop("write a first password; it is left blank only for a person who has a user name here already"),
-)
 NO_SUCH_ROLE = Sentence("no_such_role", gettext_noop("choose one of %(roles)s"))
 MEMBER_GONE = Sentence("member_gone", gettext_noop("%(person)s was taken out of the club meanwhile"))
 LAST_DIRECTOR = Sentence(
@@ -18,14 +14,19 @@ LAST_DIRECTOR = Sentence(
 MEMBER_ALREADY = Sentence(
     "member_already", gettext_noop("the person %(username)s is a member of %(club)s already: change the role instead")
 )
-USER_NAME_TAKEN_ELSEWHERE = Sentence(
-    "user_name_taken_elsewhere",
-    gettext_noop(
-        "the user name %(username)s is taken. Choose another user name; or, if it is this person's own from another club, leave the first password blank"
-    ),
+INVITED_ALREADY = Sentence(
+    "invited_already",
+    gettext_noop("the person %(username)s is asked already: the yes to %(club)s is given on their own first page"),
+)
+INVITATION_OVER = Sentence(
+    "invitation_over",
+    gettext_noop("this invitation was used, withdrawn, or is over a week old: ask a director of the club for another"),
 )
 CLUB_TAKEN_ASK = Sentence(
     "club_taken_ask", gettext_noop("there is a club %(name)s already: write another name, or ask its director")
+)
+CLUB_LOOKS_LIKE = Sentence(
+    "club_looks_like", gettext_noop("this looks like the club %(name)s: write a name that cannot be mixed up with it")
 )
 WATER_TAKEN = Sentence("water_taken", gettext_noop("%(club)s has a water %(name)s already: write another name"))
 ELEVATION_OUTSIDE = Sentence(

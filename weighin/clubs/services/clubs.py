@@ -8,11 +8,12 @@ from django.utils.text import slugify
 
 from weighin.accounts.domain.roles import Role
 from weighin.accounts.models import User
-from weighin.accounts.queries import nobody_yet
+from weighin.accounts.queries.people import nobody_yet
 from weighin.accounts.services.people import make_person
 from weighin.audit.services import log_history, writing
 from weighin.clubs.domain import dependents
 from weighin.clubs.domain.faults import (
+    CLUB_LOOKS_LIKE,
     CLUB_TAKEN,
     CLUB_TAKEN_ASK,
     CLUB_WITHOUT_NAME,
@@ -27,7 +28,7 @@ from weighin.clubs.domain.faults import (
 from weighin.clubs.models import Club, Membership, Season, Water
 from weighin.environment import first_word, forget_first_word
 from weighin.rules.faults import Fault, Faults, Sentence, Wrong
-from weighin.rules.values import line
+from weighin.rules.look_alikes import look_of, name_line
 
 RESERVED = frozenset({"new"})
 ELEVATIONS_FT = (-1500, 30_000)
@@ -75,8 +76,7 @@ def rename_club(club: Club, name: str, by: str) -> None:
     """Write the club's name anew; its address stays. Raises Faults for ``name``."""
     with writing():
         _refuse(_name_faults(name, "name", 120, CLUB_WITHOUT_NAME))
-        if Club.objects.filter(name__iexact=_spaced(name)).exclude(pk=club.pk).exists():
-            raise Faults([CLUB_TAKEN.at("name", name=_spaced(name))])
+        _refuse(_club_faults(name, "name", CLUB_TAKEN, besides=club))
         before, club.name = club.name, _spaced(name)
         club.save(update_fields=["name"])
         dependents.changed.send(Club, club_id=club.pk)
@@ -178,16 +178,23 @@ def _spaced(name: str) -> str:
 
 def _name_faults(name: str, field: str, most: int, blank: Sentence) -> list[Fault]:
     try:
-        return [] if line(name, most) else [blank.at(field)]
+        return [] if name_line(name, most) else [blank.at(field)]
     except Wrong as error:
         return [error.at(field)]
 
 
 def _new_club_faults(name: str, field: str) -> list[Fault]:
     faults = _name_faults(name, field, 120, CLUB_WITHOUT_NAME)
-    if not faults and Club.objects.filter(name__iexact=_spaced(name)).exists():
-        faults.append(CLUB_TAKEN_ASK.at(field, name=_spaced(name)))
-    return faults
+    return faults or _club_faults(name, field, CLUB_TAKEN_ASK)
+
+
+def _club_faults(name: str, field: str, taken: Sentence, besides: Club | None = None) -> list[Fault]:
+    """The fault of a name that another club has, or that a reader takes for another club's."""
+    others = Club.objects.exclude(pk=besides.pk) if besides else Club.objects.all()
+    if others.filter(name__iexact=_spaced(name)).exists():
+        return [taken.at(field, name=_spaced(name))]
+    like = next((club for club in others if look_of(club.name) == look_of(name)), None)
+    return [CLUB_LOOKS_LIKE.at(field, name=like.name)] if like else []
 
 
 def _water_faults(club: Club, name: str, elevation_ft: int | None, besides: Water | None = None) -> list[Fault]:

@@ -1,51 +1,36 @@
 """Bring people into a club, change what they are there, and take them out; one director always stays."""
 
 from weighin.accounts.domain.roles import Role
-from weighin.accounts.models import User
-from weighin.accounts.queries import person_named
-from weighin.accounts.services.people import make_person, set_password
+from weighin.accounts.models import SecurityEntry, User
+from weighin.accounts.services.people import give_first_password
+from weighin.accounts.services.security_log import log_security
 from weighin.audit.services import log_history, writing
 from weighin.clubs.domain import dependents
 from weighin.clubs.domain.faults import (
     LAST_DIRECTOR,
-    MEMBER_ALREADY,
     MEMBER_GONE,
-    NO_FIRST_PASSWORD,
     NO_SUCH_ROLE,
     PASSWORD_OF_OTHER_CLUB_TOO,
-    USER_NAME_TAKEN_ELSEWHERE,
 )
 from weighin.clubs.models import Club, Membership
 from weighin.rules.faults import Faults, Listed
 
 
-def add_member(club: Club, username: str, password: str, name: str, role: str, by: str) -> Membership:
-    """Bring a person into the club: a new one with a first password, or (no password) one who has a user name already.
-
-    Raises Faults for ``username``, ``password``, ``name`` and ``role``.
-    """
-    _known_role(role)
-    with writing():
-        person = person_named(username)
-        if person is None:
-            person = _new_person(username, password, name, by)
-        elif Membership.objects.filter(user=person, club=club).exists():
-            raise Faults([MEMBER_ALREADY.at("username", username=person.username, club=str(club))])
-        elif password:
-            raise Faults([USER_NAME_TAKEN_ELSEWHERE.at("username", username=person.username)])
-        membership = Membership.objects.create(user=person, club=club, role=role)
-        dependents.changed.send(Membership, club_id=club.pk)
-        label = Role(role).label.lower()
-        log_history(
-            by, "member.added", f"{person} is {label} of {club}", club_id=club.pk, subject=person.username,
-            details={"role": role},
-        )  # fmt: skip
+def join(club: Club, person: User, role: str, by: str) -> Membership:
+    """Make a person a member of the club, who has said yes or is new; call inside ``writing``."""
+    membership = Membership.objects.create(user=person, club=club, role=role)
+    dependents.changed.send(Membership, club_id=club.pk)
+    label = Role(role).label.lower()
+    log_history(
+        by, "member.added", f"{person} is {label} of {club}", club_id=club.pk, subject=person.username,
+        details={"role": role},
+    )  # fmt: skip
     return membership
 
 
 def change_role(membership: Membership, role: str, by: str) -> None:
     """Change what a member is. Raises Faults for ``role``: the last director stays one."""
-    _known_role(role)
+    known_role(role)
     with writing():
         locked = _locked(membership)
         before = locked.role
@@ -59,6 +44,7 @@ def change_role(membership: Membership, role: str, by: str) -> None:
             by, "member.role", sentence, club_id=locked.club_id, subject=locked.user.username,
             details={"before": before, "after": role},
         )  # fmt: skip
+        log_security(SecurityEntry.Kind.ROLE, actor=by, club_id=locked.club_id, about=sentence)
 
 
 def remove_member(membership: Membership, by: str) -> None:
@@ -70,34 +56,41 @@ def remove_member(membership: Membership, by: str) -> None:
         person, club = locked.user, locked.club
         locked.delete()
         dependents.changed.send(Membership, club_id=club.pk)
+        said = f"{person} is no longer a member of {club}"
         log_history(
-            by, "member.removed", f"{person} is no longer a member of {club}", club_id=club.pk, subject=person.username,
-            details={"role": membership.role},
-        )  # fmt: skip
+            by, "member.removed", said, club_id=club.pk, subject=person.username, details={"role": membership.role}
+        )
+        log_security(SecurityEntry.Kind.ROLE, actor=by, club_id=club.pk, about=said)
 
 
-def give_password(membership: Membership, password: str, by: str) -> None:
-    """Give a member who forgot it a new first password.
+def give_password(membership: Membership, by: str) -> str:
+    """Give a member who forgot it a new first password, random and told here alone; it is changed at the next sign-in.
 
-    Raises Faults for ``password``, also for people of other clubs: their password opens more than this club.
+    Raises Faults for people of other clubs: their password opens more than this club.
     """
     person = membership.user
     if person.is_superuser or person.memberships.exclude(club=membership.club_id).exists():
-        raise Faults([PASSWORD_OF_OTHER_CLUB_TOO.at("password", person=str(person))])
+        raise Faults([PASSWORD_OF_OTHER_CLUB_TOO.at("", person=str(person))])
     with writing():
-        set_password(person, password, by)
+        password = give_first_password(person, by)
         log_history(
             by, "member.password", f"{person} got a new first password", club_id=membership.club_id, subject=person.username
         )  # fmt: skip
+    return password
 
 
-def _new_person(username: str, password: str, name: str, by: str) -> User:
-    if not password:
-        raise Faults([NO_FIRST_PASSWORD.at("password")])
-    return make_person(username, password, name, by)
+def ask_second_factor(club: Club, asked: bool, by: str) -> None:
+    """Ask the club's directors for a second factor from their next sign-in on, or no longer."""
+    with writing():
+        club.asks_second_factor = asked
+        club.save(update_fields=["asks_second_factor"])
+        said = f"Directors of {club} must have a second factor" if asked else f"A second factor is optional in {club}"
+        log_history(by, "club.second_factor", said, club_id=club.pk)
+        log_security(SecurityEntry.Kind.ROLE, actor=by, club_id=club.pk, about=said)
 
 
-def _known_role(role: str) -> None:
+def known_role(role: str) -> None:
+    """Raises Faults for ``role`` when there is no such role."""
     if role not in Role.values:
         raise Faults([NO_SUCH_ROLE.at("role", roles=Listed(tuple(Role.labels)))])
 

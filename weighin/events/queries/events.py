@@ -145,3 +145,20 @@ def listed(events: QuerySet[Event]) -> list[Listed]:
 def flight_names(event: Event) -> list[str]:
     """The event's flights, each once."""
     return list(dict.fromkeys(event.flights.order_by("name").values_list("name", flat=True)))
+
+
+def fishes_today(clubs: Iterable[int]) -> bool:
+    """Whether one of these clubs has an event that is not closed with a day that is today by its clock or was yesterday,
+    as a night event is."""
+    now = timezone.now()
+    today = now.date()
+    days = EventDay.objects.filter(
+        event__season__club__in=list(clubs),
+        event__closed_at__isnull=True,
+        date__range=(today - timedelta(days=2), today + timedelta(days=1)),
+    )
+    for date, zone in days.values_list("date", "event__time_zone"):
+        here = now.astimezone(ZoneInfo(zone)).date()
+        if here - timedelta(days=1) <= date <= here:
+            return True
+    return False

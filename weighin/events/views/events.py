@@ -12,11 +12,11 @@ from django.utils.translation import gettext
 from django.views.decorators.http import require_http_methods, require_safe
 from django_tables2 import RequestConfig
 
-from weighin.accounts.domain.roles import Can
+from weighin.accounts.domain.roles import Can, Role
 from weighin.clubs.access import allow_in_club, can_in
 from weighin.clubs.domain.wanted import wanted_of
 from weighin.clubs.models import Club
-from weighin.clubs.queries import clubs_of
+from weighin.clubs.queries import clubs_of, invitations_for
 from weighin.events.access import allow
 from weighin.events.domain import entered
 from weighin.events.forms.events import ZONES, DayForm, EventForm, FlightForm, NewEventForm, RemoveForm
@@ -38,7 +38,13 @@ def mine(request: HttpRequest) -> HttpResponse:
     clubs = [(m, [row for row in rows if row.event.club.pk == m.club_id]) for m in memberships]
     ahead = sorted((row for row in rows if row.ahead), key=lambda row: (row.over, row.event.date))
     today = timezone.now().astimezone(ZoneInfo(ahead[0].event.time_zone)).date() if ahead else None
-    context = {"clubs": clubs, "next": ahead[0] if ahead else None, "today": today}
+    context = {
+        "clubs": clubs,
+        "next": ahead[0] if ahead else None,
+        "today": today,
+        "invitations": list(invitations_for(request.user)),
+        "directs": any(one.role == Role.DIRECTOR for one in memberships),
+    }
     return render(request, "events/mine.html", context)
 
 

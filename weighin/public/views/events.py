@@ -8,7 +8,7 @@ from django.http import Http404, HttpRequest, HttpResponse
 from django.shortcuts import redirect, render
 from django.views.decorators.http import require_safe
 
-from weighin.accounts.queries import nobody_yet
+from weighin.accounts.queries.people import nobody_yet
 from weighin.events.access import public
 from weighin.events.models import Event
 from weighin.events.queries.events import public_events, rules_of

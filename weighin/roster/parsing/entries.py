@@ -18,9 +18,9 @@ from weighin.roster.domain.faults import (
     TEAM_WITHOUT_NAME,
     TOO_MANY_ANGLERS,
 )
-from weighin.roster.domain.names import folded_name
 from weighin.rules import values
 from weighin.rules.faults import Fault, Listed, Sentence, Wrong
+from weighin.rules.look_alikes import folded_name, name_line
 from weighin.rules.results import ROSTER_STATUSES
 
 MOST = 2_000_000_000
@@ -122,6 +122,6 @@ def _angler_faults(row: EntryRow, people: Mapping[str, int]) -> list[Fault]:
 
 def _line_faults(field: str, text: str, blank: Sentence) -> list[Fault]:
     try:
-        return [] if values.line(text) else [blank.at(field)]
+        return [] if name_line(text) else [blank.at(field)]
     except Wrong as error:
         return [error.at(field)]

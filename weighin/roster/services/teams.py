@@ -13,12 +13,12 @@ from weighin.events.models import Event
 from weighin.events.queries.seals import Seals
 from weighin.events.services.revision import lock_open_event, raise_revision, raise_revision_of_due_times
 from weighin.roster.domain.faults import BOAT_HAS_RECORDS, BOAT_ON_SLIPS, OF_BOAT, TEAM_TAKEN
-from weighin.roster.domain.names import folded_name, look_of
 from weighin.roster.domain.weighed import is_on_slips
 from weighin.roster.models import Angler, Entry, Team
 from weighin.roster.parsing.entries import FIELDS, EntryRow, entry_faults, known_people
 from weighin.roster.queries import roster_seals
 from weighin.rules.faults import Fault, Faults
+from weighin.rules.look_alikes import folded_name, look_of
 
 
 def enter_team(event: Event, row: EntryRow, by: str) -> Entry:

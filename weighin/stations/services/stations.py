@@ -9,6 +9,8 @@ from hashlib import sha256
 
 from django.utils import timezone
 
+from weighin.accounts.models import SecurityEntry
+from weighin.accounts.services.security_log import log_security
 from weighin.audit.services import log_history, writing
 from weighin.events.models import Event
 from weighin.events.services.revision import lock_open_event, raise_revision
@@ -122,6 +124,8 @@ def _withdraw(event: Event, name: str, by: str) -> bool:
 
 def _note(event: Event, act: str, sentence: str, name: str, by: str) -> None:
     raise_revision(event)
+    kind = SecurityEntry.Kind.PAIRED if act == "station.paired" else SecurityEntry.Kind.WITHDRAWN
+    log_security(kind, actor=by, club_id=event.season.club_id, about=f"{event.name}: {sentence}")
     log_history(by, act, sentence, club_id=event.season.club_id, event_id=event.pk, subject=f"station {name}")
 
 

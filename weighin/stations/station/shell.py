@@ -22,6 +22,8 @@ from django.utils.decorators import decorator_from_middleware
 from django.views.decorators.csrf import csrf_exempt
 
 from weighin.accounts.domain.roles import Can
+from weighin.accounts.models import SecurityEntry
+from weighin.accounts.services.security_log import log_refusal
 from weighin.audit.database.life import database_life
 from weighin.clubs.access import cans_in
 from weighin.events.access import find
@@ -205,12 +207,15 @@ def _station(request: HttpRequest, slug: str, can: str | None) -> Caller:
         if wait:
             line = f"Too many wrong tokens from this address: wait {wait} s. A right token is answered all the while."
             raise Refused(429, line, **{"Retry-After": str(wait)})
+        _log_refused(slug, "an unknown token")
         raise Refused(401, "This token is not known here: pair the station again.", **ASKS)
     if found.event_slug != slug:
+        _log_refused(slug, f"station {found.name} of another event")
         raise Refused(403, "This token is for another event: pair the station with this one.")
     if found.closed:
         raise Refused(401, f"{found.event_name} is closed, and its stations' tokens with it.", **ASKS)
     if found.withdrawn:
+        _log_refused(slug, f"station {found.name}, withdrawn")
         raise Refused(401, f"The token of station {found.name} was withdrawn: ask a director to pair it again.", **ASKS)
     if timezone.now() >= found.ends:
         line = f"The token of station {found.name} has ended, a day after the event: ask a director to pair it again."
@@ -230,6 +235,13 @@ def _signer(request: HttpRequest, shown: str) -> tuple[Paired | None, int]:
     return found, at
 
 
+def _log_refused(slug: str, about: str) -> None:
+    """Keep in the security log of the event's club that a token was refused; the token itself is kept nowhere."""
+    event = find(slug)
+    if event is not None:
+        log_refusal(SecurityEntry.Kind.TOKEN_REFUSED, club_id=event.club.pk, actor=about, about=event.name)
+
+
 def _member(request: HttpRequest, slug: str, can: str | None) -> Caller:
     """The caller by the log-in session. Raises Refused."""
     if not request.user.is_authenticated:
@@ -238,9 +250,12 @@ def _member(request: HttpRequest, slug: str, can: str | None) -> Caller:
     event = find(slug)
     cans = cans_in(request.user, event.club) if event else frozenset()
     if event is None or not cans:
+        if event is not None:
+            log_refusal(SecurityEntry.Kind.REFUSED, request.user, club_id=event.club.pk, about=request.path)
         raise Refused(404, "There is no such event, or you are not a member of its club.")
     needed = Can.VIEW_EVENT if can is None else OF_A_MEMBER[can]
     if needed not in cans:
+        log_refusal(SecurityEntry.Kind.REFUSED, request.user, club_id=event.club.pk, about=request.path)
         raise Refused(403, f"Your role in {event.club} cannot {needed.label}: ask a director of the club.")
     return Caller(event.pk, slug, sender_of(request.user, event))
 

@@ -17,11 +17,11 @@ from weighin.accounts.domain.roles import Can
 from weighin.events.access import allow
 from weighin.events.models import Event
 from weighin.rules.faults import Faults
-from weighin.stations.domain.codes import code
 from weighin.stations.forms import StationForm
 from weighin.stations.models import Station
 from weighin.stations.queries.stations import station_rows
 from weighin.stations.services.stations import make_station, withdraw_station
+from weighin.ui.codes import code
 from weighin.ui.forms.service import sentence
 
 # What a station that may do this opens; check-ins are for scripts and members, who have the roll

@@ -5,7 +5,7 @@ from dataclasses import dataclass, field
 
 from weighin.clubs.models import Season
 from weighin.events.models import Event
-from weighin.roster.domain.names import folded_name
+from weighin.rules.look_alikes import folded_name
 from weighin.slips.queries.slips import counting_slips
 from weighin.tanks.models import FloaterWalk, KeptFish, Release
 

@@ -8,7 +8,7 @@ from functools import cached_property
 from weighin.events.domain.care_context import CareContext
 from weighin.events.domain.clock import clock
 from weighin.events.models import Event
-from weighin.roster.domain.names import folded_name
+from weighin.rules.look_alikes import folded_name
 from weighin.tanks.domain.judging import STOP, Alarm, alarms, overdue
 from weighin.tanks.domain.measured import Measured, measured
 from weighin.tanks.domain.water import BuildUp, WaterDue, build_up, water_due

@@ -15,7 +15,7 @@ from weighin.events.domain.care_context import CareContext
 from weighin.events.models import Event
 from weighin.events.queries.care_context import care_context_of
 from weighin.events.views.rows import edit_row, new_row
-from weighin.roster.domain.names import folded_name
+from weighin.rules.look_alikes import folded_name
 from weighin.tanks.forms.tanks import ReadingForm, TreatmentForm
 from weighin.tanks.pages.chart import day_charts
 from weighin.tanks.pages.tank_words import facts, headline, limits

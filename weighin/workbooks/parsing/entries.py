@@ -3,8 +3,8 @@
 from collections.abc import Set
 
 from weighin.reports.domain.workbook_columns import TEAMS
-from weighin.roster.domain.names import folded_name, look_of
 from weighin.rules import values
+from weighin.rules.look_alikes import folded_name, look_of, name_line
 from weighin.rules.results import ROSTER_STATUSES
 from weighin.workbooks.domain.faults import (
     ANGLER_AT_TWO_PLACES,
@@ -49,8 +49,8 @@ def read_entries(sheet: SheetRows | None, flights: Set[str], report: Report) -> 
         boat = row.value("boat", lambda text: values.whole(text, least=1, most=2_000_000_000))
         entry = EntryPlan(
             boat=boat or 0,
-            name=row.value("team", values.line) or "",
-            anglers=tuple(row.value(name, values.line) or "" for name in ANGLERS),
+            name=row.value("team", name_line) or "",
+            anglers=tuple(row.value(name, name_line) or "" for name in ANGLERS),
             youth=row.value("youth", values.yes_no),
             flight_name=row.value("flight", lambda text: _flight(text, known_flights)) or "",
             paid=bool(row.value("paid", values.yes_no)),

@@ -16,7 +16,8 @@ from django.db.utils import OperationalError
 from django.utils.translation import gettext
 
 from weighin import environment
-from weighin.accounts.queries import nobody_yet
+from weighin.accounts.queries.people import nobody_yet
+from weighin.accounts.services import sweeping
 from weighin.operations.database.later_layout import later_changes
 from weighin.operations.middleware.forwarded import client_behind
 from weighin.operations.pages.busy import busy_words
@@ -58,6 +59,7 @@ class Command(BaseCommand):
         os.umask(0o077)
         call_command("collectstatic", interactive=False, verbosity=0)
         sweep()
+        sweeping.sweep()
         from weighin.wsgi import application  # whitenoise looks for the collected files when it is made
 
         try:

@@ -1,38 +1,25 @@
-"""Begin a site; clubs, their seasons, waters and members."""
-
-from typing import Any
+"""Begin a site; clubs, their seasons and waters."""
 
 from django.contrib import messages
-from django.contrib.auth import login
 from django.contrib.auth.decorators import login_not_required, login_required
 from django.core.exceptions import PermissionDenied
 from django.http import Http404, HttpRequest, HttpResponse
 from django.shortcuts import redirect, render
+from django.urls import reverse
 from django.utils.translation import gettext
 from django.views.decorators.cache import never_cache
 from django.views.decorators.debug import sensitive_post_parameters
 from django.views.decorators.http import require_http_methods
-from django_tables2 import RequestConfig
 
 from weighin.accounts.domain.roles import Can
 from weighin.accounts.models import User
-from weighin.accounts.queries import nobody_yet
+from weighin.accounts.queries.people import nobody_yet
+from weighin.accounts.services.sessions import begin_session
 from weighin.clubs.access import allow_in_club
-from weighin.clubs.forms import (
-    BeginForm,
-    ClubForm,
-    FirstPasswordForm,
-    MemberForm,
-    RemoveForm,
-    RoleForm,
-    SeasonForm,
-    WaterForm,
-)
-from weighin.clubs.models import Club, Membership
-from weighin.clubs.queries import directs_a_club, members_of
-from weighin.clubs.services import clubs, membership
-from weighin.clubs.tables import MembersTable
-from weighin.ui.forms.service import ServiceForm
+from weighin.clubs.forms import BeginForm, ClubForm, SeasonForm, WaterForm
+from weighin.clubs.models import Club
+from weighin.clubs.queries import directs_a_club
+from weighin.clubs.services import clubs
 
 form_page = require_http_methods(["GET", "HEAD", "POST"])
 
@@ -44,8 +31,8 @@ form_page = require_http_methods(["GET", "HEAD", "POST"])
 def begin(request: HttpRequest) -> HttpResponse:
     """The first director and the club, while nobody is in the site yet."""
     if not nobody_yet():
-        messages.info(request, gettext("This site has its first director already. Sign in here."))
-        return redirect("accounts:sign_in")
+        # Said by the address: a message would make a session for everybody who passes by
+        return redirect(f"{reverse('accounts:sign_in')}?said=begun")
     form = BeginForm(request.POST or None, initial={"word": request.GET.get("word", "")})
     if request.method == "POST" and form.attempt(
         lambda data: clubs.begin(
@@ -53,7 +40,7 @@ def begin(request: HttpRequest) -> HttpResponse:
         )
     ):
         person: User = form.kept
-        login(request, person, backend="django.contrib.auth.backends.ModelBackend")
+        begin_session(request, person)
         messages.info(
             request,
             gettext("You are director of %(club)s.") % {"club": Club.objects.get(memberships__user=person)},
@@ -129,72 +116,6 @@ def waters_edit(request: HttpRequest, club: Club, water_pk: int) -> HttpResponse
         messages.info(request, gettext("%(found)s is changed.") % {"found": found})
         return redirect("clubs:edit", club.slug)
     return render(request, "clubs/water.html", {"club": club, "form": form, "name": name})
-
-
-@allow_in_club(Can.MANAGE_CLUB)
-@require_http_methods(["GET", "HEAD"])
-def members(request: HttpRequest, club: Club) -> HttpResponse:
-    """Who is in the club and as what."""
-    found = list(members_of(club))
-    table = MembersTable(members_of(club))
-    RequestConfig(request, paginate={"per_page": 50}).configure(table)
-    return render(request, "clubs/members.html", {"club": club, "table": table, "members": found})
-
-
-@sensitive_post_parameters("password")
-@never_cache
-@allow_in_club(Can.MANAGE_CLUB)
-@form_page
-def members_new(request: HttpRequest, club: Club) -> HttpResponse:
-    """Bring a person into the club."""
-    form = MemberForm(request.POST or None)
-    if request.method == "POST" and form.attempt(
-        lambda data: membership.add_member(
-            club, data["username"], data["password"], data["name"], data["role"], _by(request)
-        )
-    ):
-        messages.info(
-            request,
-            gettext("%(user)s is %(role)s of %(club)s.")
-            % {"user": form.kept.user, "role": form.kept.get_role_display().lower(), "club": club},
-        )
-        return redirect("clubs:members", club.slug)
-    return render(request, "clubs/member_new.html", {"club": club, "form": form})
-
-
-@sensitive_post_parameters("password")
-@never_cache
-@allow_in_club(Can.MANAGE_CLUB)
-@form_page
-def member(request: HttpRequest, club: Club, member_pk: int) -> HttpResponse:
-    """One member: change the role, give a new first password, take out of the club."""
-    found = members_of(club).filter(pk=member_pk).first()
-    if found is None:
-        raise Http404(gettext("%(club)s has no such member.") % {"club": club})
-    act = request.POST.get("act", "")
-    posted = {name: request.POST if act == name else None for name in ("role", "password", "remove")}
-    forms: dict[str, ServiceForm] = {
-        "role": RoleForm(posted["role"], membership=found),
-        "password": FirstPasswordForm(posted["password"]),
-        "remove": RemoveForm(posted["remove"]),
-    }
-    said = _act_on_member(found, act, forms, _by(request)) if act in forms else None
-    if said:
-        messages.info(request, said)
-        return redirect("events:mine") if found.user_id == request.user.pk else redirect("clubs:members", club.slug)
-    return render(request, "clubs/member.html", {"club": club, "member": found, "forms": forms})
-
-
-def _act_on_member(found: Membership, act: str, forms: dict[str, Any], by: str) -> str | None:
-    """Do what was asked; the sentence that says so, or None when the form has faults."""
-    form = forms[act]
-    if act == "role" and form.attempt(lambda data: membership.change_role(found, data["role"], by)):
-        return gettext("%(user)s is %(role)s.") % {"user": found.user, "role": found.get_role_display().lower()}
-    if act == "password" and form.attempt(lambda data: membership.give_password(found, data["password"], by)):
-        return gettext("%(user)s has a new first password.") % {"user": found.user}
-    if act == "remove" and form.attempt(lambda data: membership.remove_member(found, by)):
-        return gettext("%(user)s is no longer a member. What they wrote stays under their name.") % {"user": found.user}
-    return None
 
 
 def _by(request: HttpRequest) -> str:
