@@ -13,8 +13,10 @@ from django.db import OperationalError, connection
 from django.db.migrations.recorder import MigrationRecorder
 from django.utils import timezone
 
+from weighin.accounts.models import User
 from weighin.audit.database.triggers import install, remove
-from weighin.operations.queries import doctor
+from weighin.clubs.models import Membership
+from weighin.operations.queries import demo_people, doctor
 from weighin.operations.services import trying
 
 pytestmark = pytest.mark.django_db
@@ -140,3 +142,20 @@ def test_a_network_drive(monkeypatch: Any) -> None:
     monkeypatch.setitem(doctor.PRAGMAS, "synchronous", 3)
     (said,) = faults()
     assert said.startswith("SQLite does not keep to synchronous")
+
+
+def test_the_demos_log_ins_are_a_fault_where_a_club_is_at_work() -> None:
+    person = demo_people.demo_people()[0]
+    user = User.objects.create_user(person["username"], password=person["password"])
+    Membership.objects.create(user=user, club=world.club(person["club"], "demo"), role=person["role"])
+    assert faults() == []
+    assert any(point.sentence.startswith("This is the demo") for point in doctor.examine())
+    mara = User.objects.create_user("mara", password="quill reservoir at dawn")
+    (said,) = faults()
+    assert said.startswith(f"Everyone knows the password of {person['username']}:") and "reset_password" in said
+    mara.delete()
+    world.club()
+    assert len(faults()) == 1
+    user.set_password("quill reservoir at dusk")
+    user.save()
+    assert faults() == []

@@ -182,3 +182,26 @@ def test_a_closed_event_takes_no_team(event: Event) -> None:
         with pytest.raises(Faults, match="is closed: open it again"):
             act()
     assert Entry.objects.get().paid
+
+
+@pytest.mark.parametrize("name", ["L\u0456ndell & Amaro", "Lindell\u200b & Amaro"])
+def test_a_name_of_two_scripts_or_with_unseen_signs_is_refused(event: Event, name: str) -> None:
+    with pytest.raises(Faults) as found:
+        enter_team(event, replace(PAIR, name=name), "mara")
+    assert fields(found.value) == ["name"] and not Team.objects.exists()
+
+
+def test_a_team_that_looks_like_one_of_the_season_is_refused_by_its_name(event: Event, season: Season) -> None:
+    enter_team(event, replace(PAIR, name="Oca"), "mara")
+    second = world.bare_event("Second", season)
+    with pytest.raises(Faults, match="looks like the season's team Oca"):
+        enter_team(second, replace(PAIR, name="\u043e\u0441\u0430"), "mara")
+    with pytest.raises(Faults, match="looks like the season's team Oca"):
+        add_entries(second, [*many(3), replace(PAIR, name="\u041e\u0441\u0430")], "mara")
+    assert Entry.objects.filter(event=second).count() == 0
+
+
+def test_a_team_written_with_other_letters_may_be_corrected(event: Event) -> None:
+    entry = enter_team(event, replace(PAIR, name="\u043e\u0441\u0430"), "mara")
+    change_entry(entry, replace(PAIR, name="Oca"), "mara")
+    assert [team.name for team in Team.objects.all()] == ["Oca"]

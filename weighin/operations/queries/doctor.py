@@ -18,6 +18,7 @@ from weighin.audit.database.triggers import ACTS, append_only_tables
 from weighin.events.domain.clock import CLOCK_MAY_DIFFER
 from weighin.events.models import Event
 from weighin.operations.database.later_layout import later_changes
+from weighin.operations.queries.demo_people import is_the_demo, open_log_ins
 from weighin.operations.queries.ledgers import ledger_of
 from weighin.slips.models import WeighSlip
 
@@ -51,6 +52,7 @@ def examine() -> Iterator[Point]:
         )
         return
     yield from _ledgers()
+    yield from _log_ins()
     yield _clock()
     yield _names()
 
@@ -157,6 +159,25 @@ def _ledgers() -> Iterator[Point]:
             ngettext("The ledgers hold (%(events)s event).", "The ledgers hold (%(events)s events).", len(events))
             % {"events": len(events)},
         )
+
+
+def _log_ins() -> Iterator[Point]:
+    """The demo's passwords are printed: on a site with people of its own they open it to everyone."""
+    known = open_log_ins()
+    if known and is_the_demo():
+        yield Point(
+            True, gettext("This is the demo: everyone knows its log-ins, so keep your own club in another folder.")
+        )
+    elif known:
+        yield Point(
+            False,
+            gettext(
+                "Everyone knows the password of %(names)s: it stands in the demo's files. Give each another one with 'manage.py reset_password'."
+            )
+            % {"names": ", ".join(known)},
+        )
+    else:
+        yield Point(True, gettext("None of the demo's log-ins opens this site."))
 
 
 def _clock() -> Point:

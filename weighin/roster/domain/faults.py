@@ -18,6 +18,12 @@ TEAM_TAKEN = Sentence(
     "team_taken",
     gettext_noop("boat %(boat)s is %(team)s already: write this team so that the season can tell them apart"),
 )
+TEAM_LOOKS_LIKE = Sentence(
+    "team_looks_like",
+    gettext_noop(
+        "boat %(boat)s looks like the season's team %(team)s, but has other letters: write that team the same way, or this one so that nobody mixes them up"
+    ),
+)
 BOAT_ON_SLIPS = Sentence(
     "boat_on_slips", gettext_noop("boat %(boat)s stands on weigh slips, which are never altered: the number stays")
 )

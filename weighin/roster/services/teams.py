@@ -12,7 +12,7 @@ from weighin.clubs.models import Season
 from weighin.events.models import Event
 from weighin.events.queries.seals import Seals
 from weighin.events.services.revision import lock_open_event, raise_revision, raise_revision_of_due_times
-from weighin.roster.domain.faults import BOAT_HAS_RECORDS, BOAT_ON_SLIPS, OF_BOAT, TEAM_TAKEN
+from weighin.roster.domain.faults import BOAT_HAS_RECORDS, BOAT_ON_SLIPS, OF_BOAT, TEAM_LOOKS_LIKE, TEAM_TAKEN
 from weighin.roster.domain.weighed import is_on_slips
 from weighin.roster.models import Angler, Entry, Team
 from weighin.roster.parsing.entries import FIELDS, EntryRow, entry_faults, known_people
@@ -41,7 +41,7 @@ def add_entries(event: Event, rows: Iterable[EntryRow], by: str) -> dict[int, En
     entered = list(rows)
     with writing():
         held = lock_open_event(event)
-        _refuse(_faults(held, entered))
+        _refuse([*_faults(held, entered), *_faults_in_season(held, entered)])
         teams = _teams_named(held.season, [row.name for row in entered])
         entries = [Entry(event=held, team=teams[folded_name(row.name)], **_values(row)) for row in entered]
         Entry.objects.bulk_create(entries, batch_size=500)
@@ -67,7 +67,7 @@ def change_entry(entry: Entry, row: EntryRow, by: str) -> None:
         faults = _faults(held, [row], besides=mine) + _boat_on_slips(mine, row.boat)
         if look_of(row.name) != look_of(mine.name):
             faults += _same_team(held, row.name)
-        _refuse(faults)
+        _refuse(faults + _faults_in_season(held, [row], besides=mine.team_id))
         old_team = mine.team_id
         mine.team = _teams_named(held.season, [row.name])[folded_name(row.name)]
         for name, value in _values(row).items():
@@ -132,6 +132,18 @@ def _same_team(event: Event, name: str) -> list[Fault]:
     if entry is None:
         return []
     return [TEAM_TAKEN.at("name", boat=entry.boat, team=entry.name)]
+
+
+def _faults_in_season(event: Event, rows: Sequence[EntryRow], besides: int | None = None) -> list[Fault]:
+    """Teams that a reader takes for a team of the season, which it is not: its points would go to another one."""
+    teams = event.season.teams.exclude(pk=besides).values_list("folded_name", "name")
+    there = {look_of(name): (folded, name) for folded, name in teams}
+    faults = []
+    for row in rows:
+        folded, name = there.get(look_of(row.name), ("", ""))
+        if name and folded != folded_name(row.name):
+            faults.append(TEAM_LOOKS_LIKE.at("name", boat=row.boat, team=name))
+    return faults
 
 
 def _boat_on_slips(entry: Entry, boat: int) -> list[Fault]:

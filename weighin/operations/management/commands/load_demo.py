@@ -1,6 +1,5 @@
 """Load the demo: invented clubs, their people and a season of events."""
 
-import json
 from pathlib import Path
 from typing import Any
 
@@ -12,6 +11,7 @@ from weighin.accounts.models import User
 from weighin.audit.services import log_history, writing
 from weighin.clubs.models import Club, Membership
 from weighin.events.models import Event
+from weighin.operations.queries.demo_people import demo_people
 from weighin.operations.services.demo_day_records import load_shore
 from weighin.standings.services import publish_result
 from weighin.workbooks.parsing.reading import read_workbook
@@ -30,7 +30,7 @@ class Command(BaseCommand):
         )
 
     def handle(self, *args: Any, **options: Any) -> None:
-        people = json.loads((FOLDER / "people.json").read_text(encoding="utf-8"))
+        people = demo_people()
         if not options["log_ins"]:
             self._refuse_among_others(people)
             brought = [self._bring_in(file) for file in sorted(FOLDER.glob("*.xlsx"))]
