@@ -134,7 +134,7 @@ def _same_team(event: Event, name: str) -> list[Fault]:
     return [TEAM_TAKEN.at("name", boat=entry.boat, team=entry.name)]
 
 
-def _faults_in_season(event: Event, rows: Sequence[EntryRow], besides: int | None = None) -> list[Fault]:
+def _faults_in_season(event: Event, rows: Sequence[EntryRow], besides: int = 0) -> list[Fault]:
     """Teams that a reader takes for a team of the season, which it is not: its points would go to another one."""
     teams = event.season.teams.exclude(pk=besides).values_list("folded_name", "name")
     there = {look_of(name): (folded, name) for folded, name in teams}
