@@ -21,6 +21,8 @@ _SAID = {"none", "yes", "no", *(said for key in KEYS for said in (key.default, *
 RULE_VALUES = _SAID | {said.replace("_", " ") for said in _SAID}
 ADDRESS = re.compile(r"(?<!\S)(?:https?://|/)\S+|\b[\w-]+\.(?:xlsx|json|csv|pdf|zip|py)\b")
 DIGEST = re.compile(r"\b[0-9a-f]{8,64}\b")
+# The key of a second factor as people type it
+FACTOR_KEY = re.compile(r"\b(?:[A-Z2-7]{4} ){7}[A-Z2-7]{4}\b")
 
 
 def written() -> set[str]:
@@ -52,6 +54,6 @@ class Data:
         """Words of ours in a piece: what stays without names, notes, addresses, digests, units and figures."""
         bare = piece.strip(" .:")
         left = "" if piece in self._texts or bare in self._texts or bare in RULE_VALUES else piece
-        for gone in (ADDRESS, self._inside, DIGEST, self._signs):
+        for gone in (ADDRESS, FACTOR_KEY, self._inside, DIGEST, self._signs):
             left = gone.sub(" ", left)
         return " ".join(left.split()) if re.search(r"[^\W\d_]", left) else ""
