@@ -16,6 +16,7 @@ from weighin.accounts.models import SecurityEntry, User
 from weighin.accounts.services import security_log
 from weighin.clubs.models import Membership
 from weighin.events.models import Event
+from weighin.privacy.services.erasing import erase_account
 from weighin.stations.services.stations import make_station, withdraw_station
 
 pytestmark = pytest.mark.django_db
@@ -153,3 +154,14 @@ def test_a_refusal_stands_also_where_nothing_can_be_written(event: Event, monkey
     assert Client(HTTP_AUTHORIZATION="Bearer wrong").get(
         reverse("stations:api_station", args=[event.slug])
     ).status_code == 401  # fmt: skip
+
+
+def test_an_account_that_is_erased_leaves_no_name_and_no_address_in_it(event: Event) -> None:
+    world.member(event.club)
+    who = User.objects.create_user("ines.amaro", password="a pass phrase", first_name="Ines", last_name="Amaro")
+    Membership.objects.create(user=who, club=event.club, role=Role.CLUB_REVIEWER)
+    Client(REMOTE_ADDR="10.9.8.7").post(SIGN_IN, {"username": "ines.amaro", "password": "a pass phrase"})
+    security_log.log_security(Kind.ROLE, actor="ines.amaro", club_id=event.club.pk, about="Ines Amaro is director")
+    called = erase_account(who, "ines.amaro", "mara")
+    kept = str(list(SecurityEntry.objects.values()))
+    assert called in kept and not any(said in kept for said in ("ines", "Ines", "Amaro", "10.9.8.7"))

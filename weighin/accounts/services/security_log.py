@@ -5,11 +5,11 @@ from datetime import timedelta
 from typing import Any
 
 from django.db import DatabaseError
-from django.db.models import F
+from django.db.models import F, Q
 from django.utils import timezone
 
 from weighin.accounts.domain import caller
-from weighin.accounts.models import SecurityEntry
+from weighin.accounts.models import SecurityEntry, User
 from weighin.audit.services import writing
 
 KEPT_DAYS = 180
@@ -55,6 +55,17 @@ def log_refusal(kind: str, person: Any = None, *, actor: str = "", club_id: int 
     """Add an entry of what is refused; the refusal itself needs no database that can be written."""
     with suppress(DatabaseError):
         log_security(kind, person, actor=actor, club_id=club_id, about=about)
+
+
+def forget_person(person: User, called: str) -> None:
+    """Take a person's names and addresses out, who is ``called`` something else now; call inside ``writing``."""
+    SecurityEntry.objects.filter(person_id=person.pk).update(person_id=None, actor=called, address="")
+    names = {name for name in (person.username, person.get_full_name()) if name}
+    for name in sorted(names, key=len, reverse=True):
+        for entry in SecurityEntry.objects.filter(Q(about__contains=name) | Q(actor=name)):
+            entry.about = entry.about.replace(name, called)[:200]
+            entry.actor = called if entry.actor == name else entry.actor
+            entry.save(update_fields=["about", "actor"])
 
 
 def prune() -> None:

@@ -3,7 +3,7 @@
 import re
 from collections.abc import Callable
 
-from weighin.roster.domain.names import folded_name
+from weighin.rules.look_alikes import folded_name
 
 
 def says(name: str) -> Callable[[str], bool]:

@@ -12,8 +12,8 @@ from weighin.accounts.models import User
 from weighin.audit.models import HistoryEntry
 from weighin.clubs.models import Club
 from weighin.privacy.queries.mentions import mentions
-from weighin.roster.domain.names import folded_name
 from weighin.roster.models import Angler
+from weighin.rules.look_alikes import folded_name
 
 # Fields that hold the user name of whoever wrote a row
 WRITERS = ("recorded_by", "published_by", "made_by", "withdrawn_by", "told_by", "by")

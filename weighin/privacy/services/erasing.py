@@ -6,6 +6,7 @@ from django.utils.translation import gettext, ngettext
 
 from weighin.accounts.domain.roles import Role
 from weighin.accounts.models import User
+from weighin.accounts.services.security_log import forget_person
 from weighin.audit.models import HistoryEntry, KeptAside
 from weighin.audit.services import log_history, writing
 from weighin.clubs.domain import dependents
@@ -22,10 +23,10 @@ from weighin.privacy.domain.faults import (
 )
 from weighin.privacy.domain.words import anything, says
 from weighin.privacy.queries.decided import NamedSeason, named_seasons, old_seasons, privacy_of
-from weighin.roster.domain.names import folded_name
 from weighin.roster.models import Angler
 from weighin.roster.services.erasing import KEPT_LONG_ENOUGH, erase_anglers
 from weighin.rules.faults import Faults
+from weighin.rules.look_alikes import folded_name
 
 ACCOUNT_ERASED = "account.erased"
 
@@ -99,6 +100,7 @@ def erase_account(person: User, typed: str, by: str, asked_in: Club | None = Non
         clubs: list[int | None] = [member.club_id for member in members]
         for club_id in clubs or [None]:
             log_history(actor, ACCOUNT_ERASED, sentence, club_id=club_id, subject=called)
+        forget_person(person, called)
         person.delete()
         for member in members:
             dependents.changed.send(Membership, club_id=member.club_id)
