@@ -52,6 +52,7 @@ class CheckIn(AppendOnly):
     recorded_by = models.CharField(max_length=150)
 
     objects = CurrentQuerySet.as_manager()  # type: ignore[misc]
+    PLACE = "number"
 
     class Meta:
         verbose_name = "check-in"

@@ -156,7 +156,7 @@ def day_of(event: Event, now: datetime | None = None) -> int:
 
 
 def line_of(event: Event, day: int | None = None, now: datetime | None = None, as_of: datetime | None = None) -> Line:
-    """The line of a day as it stands ``now``: seven queries at most, whatever the number of boats.
+    """The line of a day as it stands ``now``: eight queries at most, whatever the number of boats.
 
     With ``as_of`` the minutes in bags are those of the slips that were current then.
     """
@@ -170,7 +170,9 @@ def line_of(event: Event, day: int | None = None, now: datetime | None = None, a
     limit = float(rules_of(event).care_max_bag_minutes)
     came = _checked_in(event, day)
     last = _last_of_each(words)
-    weighed = {slip.entry_id for slip in slips if _current(slip)}
+    current = [slip for slip in slips if _current(slip)]
+    then = current if as_of is None else WeighSlip.objects.current_at(as_of).filter(event=event, day=day)
+    weighed = {slip.entry_id for slip in current}
     received = {slip.entry_id: slip.received_at for slip in slips}
     shown = [
         standing
@@ -192,8 +194,8 @@ def line_of(event: Event, day: int | None = None, now: datetime | None = None, a
         terms=terms,
         service=_service(slips, last, terms, came),
         limit=limit,
-        last_weighed=max((slip.weighed for slip in slips if _current(slip) and slip.weighed), default=None),
-        bag_minutes=_bag_minutes((slip for slip in slips if _current(slip, as_of)), last, limit),
+        last_weighed=max((slip.weighed for slip in current if slip.weighed), default=None),
+        bag_minutes=_bag_minutes(then, last, limit),
     )
 
 
@@ -306,11 +308,8 @@ def _hold(words: Iterable[LineWord]) -> Hold | None:
     return Hold(held.at, held.recorded_by, held.person, held.note, due)
 
 
-def _current(slip: WeighSlip, as_of: datetime | None = None) -> bool:
-    after = getattr(slip, "replaced_by", None)
-    if as_of is not None:
-        return not slip.void and slip.received_at <= as_of and (after is None or after.received_at > as_of)
-    return not slip.void and after is None
+def _current(slip: WeighSlip) -> bool:
+    return not slip.void and getattr(slip, "replaced_by", None) is None
 
 
 def _service(

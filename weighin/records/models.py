@@ -1,10 +1,32 @@
 """What rows that are only added and corrected by new ones have in common."""
 
+from collections.abc import Mapping
 from datetime import datetime
 
 from django.db import models
 
 from weighin.audit.models import AppendOnlyQuerySet
+
+
+class Since(datetime):
+    """A moment as of which rows are shown, and the last place of each kind of row by then, by the model's label.
+
+    A clock may go back: a row that came later then says an earlier time, but has a later place.
+    """
+
+    ends: Mapping[str, int]
+
+    @classmethod
+    def of(cls, moment: datetime, ends: Mapping[str, int]) -> "Since":
+        """The moment with these last places."""
+        since = cls.combine(moment.date(), moment.timetz())
+        since.ends = ends
+        return since
+
+
+def end_of(moment: datetime, label: str) -> int | None:
+    """The last place that a kind of row had at the moment; None where the clock alone tells."""
+    return moment.ends.get(label) if isinstance(moment, Since) else None
 
 
 class CurrentQuerySet(AppendOnlyQuerySet):
@@ -14,5 +36,15 @@ class CurrentQuerySet(AppendOnlyQuerySet):
 
     def current_at(self, moment: datetime) -> "CurrentQuerySet":
         """Rows received by ``moment`` that nothing received by then replaces and that are no voids."""
-        later = models.Q(replaced_by__isnull=True) | models.Q(replaced_by__received_at__gt=moment)
-        return self.filter(later, received_at__lte=moment, void=False)
+        return self.received_by(moment).filter(
+            models.Q(replaced_by__isnull=True) | self._later(moment, "replaced_by__"), void=False
+        )
+
+    def received_by(self, moment: datetime) -> "CurrentQuerySet":
+        """Rows received by ``moment``, by the clock and by their place."""
+        return self.exclude(self._later(moment))
+
+    def _later(self, moment: datetime, of: str = "") -> models.Q:
+        last = end_of(moment, self.model._meta.label)
+        later = models.Q(**{f"{of}received_at__gt": moment})
+        return later if last is None else later | models.Q(**{f"{of}{self.model.PLACE}__gt": last})

@@ -2,16 +2,21 @@
 
 from collections.abc import Iterable
 from dataclasses import dataclass
+from datetime import datetime
 from decimal import Decimal
 
 from django.db.models import Count, Max, Q, QuerySet
 
 from weighin.audit.domain.lines import seal
+from weighin.audit.models import HistoryEntry
 from weighin.events.domain.table import Table
 from weighin.events.models import Event
 from weighin.events.queries.events import calendar_of, rules_of
 from weighin.events.queries.seals import Seals
+from weighin.records.models import end_of
 from weighin.roster.models import Entry
+
+CHANGED, SUBJECT = "entry.changed", "boat "  # of the history: a team that was changed, by its boat
 
 
 def reading_table(event: Event, entries: Iterable[Entry] | None = None) -> Table:
@@ -30,6 +35,27 @@ def entries_of(event: Event, search: str = "", unpaid: bool = False) -> QuerySet
             hit |= Q(boat=int(words))
         found = found.filter(hit).distinct()
     return found.filter(paid=False, status=Entry.Status.ENTERED) if unpaid else found
+
+
+def entries_at(event: Event, as_of: datetime | None = None) -> list[Entry]:
+    """The event's entries with their teams, by boat; with ``as_of`` their status is that of then."""
+    entries = list(event.entries.select_related("team"))
+    was = {} if as_of is None else _statuses_at(event, as_of)
+    for entry in entries:
+        entry.status = was.get(entry.boat, entry.status)
+    return entries
+
+
+def _statuses_at(event: Event, moment: datetime) -> dict[int, str]:
+    """The status of then, by boat, of those whose status was changed since."""
+    last = end_of(moment, HistoryEntry._meta.label)
+    later = Q(at__gt=moment) if last is None else Q(at__gt=moment) | Q(id__gt=last)
+    found: dict[int, str] = {}
+    notes = HistoryEntry.objects.filter(later, event_id=event.pk, act=CHANGED).order_by("-id")
+    for subject, details in notes.values_list("subject", "details"):
+        if "status" in details["changed"]:
+            found[int(subject.removeprefix(SUBJECT))] = details["changed"]["status"][0]
+    return found
 
 
 @dataclass(frozen=True)

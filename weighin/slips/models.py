@@ -72,6 +72,7 @@ class WeighSlip(AppendOnly):
     link = models.CharField(max_length=64)
 
     objects = CurrentQuerySet.as_manager()  # type: ignore[misc]
+    PLACE = "position"
 
     class Meta:
         verbose_name = gettext_lazy("weigh slip")

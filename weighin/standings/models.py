@@ -40,11 +40,13 @@ class OfficialResult(AppendOnly):
 class Holdback(AppendOnly):
     """A word on what the crowd may see: places as they were at ``since``, or, where that is blank, everything again.
 
-    The newest word of an event counts.
+    The newest word of an event counts. Where its moment had come when it was said, ``ends`` are the last places of the
+    event's rows by then: slips, check-ins, history.
     """
 
     event = models.ForeignKey(Event, on_delete=models.PROTECT, related_name="holdbacks")
     since = models.DateTimeField(null=True, blank=True)
+    ends = models.JSONField(null=True, blank=True)
     said_at = models.DateTimeField(default=timezone.now)
     by = models.CharField(max_length=150)
 

@@ -26,7 +26,7 @@ from weighin.standings.domain.faults import (
 from weighin.standings.models import Holdback, OfficialResult
 from weighin.standings.queries.days import days_of, stage_to_keep
 from weighin.standings.queries.document import event_part, result_part, stands
-from weighin.standings.queries.embargo import latest_embargo
+from weighin.standings.queries.embargo import ends_at, latest_embargo
 from weighin.standings.queries.seals import result_seals
 from weighin.standings.queries.standings import standings_of
 from weighin.stations.services.stations import withdraw_all
@@ -106,7 +106,8 @@ def start_embargo(event: Event, since: datetime, by: str) -> Holdback:
     """Show the crowd the places as they are (were) at ``since``, until that is lifted or a result is published."""
     with writing():
         Event.objects.select_for_update(of=("self",)).get(pk=event.pk)
-        said = Holdback.objects.create(event=event, since=since, by=by)
+        ends = ends_at(event) if since <= timezone.now() else None
+        said = Holdback.objects.create(event=event, since=since, ends=ends, by=by)
         Event.objects.filter(pk=event.pk).update(revision=F("revision") + 1)
         at = since.astimezone(ZoneInfo(event.time_zone))
         _log_embargo(

@@ -38,6 +38,7 @@ from weighin.mortality.queries.catches import Catch, Livewell, catch_of, livewel
 from weighin.mortality.queries.event import Mortality, mortality_of
 from weighin.mortality.queries.missing import Missing, missing_of, missing_said
 from weighin.mortality.queries.stop_level import StopLevel, stop_level
+from weighin.roster.queries import entries_at
 from weighin.slips.queries.slips import current_slips
 from weighin.survival.clusters import Clustered, clustered
 from weighin.survival.delayed import compound
@@ -322,7 +323,7 @@ def event_report(event: Event, as_of: datetime | None = None) -> EventReport:
         missing=missing_of(
             counting,
             waiting,
-            event.entries.values_list("boat", "status"),
+            [(entry.boat, entry.status) for entry in entries_at(event, as_of)],
             has_lake=lake is not None,
             has_study=study is not None,
         ),

@@ -16,7 +16,7 @@ from weighin.roster.domain.faults import BOAT_HAS_RECORDS, BOAT_ON_SLIPS, OF_BOA
 from weighin.roster.domain.weighed import is_on_slips
 from weighin.roster.models import Angler, Entry, Team
 from weighin.roster.parsing.entries import FIELDS, EntryRow, entry_faults, known_people
-from weighin.roster.queries import roster_seals
+from weighin.roster.queries import CHANGED, SUBJECT, roster_seals
 from weighin.rules.faults import Fault, Faults
 from weighin.rules.look_alikes import folded_name, look_of
 
@@ -84,7 +84,7 @@ def change_entry(entry: Entry, row: EntryRow, by: str) -> None:
             sentence = f"Boat {before['boat']}, {before['name']}: {in_words(found, PERSONAL)}"
             aside = changed_aside(found)
             plain = {name: values for name, values in found.items() if name not in PERSONAL}
-            _note(held, "entry.changed", sentence, mine.boat, by, {"changed": plain}, aside, before["boat"])
+            _note(held, CHANGED, sentence, mine.boat, by, {"changed": plain}, aside, before["boat"])
 
 
 def remove_entry(entry: Entry, by: str) -> None:
@@ -212,7 +212,7 @@ def _note(
         sentence,
         club_id=event.season.club_id,
         event_id=event.pk,
-        subject=f"boat {boat}",
+        subject=f"{SUBJECT}{boat}",
         details=details,
         personal=aside,
         bound=roster_seals(event.pk, {boat, was or boat}),

@@ -126,5 +126,5 @@ def last_number(event: Event, as_of: datetime | None = None) -> int | None:
 
 
 def _received(event: Event, as_of: datetime | None) -> QuerySet[WeighSlip]:
-    found = WeighSlip.objects.filter(event=event)
-    return found if as_of is None else found.filter(received_at__lte=as_of)
+    found: CurrentQuerySet = WeighSlip.objects.filter(event=event)
+    return found if as_of is None else found.received_by(as_of)

@@ -3,9 +3,14 @@
 from datetime import datetime, time, timedelta
 from zoneinfo import ZoneInfo
 
+from django.db.models import Max, Min
 from django.utils import timezone
 
+from weighin.audit.models import HistoryEntry
+from weighin.checkin.models import CheckIn
 from weighin.events.models import Event
+from weighin.records.models import Since
+from weighin.slips.models import WeighSlip
 from weighin.standings.models import Holdback
 
 
@@ -15,10 +20,37 @@ def latest_embargo(event: Event) -> Holdback | None:
     return last if last is not None and last.since is not None else None
 
 
-def embargo_start(event: Event, now: datetime | None = None) -> datetime | None:
+def embargo_start(event: Event, now: datetime | None = None) -> Since | None:
     """The moment whose places the crowd sees; None while it sees everything, also before that moment has come."""
     told = latest_embargo(event)
-    return told.since if told is not None and told.since is not None and told.since <= (now or timezone.now()) else None
+    if told is None or told.since is None or not has_begun(event.pk, told.since, told.ends is not None, now):
+        return None
+    return Since.of(told.since, ends_at(event, told.since) if told.ends is None else told.ends)
+
+
+def has_begun(event_id: int, since: datetime, said_after: bool, now: datetime | None = None) -> bool:
+    """Whether a hold's moment has come; it stays so when the clock goes back, once a slip came after it."""
+    if said_after or since <= (now or timezone.now()):
+        return True
+    return WeighSlip.objects.filter(event=event_id, received_at__gt=since).exists()
+
+
+def ends_at(event: Event, since: datetime | None = None) -> dict[str, int]:
+    """The last places of the event's rows now; with ``since`` those before the first that came after it, by kind."""
+    found: dict[str, int] = {}
+    for rows, place, clock in (
+        (WeighSlip.objects.filter(event=event), "position", "received_at"),
+        (CheckIn.objects.filter(event=event), "number", "received_at"),
+        (HistoryEntry.objects.filter(event_id=event.pk), "id", "at"),
+    ):
+        if since is None:
+            end = rows.aggregate(end=Max(place))["end"] or 0
+        else:
+            first = rows.filter(**{f"{clock}__gt": since}).aggregate(first=Min(place))["first"]
+            end = None if first is None else first - 1
+        if end is not None:
+            found[rows.model._meta.label] = end
+    return found
 
 
 def moment_of(event: Event, clock: time | None) -> datetime:

@@ -6,13 +6,14 @@ back once it has come, and, since some pages tell the time or go by the date, of
 of the database has revisions of its own.
 """
 
-from datetime import UTC, datetime
+from datetime import UTC
 from functools import cache
 
 from django.utils import timezone
 
 from weighin.audit.database.life import life_column
 from weighin.audit.database.statements import run
+from weighin.standings.queries.embargo import has_begun
 from weighin.ui.kept import State
 
 
@@ -24,9 +25,11 @@ def state_of_event(slug: str, seconds: int) -> State | None:
     found = run(_statements()[0], [slug])
     if found is None:
         return None
-    pk, revision, life, since = found
-    now = timezone.now()
-    return State((pk, life, _begun(since, now)), (revision, now.timestamp() // seconds))
+    pk, revision, life, since, ends = found
+    if since is not None:
+        since = since if since.tzinfo else since.replace(tzinfo=UTC)  # as SQLite keeps it
+        since = since if has_begun(pk, since, ends is not None) else None
+    return State((pk, life, since), (revision, timezone.now().timestamp() // seconds))
 
 
 def state_of_site(seconds: int) -> State:
@@ -34,16 +37,13 @@ def state_of_site(seconds: int) -> State:
     return State((*run(_statements()[1], []), timezone.now().timestamp() // seconds))
 
 
-def _begun(since: datetime | None, now: datetime) -> datetime | None:
-    if since is not None and since.tzinfo is None:  # as SQLite keeps it
-        since = since.replace(tzinfo=UTC)
-    return since if since is not None and since <= now else None
-
-
 @cache
 def _statements() -> tuple[str, str]:
     life = life_column()
-    held = "(SELECT h.since FROM standings_holdback h WHERE h.event_id = e.id ORDER BY h.id DESC LIMIT 1)"
+    held = ", ".join(
+        f"(SELECT h.{name} FROM standings_holdback h WHERE h.event_id = e.id ORDER BY h.id DESC LIMIT 1)"  # noqa: S608
+        for name in ("since", "ends")
+    )
     return (
         f"SELECT e.id, e.revision, {life}, {held} FROM events_event e WHERE e.slug = %s AND e.is_public",  # noqa: S608
         f"SELECT COUNT(*), MAX(id), SUM(revision), {life} FROM events_event",  # noqa: S608 names of our own

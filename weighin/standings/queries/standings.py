@@ -12,6 +12,7 @@ from weighin.events.domain.table import Table
 from weighin.events.models import Event
 from weighin.events.queries.events import is_cancelled, rules_of
 from weighin.roster.models import Angler, Entry
+from weighin.roster.queries import entries_at
 from weighin.rules.points import Appearance, SeasonRow, season_points
 from weighin.rules.results import Team
 from weighin.rules.rulebook import Rulebook
@@ -68,9 +69,10 @@ class Standings:
 def standings_of(event: Event, as_of: datetime | None = None) -> Standings:
     """Score, rank and pay the event from its current slips; the same number of queries whatever its size.
 
-    With ``as_of`` from the slips that were current then.
+    With ``as_of`` from the slips that were current then, and by what teams were then: a ruling of a held hour shows no
+    sooner than its slips.
     """
-    entries = {entry.boat: entry for entry in event.entries.select_related("team")}
+    entries = {entry.boat: entry for entry in entries_at(event, as_of)}
     table = table_of(event, entries.values(), as_of)
     cut = table.rules.cut_after_day
     first = [] if cut is None else first_readings(event, cut, as_of)
