@@ -6,6 +6,7 @@ from django.test import Client
 
 from weighin.audit.models import HistoryEntry
 from weighin.events.models import Event
+from weighin.operations.domain.backup_ages import ONE_A_DAY
 from weighin.privacy.pages.notice import text_to_begin_with
 from weighin.privacy.services.deciding import keep_names
 from weighin.standings.services import publish_result
@@ -44,6 +45,10 @@ def test_the_site_s_text_sent_back_unchanged_stays_the_site_s(event: Event) -> N
     client = world.member(event.club)
     client.post(f"/clubs/{event.club.slug}/privacy/notice/", {"notice": text_to_begin_with().replace("\n", "\r\n")})
     assert "club’s own" not in client.get(f"/privacy/{event.club.slug}/").content.decode()
+
+
+def test_it_says_how_long_backups_keep_a_name() -> None:
+    assert f"gone after {ONE_A_DAY.days} days" in Client().get("/privacy/").content.decode()
 
 
 def test_it_says_how_long_names_are_kept(event: Event) -> None:

@@ -73,7 +73,7 @@ def ledger(request: HttpRequest, event: Event, reader: str) -> str:
     for row in rows:
         if str(row.boat) == why:
             row.lines = ledger_lines(standings, row.boat)
-            row.notes = team_notes(standings, row.boat, form["prize"])
+            row.notes = team_notes(standings, row.boat, form["prize"], officials=reader != "public")
     table = standings_table(rows, form["days"], form["prize"])
     RequestConfig(request, paginate=False).configure(table)
     days = days_of(standings)
@@ -128,7 +128,7 @@ def why_lines(
     context = {
         **form,
         "lines": ledger_lines(standings, boat),
-        "notes": team_notes(standings, boat, form["prize"]),
+        "notes": team_notes(standings, boat, form["prize"], officials=reader != "public"),
         "boat": boat,
         "unit": event.weight_unit,
     }

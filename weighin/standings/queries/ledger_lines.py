@@ -127,14 +127,14 @@ def _day_lines(standings: Standings, day: DayResult, slip: WeighSlip, several: b
     return lines
 
 
-def team_notes(standings: Standings, boat: int, prizes: Prizes | None) -> list[str]:
+def team_notes(standings: Standings, boat: int, prizes: Prizes | None, officials: bool = True) -> list[str]:
     """What else belongs to a team's row, a sentence each: its slips, its big fish, its money.
 
-    Without ``prizes`` no prize is told.
+    Without ``prizes`` no prize is told, and without ``officials``, for the public, nobody who wrote a slip.
     """
     ranked = next(row for row in standings.outcome.ranked if row.result.team.boat == boat)
     purse, unit = standings.outcome.purse, standings.event.weight_unit
-    notes = slip_notes(standings, boat)
+    notes = slip_notes(standings, boat, officials)
     if ranked.result.big_fish is not None:
         notes.append(
             gettext("Big fish %(big_fish)s %(unit)s.") % {"big_fish": show(ranked.result.big_fish, unit), "unit": unit}
@@ -153,19 +153,19 @@ def team_notes(standings: Standings, boat: int, prizes: Prizes | None) -> list[s
     return notes
 
 
-def slip_notes(standings: Standings, boat: int) -> list[str]:
+def slip_notes(standings: Standings, boat: int, officials: bool = True) -> list[str]:
     """Where a boat's slips come from, a sentence each, by day."""
     days = sorted(day for of_boat, day in standings.slips if of_boat == boat)
-    return [slip_note(slip, standings) for day in days for slip in standings.slips[boat, day]]
+    return [slip_note(slip, standings, officials) for day in days for slip in standings.slips[boat, day]]
 
 
-def slip_note(slip: WeighSlip, standings: Standings) -> str:
+def slip_note(slip: WeighSlip, standings: Standings, officials: bool = True) -> str:
     """Where the slip comes from, in one sentence: its number, times, official, and when the server had it."""
     zone = standings.table.calendar.zone
     parts = [gettext("Slip %(number)s") % {"number": slip.number}]
     if slip.weighed:
         parts.append(gettext("weighed %(clock)s") % {"clock": _clock(slip.weighed.astimezone(zone))})
-    if slip.official:
+    if slip.official and officials:
         parts.append(gettext("by %(official)s") % {"official": slip.official})
     if slip.checked_in:
         due = standings.table.calendar.due(slip.day, standings.table.boats.get(slip.entry.boat, ""))
