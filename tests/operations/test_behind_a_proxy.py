@@ -30,6 +30,7 @@ def nginx(folder: Path, site: int, port: int, made: LakeCertificate) -> list[str
     text = text.replace("listen 443 ", f"listen 127.0.0.1:{port} ").replace("127.0.0.1:8000", f"127.0.0.1:{site}")
     text = re.sub(r"ssl_certificate \S+;", f"ssl_certificate {made.chain};", text)
     text = re.sub(r"ssl_certificate_key \S+;", f"ssl_certificate_key {made.key};", text)
+    text = text.replace("/var/log/nginx/", f"{folder}/")
     kinds = ("client_body", "proxy", "fastcgi", "uwsgi", "scgi")
     places = "".join(f"{kind}_temp_path {folder}/{kind};\n" for kind in kinds)
     head = f"daemon off;\npid {folder}/nginx.pid;\nerror_log {folder}/error.log;\nevents {{}}\n"
@@ -64,7 +65,8 @@ class _Named(http.client.HTTPSConnection):
 class Front:
     """A proxy before a site, asked as a browser asks it that knows the lake's authority; it keeps cookies."""
 
-    def __init__(self, site: Site, port: int, made: LakeCertificate) -> None:
+    def __init__(self, site: Site, port: int, made: LakeCertificate, folder: Path) -> None:
+        self.folder = folder
         self.site, self.port, self.origin = site, port, f"https://{NAME}:{port}"
         self.trusting = ssl.create_default_context(cafile=str(made.authority))
         self.cookies: dict[str, str] = {}
@@ -112,7 +114,7 @@ def front(request: pytest.FixtureRequest, tmp_path_factory: pytest.TempPathFacto
     with (folder / "said.txt").open("w") as said:
         proxy = subprocess.Popen(words, stdout=said, stderr=said, env=env)
     try:
-        found = Front(site, port, made)
+        found = Front(site, port, made, folder)
         until(lambda: proxy.poll() is not None or answers(found))
         assert proxy.poll() is None, (folder / "said.txt").read_text()
         yield found
@@ -136,6 +138,12 @@ def test_cookies_are_secure_and_browsers_told_to_come_by_https(front: Front) -> 
     assert all("; Secure" in one for one in given)
     assert answer.headers["Strict-Transport-Security"] == "max-age=31536000"
     assert answer.headers["Cross-Origin-Opener-Policy"] == "same-origin"
+
+
+def test_the_proxy_s_log_says_no_queries(front: Front) -> None:
+    front.ask("/results/nowhere/standings/?q=Quince")
+    written = "".join(file.read_text(errors="replace") for file in front.folder.iterdir() if file.is_file())
+    assert "Quince" not in written
 
 
 def test_codes_and_links_say_https(front: Front) -> None:

@@ -114,7 +114,11 @@ def test_no_answer_to_a_stranger_holds_one(event: Event) -> None:
             answer = Client().get(address + query)
             said = _said(answer)
             # What somebody searched for themselves stands in the field they wrote it in, and in addresses that go on
-            said = re.sub(r'value="(Quince|Quaife|Quarrington)"|(q|search)(=|%3D)(Quince|Quaife|Quarrington)|“(Quince|Quaife|Quarrington)”', "", said)
+            said = re.sub(
+                r'value="(Quince|Quaife|Quarrington)"|(q|search)(=|%3D)(Quince|Quaife|Quarrington)|“(Quince|Quaife|Quarrington)”',
+                "",
+                said,
+            )
             found = WORDS.search(said)
             assert not found, (address + query, found and said[max(0, found.start() - 80) : found.end() + 40])
             answered += answer.status_code == 200
