@@ -11,7 +11,7 @@ from patience import SECONDS
 from served import Site
 from stations.speaking import message
 
-BOATS, WEIGHED = 900, 60
+BOATS, WEIGHED = 300, 60
 EVENT = f"""
 import sys
 sys.path.insert(0, "tests")
@@ -29,7 +29,7 @@ for number in range({count}):
 
 
 def public_event(site: Site) -> str:
-    """An event of 900 boats of which 60 are weighed, its pages open; its slug."""
+    """An event of 300 boats of which 60 are weighed, its pages open; its slug."""
     slug = site.manage("shell", "--verbosity", "0", "-c", EVENT).stdout.split()[-1]
     assert site.manage("publish_result", slug, "--provisional").returncode == 0
     return slug

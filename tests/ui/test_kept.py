@@ -91,3 +91,17 @@ def test_where_the_last_one_may_not_be_shown_the_others_wait(
     assert not crowd.shown
     crowd.end()
     assert crowd.made == 1 and crowd.shown == ["new"] * 8
+
+
+@pytest.mark.parametrize(("seconds", "shown"), [(60.0, "last"), (0.0, "new")])
+def test_while_another_page_is_made_one_that_is_young_is_shown_on(
+    seconds: float, shown: str, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr(kept, "OTHERS_SECONDS", seconds)
+    keeper = Keeper()
+    keeper.shown("other", lambda: State("open", 1), lambda: "last")
+    crowd = Crowd(keeper, State("open", 1))
+    until(lambda: crowd.made == 1)
+    assert keeper.shown("other", lambda: State("open", 2), lambda: "new") == shown
+    crowd.end()
+    assert keeper.shown("other", lambda: State("open", 3), lambda: "newest") == "newest"

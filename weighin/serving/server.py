@@ -24,7 +24,7 @@ from weighin.serving.routing import MEMBERS, READERS, STATIONS, lane_of, network
 
 READ, WRITE = selectors.EVENT_READ, selectors.EVENT_WRITE
 # Python runs one thread at a time, so a third reader's thread would only take turns from the stations.
-THREADS = {STATIONS: 4, MEMBERS: 3, READERS: 2}
+THREADS = {STATIONS: 4, MEMBERS: 3, READERS: 4}
 # How many may wait, and for how many seconds: a tablet hangs up after 15, of which the database may take 10
 QUEUES = {STATIONS: (100, 5.0), MEMBERS: (100, 10.0), READERS: (4000, 3.0)}
 MOST_CONNECTIONS = 5000

@@ -14,6 +14,8 @@ from typing import Any, NamedTuple
 MOST_BYTES = 16 * 1024 * 1024
 ABOUT_HEADERS = 1000  # bytes of a page
 LAST_SECONDS = 90.0  # nobody is shown a last one that is older
+# While another page is made, one that is no older is shown on: makers beside each other would hold up all who only read
+OTHERS_SECONDS = 2.0
 WAIT_SECONDS = 5.0
 
 
@@ -68,12 +70,14 @@ class Keeper:
                     self._kept.move_to_end(key)
                     return found.made
                 maker = self._making.get(key)
-                if maker is None:
+                age = monotonic() - found.at if found is not None and found.state.guard == state.guard else LAST_SECONDS
+                if maker is None and (age >= OTHERS_SECONDS or not self._making):
                     self._making[key] = mine = threading.Event()
                     break
-            if found is not None and found.state.guard == state.guard and monotonic() - found.at < LAST_SECONDS:
+            if found is not None and age < LAST_SECONDS:
                 return found.made
-            maker.wait(WAIT_SECONDS)
+            if maker is not None:
+                maker.wait(WAIT_SECONDS)
         try:
             made = make()
             self._keep(key, Kept(state, made, len(made) if size is None else size, monotonic()))
