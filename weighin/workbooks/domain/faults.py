@@ -24,6 +24,17 @@ TOO_MANY_ROWS = Sentence(
     "too_many_rows",
     gettext_noop("%(name)s has more than %(most)s rows: split it, or take out what is not the event's"),
 )
+TOO_MANY_SHEETS = Sentence(
+    "too_many_sheets", gettext_noop("%(name)s has more than %(most)s sheets: keep only the event's")
+)
+TOO_MANY_CELLS = Sentence(
+    "too_many_cells",
+    gettext_noop("%(name)s has far more cells than an event needs: take out what is not the event's and save it again"),
+)
+BOOK_TEXT_TOO_LONG = Sentence(
+    "book_text_too_long",
+    gettext_noop("%(name)s has a text on %(title)s, row %(row)s, that no cell can hold: shorten it and save it again"),
+)
 BOOK_HAS_MACROS = Sentence(
     "book_has_macros", gettext_noop("%(name)s has macros: save it as .xlsx without macros and try again")
 )

@@ -4,6 +4,8 @@ Refuses what is no plain workbook: too large, packed like a bomb, with macros, b
 and entities in its XML.
 """
 
+import re
+import time
 import warnings
 import zipfile
 from collections.abc import Iterator
@@ -22,22 +24,34 @@ from weighin.workbooks.domain.faults import (
     BOOK_HAS_MACROS,
     BOOK_NOT_FOUND,
     BOOK_NOT_READABLE,
+    BOOK_TEXT_TOO_LONG,
     BOOK_TOO_LARGE,
     MACROS_BY_NAME,
     NOT_A_WORKBOOK,
     SHEET_TWICE,
+    TOO_MANY_CELLS,
     TOO_MANY_EMPTY_ROWS,
     TOO_MANY_ROWS,
+    TOO_MANY_SHEETS,
     UNPACKS_TO_MORE_THAN_SAID,
     UNPACKS_TO_TOO_MUCH,
 )
 
 MOST_BYTES = 10 * 1024 * 1024
-MOST_UNPACKED = 150 * 1024 * 1024
-MOST_PARTS = 2000
+MOST_UNPACKED = 64 * 1024 * 1024
+MOST_PARTS = 500
+MOST_SHEETS = 50
 MOST_ROWS = 20_000
 MOST_COLUMNS = 100
 MOST_EMPTY_ROWS = 100_000
+# The longest text that a spreadsheet takes into one cell.
+MOST_SIGNS = 32_767
+# Tags, counted before anything reads them: 20,000 rows of 30 cells, their texts, and ten times the rest of a workbook.
+MOST_TAGS = {"sheets": 3_000_000, "texts": 1_000_000, "rest": 40_000}
+# Seconds of processor time for what the counts let through.
+MOST_SECONDS = 20
+
+_SHEET = re.compile(rb"<(?:\w+:)?sheet[\s/>]")
 
 
 class BookRefused(Wrong):
@@ -105,6 +119,7 @@ def open_book(path: Path, name: str = "") -> dict[str, SheetRows]:
 def _check_parts(name: str, file: BinaryIO) -> bool:
     """Look at the archive before anything unpacks it. True when some sheet holds formulas."""
     formulas = False
+    left = {**MOST_TAGS, "sheet": MOST_SHEETS}
     with zipfile.ZipFile(file) as archive:
         parts = archive.infolist()
         unpacked = sum(part.file_size for part in parts)
@@ -116,13 +131,18 @@ def _check_parts(name: str, file: BinaryIO) -> bool:
                 raise BookRefused(BOOK_HAS_MACROS.says(name=name))
             if not low.endswith((".xml", ".rels")):
                 continue
-            formulas = _check_xml(name, archive, part) or formulas
+            formulas = _check_xml(name, archive, part, left) or formulas
     return formulas
 
 
-def _check_xml(name: str, archive: zipfile.ZipFile, part: zipfile.ZipInfo) -> bool:
-    """Read one part in pieces: refuse document types and macros, and notice formulas. Honest about its size."""
-    sheet = part.filename.lower().startswith("xl/worksheets/")
+def _check_xml(name: str, archive: zipfile.ZipFile, part: zipfile.ZipInfo, left: dict[str, int]) -> bool:
+    """Read one part in pieces: refuse document types and macros, and notice formulas. Honest about its size.
+
+    What the part has of tags and sheets is taken off ``left``.
+    """
+    low = part.filename.lower()
+    sheet = low.startswith("xl/worksheets/") and low.endswith(".xml")
+    kind = "sheets" if sheet else "texts" if low == "xl/sharedstrings.xml" else "rest"
     formulas, read, before = False, 0, b""
     with archive.open(part) as stream:
         while piece := stream.read(1 << 20):
@@ -130,6 +150,13 @@ def _check_xml(name: str, archive: zipfile.ZipFile, part: zipfile.ZipInfo) -> bo
             if read > part.file_size or read > MOST_UNPACKED:
                 raise BookRefused(UNPACKS_TO_MORE_THAN_SAID.says(name=name))
             text = (before + piece).replace(b"\x00", b"")
+            left[kind] -= piece.count(b"<")
+            if kind == "rest":
+                left["sheet"] -= len(_SHEET.findall(text)) - len(_SHEET.findall(before.replace(b"\x00", b"")))
+            if left["sheet"] < 0:
+                raise BookRefused(TOO_MANY_SHEETS.says(name=name, most=MOST_SHEETS))
+            if left[kind] < 0:
+                raise BookRefused((TOO_MANY_CELLS if sheet else UNPACKS_TO_TOO_MUCH).says(name=name))
             if b"<!DOCTYPE" in text or b"<!ENTITY" in text or b"<!doctype" in text:
                 raise BookRefused(BOOK_HAS_ENTITIES.says(name=name))
             if b"macroEnabled" in text:
@@ -147,12 +174,11 @@ def _read(name: str, file: BinaryIO, formulas: bool) -> dict[str, SheetRows]:
         file.seek(0)
         uncached = _formula_cells(load_workbook(file, read_only=True, data_only=False, keep_links=False))
     sheets: dict[str, SheetRows] = {}
-    left = MOST_ROWS
+    left = _Left(name)
     for sheet in values.worksheets:
         sheet.reset_dimensions()
         formula_cells = uncached.get(sheet.title, set())
-        written = list(_rows(name, sheet, formula_cells, left))
-        left -= len(written)
+        written = list(_rows(sheet, formula_cells, left))
         key = folded(sheet.title)
         if key in sheets:
             raise BookRefused(SHEET_TWICE.says(name=name, title=sheet.title))
@@ -162,19 +188,35 @@ def _read(name: str, file: BinaryIO, formulas: bool) -> dict[str, SheetRows]:
     return sheets
 
 
-def _rows(name: str, sheet: Any, uncached: set[tuple[int, int]], left: int) -> Iterator[tuple[int, tuple[Any, ...]]]:
-    empty = found = 0
+class _Left:
+    """What a workbook may still have of rows, empty rows and processor time, all its sheets together."""
+
+    def __init__(self, name: str) -> None:
+        self.name, self.rows, self.empty = name, MOST_ROWS, MOST_EMPTY_ROWS
+        self.until = time.thread_time() + MOST_SECONDS
+
+    def take(self, title: str, filled: bool) -> None:
+        """One row more. Raises BookRefused where it is one too many."""
+        self.rows -= filled
+        self.empty -= not filled
+        if self.rows < 0:
+            raise BookRefused(TOO_MANY_ROWS.says(name=self.name, most=f"{MOST_ROWS:,}"))
+        if self.empty < 0:
+            raise BookRefused(TOO_MANY_EMPTY_ROWS.says(name=self.name, title=title))
+        if time.thread_time() > self.until:
+            raise BookRefused(TOO_MANY_CELLS.says(name=self.name))
+
+
+def _rows(sheet: Any, uncached: set[tuple[int, int]], left: _Left) -> Iterator[tuple[int, tuple[Any, ...]]]:
     with_formulas = {row for row, _ in uncached}
     for number, row in enumerate(sheet.iter_rows(max_col=MOST_COLUMNS, values_only=True), start=1):
-        if all(value in (None, "") for value in row) and number not in with_formulas:
-            empty += 1
-            if empty > MOST_EMPTY_ROWS:
-                raise BookRefused(TOO_MANY_EMPTY_ROWS.says(name=name, title=sheet.title))
-            continue
-        found += 1
-        if found > left:
-            raise BookRefused(TOO_MANY_ROWS.says(name=name, most=f"{MOST_ROWS:,}"))
-        yield number, _trimmed(row)
+        blank = row.count(None) == len(row) or all(value in (None, "") for value in row)
+        filled = not blank or number in with_formulas
+        left.take(sheet.title, filled)
+        if filled:
+            if any(isinstance(value, str) and len(value) > MOST_SIGNS for value in row):
+                raise BookRefused(BOOK_TEXT_TOO_LONG.says(name=left.name, title=sheet.title, row=number))
+            yield number, _trimmed(row)
 
 
 def _trimmed(row: tuple[Any, ...]) -> tuple[Any, ...]:
