@@ -29,6 +29,9 @@ BOOK = "event.xlsx"
 MOST_KEPT = 100 * 1024 * 1024
 # A button pressed twice brings one event in: the second press waits for the first, and finds it done.
 _one_at_a_time = threading.Lock()
+# What was read last, by its job: a preview that is asked for again and again costs one reading, and one at a time.
+_reading = threading.Lock()
+_read_last: dict[str, tuple[Plan | None, Report]] = {}
 
 
 class NoSuchJob(LookupError):
@@ -83,12 +86,16 @@ class Job:
 
     def read(self) -> tuple[Plan | None, Report]:
         """Read the workbook for the preview. What is no workbook at all is a fault too."""
-        try:
-            return read_workbook(self.folder / BOOK, self.name)
-        except BookRefused as refused:
-            report = Report()
-            report.fault(self.name, refused.said)
-            return None, report
+        with _reading:
+            if self.key not in _read_last:
+                _read_last.clear()
+                try:
+                    _read_last[self.key] = read_workbook(self.folder / BOOK, self.name)
+                except BookRefused as refused:
+                    report = Report()
+                    report.fault(self.name, refused.said)
+                    _read_last[self.key] = None, report
+            return _read_last[self.key]
 
     def bring_in(self, by: str, replace: bool) -> None:
         """Bring the workbook in, all of it or, when it has faults, nothing. Raises Faults when the event may not come in."""
@@ -97,6 +104,8 @@ class Job:
             if plan is not None:
                 self._write(self.name, keep_event(plan, by, club=self.club, replace=replace).slug)
                 (self.folder / BOOK).unlink(missing_ok=True)
+                with _reading:
+                    _read_last.pop(self.key, None)
 
 
 def preview(club: Club, plan: Plan) -> dict[str, Any]:
