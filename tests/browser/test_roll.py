@@ -8,6 +8,7 @@ from urllib.request import Request, urlopen
 from uuid import uuid4
 from zoneinfo import ZoneInfo
 
+import pytest
 from browser.scales import API, SLUG, key, open_table
 from playwright.sync_api import expect
 from served import Site
@@ -153,3 +154,25 @@ def test_the_table_sees_the_time_and_the_minutes_excused(window: Any, lake: tupl
     here = today.astimezone(ZoneInfo("America/Chicago"))
     expect(page.locator("[name=checked_in]")).to_have_value(f"{here:%H:%M:%S}")
     expect(page.locator("[name=excused_minutes]")).to_have_value("20")
+
+
+def test_signed_out_the_roll_cannot_be_read_without_the_network(
+    window: Any, lake: tuple[Site, str], sign_in: Any
+) -> None:
+    page = window(lake[0].address, **PHONE)
+    sign_in(page, "scales")
+    page.goto(ROLL)
+    page.wait_for_selector("#roll[data-ready]")
+    page.wait_for_selector("html[data-alone]")
+    kept = "async () => (await caches.keys()).filter((one) => one.startsWith('weighin-roll')).length"
+    papers = """() => new Promise((done) => { const asked = indexedDB.open("weighin-checkins", 1); asked.onsuccess = () => {
+        const found = asked.result.transaction("papers").objectStore("papers").count();
+        found.onsuccess = () => { asked.result.close(); done(found.result); }; }; })"""
+    page.wait_for_function(kept)
+    page.wait_for_function(papers)
+    page.locator("form[action*='sign-out'] button").first.click()
+    page.wait_for_url("**/sign-in/")
+    page.wait_for_function(f"async () => !(await ({kept})()) && !(await ({papers})())")
+    page.context.set_offline(True)
+    with pytest.raises(Exception, match="ERR_INTERNET_DISCONNECTED|ERR_FAILED"):
+        page.goto(ROLL)

@@ -38,6 +38,7 @@ async function answer(request) {
   try {
     const found = await ask(request.url);
     if (found.ok && !found.redirected) await cache.put(request.url, found.clone());
+    if (found.redirected || found.status === 403 || found.status === 404) await cache.delete(request.url, { ignoreSearch: true });    // no longer this reader's
     if (found.redirected) return Response.redirect(found.url);
     if (found.status < 500) return found;
     throw new Error("no answer");
