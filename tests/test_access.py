@@ -25,6 +25,8 @@ OPEN = {
     "accounts:sign_in_step",
     "clubs:begin",
     "clubs:join",
+    "operations:certificate",
+    "operations:authority",
     "planning:planner",
     "privacy:notice",
     "privacy:club_notice",

@@ -130,6 +130,7 @@ CACHES = {"default": {"BACKEND": "django.core.cache.backends.locmem.LocMemCache"
 # have (Secure cookies, an opener policy) goes with each answer over https (ui/middleware/policy.py). Browsers are told to
 # come by https only for a year behind a proxy, whose certificate they trust; never by ``serve --https``, whose own
 # certificate they may not: they would let nobody go on.
+LAKE_CERTIFICATE = None  # that of ``serve --https``, while it serves
 SECURE_HSTS_SECONDS = 60 * 60 * 24 * 365 if PROXIES else 0
 SESSION_COOKIE_HTTPONLY = True
 SESSION_COOKIE_SAMESITE = "Lax"

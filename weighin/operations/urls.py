@@ -4,6 +4,8 @@ from weighin.operations import views
 
 app_name = "operations"
 urlpatterns = [
+    path("certificate/", views.certificate, name="certificate"),
+    path("certificate/authority.crt", views.authority, name="authority"),
     path("events/<slug:event_slug>/", views.day, name="day"),
     path("events/<slug:event_slug>/publish/", views.publish, name="publish"),
     path("events/<slug:event_slug>/close/", views.close, name="close"),

@@ -2,6 +2,7 @@
 
 from typing import Any
 
+from django.conf import settings
 from django.contrib import messages
 from django.core.paginator import Paginator
 from django.http import Http404, HttpRequest, HttpResponse
@@ -20,9 +21,11 @@ from weighin.events.models import Event
 from weighin.events.queries.events import flight_names
 from weighin.operations.forms import NextEventForm, OpenQuestionsForm, WorkbookForm
 from weighin.operations.pages.aside import put_beside
+from weighin.operations.pages.trust import BROWSERS
 from weighin.operations.queries.day import day_of
 from weighin.operations.queries.open_questions import CLOSE, PUBLISH, open_questions
 from weighin.operations.services import publishing
+from weighin.operations.services.certificates import LakeCertificate
 from weighin.operations.services.imports import Job, NoSuchJob, preview
 from weighin.operations.services.next_event import make_next
 from weighin.roster.models import Entry
@@ -33,6 +36,19 @@ from weighin.standings.queries.days import days_of, stage_of
 from weighin.standings.queries.standings import official_results, standings_of
 
 A_PAGE, LEADERS = 100, 5
+
+
+@require_safe
+def certificate(request: HttpRequest) -> HttpResponse:
+    """How a device goes on past the lake's own certificate, or trusts it; not there where the site has none."""
+    return render(request, "operations/certificate.html", {"certificate": _lake_certificate(), "browsers": BROWSERS})
+
+
+@require_safe
+def authority(request: HttpRequest) -> HttpResponse:
+    """The certificate of the lake's authority, for devices that are to trust it."""
+    text = _lake_certificate().authority.read_bytes()
+    return HttpResponse(text, content_type="application/x-x509-ca-cert", headers={"Cache-Control": "no-store"})
 
 
 @require_safe
@@ -175,3 +191,10 @@ def _page(request: HttpRequest, entries: Any) -> Any:
     page = Paginator(entries, A_PAGE).get_page(request.GET.get("page"))
     put_beside(page.object_list)
     return page
+
+
+def _lake_certificate() -> LakeCertificate:
+    found: LakeCertificate | None = settings.LAKE_CERTIFICATE
+    if found is None:
+        raise Http404("This site encrypts with no certificate of its own.")
+    return found

@@ -19,6 +19,7 @@ from waitress.server import TcpWSGIServer
 
 from weighin.serving.channel import Channel
 from weighin.serving.connections import Connections
+from weighin.serving.encrypted import EncryptedChannel, Encryption
 from weighin.serving.lanes import Lane
 from weighin.serving.routing import MEMBERS, READERS, STATIONS, lane_of, network_of
 
@@ -105,7 +106,7 @@ class Server(TcpWSGIServer):  # type: ignore[misc]
                 continue
             try:
                 self.set_socket_options(sock)
-                channel = Channel(self, sock, address, self.adj, self.site.open)
+                channel = self.site.channel(self, sock, address, self.adj, self.site.open)
             except OSError:
                 sock.close()
                 continue
@@ -121,8 +122,16 @@ class Server(TcpWSGIServer):  # type: ignore[misc]
 class Site:
     """What serves an application at all addresses of a host. Raises OSError or ValueError where nothing can listen."""
 
-    def __init__(self, application: Any, busy: BusyWords, client_behind: ClientBehind, **adjustments: Any):
-        self.busy, self.client_behind = busy, client_behind
+    def __init__(
+        self,
+        application: Any,
+        busy: BusyWords,
+        client_behind: ClientBehind,
+        encryption: Encryption | None = None,
+        **adjustments: Any,
+    ):
+        self.busy, self.client_behind, self.encryption = busy, client_behind, encryption
+        self.channel: type[Channel] = EncryptedChannel if encryption else Channel
         self.adj = Adjustments(
             max_request_header_size=HEADER_BYTES,
             outbuf_overflow=IN_MEMORY,

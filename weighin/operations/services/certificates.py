@@ -48,7 +48,7 @@ def lake_certificate(folder: Path, names: Iterable[str], now: datetime | None = 
     """
     now = now or datetime.now(UTC)
     folder.mkdir(environment.FOLDER_OF_OWNER, parents=True, exist_ok=True)
-    asked = list(dict.fromkeys([*names, "localhost", "127.0.0.1"]))
+    asked = list(dict.fromkeys([name.strip("[]").lower() for name in names] + ["localhost", "127.0.0.1"]))
     found = _kept(folder / "authority.pem", folder / "authority-key.pem")
     if found is None or _ends(found[0], now) or not all(_may_vouch(found[0], name) for name in asked):
         found = _authority(asked, now)
@@ -144,7 +144,7 @@ def _may_vouch(authority: x509.Certificate, name: str) -> bool:
     bounds = authority.extensions.get_extension_for_class(x509.NameConstraints).value.permitted_subtrees or ()
     if _is_address(name):
         networks = [one.value for one in bounds if isinstance(one, x509.IPAddress)]
-        return any(ip_address(_bare(name)) in network for network in networks)  # type: ignore[operator]
+        return any(ip_address(name) in network for network in networks)  # type: ignore[operator]
     allowed = [one.value for one in bounds if isinstance(one, x509.DNSName)]
     return any(name == one or name.endswith(f".{one}") for one in allowed)
 
@@ -155,23 +155,19 @@ def _names(certificate: x509.Certificate) -> set[str]:
 
 
 def _general(name: str) -> x509.GeneralName:
-    return x509.IPAddress(ip_address(_bare(name))) if _is_address(name) else x509.DNSName(name)
-
-
-def _bare(name: str) -> str:
-    return name.strip("[]")
+    return x509.IPAddress(ip_address(name)) if _is_address(name) else x509.DNSName(name)
 
 
 def _is_address(name: str) -> bool:
     try:
-        ip_address(_bare(name))
+        ip_address(name)
     except ValueError:
         return False
     return True
 
 
 def _is_local(name: str) -> bool:
-    return any(ip_address(_bare(name)) in ip_network(network) for network in LOCAL)
+    return any(ip_address(name) in ip_network(network) for network in LOCAL)
 
 
 def _text(certificate: x509.Certificate) -> bytes:

@@ -21,10 +21,14 @@ from weighin.accounts.services import sweeping
 from weighin.operations.database.later_layout import later_changes
 from weighin.operations.middleware.forwarded import client_behind
 from weighin.operations.pages.busy import busy_words
+from weighin.operations.pages.trust import BROWSERS
 from weighin.operations.queries.lan import code, own_addresses
+from weighin.operations.services.certificates import LakeCertificate
+from weighin.operations.services.encryption import begin_encryption
 from weighin.operations.services.imports import sweep
 from weighin.operations.services.keeping_backups import BackupKeeper, second_place_said
 from weighin.rules.faults import Choices
+from weighin.serving.encrypted import Encryption
 from weighin.serving.server import Site
 from weighin.workbooks.parsing.book import MOST_BYTES
 
@@ -46,6 +50,11 @@ class Command(BaseCommand):
             action="store_true",
             help=gettext("let phones and tablets in the same network reach it, and print how"),
         )
+        parser.add_argument(
+            "--https",
+            action="store_true",
+            help=gettext("encrypt, with a certificate made here, and print what each browser asks"),
+        )
         parser.add_argument("--port", type=int, default=8000, help=gettext("the port (default 8000)"))
 
     def handle(self, *args: Any, **options: Any) -> None:
@@ -56,6 +65,8 @@ class Command(BaseCommand):
         named = self._answer_to(host)
         here = own_addresses() if options["lan"] else []
         settings.ALLOWED_HOSTS.extend(here)
+        made = self._encryption(host) if options["https"] else None
+        scheme = "https" if made else "http"
         os.umask(0o077)
         call_command("collectstatic", interactive=False, verbosity=0)
         sweep()
@@ -68,6 +79,8 @@ class Command(BaseCommand):
                 application,
                 busy_words,
                 client_behind(settings.PROXIES),
+                made[1] if made else None,
+                url_scheme=scheme,
                 host=host,
                 port=port,
                 ident="weighin",
@@ -84,11 +97,11 @@ class Command(BaseCommand):
         signal.signal(signal.SIGTERM, _stop)
         reached = "127.0.0.1" if host in EVERY_ADDRESS else named
         self.stdout.write(
-            gettext("Serving http://%(reached)s:%(port)s/ with %(threads)s threads. Ctrl-C ends it.")
-            % {"reached": reached, "port": port, "threads": site.threads}
+            gettext("Serving %(scheme)s://%(reached)s:%(port)s/ with %(threads)s threads. Ctrl-C ends it.")
+            % {"scheme": scheme, "reached": reached, "port": port, "threads": site.threads}
         )
         if options["lan"]:
-            self._show_the_way([f"http://{address}:{port}/" for address in here])
+            self._show_the_way([f"{scheme}://{address}:{port}/" for address in here])
         elif host in EVERY_ADDRESS:
             self.stdout.write(
                 gettext("Other devices reach it only by the names in WEIGHIN_HOSTS, or start with --lan.")
@@ -97,11 +110,13 @@ class Command(BaseCommand):
             word = environment.first_word(settings.DATA)
             self.stdout.write(
                 gettext(
-                    "Nobody can sign in yet. Set up the first director at http://%(reached)s:%(port)s/begin/?word=%(word)s\nor write "
+                    "Nobody can sign in yet. Set up the first director at %(scheme)s://%(reached)s:%(port)s/begin/?word=%(word)s\nor write "
                     "this word on the first page: %(word)s"
                 )
-                % {"reached": reached, "port": port, "word": word}
+                % {"scheme": scheme, "reached": reached, "port": port, "word": word}
             )
+        if made:
+            self._show_what_is_asked(made[0], f"https://{here[0] if here else reached}:{port}")
         self.stdout.write(second_place_said())
         self.stdout.flush()
         # What is loaded by now stays: left to the collector, it would be walked in the midst of somebody's answer.
@@ -129,6 +144,48 @@ class Command(BaseCommand):
         # A terminal may know no blocks: the address stands above
         with suppress(UnicodeEncodeError):
             self.stdout.write(code(addresses[0]))
+
+    def _encryption(self, host: str) -> tuple[LakeCertificate, Encryption]:
+        """The lake's certificate, for every name and address that the site answers to, and what to encrypt with."""
+        names = [name for name in settings.ALLOWED_HOSTS if not name.startswith(".") and name != "*"]
+        if host not in EVERY_ADDRESS:
+            names.append(host)
+        try:
+            made, encryption = begin_encryption(settings.DATA / "https", names)
+        except (OSError, ValueError) as error:
+            raise CommandError(
+                gettext(
+                    "The certificate in %(folder)s cannot be read or made (%(error)s): move the folder away, and one is made anew."
+                )
+                % {"folder": settings.DATA / "https", "error": error}
+            ) from None
+        # A browser that was told so would let nobody go on past a certificate that it does not know
+        settings.SECURE_HSTS_SECONDS = 0
+        settings.LAKE_CERTIFICATE = made
+        return made, encryption
+
+    def _show_what_is_asked(self, made: LakeCertificate, site: str) -> None:
+        """Print what each browser says of the certificate, how to go on, and how to compare and trust it."""
+        self.stdout.write(
+            gettext(
+                "Each browser asks once, since the certificate is made here and nobody else vouches for it. To go on:"
+            )
+        )
+        for browser in BROWSERS:
+            self.stdout.write(f"  {browser.name}: {browser.goes_on}")
+        self.stdout.write(
+            gettext(
+                "Only a device that trusts the authority can open its page again while the link is down: %(site)s/certificate/ says how.\n"
+                "Its fingerprint there and on the device must be (SHA-256):\n  %(fingerprint)s\n"
+                "The certificate is good until %(until)s and renewed by itself. The authority to trust is %(file)s."
+            )
+            % {
+                "site": site,
+                "fingerprint": made.fingerprint,
+                "until": f"{made.until:%Y-%m-%d}",
+                "file": made.authority,
+            }
+        )
 
     def _answer_to(self, host: str) -> str:
         """Add the bound host to those the site answers to (any other gets 400); its form in an address."""
