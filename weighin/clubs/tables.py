@@ -49,7 +49,7 @@ class MembersTable(RuledTable):
 class SecurityTable(RuledTable):
     """The security log of a club; people of other clubs stay without a name."""
 
-    at = tables.DateTimeColumn(accessor="last_at", verbose_name=gettext_lazy("When"), format="M j, Y, g:i A")
+    at = tables.DateTimeColumn(accessor="last_at", verbose_name=gettext_lazy("When"), format="M j, g:i A")
     kind = NameColumn(verbose_name=gettext_lazy("What"))
     actor = tables.Column(verbose_name=gettext_lazy("Who"), empty_values=())
     address = tables.Column(verbose_name=gettext_lazy("From"))

@@ -20,5 +20,5 @@ urlpatterns = [
         members.invitation_withdraw,
         name="invitation_withdraw",
     ),
-    path("clubs/<slug:club_slug>/security/", members.security, name="security"),
+    path("clubs/<slug:club_slug>/members/security/", members.security, name="security"),
 ]

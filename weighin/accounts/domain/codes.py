@@ -50,7 +50,7 @@ def in_groups(text: str) -> str:
 def new_recovery_codes() -> list[str]:
     """Ten codes of sixteen signs in groups of four."""
     return [
-        in_groups(b32encode(secrets.token_bytes(RECOVERY_BYTES)).decode().lower()).replace(" ", "-")
+        in_groups(b32encode(secrets.token_bytes(RECOVERY_BYTES)).decode()).replace(" ", "-")
         for _ in range(RECOVERY_CODES)
     ]
 
