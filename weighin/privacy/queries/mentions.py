@@ -83,8 +83,9 @@ def _texts(model: type[Model]) -> "list[Field[Any, Any]]":
 @cache
 def _way(model: type[Model]) -> tuple[str, str]:
     """How to ask for the rows of a club, and for the event of a row; empty where the row leads to none."""
-    if any(field.name == "club_id" for field in model._meta.concrete_fields):
-        return "club_id", "event_id"
+    named = {field.name for field in model._meta.concrete_fields}
+    if "club_id" in named:
+        return "club_id", "event_id" if "event_id" in named else ""
     waiting: list[tuple[type[Model], tuple[str, ...]]] = [(model, ())]
     event = "pk" if model is Event else ""
     while waiting:
