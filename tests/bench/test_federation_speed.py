@@ -8,7 +8,8 @@ from pathlib import Path
 import pytest
 from served import OWN, ROOT
 
-from bench.floor import floor
+from bench.floor import FLOOR, floor
+from bench.measured import Measured
 
 pytestmark = pytest.mark.bench
 MAKE = "import django; django.setup(); from bench.federation import make; make({first}, {slips})"
@@ -40,7 +41,7 @@ def cost(data: Path, *words: str) -> tuple[float, float, str]:
         return used.ru_utime + used.ru_stime, used.ru_maxrss / 1024, said.read()
 
 
-def test_a_federation_of_100_000_slips(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+def test_a_federation_of_100_000_slips(tmp_path: Path, measured: Measured) -> None:
     alone, memory, command = {}, {}, {}
     for slips in (50_000, 100_000):
         data = tmp_path / f"{slips}"  # of its own: an edition that is fixed is only read
@@ -51,13 +52,7 @@ def test_a_federation_of_100_000_slips(tmp_path: Path, capsys: pytest.CaptureFix
             data, "manage.py", "federation_summary", "--out", str(data / "all.json")
         )
         alone[slips] = min(float(cost(data, "-c", ALONE)[2]) for _ in range(3))
-    with capsys.disabled():
-        for slips in command:
-            print(
-                f"\nfederation summary of {slips:,} slips: {command[slips]:.1f} s and {memory[slips]:.0f} MB, of which the "
-                f"summary itself {alone[slips]:.2f} s"
-            )
-    # Seen: about 300 floors for the whole command
-    assert command[100_000] * 1000 <= 900 * floor()
-    assert memory[100_000] <= 400
-    assert alone[100_000] <= 2.6 * alone[50_000]
+    name = "Federation of 100,000 slips"
+    measured(f"{name}: the command", command[100_000] * 1000, "ms", floor(), FLOOR, at_most=900)
+    measured(f"{name}: the summary", alone[100_000], "s", alone[50_000], "50,000 slips", at_most=2.6)
+    measured(f"{name}: memory", memory[100_000], "MB", at_most=400)

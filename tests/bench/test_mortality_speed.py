@@ -4,19 +4,20 @@ from pathlib import Path
 
 import pytest
 import world
-from django.core.cache import cache
 
-from bench.floor import best, floor
+from bench.floor import FLOOR, best, floor
 from bench.large_event import write_large_event
+from bench.measured import Measured
 from weighin.events.models import Event
 from weighin.mortality.pages.event_report import panel
+from weighin.ui.kept import KEEPER
 from weighin.workbooks.parsing.reading import read_workbook
 from weighin.workbooks.services import keep_event
 
 pytestmark = [pytest.mark.django_db, pytest.mark.bench]
 
 
-def test_a_season_of_twelve_events_and_150_teams(tmp_path: Path, capsys):
+def test_a_season_of_twelve_events_and_150_teams(tmp_path: Path, measured: Measured):
     file = tmp_path / "event.xlsx"
     for number in range(12):
         write_large_event(file, f"Large {number}", 150, 1)
@@ -28,22 +29,17 @@ def test_a_season_of_twelve_events_and_150_teams(tmp_path: Path, capsys):
     address = f"/clubs/{event.club.slug}/seasons/{event.season.slug}/mortality/"
 
     def cold():
-        cache.clear()
+        KEEPER.clear()
         assert client.get(address).status_code == 200
 
     least = floor()
-    uncached = best(cold, 3) / least
-    cached = best(lambda: client.get(address), 20) / least
-    one_event = best(lambda: panel(event), 3) / least
+    uncached = best(cold, 3)
+    cached = best(lambda: client.get(address), 20)
+    one_event = best(lambda: panel(event), 3)
     what_if = address.replace("mortality", "what-if")
-    replayed = best(lambda: client.get(what_if, {"dead_fish_penalty": "0.5"}), 2) / least
-    with capsys.disabled():
-        print(
-            f"\nseason of 12 events with 150 teams: page {uncached:.0f} floors uncached, {cached:.2f} cached; what if "
-            f"{replayed:.0f}; event panel {one_event:.1f}"
-        )
-    # Seen: 16, 0.7, 2 and 107 times
-    assert uncached <= 45
-    assert cached <= 2
-    assert one_event <= 8
-    assert replayed <= 300  # somebody waits for it, once
+    replayed = best(lambda: client.get(what_if, {"dead_fish_penalty": "0.5"}), 2)
+    season = "Season of 12 events, 150 teams"
+    measured(f"{season}: mortality, new", uncached, "ms", least, FLOOR, at_most=45)
+    measured(f"{season}: mortality, kept", cached, "ms", least, FLOOR, at_most=2)
+    measured(f"{season}: mortality of one event", one_event, "ms", least, FLOOR, at_most=8)
+    measured(f"{season}: what if, another rule sheet", replayed, "ms", least, FLOOR, at_most=170)

@@ -5,14 +5,15 @@ import world
 from django.test import Client
 from django.urls import reverse
 
-from bench.floor import best, floor
+from bench.floor import FLOOR, best, floor
+from bench.measured import Measured
 from weighin.standings.services import publish_result
 from weighin.ui.kept import KEEPER
 
 pytestmark = [pytest.mark.bench, pytest.mark.django_db]
 
 
-def test_a_standings_page_of_300_teams(capsys: pytest.CaptureFixture[str]) -> None:
+def test_a_standings_page_of_300_teams(measured: Measured) -> None:
     event = world.large(300)
     publish_result(event, "test")
     client, where = world.member(event.club), reverse("standings:live", args=[event.slug])
@@ -28,10 +29,6 @@ def test_a_standings_page_of_300_teams(capsys: pytest.CaptureFixture[str]) -> No
     tag = public.get(api)["ETag"]
     unchanged = best(lambda: public.get(api, headers={"if-none-match": tag}), 100)
     least = floor()
-    uncached, cached, unchanged = uncached / least, cached / least, unchanged / least
-    with capsys.disabled():
-        print(f"\nstandings of 300 teams: {uncached:.1f} floors uncached, {cached:.2f} cached, 304 in {unchanged:.2f}")
-    # Seen: 9, 0.6 and 0.16 times
-    assert uncached <= 25
-    assert cached <= 1.5
-    assert unchanged <= 0.8
+    measured("Standings page of 300 teams, members', new", uncached, "ms", least, FLOOR, at_most=25)
+    measured("Standings page of 300 teams, members', kept", cached, "ms", least, FLOOR, at_most=1.5)
+    measured("Public JSON of 300 teams, unchanged", unchanged, "ms", least, FLOOR, at_most=0.8)

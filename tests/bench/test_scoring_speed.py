@@ -5,7 +5,8 @@ from fractions import Fraction
 
 import pytest
 
-from bench.floor import best, floor
+from bench.floor import FLOOR, best, floor
+from bench.measured import Measured
 from weighin.rules import rulebook
 from weighin.rules.results import Team
 from weighin.rules.scoring import score
@@ -44,20 +45,18 @@ def costly(number: int) -> Slip:
     )
 
 
-def test_a_thousand_slips():
+def test_a_thousand_slips(measured: Measured) -> None:
     book = rulebook.read(RULES, "lb")
     slips = [costly(number) for number in range(1_000)]
     assert all(len(score(book, slip).deductions) == 5 for slip in slips)
-    times = best(lambda: [score(book, slip) for slip in slips]) / floor()
-    print(f"\n1,000 slips scored: {times:.1f} floors")
-    assert times <= MOST_TIMES
+    took = best(lambda: [score(book, slip) for slip in slips])
+    measured("1,000 slips scored", took, "ms", floor(), FLOOR, at_most=MOST_TIMES)
 
 
-def test_a_large_event_is_ranked_paid_and_given_points():
+def test_a_large_event_is_ranked_paid_and_given_points(measured: Measured) -> None:
     book = rulebook.read(RULES | {"places_paid": "1 per 5", "points_per_pound": "1"}, "lb")
     teams = [Team(boat, f"Team {boat}", paid=True, big_fish_pot=True) for boat in range(1, BOATS + 1)]
     slips = [DaySlip(team.boat, day, costly(team.boat * 3 + day)) for team in teams for day in (1, 2, 3)]
     assert len(run(book, teams, slips, (1, 2, 3), D(60)).ranked) == BOATS
-    times = best(lambda: run(book, teams, slips, (1, 2, 3), D(60))) / floor()
-    print(f"\n900 slips of 300 boats scored, ranked and paid: {times:.1f} floors")
-    assert times <= MOST_TIMES
+    took = best(lambda: run(book, teams, slips, (1, 2, 3), D(60)))
+    measured("900 slips of 300 boats scored, ranked and paid", took, "ms", floor(), FLOOR, at_most=MOST_TIMES)
