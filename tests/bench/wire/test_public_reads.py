@@ -15,7 +15,7 @@ from patience import until
 from served import Site, free_port
 
 from bench.measured import Measured
-from bench.test_station_speed import answers
+from bench.wire.test_station_speed import answers
 
 pytestmark = pytest.mark.bench
 HERE = Path(__file__).parent
