@@ -203,6 +203,11 @@ def database(data: Path) -> dict[str, Any]:
     url = os.environ.get("DATABASE_URL", "").strip()
     if not url:
         return _sqlite({"ENGINE": "django.db.backends.sqlite3", "NAME": data / "weighin.sqlite3", "CONN_MAX_AGE": None})
+    return database_at(url)
+
+
+def database_at(url: str) -> dict[str, Any]:
+    """The database of an address. Raises ImproperlyConfigured as ``database``."""
     try:
         found: dict[str, Any] = dict(dj_database_url.parse(url, conn_max_age=None))
     except (ValueError, KeyError):

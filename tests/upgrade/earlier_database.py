@@ -51,13 +51,12 @@ class Place:
 
     site: Site
     name: str
+    sqlite: bool = not ON_POSTGRESQL
 
     def ask(self, statement: str, *values: Any) -> list[tuple[Any, ...]]:
         """Run one statement; the rows that it gives."""
-        with closing(_connect(self.site.data, self.name)) as database:
-            found = (
-                database.execute(statement, values or None) if ON_POSTGRESQL else database.execute(statement, values)
-            )
+        with closing(_connect(self.site.data, self.name, self.sqlite)) as database:
+            found = database.execute(statement, values) if self.sqlite else database.execute(statement, values or None)
             rows = found.fetchall() if found.description else []
             database.commit()
             return [tuple(row) for row in rows]
@@ -65,7 +64,7 @@ class Place:
     def tables(self) -> set[str]:
         asked = (
             "SELECT tablename FROM pg_tables WHERE schemaname = 'public'"
-            if ON_POSTGRESQL
+            if not self.sqlite
             else "SELECT name FROM sqlite_master WHERE type = 'table' AND name NOT LIKE 'sqlite_%'"
         )
         return {name for (name,) in self.ask(asked)}
@@ -166,8 +165,8 @@ def _as_texts(row: Sequence[Any]) -> list[str | None]:
     return [None if value is None else str(value) for value in row]
 
 
-def _connect(data: Path, name: str) -> Any:
-    if not ON_POSTGRESQL:
+def _connect(data: Path, name: str, sqlite: bool = not ON_POSTGRESQL) -> Any:
+    if sqlite:
         return sqlite3.connect(data / name)
     import psycopg
 

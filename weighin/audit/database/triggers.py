@@ -68,5 +68,18 @@ def remove(connection: BaseDatabaseWrapper, table: str) -> None:
             cursor.execute(f"DROP TRIGGER IF EXISTS {_name(connection, table, act)}{on}")
 
 
+def is_guarded(connection: BaseDatabaseWrapper, table: str) -> bool:
+    """Whether the triggers of one table are there and asked."""
+    wanted = {f"{table}_refuses_{act}" for act in ACTS}
+    with connection.cursor() as cursor:
+        if connection.vendor == "sqlite":
+            cursor.execute("SELECT name FROM sqlite_master WHERE type = 'trigger' AND tbl_name = %s", [table])
+        else:
+            cursor.execute(
+                "SELECT tgname FROM pg_trigger WHERE tgrelid = to_regclass(%s) AND tgenabled <> 'D'", [table]
+            )
+        return wanted <= {name for (name,) in cursor.fetchall()}
+
+
 def _name(connection: BaseDatabaseWrapper, table: str, act: str) -> str:
     return connection.ops.quote_name(f"{table}_refuses_{act}")

@@ -14,7 +14,7 @@ from django.db.utils import DatabaseError
 from django.utils import timezone
 from django.utils.translation import gettext, ngettext
 
-from weighin.audit.database.triggers import ACTS, append_only_tables
+from weighin.audit.database.triggers import append_only_tables, is_guarded
 from weighin.events.domain.clock import CLOCK_MAY_DIFFER
 from weighin.events.models import Event
 from weighin.operations.database.later_layout import later_changes
@@ -120,7 +120,7 @@ def _database() -> Iterator[Point]:
                 if said == "ok"
                 else gettext("The database file is broken (%(said)s): restore a backup.") % {"said": said},
             )
-        missing = [table for table in append_only_tables() if not _guarded(cursor, table)]
+        missing = [table for table in append_only_tables() if not is_guarded(connection, table)]
     yield Point(
         not missing,
         gettext("Nothing guards %(missing)s from being changed: run 'manage.py migrate' again.")
@@ -133,15 +133,6 @@ def _database() -> Iterator[Point]:
 def _pragma(cursor: Any, name: str) -> Any:
     cursor.execute(f"PRAGMA {name}")
     return cursor.fetchone()[0]
-
-
-def _guarded(cursor: Any, table: str) -> bool:
-    wanted = {f"{table}_refuses_{act}" for act in ACTS}
-    if connection.vendor == "sqlite":
-        cursor.execute("SELECT name FROM sqlite_master WHERE type = 'trigger' AND tbl_name = %s", [table])
-    else:
-        cursor.execute("SELECT tgname FROM pg_trigger WHERE tgrelid = to_regclass(%s) AND tgenabled <> 'D'", [table])
-    return wanted <= {name for (name,) in cursor.fetchall()}
 
 
 def _ledgers() -> Iterator[Point]:
