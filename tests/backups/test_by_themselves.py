@@ -9,6 +9,7 @@ from typing import Any
 
 import pytest
 import world
+from django.db import connection
 from patience import until
 from served import Site
 
@@ -20,7 +21,7 @@ from weighin.operations.services.backups import BackupRefused, restore, sealed
 from weighin.operations.services.keeping_backups import BackupKeeper, keep_backup, second_place_said
 
 pytestmark = pytest.mark.django_db(transaction=True)
-sqlite_only = pytest.mark.skipif("connection.vendor != 'sqlite'", reason="the file is SQLite's")
+sqlite_only = pytest.mark.skipif(connection.vendor != "sqlite", reason="the file is SQLite's")
 NOW = datetime(2026, 6, 20, 20, 0, tzinfo=UTC)
 
 

@@ -8,8 +8,8 @@ import subprocess
 import sys
 import tempfile
 import time
-from collections.abc import Mapping
-from contextlib import closing
+from collections.abc import Iterator, Mapping
+from contextlib import closing, contextmanager
 from dataclasses import dataclass
 from datetime import UTC, datetime
 from pathlib import Path
@@ -132,6 +132,21 @@ def restore(file: Path, unproven: bool = False) -> Path:
     """
     if connection.vendor != "sqlite":
         raise BackupRefused(ELSEWHERE)
+    with tried_backup(file, unproven) as tried:
+        try:
+            with alone(connection):
+                return _put_in_place(tried, file)
+        except InUse:
+            raise BackupRefused(
+                gettext(
+                    "The site is in use by a server or another command: end the server, then restore again. Nothing was changed."
+                )
+            ) from None
+
+
+@contextmanager
+def tried_backup(file: Path, unproven: bool = False) -> Iterator[Path]:
+    """A copy of a backup in a scratch place, found whole and brought up to this version. Raises BackupRefused."""
     if not file.is_file():
         raise BackupRefused(gettext("There is no file %(file)s: name a backup.") % {"file": file})
     # On the data folder's own disk, so that nothing is begun that has no room to be ended
@@ -143,15 +158,7 @@ def restore(file: Path, unproven: bool = False) -> Path:
             refuse_broken(source, file)
             earlier = _refuse_strange(source, file)
         _refuse_unfit(tried, file, earlier, unproven)
-        try:
-            with alone(connection):
-                return _put_in_place(tried, file)
-        except InUse:
-            raise BackupRefused(
-                gettext(
-                    "The site is in use by a server or another command: end the server, then restore again. Nothing was changed."
-                )
-            ) from None
+        yield tried
 
 
 def _put_in_place(tried: Path, file: Path) -> Path:

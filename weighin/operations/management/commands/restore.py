@@ -9,13 +9,21 @@ from django.utils.translation import gettext
 from weighin.events.models import Event
 from weighin.operations.queries.ledgers import ledger_of
 from weighin.operations.services.backups import BackupRefused, restore
+from weighin.operations.services.drills import drill
 
 
 class Command(BaseCommand):
     help = "Put a backup in the place of everything the site keeps; what was there is kept aside. End the server first."
 
     def add_arguments(self, parser: CommandParser) -> None:
-        parser.add_argument("file", type=Path, help=gettext("what 'backup' wrote"))
+        parser.add_argument(
+            "file", type=Path, nargs="?", help=gettext("what 'backup' or the server wrote; of a drill the newest")
+        )
+        parser.add_argument(
+            "--drill",
+            action="store_true",
+            help=gettext("only try it in a scratch place, beside a running site, and keep the date"),
+        )
         parser.add_argument(
             "--unproven",
             action="store_true",
@@ -23,6 +31,11 @@ class Command(BaseCommand):
         )
 
     def handle(self, *args: Any, **options: Any) -> None:
+        if options["drill"]:
+            self._drill(options["file"])
+            return
+        if options["file"] is None:
+            raise CommandError(gettext("Name the backup to restore, or try the newest with --drill."))
         try:
             before = restore(options["file"], options["unproven"])
         except BackupRefused as refused:
@@ -40,6 +53,17 @@ class Command(BaseCommand):
             )
         self.stdout.write(
             gettext(
-                "Every ledger holds. Start the server anew. What was recorded since the backup is in the copy kept aside."
+                "Every ledger holds. Start the server anew. What was recorded since the backup is in the copy kept aside: 'bring_back' brings it in."
             )
+        )
+
+    def _drill(self, file: Path | None) -> None:
+        try:
+            tried, rows = drill(file)
+        except BackupRefused as refused:
+            raise CommandError(str(refused)) from None
+        held = ", ".join(f"{count} {word}" for word, count in rows.items())
+        self.stdout.write(
+            gettext("%(file)s restores whole: %(held)s, and every ledger holds. The site was not touched.")
+            % {"file": tried, "held": held}
         )
