@@ -16,7 +16,7 @@ from node import check
 from patience import SECONDS, until
 from upgrade.earlier_database import earlier_place
 
-from weighin.operations.database.earlier_layout import RUN_UPGRADE
+from weighin.safekeeping.database.earlier_layout import RUN_UPGRADE
 
 ROOT = Path(__file__).resolve().parent.parent
 LEFT_OUT = shutil.ignore_patterns(".git", ".venv", "var", "__pycache__", ".*_cache", ".hypothesis", "tests")

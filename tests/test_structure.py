@@ -19,7 +19,7 @@ from weighin.rules.faults import Sentence, placeholders
 ROOT = Path(__file__).resolve().parent.parent
 TOP = {"README.md", "DEVELOPERS.md", "manage.py", "weighin", "templates", "tests", "demo", "requirements.txt"}
 ORDER = [
-    {"scale"}, {"public", "operations"}, {"privacy"}, {"workbooks"}, {"agency"}, {"reports"}, {"advice"},
+    {"scale"}, {"public", "operations"}, {"safekeeping"}, {"privacy"}, {"workbooks"}, {"agency"}, {"reports"}, {"advice"},
     {"mortality"}, {"standings"}, {"care"}, {"holding"}, {"tanks"},
     {"planning"}, {"stations"}, {"line"}, {"slips"}, {"scales"}, {"checkin"}, {"roster"}, {"records"}, {"events"},
     {"clubs"}, {"accounts"}, {"audit"}, {"ui"}, {"rules", "livewell", "survival", "serving"},

@@ -53,6 +53,7 @@ INSTALLED_APPS = [
     "weighin.public",
     "weighin.workbooks",
     "weighin.privacy",
+    "weighin.safekeeping",
     "weighin.operations",
 ]
 

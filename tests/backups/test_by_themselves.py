@@ -14,11 +14,11 @@ from patience import until
 from served import Site
 
 from weighin.events.models import Event, EventDay
-from weighin.operations.domain.backup_ages import made_at, name_at, too_old
-from weighin.operations.queries.backups import copies, event_today, every, warnings
-from weighin.operations.services import keeping_backups
-from weighin.operations.services.backups import BackupRefused, restore, sealed
-from weighin.operations.services.keeping_backups import BackupKeeper, keep_backup, second_place_said
+from weighin.safekeeping.domain.backup_ages import made_at, name_at, too_old
+from weighin.safekeeping.queries.backups import copies, event_today, every, warnings
+from weighin.safekeeping.services import keeping_backups
+from weighin.safekeeping.services.backups import BackupRefused, restore, sealed
+from weighin.safekeeping.services.keeping_backups import BackupKeeper, keep_backup, second_place_said
 
 pytestmark = pytest.mark.django_db(transaction=True)
 sqlite_only = pytest.mark.skipif(connection.vendor != "sqlite", reason="the file is SQLite's")

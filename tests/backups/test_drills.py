@@ -15,13 +15,13 @@ from stations.speaking import Speaker, message, new_id
 from weighin.audit.models import HistoryEntry
 from weighin.care.models import CareNote
 from weighin.checkin.models import CheckIn
-from weighin.operations.queries.backups import drilled
 from weighin.operations.queries.ledgers import ledger_of
-from weighin.operations.services import keeping_backups
-from weighin.operations.services.backups import back_up
-from weighin.operations.services.bringing_back import bring_back
-from weighin.operations.services.keeping_backups import keep_backup
 from weighin.operations.services.trying import try_writing
+from weighin.safekeeping.queries.backups import drilled
+from weighin.safekeeping.services import keeping_backups
+from weighin.safekeeping.services.backups import back_up
+from weighin.safekeeping.services.bringing_back import bring_back
+from weighin.safekeeping.services.keeping_backups import keep_backup
 from weighin.slips.models import WeighSlip
 
 pytestmark = [

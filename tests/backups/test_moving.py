@@ -124,7 +124,7 @@ def test_a_site_in_use_is_not_moved(sqlite: Place, in_use: None, tmp_path: Path)
 def test_what_goes_wrong_leaves_the_other_empty(sqlite: Place, tmp_path: Path) -> None:
     place = empty_place(tmp_path)
     code = (
-        "from weighin.operations.services import moving\n"
+        "from weighin.safekeeping.services import moving\n"
         "from django.core.management import call_command\n"
         "moving._compared = lambda table, model: moving.Moved(table, 1, 1, table != 'slips_weighslip')\n"
         f"call_command('move_database', {address(place)!r})"

@@ -19,8 +19,8 @@ from stations.speaking import Speaker, message
 
 from weighin.audit.models import HistoryEntry
 from weighin.events.models import Event
-from weighin.operations.services import backups
-from weighin.operations.services.backups import BackupRefused, back_up
+from weighin.safekeeping.services import backups
+from weighin.safekeeping.services.backups import BackupRefused, back_up
 from weighin.slips.models import WeighSlip
 from weighin.stations.services.stations import withdraw_station
 

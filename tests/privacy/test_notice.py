@@ -6,9 +6,9 @@ from django.test import Client
 
 from weighin.audit.models import HistoryEntry
 from weighin.events.models import Event
-from weighin.operations.domain.backup_ages import ONE_A_DAY
 from weighin.privacy.pages.notice import text_to_begin_with
 from weighin.privacy.services.deciding import keep_names
+from weighin.safekeeping.domain.backup_ages import ONE_A_DAY
 from weighin.standings.services import publish_result
 
 pytestmark = pytest.mark.django_db

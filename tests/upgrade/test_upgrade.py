@@ -16,8 +16,8 @@ from upgrade.earlier_database import (
 )
 
 from weighin.audit.database.triggers import append_only_tables
-from weighin.operations.domain.earlier_layout import TABLES
-from weighin.operations.services.rows_carried import FILLED_BY_MIGRATE
+from weighin.safekeeping.domain.earlier_layout import TABLES
+from weighin.safekeeping.services.rows_carried import FILLED_BY_MIGRATE
 
 pytestmark = pytest.mark.database
 # What the upgrade writes itself: labels of apps

@@ -13,14 +13,14 @@ import pytest
 from served import ROOT
 from upgrade.earlier_database import ON_POSTGRESQL, SAID, Place, earlier_place, empty_place
 
-from weighin.operations.database.earlier_layout import RUN_UPGRADE
-from weighin.operations.services.backups import SEAL
+from weighin.safekeeping.database.earlier_layout import RUN_UPGRADE
+from weighin.safekeeping.services.backups import SEAL
 
 pytestmark = pytest.mark.database
 sqlite_only = pytest.mark.skipif(ON_POSTGRESQL, reason="on PostgreSQL it is one transaction, and backups are pg_dump's")
 BREAK = """
 from django.core.management import call_command
-from weighin.operations.services import upgrading
+from weighin.safekeeping.services import upgrading
 upgrading.{step} = lambda *words: 1 / 0
 call_command("upgrade_database")
 """
@@ -29,7 +29,7 @@ DIE = """
 import os, signal, sqlite3
 from django.core.management import call_command
 from django.db import connection
-from weighin.operations.services import upgrading
+from weighin.safekeeping.services import upgrading
 
 def put_in_place(source):
     connection.ensure_connection()
@@ -47,7 +47,7 @@ call_command("upgrade_database")
 DIE_ON_POSTGRESQL = """
 import os, signal
 from django.core.management import call_command
-from weighin.operations.services import upgrading
+from weighin.safekeeping.services import upgrading
 upgrading._prove = lambda *words: os.kill(os.getpid(), signal.SIGKILL)
 call_command("upgrade_database")
 """

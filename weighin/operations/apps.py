@@ -1,5 +1,4 @@
 from django.apps import AppConfig, apps
-from django.db.backends.signals import connection_created
 from django.db.models.signals import post_migrate
 
 
@@ -8,9 +7,7 @@ class OperationsConfig(AppConfig):
     default_auto_field = "django.db.models.BigAutoField"
 
     def ready(self) -> None:
-        from weighin.operations.database.earlier_layout import refuse_earlier_layout
         from weighin.operations.services.chaining import chain_after_migrate
 
-        connection_created.connect(refuse_earlier_layout, dispatch_uid="operations.earlier_layout")
         # Sent by an app that has models, when every app is migrated
         post_migrate.connect(chain_after_migrate, apps.get_app_config("audit"), dispatch_uid="operations.chaining")

@@ -12,10 +12,10 @@ from weighin.events.models import Event, EventDay
 from weighin.mortality.pages.event_report import is_over as fish_are_over
 from weighin.mortality.queries.catches import event_catches
 from weighin.mortality.queries.stop_level import StopLevel, stop_level
-from weighin.operations.queries.backups import Copy, copies, drilled, event_today, warnings
 from weighin.operations.queries.day_tasks import day_tasks
 from weighin.operations.queries.open_questions import PUBLISH, open_questions
 from weighin.reports.queries.event_json import WholeEvent, whole_event
+from weighin.safekeeping.queries.backups import Copy, copies, drilled, event_today, warnings
 from weighin.slips.models import WeighSlip
 from weighin.standings.models import OfficialResult
 from weighin.standings.queries.days import DayCount, days_of, days_said, fished, is_over

@@ -17,9 +17,9 @@ from django.utils.translation import gettext, ngettext
 from weighin.audit.database.triggers import append_only_tables, is_guarded
 from weighin.events.domain.clock import CLOCK_MAY_DIFFER
 from weighin.events.models import Event
-from weighin.operations.database.later_layout import later_changes
 from weighin.operations.queries.demo_people import is_the_demo, open_log_ins
 from weighin.operations.queries.ledgers import ledger_of
+from weighin.safekeeping.database.later_layout import later_changes
 from weighin.slips.models import WeighSlip
 
 LEAST_FREE = 200 * 1024 * 1024

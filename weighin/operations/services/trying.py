@@ -13,9 +13,9 @@ from django.utils import timezone
 from django.utils.translation import gettext
 
 from weighin.audit.services import writing
-from weighin.operations.queries.backups import copies, drilled, event_today, folders, warnings
 from weighin.operations.queries.doctor import Point
-from weighin.operations.services.keeping_backups import why_no_second
+from weighin.safekeeping.queries.backups import copies, drilled, event_today, folders, warnings
+from weighin.safekeeping.services.keeping_backups import why_no_second
 from weighin.ui.outages import Outage, outage_of
 
 BYTES = 64 * 1024

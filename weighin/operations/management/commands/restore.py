@@ -8,8 +8,8 @@ from django.utils.translation import gettext
 
 from weighin.events.models import Event
 from weighin.operations.queries.ledgers import ledger_of
-from weighin.operations.services.backups import BackupRefused, restore
-from weighin.operations.services.drills import drill
+from weighin.safekeeping.services.backups import BackupRefused, restore
+from weighin.safekeeping.services.drills import drill
 
 
 class Command(BaseCommand):

@@ -18,7 +18,6 @@ from django.utils.translation import gettext
 from weighin import environment
 from weighin.accounts.queries.people import nobody_yet
 from weighin.accounts.services import sweeping
-from weighin.operations.database.later_layout import later_changes
 from weighin.operations.middleware.forwarded import client_behind
 from weighin.operations.pages.busy import busy_words
 from weighin.operations.pages.trust import BROWSERS
@@ -26,8 +25,9 @@ from weighin.operations.queries.lan import code, own_addresses
 from weighin.operations.services.certificates import LakeCertificate
 from weighin.operations.services.encryption import begin_encryption
 from weighin.operations.services.imports import sweep
-from weighin.operations.services.keeping_backups import BackupKeeper, second_place_said
 from weighin.rules.faults import Choices
+from weighin.safekeeping.database.later_layout import later_changes
+from weighin.safekeeping.services.keeping_backups import BackupKeeper, second_place_said
 from weighin.serving.encrypted import Encryption
 from weighin.serving.server import Site
 from weighin.workbooks.parsing.book import MOST_BYTES

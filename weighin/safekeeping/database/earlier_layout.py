@@ -9,7 +9,7 @@ from django.core.management import CommandError
 from django.db.backends.base.base import BaseDatabaseWrapper
 from django.db.utils import DatabaseError
 
-from weighin.operations.domain.earlier_layout import ENDED, MIGRATIONS, Migration
+from weighin.safekeeping.domain.earlier_layout import ENDED, MIGRATIONS, Migration
 
 RUN_UPGRADE = (
     "This database was made by an earlier version of the site: run 'manage.py upgrade_database' once. It makes a "

@@ -17,9 +17,9 @@ from django.db.models import AutoField
 
 from weighin import environment
 from weighin.audit.database.in_use import InUse, alone
-from weighin.operations.database.earlier_layout import applied_and_tables, earlier_layout_let_in
-from weighin.operations.domain.earlier_layout import MIGRATIONS, TABLES, Layout, lacking, layout_of
-from weighin.operations.services.backups import (
+from weighin.safekeeping.database.earlier_layout import applied_and_tables, earlier_layout_let_in
+from weighin.safekeeping.domain.earlier_layout import MIGRATIONS, TABLES, Layout, lacking, layout_of
+from weighin.safekeeping.services.backups import (
     BackupRefused,
     back_up,
     last_line,
@@ -27,7 +27,7 @@ from weighin.operations.services.backups import (
     put_file_in_place,
     refuse_broken,
 )
-from weighin.operations.services.rows_carried import Carried, UpgradeRefused, carry_rows, models_by_table
+from weighin.safekeeping.services.rows_carried import Carried, UpgradeRefused, carry_rows, models_by_table
 
 Say = Callable[[str], Any]
 COUNTED_BEFORE = {"slips": "SELECT count(*) FROM scale_weighslip"}

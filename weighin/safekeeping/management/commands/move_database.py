@@ -5,7 +5,7 @@ from typing import Any
 from django.core.management.base import BaseCommand, CommandError, CommandParser
 from django.utils.translation import gettext
 
-from weighin.operations.services.moving import MoveRefused, move
+from weighin.safekeeping.services.moving import MoveRefused, move
 
 
 class Command(BaseCommand):

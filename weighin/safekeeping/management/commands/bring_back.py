@@ -6,8 +6,8 @@ from typing import Any
 from django.core.management.base import BaseCommand, CommandError, CommandParser
 from django.utils.translation import gettext
 
-from weighin.operations.services.backups import BackupRefused
-from weighin.operations.services.bringing_back import bring_back
+from weighin.safekeeping.services.backups import BackupRefused
+from weighin.safekeeping.services.bringing_back import bring_back
 
 
 class Command(BaseCommand):

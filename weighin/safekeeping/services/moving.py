@@ -25,9 +25,9 @@ from django.utils.translation import gettext
 from weighin import environment
 from weighin.audit.database.in_use import InUse, alone
 from weighin.audit.database.triggers import append_only_tables, is_guarded
-from weighin.operations.domain.earlier_layout import MIGRATIONS
-from weighin.operations.services.backups import last_line
-from weighin.operations.services.rows_carried import models_by_table
+from weighin.safekeeping.domain.earlier_layout import MIGRATIONS
+from weighin.safekeeping.services.backups import last_line
+from weighin.safekeeping.services.rows_carried import models_by_table
 
 HERE, THERE = "default", "moved_to"
 MANY = 500

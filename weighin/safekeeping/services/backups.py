@@ -26,8 +26,8 @@ from weighin.audit.database.in_use import InUse, alone
 from weighin.audit.database.life import begin_another_life
 from weighin.audit.services import log_history, writing
 from weighin.events.models import Event
-from weighin.operations.database.later_layout import later_changes
-from weighin.operations.domain.earlier_layout import Layout, layout_of
+from weighin.safekeeping.database.later_layout import later_changes
+from weighin.safekeeping.domain.earlier_layout import Layout, layout_of
 from weighin.stations.models import Station
 from weighin.stations.services.stations import stations_as_before
 

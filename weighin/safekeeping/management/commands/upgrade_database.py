@@ -4,8 +4,8 @@ from typing import Any
 
 from django.core.management.base import BaseCommand, CommandError, CommandParser
 
-from weighin.operations.services.rows_carried import UpgradeRefused
-from weighin.operations.services.upgrading import upgrade
+from weighin.safekeeping.services.rows_carried import UpgradeRefused
+from weighin.safekeeping.services.upgrading import upgrade
 
 
 class Command(BaseCommand):

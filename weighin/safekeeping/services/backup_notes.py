@@ -4,7 +4,7 @@ import json
 
 from django.utils import timezone
 
-from weighin.operations.queries.backups import DRILLED, TOLD, Copy, own_folder
+from weighin.safekeeping.queries.backups import DRILLED, TOLD, Copy, own_folder
 
 
 def write_copies(found: list[Copy]) -> None:

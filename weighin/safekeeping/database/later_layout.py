@@ -4,7 +4,7 @@ from collections.abc import Collection
 
 from django.db.migrations.loader import MigrationLoader
 
-from weighin.operations.domain.earlier_layout import Migration
+from weighin.safekeeping.domain.earlier_layout import Migration
 
 
 def later_changes(loader: MigrationLoader, applied: Collection[Migration] | None = None) -> list[str]:

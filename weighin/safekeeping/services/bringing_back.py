@@ -20,18 +20,18 @@ from weighin.checkin.services.check_ins import CHECK_IN
 from weighin.events.domain.table import Table
 from weighin.events.models import Event
 from weighin.events.queries.events import calendar_of, rules_of
-from weighin.operations.services.backups import BackupRefused, last_line, managed, tried_backup
 from weighin.records.domain.messages import RULES, Sender
 from weighin.records.parsing.json_body import read_body
 from weighin.records.services.door import receive
 from weighin.records.services.record_type import RecordType
+from weighin.safekeeping.services.backups import BackupRefused, last_line, managed, tried_backup
 from weighin.slips.services.slips import SLIP
 from weighin.stations.domain.cans import CANS
 
 # In the order in which they are read beside each other
 KINDS: dict[str, RecordType[Any]] = {"check-ins": CHECK_IN, "care notes": SENT_NOTE, "slips": SLIP}
 MAY_ALL = frozenset({*CANS, "correct", RULES})
-TELL = "from weighin.operations.services.bringing_back import tell; tell()"
+TELL = "from weighin.safekeeping.services.bringing_back import tell; tell()"
 HERE = "kept", "second"
 
 

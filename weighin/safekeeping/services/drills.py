@@ -6,10 +6,10 @@ from pathlib import Path
 
 from django.utils.translation import gettext
 
-from weighin.operations.domain.backup_ages import made_at
-from weighin.operations.queries.backups import folders
-from weighin.operations.services.backup_notes import write_drilled
-from weighin.operations.services.backups import COUNTED, BackupRefused, tried_backup
+from weighin.safekeeping.domain.backup_ages import made_at
+from weighin.safekeeping.queries.backups import folders
+from weighin.safekeeping.services.backup_notes import write_drilled
+from weighin.safekeeping.services.backups import COUNTED, BackupRefused, tried_backup
 
 
 def newest_backup() -> Path:

@@ -8,7 +8,7 @@ from django.apps import apps
 from django.db import connection
 from django.db.models import Field, Model
 
-from weighin.operations.domain.earlier_layout import MOVED, TABLES
+from weighin.safekeeping.domain.earlier_layout import MOVED, TABLES
 
 # Runs a statement with %s for its values; the rows that it gives
 Run = Callable[[str, Sequence[Any]], list[tuple[Any, ...]]]

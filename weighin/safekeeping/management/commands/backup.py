@@ -6,7 +6,7 @@ from typing import Any
 from django.core.management.base import BaseCommand, CommandError, CommandParser
 from django.utils.translation import gettext
 
-from weighin.operations.services.backups import BackupRefused, back_up
+from weighin.safekeeping.services.backups import BackupRefused, back_up
 
 
 class Command(BaseCommand):

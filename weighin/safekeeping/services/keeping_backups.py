@@ -23,10 +23,10 @@ from django.utils import timezone
 from django.utils.translation import gettext
 
 from weighin import environment
-from weighin.operations.domain.backup_ages import name_at, too_old
-from weighin.operations.queries.backups import Copy, copies, every, folders, own_folder
-from weighin.operations.services.backup_notes import write_copies
-from weighin.operations.services.backups import BackupRefused, back_up, digest_of, sealed
+from weighin.safekeeping.domain.backup_ages import name_at, too_old
+from weighin.safekeeping.queries.backups import Copy, copies, every, folders, own_folder
+from weighin.safekeeping.services.backup_notes import write_copies
+from weighin.safekeeping.services.backups import BackupRefused, back_up, digest_of, sealed
 from weighin.ui.outages import outage_of
 
 LOG = logging.getLogger(__name__)
