@@ -27,6 +27,7 @@ OPEN = {
     "clubs:join",
     "operations:certificate",
     "operations:authority",
+    "operations:check_file",
     "planning:planner",
     "privacy:notice",
     "privacy:club_notice",

@@ -12,6 +12,7 @@ from django.urls import reverse
 from pypdf import PdfReader
 
 from weighin.accounts.domain.roles import Role
+from weighin.audit.domain.reading_out import read_out
 from weighin.events.models import Event
 from weighin.reports.queries.printed_slips import PrintedSlip, printed_slips
 from weighin.reports.writers.pdf.slip_pdf import slips_pdf
@@ -276,3 +277,15 @@ def test_the_pages_of_teams_and_slips_lead_to_what_is_printed_of_a_day(event: Ev
             answer = client.get(link.replace("&amp;", "&"))
             # A day without a slip has nothing to print
             assert answer.status_code == 200 or name == "slips_pdf", link
+
+
+@pytest.mark.django_db
+def test_the_first_and_the_last_slip_of_a_day_say_how_many_and_in_which_figures_they_end() -> None:
+    event = world.event(days=2, slips=[world.slip(boat=str(boat)) for boat in range(1, 5)])
+    record_slip(event, {**world.slip(boat="1"), "day": "2"}, "mara")
+    slips = list(slips_of(event))
+    texts = pages(slips_pdf("Slips", printed_slips(event, slips, SITE), PAPERS["a6"]))
+    for slip, text in zip(slips, texts, strict=True):
+        n = "1 slip" if slip.position == 1 else f"{slip.position} slips"
+        proof = f"Proof of the slips up to this one: {n}, {read_out(slip.link)}"
+        assert (proof in text) == (slip.position in (1, 4, 5)), text

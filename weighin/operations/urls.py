@@ -6,6 +6,7 @@ app_name = "operations"
 urlpatterns = [
     path("certificate/", views.certificate, name="certificate"),
     path("certificate/authority.crt", views.authority, name="authority"),
+    path("check/", views.check_file, name="check_file"),
     path("events/<slug:event_slug>/", views.day, name="day"),
     path("events/<slug:event_slug>/publish/", views.publish, name="publish"),
     path("events/<slug:event_slug>/close/", views.close, name="close"),

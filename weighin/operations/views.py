@@ -9,6 +9,7 @@ from django.http import Http404, HttpRequest, HttpResponse
 from django.shortcuts import redirect, render
 from django.utils import timezone
 from django.utils.translation import gettext
+from django.views.decorators.csrf import csrf_exempt
 from django.views.decorators.http import require_http_methods, require_safe
 
 from weighin.accounts.domain.roles import Can
@@ -24,7 +25,8 @@ from weighin.operations.pages.aside import put_beside
 from weighin.operations.pages.trust import BROWSERS
 from weighin.operations.queries.day import day_of
 from weighin.operations.queries.open_questions import CLOSE, PUBLISH, open_questions
-from weighin.operations.services import publishing
+from weighin.operations.queries.verifying import NoResult
+from weighin.operations.services import checking, publishing
 from weighin.operations.services.certificates import LakeCertificate
 from weighin.operations.services.imports import Job, NoSuchJob, preview
 from weighin.operations.services.next_event import make_next
@@ -33,6 +35,7 @@ from weighin.rules.faults import Faults
 from weighin.slips.queries.ledger import breaks
 from weighin.slips.queries.slips import slips
 from weighin.standings.queries.days import days_of, stage_of
+from weighin.standings.queries.proof import proof_now
 from weighin.standings.queries.standings import official_results, standings_of
 
 A_PAGE, LEADERS = 100, 5
@@ -89,6 +92,7 @@ def publish(request: HttpRequest, event: Event) -> HttpResponse:
         "stage": stage_of(days_of(standings), timezone.now()),
         "leaders": [row for row in standings.outcome.ranked if row.place is not None][:LEADERS],
         "unit": event.weight_unit,
+        "proof": proof_now(event),
     }
     return render(request, "operations/publish.html", context)
 
@@ -108,7 +112,7 @@ def close(request: HttpRequest, event: Event) -> HttpResponse:
     if request.method == "POST" and form.attempt(lambda data: publishing.close(event, by, form.overruled())):
         messages.info(request, gettext("%(name)s is closed.") % {"name": event.name})
         return redirect("standings:results", event.slug)
-    return render(request, "operations/close.html", {"event": event, "form": form})
+    return render(request, "operations/close.html", {"event": event, "form": form, "proof": proof_now(event)})
 
 
 @require_http_methods(["GET", "HEAD", "POST"])
@@ -191,6 +195,30 @@ def _page(request: HttpRequest, entries: Any) -> Any:
     page = Paginator(entries, A_PAGE).get_page(request.GET.get("page"))
     put_beside(page.object_list)
     return page
+
+
+@csrf_exempt  # nothing is written, and whoever brings a file has no session
+@require_http_methods(["GET", "HEAD", "POST"])
+def check_file(request: HttpRequest) -> HttpResponse:
+    """Hold a published file, brought by anyone, against what this site keeps."""
+    if request.method != "POST":
+        return render(request, "operations/check_file.html", {})
+    context: dict[str, Any] = {}
+    status = 200
+    if int(request.META.get("CONTENT_LENGTH") or 0) > checking.MOST_BYTES:
+        context["refused"], status = gettext("A file of at most 4 MB is taken: choose the JSON of one event."), 413
+    elif (file := request.FILES.get("file")) is None:
+        context["refused"], status = gettext("No file was chosen: choose the JSON of an event."), 400
+    else:
+        try:
+            name = (file.name or gettext("The file"))[:80]
+            context["event"], context["verdict"], context["holds"] = checking.check_for_anyone(file.read(), name)
+        except NoResult as refused:
+            context["refused"] = str(refused)
+        except checking.Busy:
+            context["refused"] = gettext("Another file is being checked just now: choose it again in a few seconds.")
+            status = 429
+    return render(request, "operations/check_file.html", context, status=status)
 
 
 def _lake_certificate() -> LakeCertificate:

@@ -14,6 +14,7 @@ from django.views.decorators.http import require_http_methods, require_safe
 from django_tables2 import RequestConfig
 
 from weighin.accounts.domain.roles import Can
+from weighin.audit.domain.reading_out import read_out
 from weighin.clubs.access import allow_in_club, can_in, require
 from weighin.clubs.models import Club
 from weighin.events.access import allow
@@ -25,6 +26,7 @@ from weighin.standings.queries.days import days_of, stage_of
 from weighin.standings.queries.document import stands
 from weighin.standings.queries.embargo import embargo_start, latest_embargo, moment_of
 from weighin.standings.queries.ledger_lines import Prizes, ledger_lines, team_notes
+from weighin.standings.queries.proof import Proof, proof_of
 from weighin.standings.queries.scale_error import within_error
 from weighin.standings.queries.standings import (
     Standings,
@@ -67,7 +69,8 @@ def ledger(request: HttpRequest, event: Event, reader: str) -> str:
     as_of = held if reader == "public" else None
     standings = standings_of(event, as_of)
     official = next(iter(official_results(event)), None)
-    changed = official is not None and not stands(official, standings, ledger_head(event, as_of))
+    end = ledger_head(event, as_of)
+    changed = official is not None and not stands(official, standings, end)
     form = _form(standings, reader, official is not None and not changed)
     rows = standing_rows(standings, search, by_angler=reader == "member")
     for row in rows:
@@ -96,6 +99,7 @@ def ledger(request: HttpRequest, event: Event, reader: str) -> str:
         **form,
         "held": held,
         "reader": reader,
+        "proof": Proof(end[0], read_out(end[1])) if end[0] else None,
         "within": within_error(standings) if reader == "member" else None,
         "lines_at": reverse("public:why" if reader == "public" else "standings:why", args=[event.slug, 0]),
     }
@@ -145,7 +149,9 @@ def results(request: HttpRequest, event: Event) -> HttpResponse:
         require(request.user, event.club, Can.PUBLISH)
         if _act(request, event, forms):
             return redirect("standings:results", event.slug)
-    context = {"event": event, "versions": official_results(event), "may_publish": may_publish, **forms}
+    versions = official_results(event)
+    context = {"event": event, "versions": versions, "may_publish": may_publish, **forms}
+    context["proof"] = proof_of(versions[0]) if versions else None
     context |= {"told": latest_embargo(event), "held": embargo_start(event)}
     return render(request, "standings/results.html", context)
 
@@ -174,6 +180,7 @@ def result(request: HttpRequest, event: Event, version: int) -> HttpResponse:
         raise Http404(gettext("There is no version %(version)s of this result.") % {"version": version})
     context = {"event": event, "result": found, "unit": event.weight_unit, "rows": result_rows(found)}
     context["days"] = result_days(found)
+    context["proof"] = proof_of(found)
     return render(request, "standings/result.html", context)
 
 

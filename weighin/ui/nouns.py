@@ -21,6 +21,7 @@ NOUNS = {
     "fish": ngettext_noop("%(n)s fish", "%(n)s fish"),
     "flight": ngettext_noop("%(n)s flight", "%(n)s flights"),
     "holding pen": ngettext_noop("%(n)s holding pen", "%(n)s holding pens"),
+    "line of history": ngettext_noop("%(n)s line of history", "%(n)s lines of history"),
     "livewell": ngettext_noop("%(n)s livewell", "%(n)s livewells"),
     "minute": ngettext_noop("%(n)s minute", "%(n)s minutes"),
     "note": ngettext_noop("%(n)s note", "%(n)s notes"),

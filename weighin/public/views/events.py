@@ -22,6 +22,7 @@ from weighin.rules.words.sheet import sheet_in_words
 from weighin.standings.queries.days import days_of, stage_of
 from weighin.standings.queries.document import stands
 from weighin.standings.queries.embargo import embargo_start
+from weighin.standings.queries.proof import proof_of
 from weighin.standings.queries.shown import state_of_site
 from weighin.standings.queries.standings import official_results, result_days, result_rows, stages_of
 from weighin.standings.tables import is_order
@@ -99,6 +100,7 @@ def result(request: HttpRequest, event: Event, version: int) -> HttpResponse:
         raise Http404(f"There is no version {version} of this result.")
     context = {"event": event, "result": found, "unit": event.weight_unit, "rows": result_rows(found)}
     context["days"] = result_days(found)
+    context["proof"] = proof_of(found)
     return render(request, "public/result.html", context)
 
 

@@ -1,11 +1,13 @@
 """What stands on a printed slip, in words and figures."""
 
 from collections.abc import Iterable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
+from django.db.models import Max, Min
 from django.utils.dateformat import format as date_format
-from django.utils.translation import gettext
+from django.utils.translation import gettext, ngettext
 
+from weighin.audit.domain.reading_out import read_out
 from weighin.checkin.queries.arrivals import table_of
 from weighin.events.domain.clock import clock
 from weighin.events.domain.table import Table
@@ -42,6 +44,7 @@ class PrintedSlip:
     address: str
     check: str
     paper: str = ""
+    proof: str = ""
 
 
 def printed_slips(event: Event, slips: Iterable[WeighSlip], site: str) -> list[PrintedSlip]:
@@ -53,10 +56,32 @@ def printed_slips(event: Event, slips: Iterable[WeighSlip], site: str) -> list[P
     current = WeighSlip.objects.current().filter(event=event).select_related("entry")
     waiting = doubled(current)
     papers = papers_of(event, found)
+    ends = _ends_of_days(event)
     return [
-        _printed(event, slip, table, (slip.entry.boat, slip.day) in waiting, site, papers.get(slip.pk, ""))
+        replace(
+            _printed(event, slip, table, (slip.entry.boat, slip.day) in waiting, site, papers.get(slip.pk, "")),
+            proof=_proof(slip) if slip.position in ends else "",
+        )
         for slip in found
     ]
+
+
+def _ends_of_days(event: Event) -> set[int]:
+    """The positions of the first and the last slip of each day, as far as slips are kept."""
+    days = WeighSlip.objects.filter(event=event).order_by().values_list("day")
+    return {one for _, *ends in days.annotate(Min("position"), Max("position")) for one in ends}
+
+
+def _proof(slip: WeighSlip) -> str:
+    said = {"n": slip.position, "figures": read_out(slip.link)}
+    return (
+        ngettext(
+            "Proof of the slips up to this one: %(n)s slip, %(figures)s",
+            "Proof of the slips up to this one: %(n)s slips, %(figures)s",
+            slip.position,
+        )
+        % said
+    )
 
 
 def _printed(event: Event, slip: WeighSlip, table: Table, waiting: bool, site: str, paper: str) -> PrintedSlip:

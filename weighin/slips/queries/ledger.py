@@ -21,6 +21,11 @@ def content(slip: WeighSlip) -> dict[str, Any]:
     return chained(FIELDS, slip)
 
 
+def link_at(event: Event, position: int) -> str | None:
+    """The link of the slip at a position; None where there is none."""
+    return WeighSlip.objects.filter(event=event, position=position).values_list("link", flat=True).first()
+
+
 def slips_seal(event: Event) -> dict[str, str | None]:
     """How many slips are kept, and the last one's link, for the history: an act that rests on them binds it."""
     length, head = ledger_head(event)

@@ -7,6 +7,7 @@ from django.utils.html import format_html, format_html_join
 from django.utils.safestring import SafeString
 from django.utils.translation import gettext
 
+from weighin.audit.domain import reading_out
 from weighin.standings.tables import StandingRow
 from weighin.ui.templatetags.ui import money, taken_off, weight
 
@@ -19,6 +20,12 @@ ROW = (
     '<td role="cell" class="total">{total}</td><td role="cell" class="num big-fish">{big_fish}</td>{prize}</tr>'
 )
 WHY = '<a class="why" href="?why={}#boat-{}" data-why="{}" data-lines="{}" aria-expanded="{}">{}</a>'
+
+
+@register.filter
+def read_out(link: str) -> str:
+    """The end of a chain in the figures that people read out."""
+    return reading_out.read_out(link)
 
 
 @register.simple_tag

@@ -23,8 +23,16 @@ class Command(BaseCommand):
             verdict = verify(options["file"])
         except NoResult as refused:
             raise CommandError(str(refused)) from None
-        for fault in verdict.faults:
-            self.stdout.write(f"  {fault}")
+        for head, faults in (
+            (gettext("Not as it was written here, whatever the file says:"), verdict.broken),
+            (gettext("Other in the file than what is kept here:"), verdict.differs),
+        ):
+            if faults:
+                self.stdout.write(head)
+            for fault in faults:
+                self.stdout.write(f"  {fault}")
         self.stdout.write(verdict.finding)
+        for note in verdict.beside:
+            self.stderr.write(note)
         if verdict.faults:
             sys.exit(1)

@@ -152,7 +152,7 @@ def _words_wide(figures: str, size: float, width: float) -> float:
 
 def _foot_height(slip: PrintedSlip, width: float) -> float:
     total = 42.0 if slip.total else 0.0
-    said = sum(height_of(words, SMALLEST, width) + 2 for words in (slip.big_fish, _readings(slip)) if words)
+    said = sum(height_of(words, SMALLEST, width) + 2 for words in (slip.big_fish, _readings(slip), slip.proof) if words)
     return float(total + said + SIGN + _signed_height(_official(slip), (width - BETWEEN) / 2) + QR + 2 * GAP)
 
 
@@ -165,7 +165,7 @@ def _foot(leaf: Leaf, slip: PrintedSlip, leaf_words: str) -> None:
         figures = leaf.right - text_width(slip.unit, 11) - 4
         leaf.line(slip.total, 32, STRONG, x=figures, right=True)
         leaf.y -= 7
-    for words in (slip.big_fish, _readings(slip)):
+    for words in (slip.big_fish, _readings(slip), slip.proof):
         if words:
             leaf.paragraph(words, SMALLEST)
             leaf.y -= 2

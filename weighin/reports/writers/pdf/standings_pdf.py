@@ -6,10 +6,13 @@ from django.utils import timezone
 from django.utils.dateformat import format as date_format
 from django.utils.translation import gettext
 
+from weighin.audit.domain.reading_out import read_out
 from weighin.reports.queries.event_json import WholeEvent
 from weighin.reports.sheets.standings import standings_sheet, state_of, ties_in_words
 from weighin.reports.writers.pdf.document import PdfDocument, facts
 from weighin.standings.queries.days import days_of, days_said
+from weighin.standings.queries.proof import Proof, proof_of
+from weighin.standings.queries.standings import official_results
 
 
 def standings_pdf(whole: WholeEvent) -> bytes:
@@ -23,12 +26,12 @@ def standings_pdf(whole: WholeEvent) -> bytes:
     document = PdfDocument(
         title=gettext("Standings of %(name)s, %(state)s") % {"name": event.name, "state": state},
         subject=f"{event.club.name}, {event.water.name}, {event.date.isoformat()}",
-        foot=gettext("%(name)s, %(state)s; %(length)s slips, ledger head %(head)s; printed %(printed)s")
+        foot=gettext("%(name)s, %(state)s; %(length)s slips, proof %(head)s; printed %(printed)s")
         % {
             "name": event.name,
             "state": state,
             "length": length,
-            "head": head[:16],
+            "head": read_out(head),
             "printed": f"{printed:%Y-%m-%d %H:%M}",
         },
     )
@@ -62,6 +65,7 @@ def standings_pdf(whole: WholeEvent) -> bytes:
         document.heading(gettext("Level totals"))
         for sentence in ties:
             document.text(sentence)
+    _proof(document, whole, found.official)
     document.space()
     document.small(
         gettext(
@@ -69,3 +73,16 @@ def standings_pdf(whole: WholeEvent) -> bytes:
         )
     )
     return document.build()
+
+
+def _proof(document: PdfDocument, whole: WholeEvent, official: bool) -> None:
+    """How many slips and lines of history, and the figures in which they end."""
+    length, head = whole.ledger
+    if not length:
+        return
+    proof = proof_of(official_results(whole.event)[0]) if official else Proof(length, read_out(head))
+    document.heading(gettext("Proof of the slips"))
+    lines = [(gettext("%(n)s slips") % {"n": proof.slips}, proof.slip_figures)]
+    if proof.lines:
+        lines.append((gettext("%(n)s lines of history") % {"n": proof.lines}, proof.line_figures))
+    document.parts.append(facts(lines))

@@ -1,5 +1,6 @@
 """Whoever can write the database alters something behind the site's back: the check names it."""
 
+import io
 from collections.abc import Callable
 from typing import Any
 
@@ -7,6 +8,8 @@ import pytest
 import world
 from django.core.management import CommandError, call_command
 from django.db import connection
+from django.urls import reverse
+from pypdf import PdfReader
 
 from weighin.audit.database.triggers import append_only_tables, install, remove
 from weighin.audit.domain.lines import digest, next_link
@@ -15,6 +18,7 @@ from weighin.events.models import Event
 from weighin.events.services.rule_sheet import change_rules
 from weighin.operations.queries.ledgers import Ledger, ledger_of, other_histories
 from weighin.operations.services.chaining import chain_histories
+from weighin.reports.files.event import event_file
 from weighin.roster.parsing.entries import EntryValues
 from weighin.roster.services.teams import change_entry, remove_entry
 from weighin.slips.services.slips import record_slip
@@ -255,3 +259,23 @@ def test_what_stood_before_the_chain_is_bound_as_it_stood(event: Event) -> None:
     faults = checked(event).faults
     assert any("the team of boat 3" in fault for fault in faults)
     assert any("the first 4 slips are not those that stood when line 1 of the history" in fault for fault in faults)
+
+
+def test_the_figures_stand_on_pages_and_on_paper_as_the_check_says_them(event: Event, capsys: Any) -> None:
+    call_command("check_ledger", event.slug)
+    told = capsys.readouterr().out
+    slips, history = (one.rpartition(", ")[2] for one in told.splitlines() if one.startswith("To read out"))
+    member = world.member(event.club)
+    for page in (
+        reverse("standings:result", args=[event.slug, 2]),
+        reverse("public:result", args=[event.slug, 2]),
+        reverse("standings:results", args=[event.slug]),
+    ):
+        text = member.get(page).content.decode()
+        assert slips in text and history in text and "Proof of the slips" in text
+    for page in ("standings:live", "public:standings", "operations:close", "operations:publish"):
+        text = member.get(reverse(page, args=[event.slug])).content.decode()
+        assert slips in text, page
+    paper = PdfReader(io.BytesIO(event_file(Event.objects.get(pk=event.pk), "pdf")))
+    text = " ".join(" ".join(page.extract_text().split()) for page in paper.pages)
+    assert slips in text and history in text

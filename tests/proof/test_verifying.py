@@ -11,6 +11,8 @@ from django.db import connection
 
 from weighin.audit.database.triggers import install, remove
 from weighin.events.models import Event
+from weighin.roster.parsing.entries import EntryValues
+from weighin.roster.services.teams import change_entry
 from weighin.slips.models import WeighSlip
 from weighin.standings.services import publish_result
 
@@ -59,6 +61,14 @@ def test_without_a_publication_it_is_what_the_slips_come_to(event: Event, tmp_pa
         (lambda told: told["standings"].pop(), "not in the file"),
         (lambda told: told["standings"].append({"boat": 777}), "boat 777: in the file only"),
         (lambda told: told["standings"][0]["days"][0].update(fish=1), "its days differ"),
+        (
+            lambda told: told["standings"][0]["days"][0].update(weighed="1.00"),
+            "its days differ: day 1 weighed 1.00 in the file",
+        ),
+        (lambda told: told["standings"][0].update(team="Pike Street"), "boat 1: team Pike Street in the file"),
+        (lambda told: told["standings"].reverse(), "the places stand in another order"),
+        (lambda told: told["event"].update(water="Elsewhere"), "the event: water Elsewhere in the file"),
+        (lambda told: told.update(rules={"fish_limit": "99"}), "the rule sheet: fish limit 99 in the file"),
         (lambda told: told["purse"].update(purse="1.00"), "the purse differs"),
         (lambda told: told["ledger"].update(head="0" * 64), "made from other slips"),
         (lambda told: told["ledger"].update(length=1), "made from other slips"),
@@ -71,6 +81,25 @@ def test_a_changed_file_is_told_by_what_was_changed(file: Path, capsys: Any, cha
     file.write_text(json.dumps(told))
     code, found = verified(file, capsys)
     assert code == 1 and said in found and "does not" in found
+
+
+def test_a_file_unlike_the_official_version_of_its_slips_is_a_fault_whatever_they_come_to_now(
+    event: Event, file: Path, capsys: Any
+) -> None:
+    entry = event.entries.get(boat=1)
+    change_entry(entry, EntryValues(boat=1, name="Pike Street", anglers=("A Alder",), paid=entry.paid), "mara")
+    code, said = verified(exported(event, file.with_name("later.json")), capsys)
+    assert code == 1 and "boat 1: team Pike Street in the file, Team 1 in official result 1" in said
+    assert verified(file, capsys)[0] == 0
+
+
+def test_an_official_result_altered_in_the_database_is_said(file: Path, capsys: Any) -> None:
+    remove(connection, "standings_officialresult")
+    with connection.cursor() as cursor:
+        cursor.execute("UPDATE standings_officialresult SET reason = 'x'")
+    install(connection, "standings_officialresult")
+    code, said = verified(file, capsys)
+    assert code == 1 and "Not as it was written here" in said and "official result 1: altered since line" in said
 
 
 def test_an_altered_ledger_is_said_whatever_the_file(file: Path, capsys: Any) -> None:
