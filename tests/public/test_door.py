@@ -1,12 +1,14 @@
 """The door before Django: the same answers at a fraction of the cost, and nothing that Django would refuse."""
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 from typing import Any
 
 import pytest
 import world
 from django.conf import settings
 from django.core.handlers.wsgi import WSGIHandler
+from django.core.signals import request_started
+from django.db import close_old_connections
 from django.test import RequestFactory
 from django.urls import reverse
 from public.test_embargo import public_addresses
@@ -48,8 +50,11 @@ def event(db: None) -> Event:
 
 
 @pytest.fixture
-def door() -> Door:
-    return Door()
+def door() -> Iterator[Door]:
+    """Django ends connections that are in the midst of a transaction, as those of tests are."""
+    request_started.disconnect(close_old_connections)
+    yield Door()
+    request_started.connect(close_old_connections)
 
 
 def test_each_address_is_answered_as_django_does(event: Event, door: Door) -> None:

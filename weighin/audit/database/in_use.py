@@ -93,7 +93,9 @@ def refuse_another_file(connection: BaseDatabaseWrapper) -> None:
 
 
 def _file_of(connection: BaseDatabaseWrapper) -> tuple[int, int] | None:
-    """Device and inode of an SQLite database on a disk; None in memory, or when it is gone."""
+    """Device and inode of an SQLite database on a disk; None in memory, when it is gone, and of another database."""
+    if connection.vendor != "sqlite":
+        return None
     try:
         found = os.stat(connection.settings_dict["NAME"])
     except OSError:
