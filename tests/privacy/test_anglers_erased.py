@@ -1,7 +1,11 @@
 """An angler's name goes; results, slips, ledger, money and the count of anglers stay."""
 
+from contextlib import suppress
+from io import StringIO
+
 import pytest
 import world
+from django.core.management import call_command
 
 from weighin.audit.models import HistoryEntry, KeptAside
 from weighin.audit.services import writing
@@ -78,6 +82,26 @@ def test_the_mark_says_nothing_of_the_former_name(event: Event) -> None:
     erase(event, "Mara Quennell")
     after = Angler.objects.get(pk=before.pk)
     assert after.mark != before.mark and after.salt != before.salt and after.erased_on is not None
+
+
+def test_the_ledger_holds_and_says_that_names_were_erased(event: Event) -> None:
+    assert "names of it were erased" not in told()
+    erase(event, "Mara Quennell")
+    erase(event, "Kit Quayle")
+    assert "nothing altered" in told() and "2 anglers' names of it were erased; its history says by whom" in told()
+
+
+def test_a_name_put_back_behind_the_site_s_back_is_found(event: Event) -> None:
+    erase(event, "Mara Quennell")
+    Angler.objects.filter(name="Angler 1 of boat 7").update(name="Mara Quennell")
+    assert any("boat 7" in fault for fault in ledger_of(event).faults)
+
+
+def told() -> str:
+    said = StringIO()
+    with suppress(SystemExit):
+        call_command("check_ledger", stdout=said)
+    return said.getvalue()
 
 
 def test_every_angler_has_a_salt_of_their_own(event: Event) -> None:

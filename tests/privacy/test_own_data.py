@@ -39,6 +39,7 @@ def test_the_file_is_all_that_is_theirs_and_no_more(event: Event, official: Clie
     assert (told["account"]["user_name"], told["account"]["name"]) == ("quill", "Rosalind Quenby")
     assert told["account"]["e_mail"] == "rosalind@example.org"
     assert told["memberships"] == [{"club": event.club.name, "role": "weigh_official"}]
+    assert "security_log" in told and "kept_with_the_account" in told
     assert [row["what"] for row in told["rows_written"]] == ["weigh slip"]
     assert {act["act"] for act in told["acts_in_the_history"]} == {"slip.recorded"}
     assert "argon" not in str(told) and "md5" not in str(told) and "other" not in str(told["acts_in_the_history"])

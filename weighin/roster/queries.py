@@ -14,7 +14,7 @@ from weighin.events.models import Event
 from weighin.events.queries.events import calendar_of, rules_of
 from weighin.events.queries.seals import Seals
 from weighin.records.models import end_of
-from weighin.roster.models import Entry
+from weighin.roster.models import Angler, Entry
 
 CHANGED, SUBJECT = "entry.changed", "boat "  # of the history: a team that was changed, by its boat
 
@@ -125,6 +125,11 @@ def roster_seals(event_id: int, boats: Iterable[int] | None = None) -> Seals:
         anglers = [[angler.position, angler.mark] for angler in entry.anglers.all()]
         found[f"{BOAT}{entry.boat}"] = seal({**{name: getattr(entry, name) for name in SEALED}, "anglers": anglers})
     return found
+
+
+def names_erased(event: Event) -> int:
+    """How many anglers of an event have had their names erased."""
+    return Angler.objects.filter(entry__event=event).exclude(erased_on=None).count()
 
 
 UNNAMED_CREW = 2  # anglers of a boat that names none; common practice, no source: crappie teams fish in pairs

@@ -8,7 +8,7 @@ from django.apps import apps
 from django.db.models import CharField, Model
 from django.utils import timezone
 
-from weighin.accounts.models import User
+from weighin.accounts.models import SecurityEntry, User
 from weighin.audit.models import HistoryEntry
 from weighin.clubs.models import Club
 from weighin.privacy.queries.mentions import mentions
@@ -35,6 +35,16 @@ def own_data(person: User) -> dict[str, Any]:
         "memberships": [
             {"club": membership.club.name, "role": membership.role}
             for membership in person.memberships.select_related("club")
+        ],
+        "security_log": [
+            {
+                "at": _plain(line.at),
+                "kind": line.kind,
+                "address": line.address,
+                "times": line.times,
+                "about": line.about,
+            }
+            for line in SecurityEntry.objects.filter(person_id=person.pk).order_by("id")
         ],
         "acts_in_the_history": [
             {"at": _plain(line.at), "act": line.act, "said": line.sentence}

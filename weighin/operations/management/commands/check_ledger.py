@@ -8,6 +8,7 @@ from django.utils.translation import gettext
 
 from weighin.audit.domain.reading_out import read_out
 from weighin.events.models import Event
+from weighin.operations.pages.aside import erased_said
 from weighin.operations.queries.ledgers import ledger_of, other_histories, printed_fault
 
 
@@ -49,6 +50,8 @@ class Command(BaseCommand):
                     gettext("%(slug)s: %(links)s slips, nothing altered, head %(head)s")
                     % {"slug": event.slug, "links": len(ledger.links), "head": head}
                 )
+            if erased := erased_said(event):
+                self.stdout.write(f"{event.slug}: {erased}")
             if options["slug"]:
                 for n, links, what in (
                     (len(ledger.links), ledger.links, gettext("slips")),
