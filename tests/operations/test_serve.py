@@ -163,3 +163,11 @@ def test_a_code_on_the_terminal_is_the_address():
     module = segno.make("http://198.51.100.7:8000/", error="m", micro=False)
     wanted = [[255 - 255 * bool(dark) for dark in row] for row in module.matrix]
     assert [row[2:-2] for row in rows[1 : 1 + len(wanted)]] == wanted
+
+
+def test_what_is_no_request_is_answered_as_what_it_says_it_is(site):
+    with socket.create_connection(("127.0.0.1", site.port), timeout=SECONDS) as line:
+        line.sendall(b"GET / HTTP/1.1\r\nContent-Length: x\r\n\r\n")
+        said = line.recv(4096).decode()
+    assert said.startswith("HTTP/1.1 400 ")
+    assert "X-Content-Type-Options: nosniff" in said

@@ -182,6 +182,7 @@ def test_stations_and_members_are_answered_while_all_readers_wait(port: int, lin
     late.request("GET", "/")
     answer = late.getresponse()
     assert (answer.status, answer.read(), answer.headers["Retry-After"]) == (503, b"busy", "5")
+    assert answer.headers["X-Content-Type-Options"] == "nosniff" and answer.headers["Content-Security-Policy"]
     assert asked(late, "POST", "/go") == (200, b"done"), "on the same connection"
     said = [one.getresponse() for one in waiting]
     assert [one.status for one in said] == [200] * THREADS[READERS] + [503] * 20

@@ -5,13 +5,14 @@ from time import monotonic
 from typing import Any
 
 from waitress.channel import HTTPChannel
-from waitress.task import Task, WSGITask
+from waitress.task import ErrorTask, Task, WSGITask
 
 # Whoever asks or reads has so long, and longer by what came or went meanwhile, as web servers do it: slow lines are
 # served, one that says a byte a second is not.
 GRACE_SECONDS = 20.0
 LEAST_BYTES_A_SECOND = 500
 RETRY_SECONDS = 5
+AS_SAID = ("X-Content-Type-Options", "nosniff")
 
 
 class Answer(WSGITask):  # type: ignore[misc]
@@ -41,14 +42,25 @@ class Busy(Task):  # type: ignore[misc]
             ("Content-Type", kind),
             ("Retry-After", str(RETRY_SECONDS)),
             ("Cache-Control", "no-store"),
+            ("Content-Security-Policy", "default-src 'none'"),
+            AS_SAID,
         ]
         self.write(body)
+
+
+class NotUnderstood(ErrorTask):  # type: ignore[misc]
+    """The answer to what is no request, or too large a one."""
+
+    def execute(self) -> None:
+        self.response_headers.append(AS_SAID)
+        super().execute()
 
 
 class Channel(HTTPChannel):  # type: ignore[misc]
     """A connection that is dropped when it is silent or too slow, and that the loop need not ask in every round."""
 
     task_class = Answer
+    error_task_class = NotUnderstood
     events = 0  # those that the loop listens for
     paused = False  # the loop has stopped reading, and must be told when it may go on
     answered_well = False

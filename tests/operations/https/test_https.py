@@ -54,10 +54,14 @@ def test_it_says_where_it_is_and_what_each_browser_asks(site: Encrypted) -> None
 
 
 def test_its_fingerprint_is_the_authoritys(site: Encrypted) -> None:
-    printed = re.findall(r"(?:[0-9A-F]{2}:){31}[0-9A-F]{2}", site.said())[0]
+    own, printed = re.findall(r"(?:[0-9A-F]{2}:){31}[0-9A-F]{2}", site.said())[:2]
+    chain = (site.data / "https" / "certificate.pem").read_text()
+    assert sha256(
+        ssl.PEM_cert_to_DER_cert(chain.partition("-----END")[0] + "-----END CERTIFICATE-----\n")
+    ).hexdigest().upper() == own.replace(":", "")
     page = site.ask("/certificate/")
     status, headers, text = site.ask("/certificate/authority.crt")
-    assert printed in page[2] and "Safari" in page[2]
+    assert printed in page[2] and own in page[2] and "Safari" in page[2]
     assert (status, headers["content-type"]) == (200, "application/x-x509-ca-cert")
     assert text == (site.data / "https" / "authority.pem").read_text()
     assert sha256(ssl.PEM_cert_to_DER_cert(text)).hexdigest().upper() == printed.replace(":", "")

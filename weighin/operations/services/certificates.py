@@ -35,7 +35,8 @@ class LakeCertificate:
     chain: Path
     key: Path
     authority: Path
-    fingerprint: str  # SHA-256 of the authority's certificate, in pairs
+    fingerprint: str  # SHA-256 of the authority's certificate, in pairs: a device shows it when it is to trust it
+    own_fingerprint: str  # of the certificate itself: a browser shows it when it asks
     until: datetime
 
 
@@ -60,10 +61,14 @@ def lake_certificate(folder: Path, names: Iterable[str], now: datetime | None = 
         held = _certificate(asked, authority, authority_key, now)
         _write(folder / "key.pem", _key_text(held[1]))
         _write(folder / "certificate.pem", _text(held[0]) + _text(authority))
-    figures = authority.fingerprint(hashes.SHA256()).hex().upper()
-    pairs = ":".join(figures[at : at + 2] for at in range(0, len(figures), 2))
-    until = held[0].not_valid_after_utc
-    return LakeCertificate(folder / "certificate.pem", folder / "key.pem", folder / "authority.pem", pairs, until)
+    return LakeCertificate(
+        folder / "certificate.pem",
+        folder / "key.pem",
+        folder / "authority.pem",
+        _fingerprint(authority),
+        _fingerprint(held[0]),
+        held[0].not_valid_after_utc,
+    )
 
 
 def _authority(names: list[str], now: datetime) -> tuple[x509.Certificate, ec.EllipticCurvePrivateKey]:
@@ -168,6 +173,11 @@ def _is_address(name: str) -> bool:
 
 def _is_local(name: str) -> bool:
     return any(ip_address(name) in ip_network(network) for network in LOCAL)
+
+
+def _fingerprint(certificate: x509.Certificate) -> str:
+    figures = certificate.fingerprint(hashes.SHA256()).hex().upper()
+    return ":".join(figures[at : at + 2] for at in range(0, len(figures), 2))
 
 
 def _text(certificate: x509.Certificate) -> bytes:

@@ -175,13 +175,15 @@ class Command(BaseCommand):
             self.stdout.write(f"  {browser.name}: {browser.goes_on}")
         self.stdout.write(
             gettext(
+                "The fingerprint that it shows must be (SHA-256):\n  %(own)s\n"
                 "Only a device that trusts the authority can open its page again while the link is down: %(site)s/certificate/ says how.\n"
-                "Its fingerprint there and on the device must be (SHA-256):\n  %(fingerprint)s\n"
+                "The authority's fingerprint on the device must be (SHA-256):\n  %(fingerprint)s\n"
                 "The certificate is good until %(until)s and renewed by itself. The authority to trust is %(file)s."
             )
             % {
                 "site": site,
                 "fingerprint": made.fingerprint,
+                "own": made.own_fingerprint,
                 "until": f"{made.until:%Y-%m-%d}",
                 "file": made.authority,
             }
