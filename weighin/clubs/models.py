@@ -18,7 +18,7 @@ class Club(models.Model):
         blank=True,
         help_text=gettext_lazy("Who answers the agency, and how; in members' files only, never public"),
     )
-    asks_second_factor = models.BooleanField(default=False)
+    asks_second_factor = models.BooleanField(default=False, db_default=False)
 
     class Meta:
         ordering = ("name",)

@@ -234,3 +234,32 @@ def test_a_link_with_another_key_changes_nothing_unasked(tablet: Any, lake: tupl
     weigh(tablet, 27)
     state(tablet, 27, "on the server")
     assert tablet.evaluate(own) == other
+
+
+def test_slips_outlive_a_sign_out(window: Any, lake: tuple[Site, str], sign_in: Any) -> None:
+    """The sign-in is ended from another device while the tablet has no link: its slips wait for the next sign-in."""
+    page = window(lake[0].address)
+    sign_in(page, "scales")
+    open_table(page)
+    briefed(page)
+    page.wait_for_selector("html[data-alone]")
+    page.context.set_offline(True)
+    for boat in (46, 47):
+        weigh(page, boat)
+    where(page, "2 slips kept on this tablet")
+    elsewhere = window(lake[0].address)
+    sign_in(elsewhere, "scales")
+    elsewhere.goto("/devices/")
+    elsewhere.click("text=Sign out all others")
+    elsewhere.wait_for_selector("text=signed out.")
+    with page.expect_response(lambda answer: answer.request.method == "POST" and answer.status == 401):
+        page.context.set_offline(False)
+    where(page, "2 slips kept on this tablet")
+    assert not kept(lake[0], 46, 47)
+    page.close()
+    page = page.context.new_page()
+    sign_in(page, "scales")
+    page.goto(PAGE)
+    ready(page)
+    where(page, "all 2 slips are on the server")
+    assert kept(lake[0], 46, 47) == [46, 47]
