@@ -49,6 +49,15 @@ def test_what_is_no_code_opens_nothing(code: str) -> None:
     assert codes.step_of(code, KEY, NOW) is None
 
 
+def test_keys_and_recovery_codes_are_random_bytes_of_the_system(monkeypatch: pytest.MonkeyPatch) -> None:
+    """160 bits (RFC 4226, R6 wants 128 at least) and 120."""
+    asked = []
+    monkeypatch.setattr(codes.secrets, "token_bytes", lambda n: asked.append(n) or bytes(range(n)))
+    assert codes.new_key() == b32encode(bytes(range(20))).decode()
+    assert {one.replace("-", "") for one in codes.new_recovery_codes()} == {b32encode(bytes(range(15))).decode()}
+    assert asked == [20] + [15] * 10
+
+
 @pytest.fixture
 def clock(monkeypatch: pytest.MonkeyPatch) -> list[float]:
     now = [float(NOW)]

@@ -91,6 +91,14 @@ def test_the_word_is_read_as_people_write_it_and_is_good_once(data: Path) -> Non
     assert not (data / "first-word").exists()
 
 
+def test_the_word_lies_in_its_file_also_where_no_serve_prints_it(data: Path) -> None:
+    (data / "first-word").unlink()
+    page = Client().get(BEGIN).content.decode()
+    word = (data / "first-word").read_text()
+    assert word.count("-") == 2 and word not in page and (data / "first-word").stat().st_mode & 0o077 == 0
+    assert Client().post(BEGIN, SAID | {"word": word}).status_code == 302
+
+
 def test_the_address_that_the_server_prints_fills_the_word_in() -> None:
     assert f'value="{WORD}"' in Client().get(f"{BEGIN}?word={WORD}").content.decode()
 

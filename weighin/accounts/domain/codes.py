@@ -1,6 +1,6 @@
 """Codes of a second factor: six figures from a key and the time (RFC 6238), and recovery codes on paper.
 
-A telephone's clock may be one step of 30 s off; each code is good once. Recovery codes have 80 random bits, so their
+A telephone's clock may be one step of 30 s off; each code is good once. Recovery codes have 120 random bits, so their
 SHA-256 needs no slow hash.
 """
 
@@ -13,7 +13,7 @@ import pyotp
 
 STEP_SECONDS, TOLERANCE_STEPS, DIGITS = 30, 1, 6
 KEY_BYTES = 20
-RECOVERY_CODES, RECOVERY_BYTES = 10, 10
+RECOVERY_CODES, RECOVERY_BYTES = 10, 15
 ISSUER = "weighin"
 
 
@@ -48,7 +48,7 @@ def in_groups(text: str) -> str:
 
 
 def new_recovery_codes() -> list[str]:
-    """Ten codes of sixteen signs in groups of four."""
+    """Ten codes of 24 signs in groups of four."""
     return [
         in_groups(b32encode(secrets.token_bytes(RECOVERY_BYTES)).decode()).replace(" ", "-")
         for _ in range(RECOVERY_CODES)

@@ -1,5 +1,6 @@
 """Begin a site; clubs, their seasons and waters."""
 
+from django.conf import settings
 from django.contrib import messages
 from django.contrib.auth.decorators import login_not_required, login_required
 from django.core.exceptions import PermissionDenied
@@ -20,6 +21,7 @@ from weighin.clubs.forms import BeginForm, ClubForm, SeasonForm, WaterForm
 from weighin.clubs.models import Club
 from weighin.clubs.queries import directs_a_club
 from weighin.clubs.services import clubs
+from weighin.environment import first_word
 
 form_page = require_http_methods(["GET", "HEAD", "POST"])
 
@@ -33,6 +35,8 @@ def begin(request: HttpRequest) -> HttpResponse:
     if not nobody_yet():
         # Said by the address: a message would make a session for everybody who passes by
         return redirect(f"{reverse('accounts:sign_in')}?said=begun")
+    # However the site was started, the word lies in its file by now
+    first_word(settings.DATA)
     form = BeginForm(request.POST or None, initial={"word": request.GET.get("word", "")})
     if request.method == "POST" and form.attempt(
         lambda data: clubs.begin(
