@@ -30,9 +30,34 @@ class NoPostgres(RuntimeError):
     """There is no PostgreSQL to start here; the message says why."""
 
 
+class Server:
+    """A server in a folder of its own, which can be ended and started again."""
+
+    def __init__(self, folder: Path, binaries: Path, options: str) -> None:
+        self.folder, self.options = folder, options
+        self.control = [binaries / "pg_ctl", "-D", str(folder / "data")]
+        self.url = f"postgresql://tests@/postgres?host={folder}"
+
+    def start(self) -> None:
+        """Start it and wait until it answers."""
+        listening = f"-h '' -k {self.folder} {self.options}"
+        _run([*self.control, "-l", str(self.folder / "log"), "-o", listening, "-w", "-t", "180", "start"])
+
+    def stop(self, how: str = "immediate") -> None:
+        """End it: ``fast`` rolls back what goes on, ``immediate`` is as a power cut."""
+        _run([*self.control, "-m", how, "-w", "stop"])
+
+
 @contextmanager
 def postgres() -> Iterator[str]:
     """Start a server; the value is its DATABASE_URL. Raises NoPostgres when none can be started."""
+    with server() as found:
+        yield found.url
+
+
+@contextmanager
+def server(options: str = OPTIONS) -> Iterator[Server]:
+    """Start a server of one's own. Raises NoPostgres when none can be started."""
     if os.name == "nt":
         raise NoPostgres("it is started on a unix socket, which this system does not offer")
     # The path of a unix socket may have 107 bytes, so the folder lies where paths are short.
@@ -44,12 +69,12 @@ def postgres() -> Iterator[str]:
             shutil.chown(folder, "nobody")
         data = str(folder / "data")
         _run([binaries / "initdb", "-D", data, "-U", "tests", "--auth=trust", "--encoding=UTF8", "--locale=C"])
-        start = ["-l", str(folder / "log"), "-o", f"-h '' -k {folder} {OPTIONS}", "-w", "-t", "180", "start"]
-        _run([binaries / "pg_ctl", "-D", data, *start])
+        found = Server(folder, binaries, options)
+        found.start()
         try:
-            yield f"postgresql://tests@/postgres?host={folder}"
+            yield found
         finally:
-            _run([binaries / "pg_ctl", "-D", data, "-m", "immediate", "-w", "stop"])
+            found.stop()
 
 
 def _binaries(folder: Path) -> Path:

@@ -18,6 +18,7 @@ from django.utils.translation import gettext
 from weighin import environment
 from weighin.accounts.queries.people import nobody_yet
 from weighin.accounts.services import sweeping
+from weighin.audit.database.triggers import append_only_tables, is_guarded
 from weighin.operations.middleware.forwarded import client_behind
 from weighin.operations.pages.busy import busy_words
 from weighin.operations.pages.trust import BROWSERS
@@ -213,7 +214,8 @@ class Command(BaseCommand):
                 )
                 % {"later": later[0]}
             )
-        if behind:
+        # A migration that was cut off after it had made a table anew leaves it without its triggers
+        if behind or not all(is_guarded(connection, table) for table in append_only_tables()):
             raise CommandError(gettext("The database is not set up for this version: run 'manage.py migrate' first."))
 
 
