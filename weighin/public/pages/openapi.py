@@ -79,7 +79,7 @@ def document() -> dict[str, Any]:
                 "token": {
                     "type": "http",
                     "scheme": "bearer",
-                    "description": "The token of a station, as pairing shows it once.",
+                    "description": "The token of a station, as pairing shows it once. Over plain http whoever listens reads it; tablets sign instead (weighin/stations/services/signatures.py).",
                 },
                 "session": {
                     "type": "apiKey",
