@@ -63,13 +63,15 @@ def _empty_cache() -> None:
 
 @pytest.fixture(autouse=True, scope="session")
 def _plain_settings() -> Iterator[None]:
-    """Argon2 is slow on purpose, and what a server collected earlier must not lend static files its names."""
+    """Argon2 is slow on purpose, counts need no database here, and what a server collected earlier must not lend static files its names."""
     from django.conf import settings
     from django.test.utils import override_settings
 
+    in_process = {"BACKEND": "django.core.cache.backends.locmem.LocMemCache"}
     plain = {"BACKEND": "django.contrib.staticfiles.storage.StaticFilesStorage"}
     with override_settings(
         PASSWORD_HASHERS=["django.contrib.auth.hashers.MD5PasswordHasher"],
+        CACHES={"default": in_process},
         STORAGES={**settings.STORAGES, "staticfiles": plain},
     ):
         yield

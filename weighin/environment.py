@@ -224,6 +224,15 @@ def database_at(url: str) -> dict[str, Any]:
     return found | {"CONN_HEALTH_CHECKS": True}
 
 
+def counts(database: dict[str, Any]) -> dict[str, Any]:
+    """Where wrong passwords and tokens are counted: in the process, or, where several may serve one site, beside the rows."""
+    if database["ENGINE"] == "django.db.backends.postgresql":
+        backend, place = "django.core.cache.backends.db.DatabaseCache", "weighin_counts"
+    else:
+        backend, place = "django.core.cache.backends.locmem.LocMemCache", ""
+    return {"BACKEND": backend, "LOCATION": place, "OPTIONS": {"MAX_ENTRIES": 2000}}
+
+
 def _sqlite(found: dict[str, Any]) -> dict[str, Any]:
     if found["NAME"] in ("", ":memory:"):
         raise ImproperlyConfigured(

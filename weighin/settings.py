@@ -125,7 +125,8 @@ STORAGES = {
 # ``serve`` collects and fingerprints the static files; all else finds them where they lie.
 WHITENOISE_USE_FINDERS = True
 
-CACHES = {"default": {"BACKEND": "django.core.cache.backends.locmem.LocMemCache", "OPTIONS": {"MAX_ENTRIES": 2000}}}
+# Only what is counted against guessing: pages are kept by weighin.ui.kept
+CACHES = {"default": environment.counts(DATABASES["default"])}
 
 # A tablet at the lake may talk plain http over the local network, so nothing here demands https: what only https can
 # have (Secure cookies, an opener policy) goes with each answer over https (ui/middleware/policy.py). Browsers are told to

@@ -2,8 +2,8 @@
 
 A locked account in the weigh-in hour is worse than the attack, and everyone at the lake shares one address.
 So wrong tries of one user name from one address wait up to four seconds, and an address with many wrong tries
-of any user names a second; a right password after the wait signs in as always. The counts are kept by each
-server process and forgotten after a quarter of an hour without a wrong try.
+of any user names a second; a right password after the wait signs in as always. The counts are those of all
+server processes, and forgotten after a quarter of an hour without a wrong try.
 """
 
 from time import time

@@ -10,6 +10,7 @@ from weighin.accounts.domain.roles import Role
 from weighin.accounts.models import User
 from weighin.accounts.queries.people import nobody_yet
 from weighin.accounts.services.people import make_person
+from weighin.audit.database.turns import turn
 from weighin.audit.services import log_history, writing
 from weighin.clubs.domain import dependents
 from weighin.clubs.domain.faults import (
@@ -41,7 +42,7 @@ def begin(username: str, password: str, name: str, club: Club | str, word: str) 
     and not to who comes first. Raises Faults for ``word``, ``username``, ``password``, ``name`` and ``club``, and
     when somebody is here already.
     """
-    with writing():
+    with turn("begin"), writing():
         if not nobody_yet():
             raise Faults([DIRECTOR_THERE_ALREADY.at("")])
         faults = [] if isinstance(club, Club) else _new_club_faults(club, "club")

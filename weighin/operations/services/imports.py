@@ -17,6 +17,7 @@ from django.conf import settings
 from django.core.files.uploadedfile import UploadedFile
 from django.utils.translation import gettext
 
+from weighin.audit.database.turns import turn
 from weighin.clubs.models import Club
 from weighin.workbooks.domain.plan import Plan
 from weighin.workbooks.parsing.book import BookRefused
@@ -27,8 +28,6 @@ from weighin.workbooks.services import existing_event, keep_event, may_replace
 KEPT_SECONDS = 24 * 60 * 60
 BOOK = "event.xlsx"
 MOST_KEPT = 100 * 1024 * 1024
-# A button pressed twice brings one event in: the second press waits for the first, and finds it done.
-_one_at_a_time = threading.Lock()
 # What was read last, by its job: a preview that is asked for again and again costs one reading, and one at a time.
 _reading = threading.Lock()
 _read_last: dict[str, tuple[Plan | None, Report]] = {}
@@ -99,7 +98,7 @@ class Job:
 
     def bring_in(self, by: str, replace: bool) -> None:
         """Bring the workbook in, all of it or, when it has faults, nothing. Raises Faults when the event may not come in."""
-        with _one_at_a_time:
+        with turn("import"):  # of a button pressed twice the second press waits for the first, and finds it done
             plan = None if self.slug else self.read()[0]
             if plan is not None:
                 self._write(self.name, keep_event(plan, by, club=self.club, replace=replace).slug)

@@ -1,7 +1,7 @@
 """A brake on guessing tokens: about twenty wrong ones a minute from one address, then wait.
 
 Only wrong tokens are counted and only they are held back: the tablets at the lake share one address. The counts
-are kept by each server process.
+are those of all server processes.
 """
 
 from math import ceil

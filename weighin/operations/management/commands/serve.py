@@ -19,6 +19,7 @@ from weighin import environment
 from weighin.accounts.queries.people import nobody_yet
 from weighin.accounts.services import sweeping
 from weighin.audit.database.triggers import append_only_tables, is_guarded
+from weighin.audit.database.turns import turn
 from weighin.operations.middleware.forwarded import client_behind
 from weighin.operations.pages.busy import busy_words
 from weighin.operations.pages.trust import BROWSERS
@@ -69,7 +70,8 @@ class Command(BaseCommand):
         made = self._encryption(host) if options["https"] else None
         scheme = "https" if made else "http"
         os.umask(0o077)
-        call_command("collectstatic", interactive=False, verbosity=0)
+        with turn("collect"):  # into the folder that all processes of a site share
+            call_command("collectstatic", interactive=False, verbosity=0)
         sweep()
         sweeping.sweep()
         from weighin.wsgi import application  # whitenoise looks for the collected files when it is made
