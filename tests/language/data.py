@@ -24,6 +24,9 @@ DIGEST = re.compile(r"\b[0-9a-f]{8,64}\b")
 # The key of a second factor as people type it
 FACTOR_KEY = re.compile(r"\b(?:[A-Z2-7]{4} ){7}[A-Z2-7]{4}\b")
 
+# The end of slips or history as people read it out
+READ_OUT = re.compile(r"\b(?:[0-9a-f]{4} ){3}[0-9a-f]{4}\b")
+
 
 def written() -> set[str]:
     """Every text of the database that is no choice of ours."""
@@ -54,6 +57,6 @@ class Data:
         """Words of ours in a piece: what stays without names, notes, addresses, digests, units and figures."""
         bare = piece.strip(" .:")
         left = "" if piece in self._texts or bare in self._texts or bare in RULE_VALUES else piece
-        for gone in (ADDRESS, FACTOR_KEY, self._inside, DIGEST, self._signs):
+        for gone in (ADDRESS, FACTOR_KEY, READ_OUT, self._inside, DIGEST, self._signs):
             left = gone.sub(" ", left)
         return " ".join(left.split()) if re.search(r"[^\W\d_]", left) else ""
