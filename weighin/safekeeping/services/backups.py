@@ -163,7 +163,7 @@ def tried_backup(file: Path, unproven: bool = False) -> Iterator[Path]:
 
 def _put_in_place(tried: Path, file: Path) -> Path:
     aside = environment.folder(Path(settings.DATA) / "backups")
-    before = aside / f"before-restore-{datetime.now(UTC):%Y%m%d-%H%M%S}.sqlite3"
+    before = aside / f"before-restore-{datetime.now(UTC):%Y%m%d-%H%M%S-%f}.sqlite3"
     back_up(before)
     highest = Event.objects.aggregate(most=Max("revision"))["most"] or 0
     stations = list(Station.objects.select_related("event"))
