@@ -31,8 +31,8 @@ from stations.speaking import Speaker, message, new_id
 from weighin.events.access import find
 from weighin.events.models import Event
 from weighin.operations.queries.ledgers import ledger_of
-from weighin.safekeeping.services import backups
 from weighin.rules.faults import Faults
+from weighin.safekeeping.services import backups
 from weighin.slips.models import WeighSlip
 from weighin.slips.services.slips import settle
 from weighin.standings.models import OfficialResult
