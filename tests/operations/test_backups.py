@@ -255,3 +255,14 @@ def test_postgresql_is_sent_to_its_own_tools(monkeypatch: Any, data: Path) -> No
         back_up(data / "one.sqlite3")
     with pytest.raises(BackupRefused, match="pg_restore"):
         backups.restore(data / "one.sqlite3")
+
+
+@sqlite_only
+def test_revisions_rise_by_one_with_each_restore_and_never_double(data: Path, monkeypatch: Any) -> None:
+    event = world.plain()
+    monkeypatch.setattr(backups, "_refuse_unfit", lambda *_: None)
+    first = Event.objects.get(pk=event.pk).revision
+    for time in range(1, 4):
+        back_up(data / f"{time}.sqlite3")
+        backups.restore(data / f"{time}.sqlite3")
+        assert Event.objects.get(pk=event.pk).revision == first + time

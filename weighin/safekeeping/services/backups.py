@@ -18,7 +18,7 @@ from urllib.parse import quote
 from django.conf import settings
 from django.db import connection
 from django.db.migrations.loader import MigrationLoader
-from django.db.models import F, Max
+from django.db.models import Max
 from django.utils.translation import gettext, gettext_lazy
 
 from weighin import environment
@@ -165,14 +165,14 @@ def _put_in_place(tried: Path, file: Path) -> Path:
     aside = environment.folder(Path(settings.DATA) / "backups")
     before = aside / f"before-restore-{datetime.now(UTC):%Y%m%d-%H%M%S-%f}.sqlite3"
     back_up(before)
-    highest = Event.objects.aggregate(most=Max("revision"))["most"] or 0
+    highest = _highest_revision()
     stations = list(Station.objects.select_related("event"))
     try:
         put_file_in_place(tried)
         with writing():
             # Tablets and browsers hold pages of revisions that the backup has not seen: none may come again with
-            # other rows
-            Event.objects.update(revision=F("revision") + highest + 1)
+            # other rows. One more than all that were, not their sum, which would double with every restore
+            Event.objects.update(revision=max(highest, _highest_revision()) + 1)
             begin_another_life()
             stations_as_before(stations)
             log_history(
@@ -187,6 +187,10 @@ def _put_in_place(tried: Path, file: Path) -> Path:
         put_file_in_place(before)
         raise
     return before
+
+
+def _highest_revision() -> int:
+    return Event.objects.aggregate(most=Max("revision"))["most"] or 0
 
 
 def put_file_in_place(source: Path) -> None:
