@@ -20,7 +20,7 @@ SIGNS = (
 _SAID = {"none", "yes", "no", *(said for key in KEYS for said in (key.default, *key.choices))}
 RULE_VALUES = _SAID | {said.replace("_", " ") for said in _SAID}
 ADDRESS = re.compile(r"(?<!\S)(?:https?://|/)\S+|\b[\w-]+\.(?:xlsx|json|csv|pdf|zip|py)\b")
-DIGEST = re.compile(r"\b[0-9a-f]{8,64}\b")
+DIGEST = re.compile(r"\b[0-9a-f]{8,64}\b|\b(?:[0-9a-f]{4} ){3}[0-9a-f]{4}\b")  # also in groups, to be read out
 # The key of a second factor as people type it
 FACTOR_KEY = re.compile(r"\b(?:[A-Z2-7]{4} ){7}[A-Z2-7]{4}\b")
 
