@@ -211,7 +211,7 @@ def test_a_process_that_ends_is_passed_over(both: tuple[Site, Site], nginx: int,
 
 @pytest.mark.bench
 def test_two_thousand_polls_a_second(nginx: int, slug: str) -> None:
-    polling = ROOT / "tests" / "bench" / "polling.py"
+    polling = ROOT / "tests" / "bench" / "wire" / "polling.py"
     words = [sys.executable, str(polling), str(nginx), f"/results/{slug}/crowd/", "8", "5"]
     done = subprocess.run(words, capture_output=True, text=True, check=False)
     assert done.returncode == 0 and not done.stderr, done.stderr

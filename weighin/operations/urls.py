@@ -8,6 +8,7 @@ urlpatterns = [
     path("certificate/authority.crt", views.authority, name="authority"),
     path("check/", views.check_file, name="check_file"),
     path("events/<slug:event_slug>/", views.day, name="day"),
+    path("events/<slug:event_slug>/lake/", views.lake, name="lake"),
     path("events/<slug:event_slug>/publish/", views.publish, name="publish"),
     path("events/<slug:event_slug>/close/", views.close, name="close"),
     path("events/<slug:event_slug>/next/", views.next_event, name="next_event"),

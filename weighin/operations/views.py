@@ -64,6 +64,13 @@ def day(request: HttpRequest, event: Event) -> HttpResponse:
     )
 
 
+@require_safe
+@allow(Can.VIEW_EVENT)
+def lake(request: HttpRequest, event: Event) -> HttpResponse:
+    """What to bring to the lake, and what to do when something dies; to print."""
+    return render(request, "operations/lake.html", {"event": event})
+
+
 @require_http_methods(["GET", "HEAD", "POST"])
 @allow(Can.PUBLISH)
 def publish(request: HttpRequest, event: Event) -> HttpResponse:
