@@ -36,7 +36,8 @@ def make(first: int, slips: int) -> None:
         EventDay.objects.create(event=event, number=1, date=day)
         RuleSheet.objects.create(event=event, written={})
         entries = Entry.objects.bulk_create(
-            Entry(event=event, team=team, boat=boat, name=team.name) for boat, team in enumerate(teams, start=1)
+            Entry(event=event, team=team, boat=boat, number=boat, name=team.name)
+            for boat, team in enumerate(teams, start=1)
         )
         WeighSlip.objects.bulk_create(
             [_slip(rng, event, entry, place) for place, entry in enumerate(entries, start=1)], batch_size=500

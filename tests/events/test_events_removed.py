@@ -24,7 +24,7 @@ def test_it_goes_with_its_teams_and_stations_and_the_clubs_history_tells(
     event: Event, director: Client, club: Club
 ) -> None:
     team = Team.objects.create(season=event.season, name="Okafor & Lind")
-    Entry.objects.create(event=event, team=team, boat=27)
+    Entry.objects.create(event=event, team=team, boat=27, number=1)
     make_station(event, "Table 1", ["weigh"], "test")
     assert "1 team" in director.get(page_of(event)).content.decode()
     answer = director.post(page_of(event), {"name": event.name.upper(), "reason": "Made twice"})

@@ -106,6 +106,15 @@ def test_many_are_entered_at_once_in_as_many_queries_as_a_few(event: Event, seas
     assert Team.objects.count() == 60
 
 
+def test_entries_are_numbered_as_they_come_and_keep_it(event: Event) -> None:
+    add_entries(event, [replace(row, boat=10 - row.boat) for row in many(3)], "mara")
+    assert list(event.entries.order_by("number").values_list("number", "boat")) == [(1, 9), (2, 8), (3, 7)]
+    remove_entry(event.entries.get(boat=8), "mara")
+    change_entry(event.entries.get(boat=7), replace(PAIR, boat=20, name="Renamed", anglers=("Someone",)), "mara")
+    enter_team(event, replace(PAIR, boat=1), "mara")
+    assert list(event.entries.order_by("number").values_list("number", "boat")) == [(1, 9), (3, 20), (4, 1)]
+
+
 def test_many_at_once_are_all_or_none_and_each_fault_names_its_boat(event: Event) -> None:
     rows = [*many(3), replace(PAIR, boat=2, name="Twice"), replace(PAIR, boat=9, anglers=("first 1",))]
     with pytest.raises(Faults) as found:

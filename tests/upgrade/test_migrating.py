@@ -1,6 +1,8 @@
 """A database of the layout in which every app had its first migration alone comes to the layout of today by `migrate`."""
 
 import json
+from itertools import groupby
+from operator import itemgetter
 from pathlib import Path
 
 import pytest
@@ -54,6 +56,13 @@ def test_the_ledgers_hold_with_as_many_slips(place: Place) -> None:
 
 def test_every_event_is_exported_as_it_was(place: Place) -> None:
     assert same(exported(place, list(SAID["events"])), list(SAID["events"].values()))
+
+
+def test_entries_are_numbered_in_the_order_in_which_they_were_entered(place: Place) -> None:
+    rows = place.ask("SELECT event_id, number FROM roster_entry ORDER BY event_id, id")
+    assert rows and rows == [
+        (event, n) for event, all_of in groupby(rows, itemgetter(0)) for n, _ in enumerate(all_of, 1)
+    ]
 
 
 def test_rows_that_are_only_added_say_what_they_said_and_are_locked(earlier: Place, place: Place) -> None:

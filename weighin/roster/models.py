@@ -25,7 +25,10 @@ class Team(models.Model):
 
 
 class Entry(models.Model):
-    """A team in an event, with its boat number."""
+    """A team in an event, with its boat number.
+
+    ``number`` counts from 1 in the order in which the teams were entered, and an entry keeps it: draws go by it.
+    """
 
     class Status(models.TextChoices):
         ENTERED = "entered", gettext_lazy("Entered")
@@ -35,6 +38,7 @@ class Entry(models.Model):
 
     event = models.ForeignKey(Event, on_delete=models.PROTECT, related_name="entries")
     team = models.ForeignKey(Team, on_delete=models.PROTECT, related_name="entries")
+    number = models.PositiveIntegerField(editable=False)
     boat = models.PositiveIntegerField(validators=[MinValueValidator(1)])
     name = models.CharField(max_length=120)
     youth = models.BooleanField(null=True, blank=True)
@@ -47,7 +51,10 @@ class Entry(models.Model):
 
     class Meta:
         ordering = ("boat",)
-        constraints = (models.UniqueConstraint(fields=("event", "boat"), name="one_entry_a_boat"),)
+        constraints = (
+            models.UniqueConstraint(fields=("event", "boat"), name="one_entry_a_boat"),
+            models.UniqueConstraint(fields=("event", "number"), name="one_entry_a_number"),
+        )
 
     def __str__(self) -> str:
         return f"Boat {self.boat}, {self.name}"

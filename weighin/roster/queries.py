@@ -106,6 +106,11 @@ def next_boat(event: Event) -> int:
     return (event.entries.aggregate(most=Max("boat"))["most"] or 0) + 1
 
 
+def next_number(event: Event) -> int:
+    """The number of the team that is entered next."""
+    return (event.entries.aggregate(most=Max("number"))["most"] or 0) + 1
+
+
 BOAT = "boat "
 SEALED = ("boat", "name", "youth", "flight_name", "paid", "big_fish_pot", "status", "lot")
 

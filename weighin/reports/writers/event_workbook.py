@@ -56,7 +56,7 @@ def write_event_workbook(event: Event, to: Path | BinaryIO) -> None:
         FLIGHTS,
         (
             {"flight": f.name, "day": f.day, "launch": _clock(f.launch), "due_time": _clock(f.due_time)}
-            for f in event.flights.all()
+            for f in event.flights.order_by("pk")  # the director's order, in which a draw deals to them
         ),
     )
     rules = table.rules.written()
@@ -107,7 +107,7 @@ def _entry_rows(event: Event) -> Iterable[dict[str, Any]]:
     written = Angler.objects.filter(entry__event=event).values_list("entry_id", "position", "name")
     for entry_id, position, name in written:
         anglers.setdefault(entry_id, {})[f"angler_{position}"] = name
-    for entry in event.entries.all():
+    for entry in event.entries.order_by("number"):  # so that they keep their order where it is brought in
         named = {"team": entry.name, "flight": entry.flight_name}
         yield {**_plain_values(entry, TEAMS, ("team",)), **anglers.get(entry.pk, {}), **named}
 

@@ -16,7 +16,7 @@ from weighin.roster.domain.faults import BOAT_HAS_RECORDS, BOAT_ON_SLIPS, OF_BOA
 from weighin.roster.domain.weighed import is_on_slips
 from weighin.roster.models import Angler, Entry, Team
 from weighin.roster.parsing.entries import FIELDS, EntryRow, entry_faults, known_people
-from weighin.roster.queries import CHANGED, SUBJECT, roster_seals
+from weighin.roster.queries import CHANGED, SUBJECT, next_number, roster_seals
 from weighin.rules.faults import Fault, Faults
 from weighin.rules.look_alikes import folded_name, look_of
 
@@ -34,7 +34,7 @@ def enter_team(event: Event, row: EntryRow, by: str) -> Entry:
 
 
 def add_entries(event: Event, rows: Iterable[EntryRow], by: str) -> dict[int, Entry]:
-    """Enter many teams at once, all or none; the entries by boat. The number of queries does not grow with the teams.
+    """Enter many teams at once, all or none, numbered in their order; the entries by boat. The number of queries does not grow with the teams.
 
     Raises Faults; a message about one of several teams names its boat.
     """
@@ -43,7 +43,10 @@ def add_entries(event: Event, rows: Iterable[EntryRow], by: str) -> dict[int, En
         held = lock_open_event(event)
         _refuse([*_faults(held, entered), *_faults_in_season(held, entered)])
         teams = _teams_named(held.season, [row.name for row in entered])
-        entries = [Entry(event=held, team=teams[folded_name(row.name)], **_values(row)) for row in entered]
+        entries = [
+            Entry(event=held, number=number, team=teams[folded_name(row.name)], **_values(row))
+            for number, row in enumerate(entered, start=next_number(held))
+        ]
         Entry.objects.bulk_create(entries, batch_size=500)
         Angler.objects.bulk_create(
             [angler for row, entry in zip(entered, entries, strict=True) for angler in _anglers(entry, row.anglers)],

@@ -12,6 +12,8 @@ from weighin.safekeeping.domain.earlier_layout import MOVED, TABLES
 
 # Runs a statement with %s for its values; the rows that it gives
 Run = Callable[[str, Sequence[Any]], list[tuple[Any, ...]]]
+# What stands in a column that they never had where one value would not do for all rows
+WORKED_OUT = {("roster_entry", "number"): "ROW_NUMBER() OVER (PARTITION BY event_id ORDER BY id)"}
 # What this version finds out anew; the rows of before come in their place, since other tables point to them
 FILLED_BY_MIGRATE = ("auth_permission", "django_content_type")
 
@@ -63,8 +65,9 @@ def _columns(model: type[Model], before: str, had: Collection[str]) -> tuple[str
     homeless = sorted(set(had) - set(fields))
     if homeless:
         raise UpgradeRefused(f"{before}.{homeless[0]} has no place in this version. Nothing was changed.")
-    new = [name for name in fields if name not in had]
-    given = ", ".join("%s" if name in new else _quote(name) for name in fields)
+    worked_out = {name: said for (table, name), said in WORKED_OUT.items() if table == model._meta.db_table}
+    new = [name for name in fields if name not in had and name not in worked_out]
+    given = ", ".join("%s" if name in new else worked_out.get(name, _quote(name)) for name in fields)
     return ", ".join(map(_quote, fields)), given, [_of_rows_before(fields[name]) for name in new]
 
 
