@@ -4,6 +4,7 @@ Whatever concerns the event raises its revision, a row of a boat too. So a conte
 that leaves rules, clock and boats as they are moves it on to the revision that the write made.
 """
 
+import threading
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass, replace
 
@@ -20,7 +21,9 @@ from weighin.roster.models import Entry
 
 _EVENT = "SELECT revision, closed_at, name FROM events_event WHERE id = %s"
 MOST_KEPT = 20
+MOMENT_SECONDS = 0.05  # none comes where the write was undone
 _kept: dict[int, "EventContext"] = {}
+_moving: dict[int, tuple[int, threading.Event]] = {}  # with the thread that moves it on
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -42,14 +45,21 @@ class EventScope(Scope):
         revision, closed_at, name = found
         context = _kept.get(key)
         if context is None or context.revision != revision:
-            context = _laid(key, revision)
+            # On PostgreSQL the row is free a moment before the one who held it has moved the context on
+            holder, moved = _moving.pop(key, (0, None))
+            others = moved is not None and holder != threading.get_ident()  # our own comes when we end
+            context = _kept.get(key) if moved is not None and others and moved.wait(MOMENT_SECONDS) else None
+            if context is None or context.revision != revision:
+                context = _laid(key, revision)
         closed = EVENT_IS_CLOSED.says(event=name) if closed_at is not None else None
         return context if closed == context.closed else replace(context, closed=closed)
 
     def changed(self, context: EventContext, stays: bool, ends: Mapping[str, End]) -> int:
         revision = raise_revision(context.event)
         if stays and revision == context.revision + 1:
-            transaction.on_commit(_keeping(replace(context, revision=revision, ends=ends)))
+            moved = threading.Event()
+            _moving[context.event.pk] = (threading.get_ident(), moved)
+            transaction.on_commit(_keeping(replace(context, revision=revision, ends=ends), moved))
         return revision
 
     def ends_at(self, revision: int, context: EventContext, ends: Mapping[str, End]) -> None:
@@ -67,6 +77,7 @@ EVENT = EventScope()
 def forget() -> None:
     """Forget every context; for tests, whose databases go back in time."""
     _kept.clear()
+    _moving.clear()
 
 
 def _laid(event_id: int, revision: int) -> EventContext:
@@ -85,10 +96,11 @@ def _laid(event_id: int, revision: int) -> EventContext:
     )
 
 
-def _keeping(context: EventContext) -> Callable[[], None]:
+def _keeping(context: EventContext, moved: threading.Event) -> Callable[[], None]:
     def keep() -> None:
         if len(_kept) >= MOST_KEPT:
             _kept.clear()
         _kept[context.event.pk] = context
+        moved.set()
 
     return keep
