@@ -7,7 +7,6 @@ from zoneinfo import ZoneInfo
 
 import pytest
 import segno
-from django.core.cache import cache
 from django.db import connection
 from django.test import Client
 from django.test.utils import CaptureQueriesContext
@@ -22,6 +21,7 @@ from weighin.events.models import Event
 from weighin.stations.models import Station
 from weighin.stations.services.stations import station_of
 from weighin.ui.codes import code
+from weighin.ui.kept import KEEPER
 
 pytestmark = pytest.mark.django_db
 TOKEN = re.compile(r"#([\w-]{43})<")
@@ -160,7 +160,7 @@ def test_the_same_queries_for_one_station_and_for_thirty(director: Client, event
             Station.objects.create(
                 event=event, name=f"S {number} {n}", token_digest=f"{number}-{n}", can="weigh", made_by="x"
             )
-        cache.clear()  # what is asked once a revision is asked both times
+        KEEPER.clear()  # what is asked once a revision is asked both times
         with CaptureQueriesContext(connection) as asked:
             director.get(where(event))
         counts.append(len(asked))
