@@ -193,15 +193,16 @@ def test_public_pages_show_no_notes(event: Event) -> None:
 def test_the_readme_tells_the_table() -> None:
     """The table in the README says of every role what the Role x Can table says."""
     lines = [line.split("|") for line in README.read_text(encoding="utf-8").splitlines() if line.startswith("| ")]
-    rows = {cells[1].strip(): [cell.strip() for cell in cells[2:6]] for cells in lines if len(cells) == 8}
-    order = (Role.DIRECTOR, Role.WEIGH_OFFICIAL, Role.FISH_CARE_OFFICIAL, Role.CLUB_REVIEWER)
+    rows = {cells[1].strip(): [cell.strip() for cell in cells[2:7]] for cells in lines if len(cells) == 9}
+    order = (Role.DIRECTOR, Role.DESK_OFFICIAL, Role.WEIGH_OFFICIAL, Role.FISH_CARE_OFFICIAL, Role.CLUB_REVIEWER)
     told = {
         "the club's events, slips, standings, fish care": Can.VIEW_EVENT,
         "season points and mortality summary, files": Can.VIEW_SEASON,
         "write, correct and void slips, check boats in, give bags, test scales": Can.CORRECT_SLIP,
         "care notes and boat checks, tanks, bags to the release tank, releases": Can.RECORD_CARE,
         "read the history": Can.VIEW_HISTORY,
-        "events, rules, teams, import, publishing, members": Can.MANAGE_EVENT,
+        "teams, their fees, phone numbers and emergency contacts, team lists in and out": Can.MANAGE_TEAMS,
+        "events, rules, import, publishing, members": Can.MANAGE_EVENT,
     }
     for words, can in told.items():
         assert rows[words] == ["yes" if can in TABLE[role] else "" for role in order], words

@@ -17,6 +17,8 @@ from weighin.accounts.domain.roles import Role
 from weighin.checkin.models import CheckIn, DueNotice
 from weighin.events.models import Event
 from weighin.events.services.revision import raise_revision
+from weighin.roster.domain.contacts import ContactValues
+from weighin.roster.services.contacts import keep_contact
 from weighin.slips.queries.slips import current_slips
 from weighin.standings.services import publish_result, set_closed
 
@@ -271,3 +273,25 @@ def test_nothing_of_the_roll_is_public(event: Event, official: Client) -> None:
     for address in (f"/results/{event.slug}/", f"/results/{event.slug}/standings/", f"/api/events/{event.slug}"):
         answer = Client().get(address)
         assert answer.status_code == 200 and b"P. Reed" not in answer.content
+
+
+@pytest.mark.parametrize(
+    ("role", "sees"),
+    [
+        (Role.DIRECTOR, True),
+        (Role.DESK_OFFICIAL, True),
+        (Role.WEIGH_OFFICIAL, True),
+        (Role.FISH_CARE_OFFICIAL, False),
+        (Role.CLUB_REVIEWER, False),
+    ],
+)
+def test_those_who_may_see_how_boats_that_are_out_are_reached(
+    role: Role, sees: bool, event: Event, official: Client
+) -> None:
+    for boat in (1, 2):
+        keep_contact(event.entries.get(boat=boat), ContactValues(f"555-018{boat}", "Kay Quillon", ""), "mara")
+    post(official, event, "in/", day=1, boat=1)
+    client = world.member(event.club, role)
+    for page in ("", "part/", "1/2/", "1/1/"):
+        said = client.get(f"/events/{event.slug}/roll/{page}").content.decode()
+        assert ("tel:555-0182" in said) == (sees and page != "1/1/") and "555-0181" not in said

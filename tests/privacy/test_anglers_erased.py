@@ -11,10 +11,13 @@ from weighin.audit.models import HistoryEntry, KeptAside
 from weighin.audit.services import writing
 from weighin.events.models import Event
 from weighin.operations.queries.ledgers import ledger_of
+from weighin.privacy.queries.mentions import mentions
 from weighin.reports.queries.event_json import event_document, whole_event
-from weighin.roster.models import Angler
+from weighin.roster.domain.contacts import ContactValues
+from weighin.roster.models import Angler, Contact
 from weighin.roster.parsing.entries import EntryValues
 from weighin.roster.queries import named_anglers
+from weighin.roster.services.contacts import keep_contact
 from weighin.roster.services.erasing import erase_anglers
 from weighin.roster.services.teams import change_entry, enter_team
 from weighin.standings.services import publish_result, set_closed
@@ -59,6 +62,28 @@ def test_the_name_goes_and_the_result_stays(event: Event) -> None:
 def test_notes_that_tell_of_the_person_go_and_others_stay(event: Event) -> None:
     erase(event, "Mara Quennell")
     assert list(event.entries.values_list("boat", "note")) == [(7, ""), (8, "Trailer")]
+
+
+def test_how_the_team_is_reached_goes_with_the_name(event: Event) -> None:
+    set_closed(event, False, "test", reason="a phone number")
+    for boat, emergency in ((7, "Kay 555-0143"), (8, "Mara Quennell 555-0142")):
+        keep_contact(event.entries.get(boat=boat), ContactValues("555-0142", emergency, "a@example.org"), "mara")
+    assert "555-0143" not in str(list(HistoryEntry.objects.values_list("sentence", "details")))
+    told = [one.text for one in mentions(event.club, "Mara Quennell") if one.field == "emergency"]
+    assert told == ["Mara Quennell 555-0142"]
+    erase(event, "Ines Quarrie")
+    assert list(Contact.objects.values_list("entry__boat", flat=True)) == [8]
+    erase(event, "Mara Quennell")
+    assert not Contact.objects.exists()
+
+
+def test_a_team_that_waits_for_its_number_is_erased_too(db: None) -> None:
+    event = world.bare_event("Pairs")
+    for team in ("Alders", "Birches"):
+        enter_team(event, EntryValues(None, team, (f"Mara {team}",)), "mara")
+    assert erase(event, "Mara Alders") == 1
+    names = set(Angler.objects.values_list("name", flat=True))
+    assert "Mara Birches" in names and "Mara Alders" not in names
 
 
 def test_the_history_says_that_and_for_which_boat_and_no_name(event: Event) -> None:

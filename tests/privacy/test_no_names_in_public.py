@@ -21,7 +21,9 @@ from weighin.accounts.models import User
 from weighin.audit.models import HistoryEntry
 from weighin.clubs.models import Club
 from weighin.events.models import Event
+from weighin.roster.domain.contacts import ContactValues
 from weighin.roster.models import Angler
+from weighin.roster.services.contacts import keep_contact
 from weighin.slips.models import WeighSlip
 from weighin.slips.services.slips import record_slip
 from weighin.standings.services import publish_result
@@ -30,7 +32,8 @@ pytestmark = pytest.mark.django_db
 # Each stands where a person wrote it, and nowhere else
 ANGLERS = ("Zebulon Quarrington", "Philippa Quince")
 OFFICIALS = ("Ottoline Quaife", "quaife.o", "quaife@example.org", "555-0161", "Rosalind Quenby", "555-0162", "Quilter")
-PLANTED = (*ANGLERS, *OFFICIALS)
+CONTACTS = ("555-0163", "Xanthe Quillon", "555-0164", "herons@quillfeather.example")
+PLANTED = (*ANGLERS, *OFFICIALS, *CONTACTS)
 WORDS = re.compile("|".join(re.escape(part) for name in PLANTED for part in {name, name.split()[-1]}), re.IGNORECASE)
 
 
@@ -48,6 +51,9 @@ def event() -> Event:
     world.member(found.club, Role.DIRECTOR, "quaife.o")
     User.objects.filter(username="quaife.o").update(first_name="Ottoline Quaife", email="quaife@example.org")
     record_slip(found, world.slip(boat="2", gross="6.00", official="Ottoline Quaife"), "quaife.o")
+    reached = ContactValues("555-0163", "Xanthe Quillon 555-0164", "herons@quillfeather.example")
+    for entry in found.entries.all():
+        keep_contact(entry, reached, "quaife.o")
     publish_result(found, "quaife.o")
     found.refresh_from_db()
     return found

@@ -37,6 +37,7 @@ OTHERS = {
     "roster.Team": "made of the names of entries",
     "roster.Entry": "is what rows are read beside: written with its anglers as one act",
     "roster.Angler": "written with the entry",
+    "roster.Contact": "written with the entry, erased when somebody asks, and so in no chain",
     "scales.ScaleNow": "the last word of a scale, written over and kept in no record",
     "stations.Station": "a token; of what it may do nothing is corrected, only withdrawn",
     "standings.OfficialResult": "frozen from other rows, nobody writes its values",

@@ -29,6 +29,8 @@ from weighin.events.access import allow
 from weighin.events.models import Event
 from weighin.events.queries.events import calendar_of
 from weighin.records.forms.written import ReasonForm
+from weighin.roster.domain.contacts import ContactValues
+from weighin.roster.queries import contacts_of
 from weighin.rules.faults import Faults
 from weighin.ui import catalogue
 from weighin.ui.forms.service import sentence
@@ -47,7 +49,7 @@ def roll(request: HttpRequest, event: Event) -> HttpResponse:
     day = _day(request, event, now)
     context = {
         "event": event,
-        "roll": shown(event, roll_of(event, day), now),
+        "roll": shown(event, roll_of(event, day), now, _contacts(request, event)),
         "etag": _tag(request, event, day, now),
         "days": sorted(calendar_of(event).days),
         "as_of": now,
@@ -67,7 +69,7 @@ def roll_part(request: HttpRequest, event: Event) -> HttpResponse:
     unchanged = get_conditional_response(request, etag=tag)
     if isinstance(unchanged, HttpResponse):
         return unchanged
-    page = shown(event, roll_of(event, day), now)
+    page = shown(event, roll_of(event, day), now, _contacts(request, event))
     response = render(request, "checkin/roll_part.html", {"event": event, "roll": page, **_rights(request, event)})
     response["ETag"], response["Cache-Control"] = tag, "private, no-cache"
     return response
@@ -243,7 +245,15 @@ def roll_notice(request: HttpRequest, event: Event) -> HttpResponse:
 
 
 def _rights(request: HttpRequest, event: Event) -> dict[str, Any]:
-    return {"may_write": can_in(request.user, event.club, Can.RECORD_SLIP) and not event.closed_at}
+    return {
+        "may_write": can_in(request.user, event.club, Can.RECORD_SLIP) and not event.closed_at,
+        "may_call": any(can_in(request.user, event.club, can) for can in (Can.SEE_CONTACTS, Can.RECORD_SLIP)),
+    }
+
+
+def _contacts(request: HttpRequest, event: Event) -> dict[int, ContactValues]:
+    """How teams are reached, for those who call boats that are out: who checks boats in, the desk and directors."""
+    return contacts_of(event) if _rights(request, event)["may_call"] else {}
 
 
 def _tag(request: HttpRequest, event: Event, day: int, now: datetime) -> str:
@@ -282,7 +292,7 @@ def boat_context(request: HttpRequest, event: Event, found: BoatOnRoll, form: An
     return {
         "event": event,
         "boat": found,
-        "row": row(found),
+        "row": row(found, _contacts(request, event).get(found.entry.pk)),
         "lines": lines_of(event, found.day, found.entry),
         "current": {line.pk for line in found.lines},
         "zone": event.time_zone,

@@ -32,6 +32,7 @@ def role_choices() -> list[tuple[str, str]]:
     """The roles in words, each with what it can do more than read."""
     said = {
         Role.DIRECTOR: gettext_lazy("makes events, rules and teams, publishes, manages the club: everything"),
+        Role.DESK_OFFICIAL: gettext_lazy("enters teams, their fees and how they are reached"),
         Role.WEIGH_OFFICIAL: gettext_lazy("writes and corrects weigh slips"),
         Role.FISH_CARE_OFFICIAL: gettext_lazy("writes care notes, tanks and releases"),
         Role.CLUB_REVIEWER: gettext_lazy("reads everything and the history, writes nothing"),

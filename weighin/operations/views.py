@@ -135,7 +135,7 @@ def next_event(request: HttpRequest, event: Event) -> HttpResponse:
             % {"made": form.kept.name, "before": event.name},
         )
         return redirect("events:setup", form.kept.slug)
-    staying = event.entries.exclude(status=Entry.Status.WITHDRAWN).count()
+    staying = Entry.everyone.filter(event=event).exclude(status=Entry.Status.WITHDRAWN).count()
     context = {"event": event, "form": form, "teams": staying, "days": event.event_days.count()}
     context["flights"] = len(flight_names(event))
     return render(request, "operations/next_event.html", context)

@@ -6,8 +6,11 @@ from django import forms
 from django.utils.translation import gettext, gettext_lazy
 
 from weighin.events.models import Event
+from weighin.roster.domain.contacts import ContactValues
 from weighin.roster.models import Entry
+from weighin.roster.parsing.contacts import LONGEST
 from weighin.roster.parsing.entries import EntryValues
+from weighin.roster.queries import contact_of
 from weighin.rules.sheet.keys import BY_NAME
 from weighin.ui.forms.service import ServiceForm
 
@@ -21,7 +24,8 @@ class TeamForm(ServiceForm):
     boat = forms.IntegerField(
         label=gettext_lazy("Boat"),
         min_value=1,
-        help_text=gettext_lazy("A number no other boat of the event has."),
+        required=False,
+        help_text=gettext_lazy("A number no other boat of the event has. Blank: the team waits for its number."),
         widget=forms.TextInput(attrs={"inputmode": "numeric"}),
     )
     name = forms.CharField(
@@ -62,6 +66,21 @@ class TeamForm(ServiceForm):
         help_text=gettext_lazy("The number drawn when ties are broken by lot; the lower goes first."),
         widget=forms.TextInput(attrs={"inputmode": "numeric"}),
     )
+    phone = forms.CharField(label=gettext_lazy("Phone"), required=False, max_length=LONGEST["phone"])
+    emergency = forms.CharField(
+        label=gettext_lazy("Emergency contact"),
+        required=False,
+        max_length=LONGEST["emergency"],
+        help_text=gettext_lazy("Whom to call when the boat is missing."),
+    )
+    email = forms.CharField(
+        label=gettext_lazy("E-mail"),
+        required=False,
+        max_length=LONGEST["email"],
+        help_text=gettext_lazy(
+            "Directors and the desk see these three, and whoever checks boats in while this one is out."
+        ),
+    )
     note = forms.CharField(
         label=gettext_lazy("Note"),
         required=False,
@@ -89,6 +108,7 @@ class TeamForm(ServiceForm):
         names = ("boat", "name", "flight_name", "status", "paid", "big_fish_pot", "lot", "note")
         return {
             **{name: getattr(entry, name) for name in names},
+            **vars(contact_of(entry)),
             **{name: anglers.get(number, "") for number, name in enumerate(ANGLERS, start=1)},
             "youth": youth,
         }
@@ -108,6 +128,11 @@ def entry_values(data: dict[str, Any]) -> EntryValues:
         lot=data["lot"],
         note=data["note"],
     )
+
+
+def contact_values(data: dict[str, Any]) -> ContactValues:
+    """How the team is reached, by a valid form."""
+    return ContactValues(**{name: " ".join(data[name].split()) for name in LONGEST})
 
 
 class RemoveTeamForm(ServiceForm):

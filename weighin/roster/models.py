@@ -24,10 +24,19 @@ class Team(models.Model):
         return self.name
 
 
+class Numbered(models.Manager["Entry"]):
+    """Entries that have a boat number: those that launch, weigh in and stand in standings and files."""
+
+    def get_queryset(self) -> "models.QuerySet[Entry]":
+        return super().get_queryset().filter(boat__isnull=False)
+
+
 class Entry(models.Model):
     """A team in an event, with its boat number.
 
     ``number`` counts from 1 in the order in which the teams were entered, and an entry keeps it: draws go by it.
+    A team without one waits for the desk or for a draw. ``Entry.objects``, and so ``event.entries``, leave it out;
+    ``Entry.everyone`` has it too.
     """
 
     class Status(models.TextChoices):
@@ -39,7 +48,10 @@ class Entry(models.Model):
     event = models.ForeignKey(Event, on_delete=models.PROTECT, related_name="entries")
     team = models.ForeignKey(Team, on_delete=models.PROTECT, related_name="entries")
     number = models.PositiveIntegerField(editable=False)
-    boat = models.PositiveIntegerField(validators=[MinValueValidator(1)])
+    # Who reads by ``objects`` meets no None, and the type says so; ``waits`` is asked of the others
+    boat: "models.PositiveIntegerField[int | None, int]" = models.PositiveIntegerField(  # type: ignore[misc]
+        null=True, blank=True, validators=[MinValueValidator(1)]
+    )
     name = models.CharField(max_length=120)
     youth = models.BooleanField(null=True, blank=True)
     flight_name = models.CharField(max_length=40, blank=True)
@@ -49,6 +61,9 @@ class Entry(models.Model):
     lot = models.PositiveIntegerField(null=True, blank=True)
     note = models.TextField(max_length=500, blank=True)
 
+    objects = Numbered()
+    everyone: "models.Manager[Entry]" = models.Manager()
+
     class Meta:
         ordering = ("boat",)
         constraints = (
@@ -57,7 +72,27 @@ class Entry(models.Model):
         )
 
     def __str__(self) -> str:
-        return f"Boat {self.boat}, {self.name}"
+        return self.name if self.waits else f"Boat {self.boat}, {self.name}"
+
+    @property
+    def waits(self) -> bool:
+        """Whether it has no boat number yet."""
+        return self.boat is None
+
+
+class Contact(models.Model):
+    """How the people of an entry are reached, and whom to ring when their boat is missing.
+
+    Only those see it who may: it stands in no event workbook, no public page or JSON, no history and no log.
+    """
+
+    entry = models.OneToOneField(Entry, on_delete=models.CASCADE, related_name="contact")
+    phone = models.CharField(max_length=60, blank=True)
+    emergency = models.CharField(max_length=200, blank=True)
+    email = models.CharField(max_length=254, blank=True)
+
+    def __str__(self) -> str:
+        return f"Contact of {self.entry}"
 
 
 class Angler(models.Model):

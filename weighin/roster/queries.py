@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from datetime import datetime
 from decimal import Decimal
 
-from django.db.models import Count, Max, Q, QuerySet
+from django.db.models import Count, F, Max, Q, QuerySet
 
 from weighin.audit.domain.lines import seal
 from weighin.audit.models import HistoryEntry
@@ -14,9 +14,11 @@ from weighin.events.models import Event
 from weighin.events.queries.events import calendar_of, rules_of
 from weighin.events.queries.seals import Seals
 from weighin.records.models import end_of
-from weighin.roster.models import Angler, Entry
+from weighin.roster.domain.contacts import ContactValues
+from weighin.roster.models import Angler, Contact, Entry
 
-CHANGED, SUBJECT = "entry.changed", "boat "  # of the history: a team that was changed, by its boat
+# Of the history: a team that was changed, by its boat, or one that has no number yet
+CHANGED, SUBJECT, WAITING = "entry.changed", "boat ", "waiting team"
 
 
 def reading_table(event: Event, entries: Iterable[Entry] | None = None) -> Table:
@@ -26,8 +28,10 @@ def reading_table(event: Event, entries: Iterable[Entry] | None = None) -> Table
 
 
 def entries_of(event: Event, search: str = "", unpaid: bool = False) -> QuerySet[Entry]:
-    """The event's entries with their anglers, by boat; those whose boat, team or an angler holds the words."""
-    found = event.entries.select_related("event").prefetch_related("anglers").order_by("boat")
+    """The event's entries with their anglers, by boat, those without a number first; those whose boat, team or an angler
+    holds the words."""
+    found = Entry.everyone.filter(event=event).select_related("event").prefetch_related("anglers")
+    found = found.order_by(F("boat").asc(nulls_first=True), "number")
     words = " ".join(search.split())
     if words:
         hit = Q(name__icontains=words) | Q(anglers__name__icontains=words) | Q(flight_name__iexact=words)
@@ -51,7 +55,7 @@ def _statuses_at(event: Event, moment: datetime) -> dict[int, str]:
     last = end_of(moment, HistoryEntry._meta.label)
     later = Q(at__gt=moment) if last is None else Q(at__gt=moment) | Q(id__gt=last)
     found: dict[int, str] = {}
-    notes = HistoryEntry.objects.filter(later, event_id=event.pk, act=CHANGED).order_by("-id")
+    notes = HistoryEntry.objects.filter(later, event_id=event.pk, act=CHANGED).exclude(subject=WAITING).order_by("-id")
     for subject, details in notes.values_list("subject", "details"):
         if "status" in details["changed"]:
             found[int(subject.removeprefix(SUBJECT))] = details["changed"]["status"][0]
@@ -60,9 +64,11 @@ def _statuses_at(event: Event, moment: datetime) -> dict[int, str]:
 
 @dataclass(frozen=True)
 class RosterCount:
-    """How the roster stands. ``unpaid`` are entered teams that have not paid; ``fees`` what the paid ones paid."""
+    """How the roster stands. ``unpaid`` are entered teams that have not paid; ``fees`` what the paid ones paid,
+    ``waiting`` teams without a boat number."""
 
     teams: int
+    waiting: int
     entered: int
     paid: int
     unpaid: int
@@ -73,7 +79,8 @@ class RosterCount:
 def roster_count(event: Event) -> RosterCount:
     """The teams of an event counted."""
     fishes, has_paid = Q(status=Entry.Status.ENTERED), Q(paid=True)
-    found = event.entries.aggregate(
+    found = Entry.everyone.filter(event=event).aggregate(
+        waiting=Count("pk", filter=Q(boat=None)),
         count=Count("pk"),
         count_entered=Count("pk", filter=fishes),
         count_paid=Count("pk", filter=has_paid),
@@ -82,6 +89,7 @@ def roster_count(event: Event) -> RosterCount:
     )
     return RosterCount(
         teams=found["count"],
+        waiting=found["waiting"],
         entered=found["count_entered"],
         paid=found["count_paid"],
         unpaid=found["count_unpaid"],
@@ -92,12 +100,12 @@ def roster_count(event: Event) -> RosterCount:
 
 def teams_of(event: Event, flight: str | None = None) -> int:
     """How many teams are entered in an event, or in one ``flight`` of it."""
-    return event.entries.filter(**({} if flight is None else {"flight_name": flight})).count()
+    return Entry.everyone.filter(event=event, **({} if flight is None else {"flight_name": flight})).count()
 
 
 def teams_of_events(events: Iterable[int]) -> dict[int, int]:
     """The teams of many events, by primary key."""
-    found = Entry.objects.filter(event__in=list(events)).order_by().values_list("event").annotate(Count("pk"))
+    found = Entry.everyone.filter(event__in=list(events)).order_by().values_list("event").annotate(Count("pk"))
     return dict(found)
 
 
@@ -108,7 +116,7 @@ def next_boat(event: Event) -> int:
 
 def next_number(event: Event) -> int:
     """The number of the team that is entered next."""
-    return (event.entries.aggregate(most=Max("number"))["most"] or 0) + 1
+    return (Entry.everyone.filter(event=event).aggregate(most=Max("number"))["most"] or 0) + 1
 
 
 BOAT = "boat "
@@ -152,3 +160,19 @@ def crew_of(named: int) -> int:
     The one rule for plans, reports and rates; whoever shows such a figure says for how many boats it was used.
     """
     return named or UNNAMED_CREW
+
+
+def contact_of(entry: Entry) -> ContactValues:
+    """How the people of an entry are reached."""
+    return contacts_of(entry.event, entry=entry).get(entry.pk, ContactValues())
+
+
+def contacts_of(event: Event, **only: Entry) -> dict[int, ContactValues]:
+    """How the people of each entry are reached, by the entry's key, of those of whom anything is written."""
+    rows = Contact.objects.filter(entry__event=event, **only)
+    return {row.entry_id: ContactValues(row.phone, row.emergency, row.email) for row in rows}
+
+
+def waiting_teams(event: Event) -> list[Entry]:
+    """Entries that have no boat number yet, in the order in which they were entered."""
+    return list(Entry.everyone.filter(event=event, boat=None).order_by("number"))

@@ -1,6 +1,7 @@
 """The teams of an event as a ruled table."""
 
 import django_tables2 as tables
+from django.urls import reverse
 from django.utils.html import format_html
 from django.utils.safestring import SafeString
 from django.utils.translation import gettext, gettext_lazy
@@ -27,7 +28,7 @@ class TeamsTable(RuledTable):
         empty_values=(),
         verbose_name="",
         orderable=False,
-        linkify=("roster:team", {"event_slug": tables.A("event__slug"), "boat": tables.A("boat")}),
+        linkify=lambda record: address_of(record),
         attrs={"td": {"class": "do"}},
     )
 
@@ -56,5 +57,14 @@ class TeamsTable(RuledTable):
         return format_html(
             '{}<span class="for-ears"> {}</span>',
             gettext("Change"),
-            gettext("boat %(boat)s, %(name)s") % {"boat": record.boat, "name": record.name},
+            record.name
+            if record.waits
+            else gettext("boat %(boat)s, %(name)s") % {"boat": record.boat, "name": record.name},
         )
+
+
+def address_of(entry: Entry) -> str:
+    """Where a team is changed."""
+    if entry.waits:
+        return reverse("roster:waiting_team", args=[entry.event.slug, entry.pk])
+    return reverse("roster:team", args=[entry.event.slug, entry.boat])

@@ -12,7 +12,7 @@ from weighin.clubs.access import can_in
 from weighin.events.access import allow
 from weighin.events.models import Event
 from weighin.events.queries.events import flight_names
-from weighin.roster.forms import RemoveTeamForm, TeamForm, entry_values
+from weighin.roster.forms import RemoveTeamForm, TeamForm, contact_values, entry_values
 from weighin.roster.models import Entry
 from weighin.roster.queries import entries_of, next_boat, roster_count
 from weighin.roster.services import teams as services
@@ -42,22 +42,21 @@ def teams_new(request: HttpRequest, event: Event) -> HttpResponse:
     flights = flight_names(event)
     form = TeamForm(request.POST or None, event=event, flights=flights, initial={"boat": next_boat(event)})
     by = request.user.get_username()
-    if request.method == "POST" and form.attempt(lambda data: services.enter_team(event, entry_values(data), by)):
-        entry: Entry = form.kept
-        messages.info(
-            request, gettext("Boat %(boat)s, %(name)s, is entered.") % {"boat": entry.boat, "name": entry.name}
-        )
+    if request.method == "POST" and form.attempt(
+        lambda data: services.enter_team(event, entry_values(data), by, contact_values(data))
+    ):
+        messages.info(request, _said("entered", form.kept))
         return redirect("roster:teams_new", event.slug)
     return render(request, "roster/team_new.html", {"event": event, "form": form, "count": roster_count(event)})
 
 
 @allow(Can.MANAGE_TEAMS)
 @require_http_methods(["GET", "HEAD", "POST"])
-def team(request: HttpRequest, event: Event, boat: int) -> HttpResponse:
-    """Change a team, or take it out while nothing is written of it."""
-    entry = event.entries.prefetch_related("anglers").filter(boat=boat).first()
+def team(request: HttpRequest, event: Event, **which: int) -> HttpResponse:
+    """Change a team, or take it out while nothing is written of it; by its ``boat``, or by its key while it has none."""
+    entry = Entry.everyone.prefetch_related("anglers").filter(event=event, **which).first()
     if entry is None:
-        raise Http404(gettext("There is no boat %(boat)s in this event.") % {"boat": boat})
+        raise Http404(gettext("There is no such team in this event: look for it on its list of teams."))
     by, act = request.user.get_username(), request.POST.get("act", "")
     form = TeamForm(
         request.POST if act == "change" else None,
@@ -66,17 +65,29 @@ def team(request: HttpRequest, event: Event, boat: int) -> HttpResponse:
         initial=TeamForm.written(entry),
     )
     remove = RemoveTeamForm(request.POST if act == "remove" else None)
-    if act == "change" and form.attempt(lambda data: services.change_entry(entry, entry_values(data), by)):
-        messages.info(
-            request,
-            gettext("Boat %(boat)s, %(name)s, is changed.")
-            % {"boat": form.cleaned_data["boat"], "name": form.cleaned_data["name"]},
-        )
+    if act == "change" and form.attempt(
+        lambda data: services.change_entry(entry, entry_values(data), by, contact_values(data))
+    ):
+        entry.boat, entry.name = form.cleaned_data["boat"], form.cleaned_data["name"]
+        messages.info(request, _said("changed", entry))
         return redirect("roster:teams", event.slug)
     if act == "remove" and remove.attempt(lambda data: services.remove_entry(entry, by)):
-        messages.info(request, gettext("Boat %(boat)s, %(name)s, is taken out.") % {"boat": boat, "name": entry.name})
+        messages.info(request, _said("taken out", entry))
         return redirect("roster:teams", event.slug)
     return render(request, "roster/team.html", {"event": event, "entry": entry, "form": form, "remove": remove})
+
+
+def _said(done: str, entry: Entry) -> str:
+    """What is said of a team that was entered, changed or taken out."""
+    words = {
+        ("entered", False): gettext("Boat %(boat)s, %(name)s, is entered."),
+        ("entered", True): gettext("%(name)s is entered and waits for a boat number."),
+        ("changed", False): gettext("Boat %(boat)s, %(name)s, is changed."),
+        ("changed", True): gettext("%(name)s is changed and waits for a boat number."),
+        ("taken out", False): gettext("Boat %(boat)s, %(name)s, is taken out."),
+        ("taken out", True): gettext("%(name)s is taken out."),
+    }
+    return words[done, entry.waits] % {"boat": entry.boat, "name": entry.name}
 
 
 def _nothing_found(search: str, unpaid: bool) -> str:

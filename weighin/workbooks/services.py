@@ -99,7 +99,8 @@ def _refuse_or_clear(old: Event, replace: bool) -> Seals:
     if not replace:
         raise Faults([EVENT_IS_HERE.at("event", name=old.name)])
     before = roster_seals(old.pk)
-    for rows in (old.care_notes, old.tank_readings, old.holding_pens, old.entries, old.flights, old.event_days):
+    entries = Entry.everyone.filter(event=old)
+    for rows in (old.care_notes, old.tank_readings, old.holding_pens, entries, old.flights, old.event_days):
         rows.all().delete()
     RuleSheet.objects.filter(event=old).delete()
     return before

@@ -8,6 +8,7 @@ class Role(models.TextChoices):
     """What a member is in a club."""
 
     DIRECTOR = "director", gettext_lazy("Director")
+    DESK_OFFICIAL = "desk_official", gettext_lazy("Desk official")
     WEIGH_OFFICIAL = "weigh_official", gettext_lazy("Weigh official")
     FISH_CARE_OFFICIAL = "fish_care_official", gettext_lazy("Fish-care official")
     CLUB_REVIEWER = "club_reviewer", gettext_lazy("Club reviewer")
@@ -24,6 +25,7 @@ class Can(models.TextChoices):
     CORRECT_SLIP = "correct_slip", gettext_lazy("correct and void slips, with a reason")
     RECORD_CARE = "record_care", gettext_lazy("write care notes")
     MANAGE_TEAMS = "manage_teams", gettext_lazy("enter and change teams")
+    SEE_CONTACTS = "see_contacts", gettext_lazy("see phone numbers and emergency contacts")
     MANAGE_EVENT = "manage_event", gettext_lazy("make events, change days and rules, settle and close")
     IMPORT_EVENT = "import_event", gettext_lazy("bring in event workbooks")
     PUBLISH = "publish", gettext_lazy("publish results")
@@ -34,6 +36,7 @@ _EVERY_MEMBER = {Can.VIEW_EVENT, Can.VIEW_SEASON, Can.EXPORT}
 
 TABLE: dict[Role, frozenset[Can]] = {
     Role.DIRECTOR: frozenset(Can),
+    Role.DESK_OFFICIAL: frozenset(_EVERY_MEMBER | {Can.MANAGE_TEAMS, Can.SEE_CONTACTS}),
     Role.WEIGH_OFFICIAL: frozenset(_EVERY_MEMBER | {Can.RECORD_SLIP, Can.CORRECT_SLIP}),
     Role.FISH_CARE_OFFICIAL: frozenset(_EVERY_MEMBER | {Can.RECORD_CARE}),
     Role.CLUB_REVIEWER: frozenset(_EVERY_MEMBER | {Can.VIEW_HISTORY}),

@@ -1,7 +1,7 @@
 """The roll as its page shows it: flights with how near they are, boats with the last word, times to the second."""
 
 import uuid
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from datetime import datetime, timedelta
 from decimal import Decimal
@@ -16,6 +16,7 @@ from weighin.checkin.services.notices import moved_said
 from weighin.events.domain.calendar import Calendar
 from weighin.events.domain.clock import clock
 from weighin.events.models import Event
+from weighin.roster.domain.contacts import ContactValues
 from weighin.rules import values, weights
 from weighin.rules.faults import Together
 from weighin.rules.rulebook import Rulebook
@@ -25,7 +26,8 @@ OVER = timedelta(hours=24)
 
 @dataclass(frozen=True)
 class Row:
-    """One boat in words. ``key`` is the id of the line that its button would write."""
+    """One boat in words. ``key`` is the id of the line that its button would write; ``contact`` is known of a boat that
+    is out, to those who may call it."""
 
     boat: int
     team: str
@@ -40,6 +42,7 @@ class Row:
     doubts: tuple[str, ...]
     differs: int | None
     key: str
+    contact: ContactValues | None = None
 
     @property
     def in_now(self) -> str:
@@ -99,8 +102,8 @@ class RollPage:
     costs: str
 
 
-def shown(event: Event, roll: Roll, now: datetime) -> RollPage:
-    """The roll at ``now``. Nothing is loud once the event is closed, or where nobody kept a roll and the day is over
+def shown(event: Event, roll: Roll, now: datetime, contacts: Mapping[int, ContactValues] | None = None) -> RollPage:
+    """The roll at ``now``, with the ``contacts`` by entry of the boats that are out. Nothing is loud once the event is closed, or where nobody kept a roll and the day is over
     or cancelled."""
     calendar = roll.table.calendar
     over = now > calendar.start(roll.day) + OVER or calendar.days[roll.day].cancelled
@@ -108,7 +111,9 @@ def shown(event: Event, roll: Roll, now: datetime) -> RollPage:
     alone = len(roll.flights) == 1
     return RollPage(
         day=roll.day,
-        groups=tuple(_group(flight, calendar, now, past, alone) for flight in roll.flights),
+        groups=tuple(
+            _group(flight, calendar, now, past, alone, {} if past else contacts or {}) for flight in roll.flights
+        ),
         notices=tuple(_notice(notice, calendar) for notice in reversed(roll.notices)),
         boats=len(roll.boats),
         out=len(roll.out),
@@ -131,7 +136,7 @@ def day_to_show(calendar: Calendar, asked: str, now: datetime) -> int | None:
     return of_begun[-1] if of_begun else next(iter(calendar.fished or sorted(calendar.days)), None)
 
 
-def row(boat: BoatOnRoll) -> Row:
+def row(boat: BoatOnRoll, contact: ContactValues | None = None) -> Row:
     """One boat in words."""
     last = boat.last
     differs = boat.slip_differs
@@ -151,6 +156,7 @@ def row(boat: BoatOnRoll) -> Row:
         doubts=tuple(_doubts(boat)),
         differs=differs.number if differs else None,
         key=str(uuid.uuid4()),
+        contact=None if boat.is_in else contact,
     )
 
 
@@ -179,7 +185,14 @@ def costs(rules: Rulebook) -> str:
     }
 
 
-def _group(flight: FlightOnRoll, calendar: Calendar, now: datetime, past: bool, alone: bool) -> Group:
+def _group(
+    flight: FlightOnRoll,
+    calendar: Calendar,
+    now: datetime,
+    past: bool,
+    alone: bool,
+    contacts: Mapping[int, ContactValues],
+) -> Group:
     return Group(
         name=flight.name,
         title=flight_said(flight.name, alone),
@@ -190,14 +203,10 @@ def _group(flight: FlightOnRoll, calendar: Calendar, now: datetime, past: bool, 
         named=named(flight.to_ring) if flight.to_ring else "",
         ring=len(flight.to_ring),
         boats=len(flight.boats),
-        out=_rows(flight.out),
-        came=_rows(flight.came),
+        out=tuple(row(boat, contacts.get(boat.entry.pk)) for boat in flight.out),
+        came=tuple(map(row, flight.came)),
         unheard=len(flight.unheard),
     )
-
-
-def _rows(boats: Iterable[BoatOnRoll]) -> tuple[Row, ...]:
-    return tuple(row(boat) for boat in boats)
 
 
 def _told(boat: BoatOnRoll) -> str:

@@ -23,7 +23,7 @@ def recorded(event: Event) -> list[str]:
     for relation in event._meta.related_objects:
         if relation.related_model in parts_of_an_event():
             continue
-        count = relation.related_model._default_manager.filter(**{relation.field.name: event}).count()
+        count = relation.related_model._base_manager.filter(**{relation.field.name: event}).count()
         if count:
             names = relation.related_model._meta
             found.append(f"{count} {names.verbose_name if count == 1 else names.verbose_name_plural}")
@@ -54,7 +54,7 @@ def remove_event(event: Event, name: str, reason: str, by: str) -> None:
         club_id, event_id, slug = held.season.club_id, held.pk, held.slug
         try:
             for part in parts_of_an_event():
-                part._default_manager.filter(event=held).delete()
+                part._base_manager.filter(event=held).delete()
             held.delete()
         except ProtectedError:
             raise Faults([RECORDED_MEANWHILE.at("", event=event.name)]) from None

@@ -35,7 +35,8 @@ def make_next(event: Event, said: Mapping[str, Any], by: str) -> Event:
             change_day(made, day.number, times, by)
         for flight in event.flights.order_by("pk"):
             add_flight(made, {name: getattr(flight, name) for name in FLIGHT_FIELDS}, by)
-        staying = event.entries.exclude(status=Entry.Status.WITHDRAWN).order_by("number").prefetch_related("anglers")
+        everyone = Entry.everyone.filter(event=event).exclude(status=Entry.Status.WITHDRAWN)
+        staying = everyone.order_by("number").prefetch_related("anglers")
         entries = [
             EntryValues(
                 boat=entry.boat,

@@ -44,7 +44,7 @@ def named_seasons(club: Club) -> list[NamedSeason]:
         .annotate(Count("pk"))
     )
     notes = dict(
-        Entry.objects.filter(event__season__club=club)
+        Entry.everyone.filter(event__season__club=club)
         .exclude(note="")
         .order_by()
         .values_list("event__season")

@@ -13,10 +13,10 @@ from weighin.clubs.models import Club, Membership
 from weighin.events.models import Event
 from weighin.privacy.domain.words import says
 from weighin.privacy.models import ClubPrivacy
-from weighin.roster.models import Angler, Entry
+from weighin.roster.models import Angler, Contact, Entry
 
 # What erasing a name takes away; everything else that says it stays, or is changed where it was written
-ERASED = (Angler, KeptAside)
+ERASED = (Angler, Contact, KeptAside)
 MOST_STEPS = 4
 
 
@@ -48,7 +48,7 @@ def _of(model: type[Model], club: Club, tells_of: Callable[[str], bool]) -> Iter
     if model in (HistoryEntry, KeptAside):
         asked |= Q(event_id__in=Event.objects.filter(season__club=club).values("pk"))
     known = dict(Event.objects.filter(season__club=club).values_list("pk", "name"))
-    for *texts, of in model._default_manager.filter(asked).order_by("pk").values_list(*names, event or "pk"):
+    for *texts, of in model._base_manager.filter(asked).order_by("pk").values_list(*names, event or "pk"):
         for name, value in zip(names, texts, strict=True):
             text = value if isinstance(value, str) else str(value or "")
             if text and tells_of(text):

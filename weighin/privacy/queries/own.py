@@ -12,7 +12,7 @@ from weighin.accounts.models import SecurityEntry, User
 from weighin.audit.models import HistoryEntry
 from weighin.clubs.models import Club
 from weighin.privacy.queries.mentions import mentions
-from weighin.roster.models import Angler
+from weighin.roster.models import Angler, Contact, Entry
 from weighin.rules.look_alikes import folded_name
 
 # Fields that hold the user name of whoever wrote a row
@@ -57,7 +57,7 @@ def own_data(person: User) -> dict[str, Any]:
 def kept_about(club: Club, name: str) -> dict[str, Any]:
     """Everything that a club keeps about an angler of this name, or that says it."""
     anglers = Angler.objects.filter(entry__event__season__club=club, erased_on=None).select_related(
-        "entry__event__season"
+        "entry__event__season", "entry__contact"
     )
     return {
         "written": _plain(timezone.now()),
@@ -71,6 +71,7 @@ def kept_about(club: Club, name: str) -> dict[str, Any]:
                 "boat": angler.entry.boat,
                 "team": angler.entry.name,
                 "youth_team": angler.entry.youth,
+                "reached_by": _reached_by(angler.entry),
             }
             for angler in anglers.order_by("entry__event__date", "pk")
             if folded_name(angler.name) == folded_name(name)
@@ -86,6 +87,11 @@ def kept_about(club: Club, name: str) -> dict[str, Any]:
             for one in mentions(club, name)
         ],
     }
+
+
+def _reached_by(entry: Entry) -> dict[str, str] | None:
+    contact: Contact | None = getattr(entry, "contact", None)
+    return {name: getattr(contact, name) for name in ("phone", "emergency", "email")} if contact else None
 
 
 def _written_by(username: str) -> Iterator[dict[str, Any]]:

@@ -13,10 +13,23 @@ BOAT_TAKEN = Sentence("boat_taken", gettext_noop("boat %(boat)s is %(team)s: giv
 ANGLER_TAKEN = Sentence(
     "angler_taken", gettext_noop("%(name)s fishes in boat %(boat)s already: an angler fishes in one team")
 )
+ANGLER_TAKEN_WAITING = Sentence(
+    "angler_taken_waiting", gettext_noop("%(name)s fishes in %(team)s already: an angler fishes in one team")
+)
 ANGLER_TWICE = Sentence("angler_twice", gettext_noop("%(name)s stands twice in this team: write each angler once"))
 TEAM_TAKEN = Sentence(
     "team_taken",
     gettext_noop("boat %(boat)s is %(team)s already: write this team so that the season can tell them apart"),
+)
+TEAM_TAKEN_WAITING = Sentence(
+    "team_taken_waiting",
+    gettext_noop("%(team)s is entered already: write this team so that the season can tell them apart"),
+)
+TEAM_LOOKS_LIKE_WAITING = Sentence(
+    "team_looks_like_waiting",
+    gettext_noop(
+        "%(name)s looks like the season's team %(team)s, but has other letters: write that team the same way, or this one so that nobody mixes them up"
+    ),
 )
 TEAM_LOOKS_LIKE = Sentence(
     "team_looks_like",
@@ -37,3 +50,5 @@ NO_FLIGHT_YET = Sentence("no_flight_yet", gettext_noop("none is set up yet"))
 TEAM_WITHOUT_NAME = Sentence("team_without_name", gettext_noop("this is blank: write the team's name"))
 ANGLER_WITHOUT_NAME = Sentence("angler_without_name", gettext_noop("this is blank: write the angler's name"))
 OF_BOAT = Sentence("of_boat", gettext_noop("boat %(boat)s: %(wrong)s"))
+OF_TEAM = Sentence("of_team", gettext_noop("%(team)s: %(wrong)s"))
+ODD_EMAIL = Sentence("odd_email", gettext_noop("'%(email)s' is no e-mail address: there is no @ in it"))

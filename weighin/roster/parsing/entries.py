@@ -6,6 +6,7 @@ from typing import Protocol
 
 from weighin.roster.domain.faults import (
     ANGLER_TAKEN,
+    ANGLER_TAKEN_WAITING,
     ANGLER_TWICE,
     ANGLER_WITHOUT_NAME,
     BOAT_TAKEN,
@@ -25,13 +26,17 @@ from weighin.rules.results import ROSTER_STATUSES
 
 MOST = 2_000_000_000
 MOST_ANGLERS = 3
+Fishes = tuple[int | None, str]  # the boat, if there is a number yet, and the team
 
 
 class EntryRow(Protocol):
-    """A team as a form, a roster or a workbook gives it; ``anglers`` in their order, blanks left out or empty."""
+    """A team as a form, a roster or a workbook gives it; ``anglers`` in their order, blanks left out or empty.
+
+    Without a ``boat`` it waits for its number.
+    """
 
     @property
-    def boat(self) -> int: ...
+    def boat(self) -> int | None: ...
     @property
     def name(self) -> str: ...
     @property
@@ -59,7 +64,7 @@ FIELDS = ("boat", "name", "youth", "flight_name", "paid", "big_fish_pot", "statu
 class EntryValues:
     """A team in plain values."""
 
-    boat: int
+    boat: int | None
     name: str
     anglers: tuple[str, ...] = ()
     youth: bool | None = None
@@ -71,13 +76,17 @@ class EntryValues:
     note: str = ""
 
 
-def entry_faults(row: EntryRow, boats: Mapping[int, str], people: Mapping[str, int], flights: Set[str]) -> list[Fault]:
+def entry_faults(
+    row: EntryRow, boats: Mapping[int, str], people: Mapping[str, Fishes], flights: Set[str]
+) -> list[Fault]:
     """Faults of one team beside the others of its event, at ``boat``, ``name``, ``angler_1`` to ``angler_3``, ``flight_name``.
 
-    ``boats`` maps the boats that are taken to their teams, ``people`` the folded names of the anglers to their boats.
+    ``boats`` maps the boats that are taken to their teams, ``people`` the folded names of the anglers to where they fish.
     """
     faults = []
-    if not 1 <= row.boat <= MOST:
+    if row.boat is None:
+        pass
+    elif not 1 <= row.boat <= MOST:
         faults.append(NOT_A_BOAT_NUMBER.at("boat", boat=row.boat))
     elif row.boat in boats:
         faults.append(BOAT_TAKEN.at("boat", boat=row.boat, team=boats[row.boat]))
@@ -96,12 +105,12 @@ def entry_faults(row: EntryRow, boats: Mapping[int, str], people: Mapping[str, i
     return faults + _angler_faults(row, people)
 
 
-def known_people(rows: Iterable[tuple[str, int]]) -> dict[str, int]:
-    """Folded names of anglers to the boats they fish in, from (name, boat)."""
-    return {folded_name(name): boat for name, boat in rows}
+def known_people(rows: Iterable[tuple[str, int | None, str]]) -> dict[str, Fishes]:
+    """Folded names of anglers to the boats and teams they fish in, from (name, boat, team)."""
+    return {folded_name(name): (boat, team) for name, boat, team in rows}
 
 
-def _angler_faults(row: EntryRow, people: Mapping[str, int]) -> list[Fault]:
+def _angler_faults(row: EntryRow, people: Mapping[str, Fishes]) -> list[Fault]:
     faults, own = [], set()
     if len(row.anglers) > MOST_ANGLERS:
         faults.append(TOO_MANY_ANGLERS.at("angler_3", most=MOST_ANGLERS))
@@ -113,7 +122,9 @@ def _angler_faults(row: EntryRow, people: Mapping[str, int]) -> list[Fault]:
             continue
         faults += _line_faults(field, name, ANGLER_WITHOUT_NAME)
         if folded in people:
-            faults.append(ANGLER_TAKEN.at(field, name=name.strip(), boat=people[folded]))
+            boat, team = people[folded]
+            taken = ANGLER_TAKEN_WAITING if boat is None else ANGLER_TAKEN
+            faults.append(taken.at(field, name=name.strip(), boat=boat, team=team))
         elif folded in own:
             faults.append(ANGLER_TWICE.at(field, name=name.strip()))
         own.add(folded)

@@ -9,6 +9,7 @@ from django.utils.translation import gettext
 
 from weighin.events.access import find
 from weighin.reports.files.event import TYPES, event_file
+from weighin.roster.queries import waiting_teams
 from weighin.slips.queries.slips import waiting_of
 
 
@@ -35,6 +36,8 @@ class Command(BaseCommand):
                 )
                 % {"boat": boat, "day": day}
             )
+        for team in waiting_teams(event):
+            self.stderr.write(gettext("%(team)s has no boat number yet and is left out.") % {"team": team.name})
         content = event_file(event, options["format"])
         if options["out"] is None:
             if options["format"] in ("json", "csv"):
