@@ -16,7 +16,7 @@ from patience import SECONDS, until
 from served import free_port
 
 from weighin.serving.lanes import Lane
-from weighin.serving.routing import MEMBERS, READERS, STATIONS, lane_of, network_of
+from weighin.serving.routing import MEMBERS, READERS, STATIONS, lane_of, network_of, shown_by
 from weighin.serving.server import THREADS
 
 LineTo = Callable[[int], http.client.HTTPConnection]
@@ -68,6 +68,15 @@ def test_a_full_lane_says_so_at_once() -> None:
     held.set()
     until(lambda: len(done) == 3)
     assert lane.add("c", Piece("c1", done))
+
+
+def test_one_address_leaves_places_for_others() -> None:
+    lane, done, held = held_up(most=8)
+    assert [lane.add("a", Piece(f"a{n}", done)) for n in range(8)] == [True] * 4 + [False] * 4
+    assert [lane.add("b", Piece(f"b{n}", done)) for n in range(8)] == [True] * 2 + [False] * 6
+    assert lane.add("c", Piece("c0", done))
+    held.set()
+    until(lambda: len(done) == 8)
 
 
 def test_whoever_waited_too_long_is_turned_away_and_so_are_those_behind() -> None:
@@ -186,6 +195,24 @@ def test_stations_and_members_are_answered_while_all_readers_wait(port: int, lin
     assert asked(late, "POST", "/go") == (200, b"done"), "on the same connection"
     said = [one.getresponse() for one in waiting]
     assert [one.status for one in said] == [200] * THREADS[READERS] + [503] * 20
+
+
+def test_nobody_comes_into_the_stations_lane_with_a_token_that_was_never_answered(port: int, line_to: LineTo) -> None:
+    tablet, stranger = line_to(port), [line_to(port) for _ in range(THREADS[STATIONS] + THREADS[MEMBERS] + 100)]
+    assert asked(tablet, "POST", "/api/events/x/slips", Authorization="Bearer right") == (200, b"done")
+    for one in stranger:
+        one.request("POST", "/api/events/x/slips", headers={"Authorization": "Bearer wrong"})
+    for _ in range(20):
+        assert asked(tablet, "POST", "/api/events/x/slips", Authorization="Bearer right") == (200, b"done")
+    assert asked(tablet, "POST", "/api/events/x/checkins", Authorization="Bearer right") == (200, b"done")
+    line_to(port).request("GET", "/go")
+
+
+def test_what_says_who_asks_is_the_same_in_each_of_its_requests() -> None:
+    signed = "Signed 0123456789abcdef:{}:{}"
+    assert shown_by({"AUTHORIZATION": signed.format(1, "aa")}) == shown_by({"AUTHORIZATION": signed.format(2, "bb")})
+    assert shown_by({"AUTHORIZATION": "Bearer a"}) != shown_by({"AUTHORIZATION": "Bearer b"})
+    assert shown_by({"COOKIE": "light=sun; sessionid=b"}) == shown_by(SESSION) != shown_by({})
 
 
 def test_an_answer_without_a_body_keeps_the_connection(port: int, line_to: LineTo) -> None:

@@ -1,4 +1,4 @@
-"""A server whose readers wait until somebody posts /go. ``python waiting.py PORT``"""
+"""A server whose readers, and all who show a wrong token, wait until somebody posts /go. ``python waiting.py PORT``"""
 
 import signal
 import sys
@@ -18,6 +18,10 @@ def application(environ: dict[str, Any], start: Callable[..., Any]) -> Iterable[
         gone.set()
     if environ["PATH_INFO"] == "/wait":
         gone.wait()
+    if environ.get("HTTP_AUTHORIZATION") == "Bearer wrong":
+        gone.wait()
+        start("401 Unauthorized", [("Content-Length", "0")])
+        return []
     if environ["PATH_INFO"] == "/unchanged":
         start("304 Not Modified", [("ETag", '"1"')])
         return []

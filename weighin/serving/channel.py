@@ -25,7 +25,7 @@ class Answer(WSGITask):  # type: ignore[misc]
 
     def finish(self) -> None:
         super().finish()
-        self.channel.answered_well = self.status.startswith("2")
+        self.channel.answered_well = self.status[:3] in ("200", "304")
 
 
 class Busy(Task):  # type: ignore[misc]
@@ -65,6 +65,7 @@ class Channel(HTTPChannel):  # type: ignore[misc]
     paused = False  # the loop has stopped reading, and must be told when it may go on
     answered_well = False
     lane = network = ""
+    shown: int | None = None  # by who asks a station's address: a hash of the token, name or session
     counted = False  # among the open ones
     of_proxy = False  # which ends its connections itself
 

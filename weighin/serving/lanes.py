@@ -22,8 +22,9 @@ class Work(Protocol):
 class Lane:
     """Some threads, and those who wait for them: an address each in turn, so that a busy one holds up itself alone.
 
-    At most ``most`` wait, none longer than ``longest_wait`` seconds: what cannot be answered in time is turned away, at
-    once where the oldest of its address has waited so long already.
+    At most ``most`` wait, of one address at most as many as there are places left, so that none fills it alone; none
+    longer than ``longest_wait`` seconds: what cannot be answered in time is turned away, at once where the oldest of its
+    address has waited so long already.
     """
 
     def __init__(self, name: str, threads: int, most: int, longest_wait: float):
@@ -43,7 +44,7 @@ class Lane:
         now = monotonic()
         with self._changed:
             queue = self._waiting.get(address)
-            if self._count >= self.most or (queue and now - queue[0][0] > self.longest_wait):
+            if self._count + len(queue or ()) >= self.most or (queue and now - queue[0][0] > self.longest_wait):
                 return False
             if queue is None:
                 queue = self._waiting[address] = deque()

@@ -8,7 +8,8 @@ STATIONS, MEMBERS, READERS = "stations", "members", "readers"
 OF_A_STATION = re.compile(r"/api/events/[^/]+/(station|slips|checkins|care|ramp|scales|scales/now|readings)")
 OF_A_TABLE = re.compile(r"/table/[^/]+/.*")
 SAFE = ("GET", "HEAD")
-SESSION = re.compile(r"(?:^|;\s*)sessionid=")
+SESSION = re.compile(r"(?:^|;\s*)sessionid=([^;]*)")
+SIGNED = re.compile(r"(signed +[0-9a-f]+):", re.IGNORECASE)
 
 
 def lane_of(method: str, path: str, headers: Mapping[str, str]) -> str:
@@ -23,6 +24,16 @@ def lane_of(method: str, path: str, headers: Mapping[str, str]) -> str:
     if known or method not in SAFE or OF_A_TABLE.fullmatch(path):
         return MEMBERS
     return READERS
+
+
+def shown_by(headers: Mapping[str, str]) -> str:
+    """What says who asks, the same in each of its requests: the token, the name of one that signs, or the session."""
+    said = headers.get("AUTHORIZATION")
+    if said is not None:
+        signed = SIGNED.match(said)
+        return signed[1] if signed else said
+    session = SESSION.search(headers.get("COOKIE", ""))
+    return session[1] if session else ""
 
 
 def network_of(address: str) -> str:

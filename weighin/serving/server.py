@@ -21,7 +21,7 @@ from weighin.serving.channel import Channel
 from weighin.serving.connections import Connections
 from weighin.serving.encrypted import EncryptedChannel, Encryption
 from weighin.serving.lanes import Lane
-from weighin.serving.routing import MEMBERS, READERS, STATIONS, lane_of, network_of
+from weighin.serving.routing import MEMBERS, READERS, STATIONS, lane_of, network_of, shown_by
 
 READ, WRITE = selectors.EVENT_READ, selectors.EVENT_WRITE
 # Python runs one thread at a time, so a third reader's thread would only take turns from the stations.
@@ -29,6 +29,7 @@ THREADS = {STATIONS: 4, MEMBERS: 3, READERS: 4}
 # How many may wait, and for how many seconds: a tablet hangs up after 15, of which the database may take 10
 QUEUES = {STATIONS: (100, 5.0), MEMBERS: (100, 10.0), READERS: (4000, 3.0)}
 MOST_CONNECTIONS = 5000
+MOST_PROVEN = 10_000
 MOST_SILENT = 300  # of one address: each of three hundred phones may open one before it asks
 MOST_ON_WINDOWS = 480  # its select() knows no more than 512
 FILES_FOR_OURSELVES = 200
@@ -144,7 +145,9 @@ class Site:
         self._changed: deque[Channel] = deque()
         self._servers = [Server(self, application, info) for info in self.adj.listen]
         self._lanes = {name: Lane(name, threads, *QUEUES[name]) for name, threads in THREADS.items()}
-        self._turned_away = Lane("turned away", 1, MOST_CONNECTIONS, float("inf"))
+        self._turned_away = Lane("turned away", 1, 2 * MOST_CONNECTIONS, float("inf"))
+        # Hashes of what stations and members showed and were answered: whoever shows anything else as a station has yet to
+        self._proven: set[int] = set()
 
     @property
     def threads(self) -> int:
@@ -215,8 +218,13 @@ class Site:
         """It has asked: its request goes into a lane."""
         self.connections.busy(channel.network, channel)
         request = channel.requests[0]
+        channel.shown, channel.answered_well = None, False
         if not request.error:
             channel.lane = lane_of(request.command, request.path, request.headers)
+            if channel.lane == STATIONS:
+                channel.shown = hash(shown_by(request.headers))
+                if channel.shown not in self._proven:
+                    channel.lane = MEMBERS
             if self._lanes[channel.lane].add(network_of(self._asks_from(channel)), channel):
                 return
             channel.turn_away()
@@ -224,7 +232,11 @@ class Site:
 
     def answered(self, channel: Channel) -> None:
         """It was answered. A station's connection is then taken away from nobody's crowd."""
-        station = channel.lane == STATIONS and channel.answered_well
+        station = channel.shown is not None and channel.answered_well
+        if station and channel.shown not in self._proven:
+            if len(self._proven) >= MOST_PROVEN:
+                self._proven.clear()
+            self._proven.add(channel.shown)
         if not station and not channel.of_proxy:
             self.connections.idle(channel.network, channel)
         if channel.paused or channel.writable():
