@@ -238,3 +238,13 @@ def test_requests_that_come_at_once_are_answered_in_their_order(port: int) -> No
             said += line.recv(1 << 16)
     assert [part[:3] for part in said.split(b"HTTP/1.1 ")[1:]] == [b"304", b"200", b"200", b"304"]
     assert len(said) > 2_000_000
+
+
+@pytest.mark.parametrize("path", ["", "parts", "unchanged"])
+def test_an_answer_to_head_has_no_body(port: int, path: str) -> None:
+    with socket.create_connection(("127.0.0.1", port), timeout=SECONDS) as line:
+        line.sendall(b"HEAD /%s HTTP/1.1\r\nHost: x\r\nConnection: close\r\n\r\n" % path.encode())
+        said = b"".join(iter(lambda: line.recv(1 << 16), b""))
+    head, end, rest = said.partition(b"\r\n\r\n")
+    assert end and not rest
+    assert path or b"Content-Length: 4" in head, "as it is with GET"

@@ -25,6 +25,9 @@ def application(environ: dict[str, Any], start: Callable[..., Any]) -> Iterable[
     if environ["PATH_INFO"] == "/unchanged":
         start("304 Not Modified", [("ETag", '"1"')])
         return []
+    if environ["PATH_INFO"] == "/parts":
+        start("200 OK", [("Content-Type", "text/plain")])
+        return iter([b"one", b"two"])
     body = b"x" * 2_000_000 if environ["PATH_INFO"] == "/much" else b"done"
     start("200 OK", [("Content-Type", "text/plain"), ("Content-Length", str(len(body)))])
     return [body]

@@ -24,6 +24,9 @@ class Answer(WSGITask):  # type: ignore[misc]
             super().set_close_on_finish()
 
     def finish(self) -> None:
+        if self.request.command == "HEAD":
+            self.write(b"")
+            self.chunked_response = False
         super().finish()
         self.channel.answered_well = self.status[:3] in ("200", "304")
 
@@ -45,7 +48,7 @@ class Busy(Task):  # type: ignore[misc]
             ("Content-Security-Policy", "default-src 'none'"),
             AS_SAID,
         ]
-        self.write(body)
+        self.write(b"" if self.request.command == "HEAD" else body)
 
 
 class NotUnderstood(ErrorTask):  # type: ignore[misc]

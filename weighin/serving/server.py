@@ -143,7 +143,7 @@ class Site:
         self.open = Listening()
         self.connections = Connections(most_connections(), MOST_SILENT)
         self._changed: deque[Channel] = deque()
-        self._servers = [Server(self, application, info) for info in self.adj.listen]
+        self._servers = [Server(self, headers_alone(application), info) for info in self.adj.listen]
         self._lanes = {name: Lane(name, threads, *QUEUES[name]) for name, threads in THREADS.items()}
         self._turned_away = Lane("turned away", 1, 2 * MOST_CONNECTIONS, float("inf"))
         # Hashes of what stations and members showed and were answered: whoever shows anything else as a station has yet to
@@ -233,7 +233,7 @@ class Site:
     def answered(self, channel: Channel) -> None:
         """It was answered. A station's connection is then taken away from nobody's crowd."""
         station = channel.shown is not None and channel.answered_well
-        if station and channel.shown not in self._proven:
+        if channel.shown is not None and station and channel.shown not in self._proven:
             if len(self._proven) >= MOST_PROVEN:
                 self._proven.clear()
             self._proven.add(channel.shown)
@@ -254,6 +254,20 @@ class Site:
         """Whose request it is: what a proxy of ours says, else who is connected."""
         said = channel.requests[0].headers.get("X_FORWARDED_FOR", "")
         return (self.client_behind(channel.addr[0], said) if channel.of_proxy else None) or channel.addr[0]
+
+
+def headers_alone(application: Any) -> Any:
+    """The application, whose answer to HEAD has no body: what one has no use for would be read as the next answer."""
+
+    def asked(environ: dict[str, Any], start: Any) -> Any:
+        answer = application(environ, start)
+        if environ["REQUEST_METHOD"] != "HEAD":
+            return answer
+        if hasattr(answer, "close"):
+            answer.close()
+        return []
+
+    return asked
 
 
 def most_connections() -> int:
