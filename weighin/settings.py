@@ -46,6 +46,7 @@ INSTALLED_APPS = [
     "weighin.holding",
     "weighin.care",
     "weighin.standings",
+    "weighin.registration",
     "weighin.mortality",
     "weighin.advice",
     "weighin.reports",
