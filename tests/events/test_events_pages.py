@@ -186,7 +186,7 @@ def test_what_slips_hold_on_to_stays(db: None) -> None:
         assert "of this event are kept" in str(form.errors[name]), name
     form = director.post(where, base | {"days": "1"}).context["form"]
     assert "there are weigh slips for day" in str(form.errors["days"]).lower()
-    assert director.post(where, base | {"entry_fee": "1.00"}).status_code == 302
+    assert director.post(where, base | {"entry_fee": "1.00", "fee_reason": "agreed"}).status_code == 302
 
 
 def test_a_closed_event_is_opened_again_first(director: Client, said: Said, event: Event) -> None:

@@ -1,7 +1,7 @@
 """Rows that are only ever added, and the history of who did what."""
 
 import uuid
-from typing import Any, NoReturn
+from typing import Any, ClassVar, NoReturn
 
 from django.db import models
 from django.utils import timezone
@@ -27,8 +27,11 @@ class AppendOnlyQuerySet(models.QuerySet[Any]):
 class AppendOnly(models.Model):
     """A row that is added once and never changed or deleted.
 
-    Three locks hold it: this class, its queryset, and database triggers made after migrate (``triggers.py``).
+    Three locks hold it: this class, its queryset, and database triggers made after migrate (``triggers.py``). Rows that
+    have the value of ``GO_WHERE`` in its column may go, but only with what they hang on.
     """
+
+    GO_WHERE: ClassVar[tuple[str, str] | None] = None
 
     objects = AppendOnlyQuerySet.as_manager()
 

@@ -19,6 +19,9 @@ class Club(models.Model):
         help_text=gettext_lazy("Who answers the agency, and how; in members' files only, never public"),
     )
     asks_second_factor = models.BooleanField(default=False, db_default=False)
+    currency = models.CharField(
+        max_length=5, default="$", db_default="$", help_text=gettext_lazy("The sign before amounts of money")
+    )
 
     class Meta:
         ordering = ("name",)

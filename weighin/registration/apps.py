@@ -6,7 +6,13 @@ class RegistrationConfig(AppConfig):
     default_auto_field = "django.db.models.BigAutoField"
 
     def ready(self) -> None:
-        from weighin.registration.queries.draws import entries_closed
-        from weighin.roster.domain import closing
+        from weighin.events.domain import fees, recorded
+        from weighin.registration.models import Payment, SidePot
+        from weighin.registration.services.fees import FEES
+        from weighin.registration.services.payments import note_paid, say_paid
+        from weighin.roster.domain import payments
 
-        closing.register(entries_closed)
+        recorded.goes_along(SidePot)
+        recorded.goes_with_others(Payment, **dict([Payment.GO_WHERE]))
+        fees.register(FEES)
+        payments.register(payments.Payments(note_paid, say_paid))

@@ -1,9 +1,10 @@
 """Money: the purse, the places paid, the prizes and the big fish pot, to the cent."""
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from decimal import Decimal
 from fractions import Fraction
+from typing import Any
 
 from weighin.rules.ranking import Ranked
 from weighin.rules.rulebook import Rulebook
@@ -78,15 +79,26 @@ def places(rulebook: Rulebook, purse: Decimal, count: int) -> list[Decimal]:
     return _by_shares(purse, shares, rulebook.rounding)
 
 
+def pot_split(pot: Decimal, shares: Sequence[Decimal], entered: Iterable[tuple[Any, int]]) -> dict[int, Decimal]:
+    """What each boat gets of a pot: the least of (what it is ranked by, boat) is first.
+
+    Fewer boats than shares: the first of them only; equal ones split the shares they cover; cents left over go to the
+    first. Empty where nobody is entered.
+
+    >>> pot_split(Decimal("10.01"), [Decimal(60), Decimal(40)], [(-2, 7), (-3, 5), (-1, 9)])
+    {5: Decimal('6.01'), 7: Decimal('4.00')}
+    """
+    order = sorted(entered)
+    return _with_ties(_by_shares(pot, shares[: len(order)], CENT), order)
+
+
 def _pot(rulebook: Rulebook, pot: Decimal, winners: Sequence[Ranked]) -> dict[int, Decimal]:
-    fish = [
+    fish = (
         (-r.result.big_fish, r.result.team.boat)
         for r in winners
         if r.result.team.big_fish_pot and r.result.big_fish is not None
-    ]
-    fish.sort()
-    shares = rulebook.big_fish_shares[: len(fish)]
-    return _with_ties(_by_shares(pot, shares, CENT), fish)
+    )
+    return pot_split(pot, rulebook.big_fish_shares, fish)
 
 
 def _by_shares(amount: Decimal, shares: Sequence[Decimal], rounding: Decimal) -> list[Decimal]:

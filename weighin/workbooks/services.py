@@ -16,6 +16,7 @@ from weighin.holding.services.pens import FINISHED_PEN
 from weighin.line.models import LineTerms, LineWord
 from weighin.records.domain.messages import Sender
 from weighin.records.services.door import write_many
+from weighin.registration.queries.till import has_money
 from weighin.roster.models import Entry
 from weighin.roster.queries import roster_seals
 from weighin.roster.services.event_scope import EVENT
@@ -46,7 +47,7 @@ def may_replace(event: Event) -> bool:
         *(WeighSlip, CheckIn, DueNotice, LineWord, LineTerms, SentNote, Treatment),
         *(StudyPen, Release, FloaterWalk, KeptFish),
     )
-    return not any(model._default_manager.filter(event=event).exists() for model in kept)
+    return not (has_money(event) or any(model._default_manager.filter(event=event).exists() for model in kept))
 
 
 def keep_event(plan: Plan, by: str, *, club: Club | None = None, replace: bool = False) -> Event:

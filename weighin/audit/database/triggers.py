@@ -44,13 +44,14 @@ def install(connection: BaseDatabaseWrapper, table: str) -> None:
         for act in ACTS:
             name = _name(connection, table, act)
             quoted = connection.ops.quote_name(table)
+            which = _which(connection, table) if act == "delete" else ""
             if connection.vendor == "postgresql":
                 cursor.execute(
-                    f"CREATE TRIGGER {name} BEFORE {act.upper()} ON {quoted} FOR EACH ROW EXECUTE FUNCTION weighin_refuse()"
+                    f"CREATE TRIGGER {name} BEFORE {act.upper()} ON {quoted} FOR EACH ROW {which} EXECUTE FUNCTION weighin_refuse()"
                 )
             else:
                 cursor.execute(
-                    f"CREATE TRIGGER {name} BEFORE {act.upper()} ON {quoted} "
+                    f"CREATE TRIGGER {name} BEFORE {act.upper()} ON {quoted} {which} "
                     f"BEGIN SELECT RAISE(ABORT, '{table} rows are only ever added'); END"
                 )
         if connection.vendor == "postgresql":
@@ -79,6 +80,15 @@ def is_guarded(connection: BaseDatabaseWrapper, table: str) -> bool:
                 "SELECT tgname FROM pg_trigger WHERE tgrelid = to_regclass(%s) AND tgenabled <> 'D'", [table]
             )
         return wanted <= {name for (name,) in cursor.fetchall()}
+
+
+def _which(connection: BaseDatabaseWrapper, table: str) -> str:
+    """Which rows are refused; nothing where all are."""
+    for model in registry.get_models():
+        if model._meta.db_table == table and issubclass(model, AppendOnly) and model.GO_WHERE is not None:
+            name, value = model.GO_WHERE
+            return f"WHEN (OLD.{connection.ops.quote_name(name)} <> '{value}')"
+    return ""
 
 
 def _name(connection: BaseDatabaseWrapper, table: str, act: str) -> str:

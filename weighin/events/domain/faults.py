@@ -58,6 +58,10 @@ EVENT_TAKEN = Sentence(
 BEFORE_FIRST_DAY = Sentence(
     "before_first_day", gettext_noop("this is before the event's first day, %(first)s: write a later date")
 )
+FEE_WITHOUT_REASON = Sentence(
+    "fee_without_reason",
+    gettext_noop("teams have paid already: say why the fee changes, then see on the money page who owes"),
+)
 EVENT_CLOSED = Sentence(
     "event_closed", gettext_noop("%(event)s is closed: open it again on its results page first, with a reason")
 )

@@ -1,5 +1,7 @@
 """What hangs on an event: the apps above say which of their rows stand under its days, and which go when it is removed."""
 
+from typing import Any
+
 from django.db.models import Max, Model
 
 from weighin.events.models import Event, EventDay, Flight, RuleSheet
@@ -7,6 +9,7 @@ from weighin.rules.faults import Sentence
 
 _of_days: list[tuple[Sentence, type[Model]]] = []
 _goes_along: list[type[Model]] = [EventDay, Flight, RuleSheet]
+_goes_with_others: dict[type[Model], dict[str, Any]] = {}
 
 
 def stands_under_days(what: Sentence, model: type[Model]) -> None:
@@ -17,6 +20,18 @@ def stands_under_days(what: Sentence, model: type[Model]) -> None:
 def goes_along(model: type[Model]) -> None:
     """Rows of this model are part of an event's setting up, and go when it is removed."""
     _goes_along.append(model)
+
+
+def goes_with_others(model: type[Model], **which: Any) -> None:
+    """Rows of this model that have these values go with what they hang on; all others hold the event."""
+    _goes_with_others[model] = which
+
+
+def held_by(event: Event, model: type[Model], name: str) -> int:
+    """How many rows of this model hold the event; it stands in their field ``name``."""
+    rows = model._base_manager.filter(**{name: event})
+    which = _goes_with_others.get(model)
+    return (rows.exclude(**which) if which else rows).count()
 
 
 def last_days(event: Event, days: int) -> list[tuple[Sentence, int]]:

@@ -118,6 +118,12 @@ class EventForm(ServiceForm):
     added_money = _money(
         gettext_lazy("Added money"), gettext_lazy("Put into the purse beside the fees, by the club or others.")
     )
+    fee_reason = forms.CharField(
+        label=gettext_lazy("Why the entry fee changes"),
+        required=False,
+        max_length=300,
+        help_text=gettext_lazy("Needed once a team has paid. The money page then shows who owes."),
+    )
     lake_temp = forms.CharField(
         label=gettext_lazy("Lake temperature"),
         required=False,
@@ -141,8 +147,10 @@ class EventForm(ServiceForm):
     )
     note = _note(gettext_lazy("For the club's members only."), 2000)
 
-    def __init__(self, *args: Any, club: Club, **kwargs: Any):
+    def __init__(self, *args: Any, club: Club, fee_is_paid: bool = False, **kwargs: Any):
         super().__init__(*args, **kwargs)
+        if not fee_is_paid:
+            del self.fields["fee_reason"]
         self.fields["season"].queryset = club.seasons.all()  # type: ignore[attr-defined]
         self.fields["water"].queryset = club.waters.all()  # type: ignore[attr-defined]
         self.fields["elevation_ft"].unit = "ft"  # type: ignore[attr-defined]

@@ -12,7 +12,7 @@ from weighin.events.domain.faults import (
     RECORDED_MEANWHILE,
     REMOVAL_WITHOUT_REASON,
 )
-from weighin.events.domain.recorded import parts_of_an_event
+from weighin.events.domain.recorded import held_by, parts_of_an_event
 from weighin.events.models import Event
 from weighin.rules.faults import Faults, Listed
 
@@ -23,7 +23,7 @@ def recorded(event: Event) -> list[str]:
     for relation in event._meta.related_objects:
         if relation.related_model in parts_of_an_event():
             continue
-        count = relation.related_model._base_manager.filter(**{relation.field.name: event}).count()
+        count = held_by(event, relation.related_model, relation.field.name)
         if count:
             names = relation.related_model._meta
             found.append(f"{count} {names.verbose_name if count == 1 else names.verbose_name_plural}")

@@ -7,7 +7,7 @@ from typing import Any
 from weighin.audit.domain.changes import changes, in_words
 from weighin.audit.services import log_history, writing
 from weighin.clubs.models import Club, Season
-from weighin.events.domain import recorded, weighed
+from weighin.events.domain import fees, recorded, weighed
 from weighin.events.domain.faults import (
     BEFORE_FIRST_DAY,
     DATE_STAYS,
@@ -25,7 +25,7 @@ from weighin.events.queries.faults import clock_faults, day_faults, event_faults
 from weighin.events.queries.seals import event_seals
 from weighin.events.queries.slugs import free_slug
 from weighin.events.services.revision import lock_open_event, raise_revision_of_due_times
-from weighin.events.services.rule_sheet import in_unit
+from weighin.events.services.rule_sheet import fee_reason, in_unit
 from weighin.rules import rulebook
 from weighin.rules.faults import Fault, Faults, FieldName, Listed
 
@@ -71,7 +71,8 @@ def make_event(club: Club, said: Mapping[str, Any], by: str, rules_from: Event |
 
 
 def change_event(event: Event, said: Mapping[str, Any], by: str) -> None:
-    """Change an event's own fields and its number of days. Raises Faults with field names."""
+    """Change an event's own fields and its number of days; ``said`` may hold ``fee_reason``, which a fee needs once a
+    team has paid it. Raises Faults with field names."""
     with writing():
         held = lock_open_event(event)
         before = {name: getattr(held, name) for name in FIELDS}
@@ -85,6 +86,7 @@ def change_event(event: Event, said: Mapping[str, Any], by: str) -> None:
         if before["weight_unit"] != held.weight_unit:
             rules, stay = in_unit(rules, before["weight_unit"], held.weight_unit)
         faults += _own_weights("weight_unit", stay, before["weight_unit"])
+        of_fee = fee_reason(held, "entry_fee", before["entry_fee"] != held.entry_fee, said, faults)
         _refuse(faults)
         kept = days[: said["days"]]
         for day in kept:
@@ -100,7 +102,8 @@ def change_event(event: Event, said: Mapping[str, Any], by: str) -> None:
         found = changes(
             {**before, "days": len(days)}, {name: getattr(held, name) for name in FIELDS} | {"days": said["days"]}
         )
-        _noted(held, "event.changed", held.name, found, by)
+        owing = fees.follow(held) if before["entry_fee"] != held.entry_fee else {}
+        _noted(held, "event.changed", held.name, found, by, of_fee, owing)
 
 
 def change_day(event: Event, number: int, said: Mapping[str, Any], by: str) -> None:
@@ -179,13 +182,21 @@ def _own_weights(field: str, names: list[str], unit: str) -> list[Fault]:
     return [OWN_WEIGHTS.at(field, unit=unit, keys=keys)] if names else []
 
 
-def _noted(event: Event, act: str, subject: str, found: Mapping[str, list[Any]], by: str) -> None:
+def _noted(
+    event: Event,
+    act: str,
+    subject: str,
+    found: Mapping[str, list[Any]],
+    by: str,
+    why: str = "",
+    also: Mapping[str, str | None] | None = None,
+) -> None:
     if not found:
         return
     raise_revision_of_due_times(event)
     log_history(
-        by, act, f"{subject}: {in_words(dict(found))}", club_id=event.season.club_id, event_id=event.pk, subject=subject,
-        details={"changed": dict(found)}, bound=event_seals(event.pk),
+        by, act, f"{subject}: {in_words(dict(found))}{why}", club_id=event.season.club_id, event_id=event.pk, subject=subject,
+        details={"changed": dict(found)}, bound={**event_seals(event.pk), **(also or {})},
     )  # fmt: skip
 
 

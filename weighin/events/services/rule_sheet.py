@@ -1,16 +1,18 @@
 """Change the rule sheet, until the first slip locks it."""
 
 from collections.abc import Mapping
+from typing import Any
 
 from weighin.audit.domain.changes import changes, in_words
 from weighin.audit.services import log_history, writing
-from weighin.events.domain.faults import RULES_LOCKED
+from weighin.events.domain import fees
+from weighin.events.domain.faults import FEE_WITHOUT_REASON, RULES_LOCKED
 from weighin.events.models import Event, RuleSheet
 from weighin.events.queries.events import first_slip
 from weighin.events.queries.seals import event_seals
 from weighin.events.services.revision import lock_open_event, raise_revision
 from weighin.rules import rulebook, weights
-from weighin.rules.faults import Faults
+from weighin.rules.faults import Fault, Faults
 from weighin.rules.sheet.keys import KEYS, default_of
 
 
@@ -19,8 +21,22 @@ def locked_sentence(slip_number: int) -> str:
     return RULES_LOCKED.says(slip=slip_number).shown()
 
 
-def change_rules(event: Event, written: Mapping[str, str], by: str) -> None:
-    """Keep a rule sheet; a blank value is the key's default. Raises Faults with keys, or once a slip is kept."""
+def fee_reason(event: Event, kind: str, changes_it: bool, said: Mapping[str, Any], faults: list[Fault]) -> str:
+    """Why a fee changes that a team has paid, as the end of a sentence; a fault where nobody says it."""
+    if not changes_it or not fees.is_paid(event, kind):
+        return ""
+    reason = " ".join(str(said.get("fee_reason") or "").split())[:300]
+    if not reason:
+        faults.append(FEE_WITHOUT_REASON.at("fee_reason", kind))
+    return f" ({reason})"
+
+
+def change_rules(event: Event, said: Mapping[str, str], by: str) -> None:
+    """Keep a rule sheet; a blank value is the key's default. ``fee_reason`` says why the pot's fee changes once paid.
+
+    Raises Faults with keys, or once a slip is kept.
+    """
+    written = {name: value for name, value in said.items() if name != "fee_reason"}
     with writing():
         held = lock_open_event(event)
         slip = first_slip(held)
@@ -33,12 +49,18 @@ def change_rules(event: Event, written: Mapping[str, str], by: str) -> None:
         found = changes(held.rule_sheet.written, after)
         if not found:
             return
+        faults: list[Fault] = []
+        why = fee_reason(held, "big_fish_pot", "big_fish_pot_fee" in found, said, faults)
+        if faults:
+            raise Faults(faults)
         RuleSheet.objects.filter(event=held).update(written=after)
+        held.rule_sheet.written = after
+        owing = fees.follow(held) if "big_fish_pot_fee" in found else {}
         raise_revision(held)
-        sentence = f"Rule sheet: {in_words(found)}"
+        sentence = f"Rule sheet: {in_words(found)}{why}"
         log_history(
             by, "rules.changed", sentence, club_id=held.season.club_id, event_id=held.pk, subject="rule sheet",
-            details={"changed": found}, bound=event_seals(held.pk),
+            details={"changed": found}, bound={**event_seals(held.pk), **owing},
         )  # fmt: skip
 
 

@@ -19,6 +19,7 @@ from weighin.clubs.models import Club
 from weighin.clubs.queries import clubs_of, invitations_for
 from weighin.events.access import allow
 from weighin.events.domain import entered
+from weighin.events.domain.fees import is_paid
 from weighin.events.forms.events import ZONES, DayForm, EventForm, FlightForm, NewEventForm, RemoveForm
 from weighin.events.models import Event
 from weighin.events.queries.events import club_events, events_in, first_slip, flight_names, listed
@@ -113,7 +114,8 @@ def setup(request: HttpRequest, event: Event) -> HttpResponse:
 def edit(request: HttpRequest, event: Event) -> HttpResponse:
     """Change the event's own fields."""
     initial = {name: getattr(event, name) for name in events.FIELDS} | {"days": event.event_days.count()}
-    form = EventForm(request.POST or None, club=event.club, initial=initial)
+    paid = is_paid(event, "entry_fee")
+    form = EventForm(request.POST or None, club=event.club, initial=initial, fee_is_paid=paid)
     by = request.user.get_username()
     if request.method == "POST" and form.attempt(lambda data: events.change_event(event, data, by)):
         messages.info(request, gettext("%(name)s is changed.") % {"name": form.cleaned_data["name"]})

@@ -8,6 +8,7 @@ from django.views.decorators.http import require_http_methods, require_safe
 
 from weighin.accounts.domain.roles import Can
 from weighin.events.access import allow
+from weighin.events.domain.fees import is_paid
 from weighin.events.forms.rules import RulesForm, sections
 from weighin.events.models import Event
 from weighin.events.queries.events import first_slip, rules_of
@@ -39,7 +40,9 @@ def rules(request: HttpRequest, event: Event) -> HttpResponse:
 def rules_edit(request: HttpRequest, event: Event) -> HttpResponse:
     """Change the rule sheet."""
     slip = first_slip(event)
-    form = RulesForm(request.POST or None, written=rules_of(event).written(), unit=event.weight_unit)
+    paid = is_paid(event, "big_fish_pot")
+    written = rules_of(event).written()
+    form = RulesForm(request.POST or None, written=written, unit=event.weight_unit, pot_is_paid=paid)
     by = request.user.get_username()
     if request.method == "POST" and form.attempt(lambda data: change_rules(event, data, by)):
         messages.info(request, gettext("The rule sheet is kept."))

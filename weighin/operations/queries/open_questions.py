@@ -18,6 +18,7 @@ from weighin.care.models import CareNote
 from weighin.checkin.pages.words import named, weighed_said
 from weighin.checkin.queries.roll import in_doubt, still_out, unheard
 from weighin.events.models import Event, Handling
+from weighin.registration.queries.till import till_of
 from weighin.rules.faults import Together
 from weighin.slips.queries.pads import in_runs, missing_numbers
 from weighin.slips.queries.scale_doubts import doubts_of
@@ -26,6 +27,7 @@ from weighin.standings.queries.standings import Standings, standings_of
 from weighin.ui.nouns import counted, in_words
 
 PUBLISH, CLOSE = "publish", "close"
+MONEY = "money_difference"
 Row = TypeVar("Row")
 NAMED, MANY = 12, 5
 
@@ -62,6 +64,7 @@ def open_questions(event: Event, act: str = PUBLISH, standings: Standings | None
         *_scales(event, known),
         *_care(event, known, days),
         *_money(event, known),
+        *_difference(event, act),
         *_paper(event),
     ]
     return sorted(found, key=lambda question: (question.day is None, question.day or 0))
@@ -218,6 +221,19 @@ def _money(event: Event, standings: Standings) -> Iterator[Question]:
         ) % {"boats": capfirst(_boats(unpaid))}
         where = reverse("roster:team", args=[event.slug, unpaid[0]])
         yield Question("unpaid_in_the_money", None, words, where, gettext("Note the payment"))
+
+
+def _difference(event: Event, act: str) -> Iterator[Question]:
+    """Money that does not balance with what teams have paid for; before publishing only."""
+    difference = till_of(event).cash.difference if act == PUBLISH else 0
+    if difference:
+        words = (
+            gettext("The cash-up does not balance: %(amount)s more was taken in than paid fees come to.")
+            if difference > 0
+            else gettext("The cash-up does not balance: %(amount)s less was taken in than paid fees come to.")
+        ) % {"amount": f"{event.club.currency}{abs(difference):,.2f}"}
+        where = _at(event, "roster:teams")
+        yield Question(MONEY, None, words, where, gettext("Correct the payments"))
 
 
 def _paper(event: Event) -> Iterator[Question]:

@@ -1,4 +1,4 @@
-"""Begin the chains of histories that are older than chains: what stands then is taken as it is, and bound."""
+"""Begin what is older than its rows: chains of histories, which take what stands then as it is, and payments."""
 
 from typing import Any
 
@@ -12,6 +12,7 @@ from weighin.audit.queries import chained_lines
 from weighin.audit.services import log_history, writing
 from weighin.events.models import Event
 from weighin.events.queries.seals import Seals, event_seals
+from weighin.registration.services.payments import rows_of_earlier_teams
 from weighin.roster.queries import roster_seals
 from weighin.slips.queries.ledger import slips_seal
 from weighin.standings.queries.seals import result_seals
@@ -30,6 +31,7 @@ def chain_after_migrate(sender: object, using: str, **kwargs: Any) -> None:
     executor = MigrationExecutor(here)
     if not executor.migration_plan(executor.loader.graph.leaf_nodes()):
         chain_histories()
+        rows_of_earlier_teams()
 
 
 def chain_histories() -> None:

@@ -326,5 +326,6 @@ def _note(
         event_id=context.event_id,
         subject=noted.subject or str(row),
         details=details or (chained(record.fields, row) if record.chain else own),
+        bound=noted.bound,
     )
     return True

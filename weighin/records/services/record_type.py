@@ -67,11 +67,15 @@ class Scope(ABC):
 
 @dataclass(frozen=True)
 class Noted:
-    """How the history names a write: a stable name, a sentence, and what it is about (left out: the row by its name)."""
+    """How the history names a write: a stable name, a sentence, and what it is about (left out: the row by its name).
+
+    ``bound`` are the seals of what the write left behind beside the row.
+    """
 
     act: str
     sentence: str
     subject: str = ""
+    bound: Mapping[str, str | None] | None = None
 
 
 class RecordType(ABC, Generic[Row]):

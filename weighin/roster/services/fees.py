@@ -1,4 +1,4 @@
-"""Whether a team has paid: the one place that writes it on an entry."""
+"""Whether a team has paid, as a list or its form says: rows of payments are made of it (``domain/payments.py``)."""
 
 from weighin.roster.models import Entry
 

@@ -12,7 +12,7 @@ from weighin.clubs.models import Season
 from weighin.events.models import Event
 from weighin.events.queries.seals import Seals
 from weighin.events.services.revision import lock_open_event, raise_revision, raise_revision_of_due_times
-from weighin.roster.domain.closing import require_entries_open
+from weighin.roster.domain import payments
 from weighin.roster.domain.contacts import ContactValues
 from weighin.roster.domain.faults import (
     BOAT_HAS_RECORDS,
@@ -67,7 +67,6 @@ def enter_teams(
     entered = list(rows)
     with writing():
         held = lock_open_event(event)
-        require_entries_open(held)
         _refuse([*_faults(held, entered, namesakes=namesakes), *_faults_in_season(held, entered)])
         teams = _teams_named(held.season, [row.name for row in entered])
         entries = [
@@ -90,7 +89,8 @@ def enter_teams(
             batch_size=500,
         )
         if entries:
-            raise_revision(held)
+            if not payments.said_of_new(held, entries, by):
+                raise_revision(held)
             _note_entered(held, entered, by)
     return entries
 
@@ -115,6 +115,7 @@ def change_entry(entry: Entry, row: EntryRow, by: str, contact: ContactValues | 
             setattr(mine, name, value)
         keep_fees(mine, row.paid, row.big_fish_pot)
         mine.save()
+        payments.said_of(held, mine, (before["paid"], before["big_fish_pot"]), by)
         after = {**{name: getattr(mine, name) for name in FIELDS}, "anglers": _written(row.anglers)}
         if after["anglers"] != before["anglers"]:
             mine.anglers.all().delete()
@@ -135,7 +136,6 @@ def remove_entry(entry: Entry, by: str) -> None:
     """Take a team out that was entered by mistake. Raises Faults once something is written of it."""
     with writing():
         held = lock_open_event(entry.event)
-        require_entries_open(held)
         team = entry.team_id
         try:
             Entry.everyone.get(pk=entry.pk).delete()

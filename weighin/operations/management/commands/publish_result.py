@@ -6,7 +6,7 @@ from django.core.management.base import BaseCommand, CommandError, CommandParser
 from django.utils.translation import gettext
 
 from weighin.events.access import find
-from weighin.operations.queries.open_questions import PUBLISH, open_questions
+from weighin.operations.queries.open_questions import MONEY, PUBLISH, open_questions
 from weighin.operations.services.publishing import publish
 from weighin.rules.faults import Faults
 from weighin.standings.services import set_public
@@ -24,6 +24,9 @@ class Command(BaseCommand):
         parser.add_argument("slug", help=gettext("the event's slug, as in its address"))
         parser.add_argument(
             "--reason", default="", help=gettext("why there is a new version; needed from version 2 on")
+        )
+        parser.add_argument(
+            "--money-reason", default="", metavar="TEXT", help=gettext("why the money may differ, where it does")
         )
         parser.add_argument("--overrule", default="", metavar="TEXT", help=gettext("why the open questions may stand"))
         parser.add_argument(
@@ -49,15 +52,17 @@ class Command(BaseCommand):
                 gettext("Open: %(words)s %(settle)s.") % {"words": question.words, "settle": question.settle}
             )
         try:
-            result = publish(event, BY, options["reason"], {q.key: options["overrule"] for q in questions})
+            why = {q.key: options["money_reason" if q.code == MONEY else "overrule"] for q in questions}
+            result = publish(event, BY, options["reason"], why)
         except Faults as faults:
             said = "; ".join(dict.fromkeys(fault.message for fault in faults.faults))
-            way = (
-                " " + gettext("(--overrule TEXT says why open questions may stand)")
-                if questions and not options["overrule"]
-                else ""
-            )
-            raise CommandError(f"{said}{way}") from None
+            of_money = [question for question in questions if question.code == MONEY]
+            ways = []
+            if of_money and not options["money_reason"]:
+                ways.append(gettext("(--money-reason TEXT says why the money may differ)"))
+            if len(questions) > len(of_money) and not options["overrule"]:
+                ways.append(gettext("(--overrule TEXT says why open questions may stand)"))
+            raise CommandError(" ".join([said, *ways])) from None
         self.stdout.write(
             (
                 gettext("%(name)s: version %(version)s is official%(stage)s.")

@@ -1,0 +1,48 @@
+"""What can be wrong with money that is written down."""
+
+from weighin.rules.faults import Sentence, gettext_noop
+
+NO_SUCH_TEAM = Sentence(
+    "no_such_team", gettext_noop("there is no team %(team)s in this event: correct the number or enter the team first")
+)
+TEAM_MISSING = Sentence("team_missing", gettext_noop("the boat is missing: write its number"))
+KIND_MISSING = Sentence("payment_kind_missing", gettext_noop("say what it is for: the entry fee or a pot"))
+AMOUNT_MISSING = Sentence(
+    "amount_missing", gettext_noop("the amount is missing: write it, with a minus when money is given back")
+)
+MEANS_MISSING = Sentence("means_missing", gettext_noop("say how it was paid: cash, check, card, online or other"))
+POT_MISSING = Sentence("pot_missing", gettext_noop("say which side pot: %(pots)s"))
+NO_POT_YET = Sentence("no_pot_yet", gettext_noop("none is set up yet"))
+NO_SUCH_POT = Sentence("no_such_pot", gettext_noop("there is no side pot %(pot)s: %(pots)s"))
+POT_OF_ANOTHER_KIND = Sentence(
+    "pot_of_another_kind", gettext_noop("only a side pot has a name: leave it out, or choose the side pot")
+)
+MORE_BACK_THAN_PAID = Sentence(
+    "more_back_than_paid",
+    gettext_noop("boat %(boat)s has paid %(paid)s for this: no more than that can be given back"),
+)
+HAS_MONEY = Sentence(
+    "team_has_money",
+    gettext_noop("boat %(boat)s has money written down for this: give it back, or correct it, on the money page"),
+)
+POT_WITHOUT_NAME = Sentence("pot_without_name", gettext_noop("this is blank: write the side pot's name"))
+POT_WITHOUT_FEE = Sentence("pot_without_fee", gettext_noop("this is blank: write what a team pays, 0 for nothing"))
+POT_WITHOUT_WINNER = Sentence("pot_without_winner", gettext_noop("say what wins it"))
+POT_TAKEN = Sentence("pot_taken", gettext_noop("there is a side pot %(pot)s already: give this one another name"))
+POT_HAS_PAYMENTS = Sentence(
+    "pot_has_payments",
+    gettext_noop("teams have paid this side pot: its name stays, and it cannot be removed. Correct the payments first"),
+)
+POT_FEE_WITHOUT_REASON = Sentence(
+    "pot_fee_reason_missing",
+    gettext_noop("teams have paid already: say why the fee changes, and they are told what they owe"),
+)
+SHARES_ZERO = Sentence("pot_shares_zero", gettext_noop("the shares are all zero: give at least the first a share"))
+NOTHING_DUE = Sentence(
+    "nothing_due", gettext_noop("nothing is due to boat %(boat)s for this by the standings as they are")
+)
+PAID_OUT_ALREADY = Sentence(
+    "paid_out_already",
+    gettext_noop("boat %(boat)s has had its %(amount)s: pay-out %(numbers)s, nothing is left to pay"),
+)
+RECEIVER_MISSING = Sentence("receiver_missing", gettext_noop("write who took the money"))
