@@ -16,6 +16,8 @@ from faults.lake import Stations, public_event
 from patience import SECONDS, until
 from served import Site
 
+from weighin.serving.server import MOST_ON_THEIR_WAY
+
 TIMES_OVER = 10  # another program's turn on the machine is no fault; waiting for a slow client is, for seconds
 
 
@@ -100,6 +102,22 @@ def test_slow_and_silent_clients_are_dropped_and_nobody_else_notices(shore: tupl
         until(lambda: all(ended(line) for line in lines["never reads"]))
     assert median(took) <= TIMES_OVER * floor, (median(took), floor)
     assert len(took) > 20, "nobody was cut off at once"
+
+
+def test_bodies_that_never_end_do_not_fill_the_disk(shore: tuple[Site, str]) -> None:
+    site, slug = shore
+    head = b"POST /check/ HTTP/1.1\r\nHost: localhost\r\nContent-Length: 11000000\r\n\r\n"
+    reader = Reader(site, slug)
+    with ExitStack() as stack:
+        stack.enter_context(closing(reader.line))
+        lines = [stack.enter_context(opened(site, head)) for _ in range(30)]
+        for line in lines:
+            line.settimeout(SECONDS)
+            with suppress(OSError):
+                line.sendall(b"x" * 10_000_000)
+        until(lambda: sum(not ended(line) for line in lines) * 10_000_000 <= MOST_ON_THEIR_WAY)
+        assert not ended(lines[-1]), "there is room for some"
+        reader.look()
 
 
 def test_ten_thousand_connections_keep_nobody_out(shore: tuple[Site, str]) -> None:

@@ -1,5 +1,6 @@
 """Whom the server lets go when too many are connected."""
 
+from weighin.serving.bodies import Bodies
 from weighin.serving.connections import Connections
 
 
@@ -73,3 +74,30 @@ def test_an_answer_that_is_late_counts_nobody_who_has_gone_or_asks_again() -> No
     crowd.idle("a", gone)
     crowd.idle("a", asks)
     assert not crowd._of
+
+
+def test_who_sends_most_at_once_goes_before_the_disk_is_full() -> None:
+    among, bodies = Connections(99, 99), Bodies(100)
+    first, second, other = Phone(among, "a"), Phone(among, "a"), Phone(among, "b")
+    for sent in (10, 40):
+        bodies.grown("a", first, sent)
+        bodies.grown("a", second, sent)
+    bodies.grown("b", other, 20)
+    assert first.connected and second.connected and other.connected, "a hundred bytes may be on their way"
+    bodies.grown("b", other, 21)
+    assert not first.connected and second.connected and other.connected, "the oldest of whose address has most"
+    bodies.gone(first)
+    bodies.grown("b", other, 60)
+    assert second.connected
+    bodies.gone(other)
+    bodies.grown("a", second, 101)
+    assert not second.connected
+
+
+def test_what_has_come_whole_is_answered() -> None:
+    among, bodies = Connections(99, 99), Bodies(100)
+    whole, sends = Phone(among, "a"), Phone(among, "a")
+    bodies.grown("a", whole, 90)
+    whole.asks()
+    bodies.grown("a", sends, 20)
+    assert whole.connected and not sends.connected

@@ -89,6 +89,7 @@ class Channel(HTTPChannel):  # type: ignore[misc]
         done: bool = super().received(data)
         if self.request is not None and not self.requests:
             self.server.site.begins(self)
+            self.server.site.grows(self)
         return done
 
     def send(self, data: bytes, do_close: bool = True) -> int:

@@ -17,6 +17,7 @@ from waitress import wasyncore
 from waitress.adjustments import Adjustments
 from waitress.server import TcpWSGIServer
 
+from weighin.serving.bodies import Bodies
 from weighin.serving.channel import Channel
 from weighin.serving.connections import Connections
 from weighin.serving.encrypted import EncryptedChannel, Encryption
@@ -32,6 +33,7 @@ MOST_CONNECTIONS = 5000
 MOST_PROVEN = 10_000
 MOST_SILENT = 300  # of one address: each of three hundred phones may open one before it asks
 MOST_ON_WINDOWS = 480  # its select() knows no more than 512
+MOST_ON_THEIR_WAY = 200 * 1024 * 1024  # bytes of unfinished requests; a tablet's has 256 KiB at most
 FILES_FOR_OURSELVES = 200
 LOOK_SECONDS = 1.0
 ACCEPTED_AT_ONCE = 100
@@ -142,6 +144,7 @@ class Site:
         )
         self.open = Listening()
         self.connections = Connections(most_connections(), MOST_SILENT)
+        self.bodies = Bodies(MOST_ON_THEIR_WAY)
         self._changed: deque[Channel] = deque()
         self._servers = [Server(self, headers_alone(application), info) for info in self.adj.listen]
         self._lanes = {name: Lane(name, threads, *QUEUES[name]) for name, threads in THREADS.items()}
@@ -214,6 +217,11 @@ class Site:
         if not channel.of_proxy:
             self.connections.silent(channel.network, channel)
 
+    def grows(self, channel: Channel) -> None:
+        """It sends on. What a proxy of ours sends, that has limits of its own for."""
+        if not channel.of_proxy:
+            self.bodies.grown(channel.network, channel, channel.bytes)
+
     def route(self, channel: Channel) -> None:
         """It has asked: its request goes into a lane."""
         self.connections.busy(channel.network, channel)
@@ -232,6 +240,7 @@ class Site:
 
     def answered(self, channel: Channel) -> None:
         """It was answered. A station's connection is then taken away from nobody's crowd."""
+        self.bodies.gone(channel)
         station = channel.shown is not None and channel.answered_well
         if channel.shown is not None and station and channel.shown not in self._proven:
             if len(self._proven) >= MOST_PROVEN:
@@ -245,6 +254,7 @@ class Site:
 
     def gone(self, channel: Channel) -> None:
         """It has ended."""
+        self.bodies.gone(channel)
         if channel.counted:
             channel.counted = False
             self.connections.count -= 1
