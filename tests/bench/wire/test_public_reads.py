@@ -2,6 +2,7 @@
 
 import json
 import os
+import re
 import subprocess
 import sys
 import time
@@ -42,6 +43,11 @@ def site(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Site]:
     site.start()
     yield site
     site.stop()
+
+
+def memory(pid: int) -> float:
+    """Megabytes that a process holds."""
+    return int(re.search(r"VmRSS:\s+(\d+)", Path(f"/proc/{pid}/status").read_text())[1]) / 1024  # type: ignore[index]
 
 
 @pytest.fixture(scope="module")
@@ -87,6 +93,8 @@ def test_an_unchanged_page_costs_little_more_than_nothing(
     site: Site, slug: str, bare: "subprocess.Popen[bytes]", measured: Measured
 ) -> None:
     assert site.server is not None
+    site.ask("/")
+    idle = memory(site.server.pid)
     rows = []
     for where in (*(f"/results/{slug}/{page}" for page in PAGES), f"/api/events/{slug}", "/"):
         took = []
@@ -107,6 +115,7 @@ def test_an_unchanged_page_costs_little_more_than_nothing(
     for where, _, _, rate, *shares in rows:
         name = where.replace(slug, "EVENT")
         measured(f"{name} unchanged", rate, "a second", rate / max(shares), "a bare 204", at_least=LEAST_SHARE)
+    measured("Memory of the server after them", memory(site.server.pid), "MB", idle, "idle", at_most=2)
 
 
 def test_a_crowd_that_polls_is_nothing_to_the_scales(site: Site, slug: str, measured: Measured) -> None:
