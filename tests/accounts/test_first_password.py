@@ -66,6 +66,10 @@ def test_words_that_everybody_at_the_lake_tries_first(password: str, said: str) 
     assert (said in found) if said else not found or password.startswith("A1")
 
 
+def test_each_word_is_said_once() -> None:
+    assert guessed("weighin-alder", ["Alder Crappie Club"]) == "weighin, alder"
+
+
 @pytest.mark.parametrize("password", ["alder-crappie-26", "club of alder", "crappie-crappie"])
 def test_they_are_refused_by_name(db: None, password: str) -> None:
     world.member(world.club(), username="mara")

@@ -3,6 +3,7 @@
 from collections import Counter
 from datetime import UTC, datetime
 from pathlib import Path
+from types import SimpleNamespace
 from typing import Any
 
 import pytest
@@ -65,6 +66,20 @@ def test_a_backup_that_does_not_hold_fails_the_drill(data: Path) -> None:
     with pytest.raises(CommandError, match="is damaged"):
         call_command("restore", "--drill")
     assert "failed" in drills()[0] and drilled() is not None and not drilled()[2]  # type: ignore[index]
+
+
+def test_of_postgresql_nothing_is_tried_and_no_earlier_drill_is_said(
+    data: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    call_command("backup", str(data / "one.sqlite3"))
+    call_command("restore", "--drill", str(data / "one.sqlite3"))
+    event = world.plain()
+    monkeypatch.setattr("weighin.safekeeping.queries.backups.connection", SimpleNamespace(vendor="postgresql"))
+    with pytest.raises(CommandError, match="pg_restore --clean --if-exists --dbname"):
+        call_command("restore", "--drill")
+    assert drilled() is None
+    page = world.member(event.club).get(event.get_absolute_url()).content.decode()
+    assert 'id="backups"' in page and "drill" not in page
 
 
 def test_without_a_backup_there_is_nothing_to_drill(data: Path) -> None:

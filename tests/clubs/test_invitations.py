@@ -3,6 +3,7 @@
 import re
 from datetime import timedelta
 from hashlib import sha256
+from typing import Any
 
 import pytest
 import world
@@ -55,6 +56,14 @@ def test_who_opens_it_chooses_a_name_and_a_password(director: Client) -> None:
     assert member.role == Role.WEIGH_OFFICIAL and not member.user.first_password
     assert (SecurityEntry.objects.get(kind="invitation_used").about) == "made by mara"
     assert HistoryEntry.objects.get(act="member.added").actor == "mara"
+
+
+def test_a_link_of_this_machine_alone_says_so(director: Client, settings: Any) -> None:
+    settings.ALLOWED_HOSTS = ["localhost", "testserver"]
+    new, said = reverse("clubs:members_new", args=["alder"]), "This link opens on this machine only."
+    for host, warned in (("localhost:8000", True), ("[::1]:8000", True), ("[::1]", True), ("testserver", False)):
+        settings.ALLOWED_HOSTS = [*settings.ALLOWED_HOSTS, "[::1]"]
+        assert (said in director.post(new, ROB, HTTP_HOST=host).content.decode()) is warned, host
 
 
 def test_it_opens_once(director: Client) -> None:

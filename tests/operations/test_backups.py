@@ -52,7 +52,7 @@ def test_a_backup_is_one_whole_file_for_its_owner_only(data: Path, capsys: Any) 
     world.plain()
     call_command("backup", data / "one.sqlite3")
     said = capsys.readouterr().out
-    assert f"1 clubs, 1 events, {WeighSlip.objects.count()} slips" in said and "SHA-256" in said
+    assert f"1 club, 1 event, {WeighSlip.objects.count()} slips, 0 official results" in said and "SHA-256" in said
     assert sorted(file.name for file in data.iterdir()) == ["one.sqlite3"]
     assert stat.S_IMODE((data / "one.sqlite3").stat().st_mode) == 0o600
     with sqlite3.connect(data / "one.sqlite3") as copy:

@@ -1,6 +1,7 @@
 """Anyone may hold a published file against what the site keeps."""
 
 import json
+import re
 from typing import Any
 
 import pytest
@@ -13,10 +14,12 @@ from django.urls import reverse
 from django.utils import timezone
 
 from weighin.audit.database.triggers import install, remove
+from weighin.audit.domain.reading_out import read_out
 from weighin.audit.models import HistoryEntry
 from weighin.events.models import Event
 from weighin.operations.services import checking
 from weighin.slips.services.slips import record_slip
+from weighin.standings.models import OfficialResult
 from weighin.standings.services import publish_result, set_public, start_embargo
 
 pytestmark = pytest.mark.django_db
@@ -53,6 +56,14 @@ def test_what_the_site_gives_out_is_what_it_keeps(event: Event) -> None:
     found = said(checked(given_out(event)))
     assert "result.json is official result 1 of Open table" in found and "fit together as they were written" in found
     assert "no part of a result: mortality" in found and HistoryEntry.objects.count() == before
+
+
+def test_the_figures_to_read_out_are_on_paper_and_the_file_beside_them(event: Event) -> None:
+    page = Client().get(reverse("public:result", args=[event.slug, 1])).content.decode()
+    on_paper = page.split('class="small only-print">')[1].split("</p>")[0]
+    assert read_out(OfficialResult.objects.get().ledger_head) in on_paper and "of history" in on_paper
+    file = re.search(r'href="([^"]+)" download', page)
+    assert file and "is official result 1" in said(checked(Client().get(file[1]).json()))
 
 
 @pytest.mark.parametrize(
@@ -104,7 +115,7 @@ def test_what_is_held_back_stays_so(event: Event) -> None:
     "text", [b"", b"[]", b"{", b"\xff", b'{"event": {"slug": 3}}', b"[" * 100_000, b"9" * 9_000, b'{"event": {"slug": "x"}, "purse": {}, "standings": [{"boat": []}], "ledger": {"length": 1, "head": ""}}']
 )  # fmt: skip
 def test_what_is_no_result_is_refused_in_a_sentence(event: Event, text: bytes) -> None:
-    assert "name what export_event" in said(checked(None, text))
+    assert "choose the JSON of an event" in said(checked(None, text))
 
 
 def test_a_large_file_none_and_two_at_once_are_refused(event: Event) -> None:

@@ -116,7 +116,7 @@ def test_an_altered_ledger_is_said_whatever_the_file(file: Path, capsys: Any) ->
 )
 def test_what_is_no_result_is_refused_in_a_sentence(tmp_path: Path, text: str) -> None:
     (tmp_path / "x.json").write_text(text)
-    with pytest.raises(CommandError, match="name what export_event"):
+    with pytest.raises(CommandError, match="choose the JSON of an event"):
         call_command("verify_result", tmp_path / "x.json")
 
 

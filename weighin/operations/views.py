@@ -223,7 +223,9 @@ def check_file(request: HttpRequest) -> HttpResponse:
         except NoResult as refused:
             context["refused"] = str(refused)
         except checking.Busy:
-            context["refused"] = gettext("Another file is being checked just now: choose it again in a few seconds.")
+            context["refused"] = gettext(
+                "Files are checked one after another, and one was checked just now: choose yours again in a few seconds."
+            )
             status = 429
     return render(request, "operations/check_file.html", context, status=status)
 

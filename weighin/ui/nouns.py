@@ -25,6 +25,7 @@ NOUNS = {
     "livewell": ngettext_noop("%(n)s livewell", "%(n)s livewells"),
     "minute": ngettext_noop("%(n)s minute", "%(n)s minutes"),
     "note": ngettext_noop("%(n)s note", "%(n)s notes"),
+    "official result": ngettext_noop("%(n)s official result", "%(n)s official results"),
     "paid entry": ngettext_noop("%(n)s paid entry", "%(n)s paid entries"),
     "pen": ngettext_noop("%(n)s pen", "%(n)s pens"),
     "place": ngettext_noop("%(n)s place", "%(n)s places"),

@@ -32,6 +32,12 @@ NOT_THE_CODE = Sentence(
         "this code does not open: write the six figures that the app shows now, or a recovery code that was not used yet. Each is good once; check that the telephone sets its clock by itself"
     ),
 )
+NOT_THE_APPS_CODE = Sentence(
+    "not_the_apps_code",
+    gettext_noop(
+        "this is not the code of this key: write the six figures that the app shows now, and check that the phone sets its clock by itself"
+    ),
+)
 FACTOR_ON_ALREADY = Sentence("factor_on_already", gettext_noop("the second factor is on already"))
 FACTOR_IS_ASKED = Sentence(
     "factor_is_asked", gettext_noop("a club of yours asks its directors for a second factor: it stays on")

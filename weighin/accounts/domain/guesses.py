@@ -15,9 +15,11 @@ def guessed(password: str, about: Iterable[str]) -> str:
     """The words that a password is made of when it holds little else; empty for one that will do."""
     written = "".join(re.findall(r"[^\W\d_]+", password.casefold()))
     words = {word for text in about for word in re.findall(r"[^\W\d_]{3,}", text.casefold())} | set(EVERYBODYS)
-    found = [word for word in sorted(words, key=len, reverse=True) if word in written]
-    left = written
-    for word in found:
-        left = left.replace(word, " ")
+    found, left = [], written
+    # The longest first: what is left without it may hold no shorter one any more
+    for word in sorted(words, key=len, reverse=True):
+        if word in left:
+            found.append(word)
+            left = left.replace(word, " ")
     own = sum(len(piece) for piece in left.split())
     return ", ".join(found) if found and own < OWN_LETTERS else ""

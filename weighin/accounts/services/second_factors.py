@@ -11,7 +11,13 @@ from django.utils import timezone
 
 from weighin.accounts.domain.around import around
 from weighin.accounts.domain.codes import digest_of, new_recovery_codes, step_of
-from weighin.accounts.domain.faults import FACTOR_IS_ASKED, FACTOR_ON_ALREADY, NOT_THE_CODE, WAIT_FOR_CODE
+from weighin.accounts.domain.faults import (
+    FACTOR_IS_ASKED,
+    FACTOR_ON_ALREADY,
+    NOT_THE_APPS_CODE,
+    NOT_THE_CODE,
+    WAIT_FOR_CODE,
+)
 from weighin.accounts.models import RecoveryCode, SecondFactor, SecurityEntry, User
 from weighin.accounts.services import throttle
 from weighin.accounts.services.security_log import log_security
@@ -26,7 +32,7 @@ def turn_on(person: User, key: str, code: str) -> list[str]:
     """
     step = step_of(code, key, time())
     if step is None:
-        raise Faults([NOT_THE_CODE.at("code")])
+        raise Faults([NOT_THE_APPS_CODE.at("code")])
     codes = new_recovery_codes()
     with writing():
         if SecondFactor.objects.filter(user=person).exists():

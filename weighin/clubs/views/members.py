@@ -21,7 +21,7 @@ from weighin.clubs.queries import members_of, open_invitations, security_entries
 from weighin.clubs.services import invitations, membership
 from weighin.clubs.tables import MembersTable, SecurityTable
 from weighin.rules.faults import Faults
-from weighin.ui.codes import code
+from weighin.ui.codes import code, opens_only_here
 from weighin.ui.forms.service import ServiceForm, sentence
 
 form_page = require_http_methods(["GET", "HEAD", "POST"])
@@ -36,6 +36,14 @@ def members(request: HttpRequest, club: Club) -> HttpResponse:
         # An empty box is a whole form too
         form = SecondFactorForm(request.POST)
         if form.attempt(lambda data: membership.ask_second_factor(club, data["asked"], _by(request).username)):
+            messages.info(
+                request,
+                gettext(
+                    "Directors are asked for a second factor from their next sign-in on. Set yours up now: “Your clubs”, then “Second factor”."
+                )
+                if form.cleaned_data["asked"]
+                else gettext("A second factor is optional now."),
+            )
             return redirect("clubs:members", club.slug)
     found = list(members_of(club))
     table = MembersTable(members_of(club))
@@ -65,7 +73,14 @@ def members_new(request: HttpRequest, club: Club) -> HttpResponse:
             invitation, token = link.kept
             address = request.build_absolute_uri(reverse("clubs:join", args=(token,)))
             drawn = code(address, gettext("Code of the address of the invitation"))
-            context = {"club": club, "invitation": invitation, "address": address, "drawn": drawn}
+            only_here = opens_only_here(request.get_host())
+            context = {
+                "club": club,
+                "invitation": invitation,
+                "address": address,
+                "drawn": drawn,
+                "only_here": only_here,
+            }
             return render(request, "clubs/shown_once.html", context)
     elif request.method == "POST" and form.attempt(
         lambda data: invitations.bring_in(club, data["username"], data["name"], data["role"], by)

@@ -15,7 +15,7 @@ from weighin.mortality.queries.stop_level import StopLevel, stop_level
 from weighin.operations.queries.day_tasks import day_tasks
 from weighin.operations.queries.open_questions import PUBLISH, open_questions
 from weighin.reports.queries.event_json import WholeEvent, whole_event
-from weighin.safekeeping.queries.backups import Copy, copies, drilled, event_today, warnings
+from weighin.safekeeping.queries.backups import Copy, can_drill, copies, drilled, event_today, warnings
 from weighin.slips.models import WeighSlip
 from weighin.standings.models import OfficialResult
 from weighin.standings.queries.days import DayCount, days_of, days_said, fished, is_over
@@ -41,6 +41,7 @@ class Day:
     needs: list[tuple[str, str]] = field(default_factory=list)
     backups: list[Copy] = field(default_factory=list)
     drill: tuple[datetime, str, bool] | None = None
+    can_drill: bool = True
 
     @property
     def several(self) -> bool:
@@ -76,7 +77,7 @@ def day_of(event: Event, cans: set[Can]) -> Day:
         watched=stop_level(event, standings.rules, event_catches(event, standings.counting), fish_are_over(event)),
     )
     if Can.MANAGE_EVENT in cans:
-        day.backups, day.drill = copies(), drilled()
+        day.backups, day.drill, day.can_drill = copies(), drilled(), can_drill()
     day.needs = _needs(event, day, cans)
     return day
 

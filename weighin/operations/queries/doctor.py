@@ -111,7 +111,7 @@ def _database() -> Iterator[Point]:
                 )
                 % {"wrong": ", ".join(wrong)}
                 if wrong
-                else gettext("What is answered is on the disk (write-ahead log, full synchronisation)."),
+                else gettext("What is answered is on the disk (write-ahead log, full synchronization)."),
             )
             said = str(_pragma(cursor, "quick_check"))
             yield Point(

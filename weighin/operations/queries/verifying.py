@@ -113,7 +113,12 @@ def read_result(text: bytes, name: str) -> dict[str, Any]:
     try:
         told = json.loads(text.decode("utf-8-sig"))
     except (ValueError, RecursionError):
-        raise NoResult(gettext("%(file)s is no JSON: name what export_event --format json wrote.") % said) from None
+        raise NoResult(
+            gettext(
+                "%(file)s is no JSON: choose the JSON of an event, from its public pages or from export_event --format json."
+            )
+            % said
+        ) from None
     try:
         boats = [row["boat"] for row in told["standings"]]
         whole = all(isinstance(told[part], dict) for part in ("event", "purse", "ledger"))
@@ -124,7 +129,10 @@ def read_result(text: bytes, name: str) -> dict[str, Any]:
         whole = False
     if not whole:
         raise NoResult(
-            gettext("%(file)s is not the JSON of an event: name what export_event --format json wrote.") % said
+            gettext(
+                "%(file)s is not the JSON of an event: choose the JSON of an event, from its public pages or from export_event --format json."
+            )
+            % said
         )
     return dict(told)
 

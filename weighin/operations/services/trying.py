@@ -14,7 +14,7 @@ from django.utils.translation import gettext
 
 from weighin.audit.services import writing
 from weighin.operations.queries.doctor import Point
-from weighin.safekeeping.queries.backups import copies, drilled, event_today, folders, warnings
+from weighin.safekeeping.queries.backups import can_drill, copies, drilled, event_today, folders, warnings
 from weighin.safekeeping.services.keeping_backups import why_no_second
 from weighin.ui.outages import Outage, outage_of
 
@@ -95,6 +95,8 @@ def _backups() -> Iterator[Point]:
                 % {"folder": one.folder, "at": f"{one.at:%Y-%m-%d %H:%M}"},
             )
     drill = drilled()
+    if not can_drill():
+        return
     if drill is None:
         yield Point(True, gettext("No restore was ever tried here: 'manage.py restore --drill' tries one."))
         return

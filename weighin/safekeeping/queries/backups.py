@@ -8,6 +8,7 @@ from typing import Any
 from zoneinfo import ZoneInfo
 
 from django.conf import settings
+from django.db import connection
 from django.utils.translation import gettext
 
 from weighin import environment
@@ -47,8 +48,18 @@ def copies() -> list[Copy]:
     return [_copy(folder, told.get(str(folder), {})) for folder in folders()]
 
 
+def can_drill() -> bool:
+    """Whether a restore is tried here: a database of PostgreSQL has tools of its own."""
+    return connection.vendor == "sqlite"
+
+
 def drilled() -> tuple[datetime, str, bool] | None:
-    """When a restore was tried last, of which backup, and whether it held; None before the first."""
+    """When a restore was tried last, of which backup, and whether it held; None before the first.
+
+    What was tried before a move to PostgreSQL says nothing of the site as it is.
+    """
+    if not can_drill():
+        return None
     told = _read(DRILLED)
     try:
         return datetime.fromisoformat(told["at"]), str(told["name"]), bool(told["held"])

@@ -40,7 +40,8 @@ SEAL_LENGTH = len(SEAL) + 64 + 1
 BUSY = (5, 6)
 ELSEWHERE = gettext_lazy(
     "This site keeps its rows in PostgreSQL, whose own tools do this whole and well: pg_dump --format=custom --file "
-    "FILE, and pg_restore --clean --if-exists FILE."
+    "FILE, and pg_restore --clean --if-exists --dbname NAME FILE. To try one, restore it into a database of its own and "
+    "run check_ledger with its DATABASE_URL."
 )
 
 
@@ -59,10 +60,10 @@ class Backup:
 
 
 COUNTED = {
-    "clubs": "SELECT count(*) FROM clubs_club",
-    "events": "SELECT count(*) FROM events_event",
-    "slips": "SELECT count(*) FROM slips_weighslip",
-    "official results": "SELECT count(*) FROM standings_officialresult",
+    "club": "SELECT count(*) FROM clubs_club",
+    "event": "SELECT count(*) FROM events_event",
+    "slip": "SELECT count(*) FROM slips_weighslip",
+    "official result": "SELECT count(*) FROM standings_officialresult",
 }
 
 

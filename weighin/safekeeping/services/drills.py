@@ -7,9 +7,9 @@ from pathlib import Path
 from django.utils.translation import gettext
 
 from weighin.safekeeping.domain.backup_ages import made_at
-from weighin.safekeeping.queries.backups import folders
+from weighin.safekeeping.queries.backups import can_drill, folders
 from weighin.safekeeping.services.backup_notes import write_drilled
-from weighin.safekeeping.services.backups import COUNTED, BackupRefused, tried_backup
+from weighin.safekeeping.services.backups import COUNTED, ELSEWHERE, BackupRefused, tried_backup
 
 
 def newest_backup() -> Path:
@@ -26,8 +26,10 @@ def drill(file: Path | None = None) -> tuple[Path, dict[str, int]]:
     """Restore a backup, or the newest, into a scratch place, hold it as a restore does, and keep the date.
 
     The value is the file and how many rows of what came back. Raises BackupRefused when it does not hold; that is kept
-    too.
+    too; and for another database than SQLite, of which nothing is tried and nothing kept.
     """
+    if not can_drill():
+        raise BackupRefused(ELSEWHERE)
     tried_file = file or newest_backup()
     try:
         with tried_backup(tried_file) as tried, closing(sqlite3.connect(tried)) as restored:

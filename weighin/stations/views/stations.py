@@ -21,7 +21,7 @@ from weighin.stations.forms import StationForm
 from weighin.stations.models import Station
 from weighin.stations.queries.stations import station_rows
 from weighin.stations.services.stations import make_station, withdraw_station
-from weighin.ui.codes import code
+from weighin.ui.codes import code, opens_only_here
 from weighin.ui.forms.service import sentence
 
 # What a station that may do this opens; check-ins are for scripts and members, who have the roll
@@ -32,7 +32,6 @@ PAGES = {
     "weigh": (gettext_lazy("the scale table"), "stations:paired_table"),
     "care": (gettext_lazy("boat checks and care notes"), "care:paired_ramp"),
 }
-ONLY_HERE = ("localhost", "127.0.0.1", "[::1]")
 
 
 @dataclass(frozen=True)
@@ -68,7 +67,7 @@ def stations(request: HttpRequest, event: Event) -> HttpResponse:
         "token": token,
         "opened": opened,
         "plain": not request.is_secure(),
-        "only_here": request.get_host().rsplit(":", 1)[0] in ONLY_HERE,
+        "only_here": opens_only_here(request.get_host()),
     }
     response = render(request, "stations/stations.html", context)
     add_never_cache_headers(response)

@@ -10,6 +10,7 @@ from weighin.events.models import Event
 from weighin.operations.queries.ledgers import ledger_of
 from weighin.safekeeping.services.backups import BackupRefused, restore
 from weighin.safekeeping.services.drills import drill
+from weighin.ui.nouns import counted
 
 
 class Command(BaseCommand):
@@ -43,8 +44,8 @@ class Command(BaseCommand):
         events = list(Event.objects.order_by("slug"))
         broken = [event.slug for event in events if ledger_of(event).faults]
         self.stdout.write(
-            gettext("Restored: %(events)s events. What was here before is kept at %(before)s")
-            % {"events": len(events), "before": before}
+            gettext("Restored: %(events)s. What was here before is kept at %(before)s")
+            % {"events": counted(len(events), "event"), "before": before}
         )
         if broken:
             raise CommandError(
@@ -62,7 +63,7 @@ class Command(BaseCommand):
             tried, rows = drill(file)
         except BackupRefused as refused:
             raise CommandError(str(refused)) from None
-        held = ", ".join(f"{count} {word}" for word, count in rows.items())
+        held = ", ".join(counted(count, noun) for noun, count in rows.items())
         self.stdout.write(
             gettext("%(file)s restores whole: %(held)s, and every ledger holds. The site was not touched.")
             % {"file": tried, "held": held}

@@ -13,6 +13,7 @@ from weighin.reports.writers.pdf.document import PdfDocument, facts
 from weighin.standings.queries.days import days_of, days_said
 from weighin.standings.queries.proof import Proof, proof_of
 from weighin.standings.queries.standings import official_results
+from weighin.ui.nouns import counted
 
 
 def standings_pdf(whole: WholeEvent) -> bytes:
@@ -82,7 +83,7 @@ def _proof(document: PdfDocument, whole: WholeEvent, official: bool) -> None:
         return
     proof = proof_of(official_results(whole.event)[0]) if official else Proof(length, read_out(head))
     document.heading(gettext("Proof of the slips"))
-    lines = [(gettext("%(n)s slips") % {"n": proof.slips}, proof.slip_figures)]
+    lines = [(counted(proof.slips, "slip"), proof.slip_figures)]
     if proof.lines:
-        lines.append((gettext("%(n)s lines of history") % {"n": proof.lines}, proof.line_figures))
+        lines.append((counted(proof.lines, "line of history"), proof.line_figures))
     document.parts.append(facts(lines))

@@ -7,6 +7,7 @@ from django.core.management.base import BaseCommand, CommandError, CommandParser
 from django.utils.translation import gettext
 
 from weighin.safekeeping.services.backups import BackupRefused, back_up
+from weighin.ui.nouns import counted
 
 
 class Command(BaseCommand):
@@ -20,7 +21,7 @@ class Command(BaseCommand):
             made = back_up(options["file"])
         except BackupRefused as refused:
             raise CommandError(str(refused)) from None
-        held = ", ".join(f"{count} {word}" for word, count in made.rows.items())
+        held = ", ".join(counted(count, noun) for noun, count in made.rows.items())
         self.stdout.write(
             gettext("%(file)s: %(held)s; %(size)s bytes, SHA-256 %(digest)s")
             % {"file": made.file, "held": held, "size": f"{made.size:,}", "digest": made.digest}
