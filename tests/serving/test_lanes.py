@@ -6,7 +6,7 @@ import subprocess
 import sys
 import threading
 from collections.abc import Callable, Iterator
-from contextlib import ExitStack
+from contextlib import ExitStack, suppress
 from pathlib import Path
 from time import sleep
 
@@ -248,3 +248,31 @@ def test_an_answer_to_head_has_no_body(port: int, path: str) -> None:
     head, end, rest = said.partition(b"\r\n\r\n")
     assert end and not rest
     assert path or b"Content-Length: 4" in head, "as it is with GET"
+
+
+PIECES = b"POST / HTTP/1.1\r\nHost: x\r\nTransfer-Encoding: chunked\r\n\r\n"
+
+
+@pytest.mark.parametrize(
+    "said",
+    [
+        PIECES + b"1" * 100_000,
+        PIECES + b"1;" + b"a" * 100_000,
+        PIECES + b"0\r\n" + b"a: b\r\n" * 20_000,
+        b"POST / HTTP/1.1\r\nHost: x\r\nContent-Length: " + b"9" * 5000 + b"\r\n\r\n",
+    ],
+    ids=["size", "extension", "trailer", "length"],
+)
+def test_lengths_without_end_end_the_connection(port: int, line_to: LineTo, said: bytes) -> None:
+    with socket.create_connection(("127.0.0.1", port), timeout=SECONDS) as line:
+        with suppress(OSError):
+            line.sendall(said)
+        with suppress(ConnectionError):
+            assert line.recv(1) == b""
+    assert asked(line_to(port), "GET", "/") == (200, b"done")
+
+
+def test_a_body_in_pieces_comes_in(port: int) -> None:
+    with socket.create_connection(("127.0.0.1", port), timeout=SECONDS) as line:
+        line.sendall(PIECES + b"".join(b"%x\r\n%s\r\n" % (n, b"a" * n) for n in range(1, 500)) + b"0\r\na: b\r\n\r\n")
+        assert line.recv(1 << 16).startswith(b"HTTP/1.1 200")

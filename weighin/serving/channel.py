@@ -12,6 +12,7 @@ from waitress.task import ErrorTask, Task, WSGITask
 GRACE_SECONDS = 20.0
 LEAST_BYTES_A_SECOND = 500
 RETRY_SECONDS = 5
+MOST_ROUND_PIECES = 8 * 1024  # bytes of a line with the size of a piece, or of what follows the last one
 AS_SAID = ("X-Content-Type-Options", "nosniff")
 
 
@@ -86,11 +87,23 @@ class Channel(HTTPChannel):  # type: ignore[misc]
         if self.request is None and not self.requests:
             self.since, self.bytes = monotonic(), 0
         self.bytes += len(data)
-        done: bool = super().received(data)
+        try:
+            done: bool = super().received(data)
+        except ValueError:  # a length of more figures than Python reads
+            self.handle_close()
+            return False
+        if self._says_no_end():
+            self.handle_close()
+            return False
         if self.request is not None and not self.requests:
             self.server.site.begins(self)
             self.server.site.grows(self)
         return done
+
+    def _says_no_end(self) -> bool:
+        """Whether the lines round the pieces of a body grow for ever: waitress looks through all of them at each piece."""
+        body = getattr(self.request, "body_rcv", None)
+        return len(getattr(body, "control_line", b"")) + len(getattr(body, "trailer", b"")) > MOST_ROUND_PIECES
 
     def send(self, data: bytes, do_close: bool = True) -> int:
         sent: int = super().send(data, do_close)
