@@ -1,6 +1,6 @@
 from django.urls import path
 
-from weighin.reports.views import briefing, files, paper, scale_checks
+from weighin.reports.views import briefing, files, launch_sheet, paper, scale_checks
 
 app_name = "reports"
 urlpatterns = [
@@ -9,6 +9,7 @@ urlpatterns = [
     path("events/<slug:event_slug>/boat-cards.pdf", paper.boat_cards, name="boat_cards"),
     path("events/<slug:event_slug>/pads/<int:pad_pk>/print.pdf", paper.pad_print, name="pad_pdf"),
     path("events/<slug:event_slug>/scales/checks.pdf", scale_checks.scale_checks, name="scale_checks"),
+    path("events/<slug:event_slug>/launch-sheet.pdf", launch_sheet.launch_sheet, name="launch_sheet"),
     path("events/<slug:event_slug>/briefing.pdf", briefing.briefing, name="briefing"),
     path("events/<slug:event_slug>/files/<str:form>", files.event_file, name="event_file"),
     path("clubs/<slug:club_slug>/seasons/<slug:season_slug>/files/<str:form>", files.season_file, name="season_file"),

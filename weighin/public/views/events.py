@@ -16,8 +16,11 @@ from weighin.mortality.pages.event_report import panel
 from weighin.planning.views.briefing import briefing_asked
 from weighin.public.access import MINUTE, QUARTER, kept, shown
 from weighin.public.pages.openapi import document
+from weighin.registration.pages.draws import public_sheet
+from weighin.registration.queries.draws import are_shown
 from weighin.reports.queries.event_json import event_document, whole_event
 from weighin.reports.views.briefing import briefing_file as write_briefing_file
+from weighin.reports.views.launch_sheet import launch_file
 from weighin.rules.words.sheet import sheet_in_words
 from weighin.standings.queries.days import days_of, stage_of
 from weighin.standings.queries.document import stands
@@ -77,6 +80,7 @@ def event(request: HttpRequest, event: Event) -> HttpResponse:
         "mortality": whole.mortality,
         "unit": event.weight_unit,
         "held": held,
+        "draws": are_shown(event),
     }
     return render(request, "public/event.html", context)
 
@@ -145,6 +149,22 @@ def briefing(request: HttpRequest, event: Event) -> HttpResponse:
 def briefing_file(request: HttpRequest, event: Event) -> HttpResponse:
     """The same as PDF."""
     return write_briefing_file(request, event)
+
+
+@require_safe
+@kept()
+@public
+def draws(request: HttpRequest, event: Event) -> HttpResponse:
+    """The launch order, and every draw with its seed and recipe, where the director shows them."""
+    return render(request, "public/draws.html", {"event": event, "sheet": public_sheet(event)})
+
+
+@require_safe
+@kept(QUARTER)
+@public
+def launch_sheet(request: HttpRequest, event: Event) -> HttpResponse:
+    """The same as PDF."""
+    return launch_file(event, public_sheet(event), crowd=True)
 
 
 @require_safe
