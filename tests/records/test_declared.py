@@ -47,6 +47,7 @@ OTHERS = {
 # Fields that no person writes
 WORKED_OUT = {
     "line.LineTerms": {"at": "the moment at which it was set"},
+    "registration.Draw": {"order": "worked out from the seed", "were": "what the entries had before"},
     "tanks.HandedBag": {"release": "the batch they went back with, written with it"},
     "holding.StudyPen": {"record": "its finished row, once it is ended"},
     "scales.Scale": {"unit": "the event's, in which the division is written"},

@@ -10,13 +10,14 @@ from weighin.audit.models import HistoryEntry
 from weighin.audit.queries import chained_lines
 from weighin.events.models import Event
 from weighin.events.queries.seals import DAYS, EVENT, FLIGHTS, RULES, event_seals
+from weighin.registration.queries.draws import DRAW, draw_seals
 from weighin.roster.queries import BOAT, roster_seals
 from weighin.slips.models import WeighSlip
 from weighin.slips.queries.ledger import breaks, unlike_history
 from weighin.standings.models import OfficialResult
 from weighin.standings.queries.seals import RESULT, result_seals
 
-BOUND = (EVENT, RULES, DAYS, FLIGHTS, BOAT, RESULT)
+BOUND = (EVENT, RULES, DAYS, FLIGHTS, BOAT, DRAW, RESULT)
 
 
 @dataclass(frozen=True)
@@ -91,7 +92,7 @@ def other_histories() -> list[str]:
 
 def _unlike_bound(event: Event, bound: Sealed) -> list[str]:
     """What is kept otherwise than the last act left it that says so."""
-    kept = {**event_seals(event.pk), **roster_seals(event.pk), **result_seals(event.pk)}
+    kept = {**event_seals(event.pk), **roster_seals(event.pk), **draw_seals(event.pk), **result_seals(event.pk)}
     teams = dict(event.entries.values_list("boat", "name"))
     found = []
     for name in sorted({*kept, *(one for one in bound if one.startswith(BOUND))}, key=_in_order):
@@ -118,6 +119,8 @@ def _words(name: str, teams: dict[int, str]) -> str:
     if word == BOAT.strip():
         team = teams.get(int(number))
         return gettext("the team of boat %(boat)s") % {"boat": f"{number}, {team}" if team else number}
+    if word == DRAW:
+        return gettext("draw %(number)s") % {"number": number}
     if word == RESULT.strip():
         return gettext("official result %(version)s") % {"version": number}
     return {

@@ -13,6 +13,7 @@ from weighin.events.models import Event
 from weighin.events.queries.seals import Seals
 from weighin.events.services.revision import lock_open_event, raise_revision, raise_revision_of_due_times
 from weighin.roster.domain import payments
+from weighin.roster.domain.closing import require_entries_open
 from weighin.roster.domain.contacts import ContactValues
 from weighin.roster.domain.faults import (
     BOAT_HAS_RECORDS,
@@ -67,6 +68,7 @@ def enter_teams(
     entered = list(rows)
     with writing():
         held = lock_open_event(event)
+        require_entries_open(held)
         _refuse([*_faults(held, entered, namesakes=namesakes), *_faults_in_season(held, entered)])
         teams = _teams_named(held.season, [row.name for row in entered])
         entries = [
@@ -136,6 +138,7 @@ def remove_entry(entry: Entry, by: str) -> None:
     """Take a team out that was entered by mistake. Raises Faults once something is written of it."""
     with writing():
         held = lock_open_event(entry.event)
+        require_entries_open(held)
         team = entry.team_id
         try:
             Entry.everyone.get(pk=entry.pk).delete()
