@@ -203,10 +203,22 @@ def test_what_cannot_be_drawn_is_said_and_changes_nothing(event: Event) -> None:
 
 
 def test_first_paid_goes_first_without_a_seed(event: Event) -> None:
-    Entry.objects.filter(event=event, boat__in=(3, 5)).update(paid=True)
+    for boat, more in (("5", ()), ("3", ()), ("2", ()), ("5", ("--corrects", "1", "--reason", "by check"))):
+        call_command(
+            "take_payment",
+            event.slug,
+            boat,
+            "entry_fee",
+            "0",
+            "--means",
+            "check" if more else "cash",
+            *more,
+            stdout=StringIO(),
+        )
+    Entry.objects.filter(event=event, boat=2).update(status="withdrawn")
     document = run(event.slug, "launch", "--first-paid", "--json")
     assert document["seed"] is None and {row["hash"] for row in document["order"]} == {None}
-    assert [row["entry"] for row in document["order"]] == [3, 5, 1, 2, 4, 6, 7]
+    assert [row["entry"] for row in document["order"]] == [5, 3, 1, 4, 6, 7]
     assert "paid" in document["recipe"] and "SHA" not in document["recipe"]
 
 
