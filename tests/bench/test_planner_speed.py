@@ -5,7 +5,7 @@ from django.test import Client
 
 from bench.floor import FLOOR, best, floor
 from bench.measured import Measured
-from weighin.planning.forms import PlannerForm
+from weighin.planning.forms.planner import PlannerForm
 
 pytestmark = pytest.mark.bench
 

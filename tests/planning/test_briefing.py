@@ -15,7 +15,7 @@ from weighin.events.queries.events import rules_of
 from weighin.livewell.figures.units import celsius, metres, pounds
 from weighin.livewell.oxygen import saturation_mg_l
 from weighin.livewell.pressure import at_elevation_mmhg
-from weighin.planning.forms import PlannerForm
+from weighin.planning.forms.planner import PlannerForm
 from weighin.planning.pages.briefing import briefing_of
 from weighin.planning.pages.cautions import BY_HANDLING
 from weighin.rules.words.sheet import sheet_in_words

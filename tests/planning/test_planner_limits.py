@@ -12,7 +12,7 @@ from weighin.planning.domain.limits import passed, within
 from weighin.planning.domain.plan import Answer, work_out
 from weighin.planning.domain.question import DoNotHold, Question
 from weighin.planning.domain.species import FISH
-from weighin.planning.forms import PlannerForm
+from weighin.planning.forms.planner import PlannerForm
 from weighin.planning.pages.limit_words import INSTEAD
 
 BOAT = Question(

@@ -15,7 +15,7 @@ from hypothesis import strategies as st
 from weighin.accounts.domain.roles import Role
 from weighin.events.models import Event
 from weighin.planning.domain.blanks import BLANKS, CHOICES
-from weighin.planning.forms import DEFAULTS, PlannerForm
+from weighin.planning.forms.planner import DEFAULTS, PlannerForm
 from weighin.tanks.models import TankReading
 
 PLANNER = "/planner/"

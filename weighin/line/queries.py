@@ -25,6 +25,7 @@ MINUTE = timedelta(minutes=1)
 OF_A_BAG = (Said.BAG_ISSUED, Said.AT_SCALES, Said.BAG_BACK)
 CONTESTANTS_A_BAG = 4  # Oklahoma agency guidance: at most five bags for twenty contestants
 SCALES, WALK_SECONDS, BOAT_SECONDS = 1, 60, 150  # common practice, no source
+OVER_MINUTES = 45  # boats come in over so long until somebody says otherwise; common practice, no source
 
 
 @dataclass(frozen=True)

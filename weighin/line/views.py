@@ -25,14 +25,13 @@ from weighin.events.queries.events import calendar_of, lake_temperatures, rules_
 from weighin.line.forms import PlanForm, SayForm, TermsForm, new_word
 from weighin.line.models import LineWord
 from weighin.line.pages import words
-from weighin.line.queries import Line, Standing, day_of, line_of, terms_of
+from weighin.line.queries import OVER_MINUTES, Line, Standing, day_of, line_of, terms_of
 from weighin.line.services.words import say, sentence, set_terms
 from weighin.roster.models import Entry
 
 Said = LineWord.Said
 LAST_WORDS = 12
 STEP = 30  # seconds after which the part is told anew though nothing was written: its minutes went on
-OVER_MINUTES = 45
 HALF_DAY = timedelta(hours=12)
 
 

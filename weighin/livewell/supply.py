@@ -43,3 +43,41 @@ def mg_per_h(*, flow_l_per_min: float, absorbed: Estimate = ABSORBED_SHARE) -> E
     if absorbed.low < 0 or absorbed.high > 1:
         raise OutOfRange("absorbed", gettext_noop("The share of the oxygen that dissolves is from 0 to 1."))
     return absorbed.times(flow * 60 * MG_PER_LITRE)
+
+
+def l_per_min_for(*, mg_per_h: Estimate, absorbed: Estimate = ABSORBED_SHARE) -> Estimate:
+    """The flow of pure oxygen that gives the water so much.
+
+    Parameters
+    ----------
+    mg_per_h : Estimate
+        What the fish use, 0 or more.
+    absorbed : Estimate
+        Share that dissolves, more than 0, at most 1.
+
+    Returns
+    -------
+    Estimate
+        L/min of gas at 1 atm; ``low`` for the least use and the best diffuser.
+
+    Raises
+    ------
+    OutOfRange
+        Outside the ranges above (a ValueError).
+
+    Examples
+    --------
+    >>> from weighin.livewell.figures.estimate import exactly
+    >>> [round(end, 2) for end in l_per_min_for(mg_per_h=exactly(1178)).ends]
+    [0.04, 0.1, 0.3]
+    """
+    if mg_per_h.low < 0:
+        raise OutOfRange("mg_per_h", gettext_noop("The oxygen that fish use is 0 or more."))
+    if absorbed.low <= 0 or absorbed.high > 1:
+        raise OutOfRange("absorbed", gettext_noop("The share of the oxygen that dissolves is from 0 to 1."))
+    a_minute = 60 * MG_PER_LITRE
+    return Estimate(
+        mg_per_h.low / absorbed.high / a_minute,
+        mg_per_h.stated / absorbed.stated / a_minute,
+        mg_per_h.high / absorbed.low / a_minute,
+    )

@@ -2,7 +2,8 @@
 
 from collections.abc import Iterable
 from dataclasses import dataclass
-from datetime import timedelta
+from datetime import time, timedelta
+from itertools import pairwise
 from urllib.parse import urlencode
 
 from django.utils.translation import gettext, gettext_lazy
@@ -11,11 +12,13 @@ from weighin.events.domain import temperatures
 from weighin.events.domain.calendar import write_clock
 from weighin.events.models import Event, EventDay
 from weighin.events.queries.events import calendar_of, rules_of
+from weighin.line.queries import OVER_MINUTES, terms_of
 from weighin.livewell.figures.units import DEGREES_F_PER_C
 from weighin.livewell.ice import kg_for_drop
 from weighin.livewell.loading import HANDBOOK_KG_PER_L
 from weighin.livewell.salt import kg_for_percent
 from weighin.livewell.temperature.cooling import OKLAHOMA_STEP_C, STRICTEST_STEP_C
+from weighin.planning.domain.care_plan import KANSAS_A_TANK, OKLAHOMA_A_TANK, SALT_PERCENT
 from weighin.planning.domain.quantities import FISH, ICE, METRIC, US, VOLUME, Written, figure, read, rewritten, shown
 from weighin.planning.domain.species import Fish, fish_of
 from weighin.planning.domain.tanks import tank_volumes
@@ -23,11 +26,10 @@ from weighin.roster.queries import crew_of, named_anglers
 
 HOLDING_HOURS = "2"  # how long a tank is planned for until somebody says otherwise
 LEAST_STEP_C = 0.01  # a rule sheet that allows no cooling at all
-SALT_PERCENT = 0.5  # Kansas, release tanks above 75 °F
 EXAMPLE_TANK = "100 gal"  # the size Oklahoma's guidance speaks of
 CONTESTANTS_A_TANK = (
-    (gettext_lazy("Oklahoma’s guidance, tanks of 100 gal"), 20),
-    (gettext_lazy("Kansas’s rule above 75 °F"), 25),
+    (gettext_lazy("Oklahoma’s guidance, tanks of 100 gal"), OKLAHOMA_A_TANK),
+    (gettext_lazy("Kansas’s rule above 75 °F"), KANSAS_A_TANK),
 )
 
 
@@ -67,6 +69,41 @@ def planner_values(event: Event, day: EventDay | None = None) -> dict[str, str]:
         "each": kind.each,
     }
     return {name: value for name, value in found.items() if value}
+
+
+def care_plan_values(event: Event, day: EventDay) -> dict[str, str]:
+    """What a care plan of a day starts from: the teams, rules, water, flights and line of the event."""
+    rules, terms, boats = rules_of(event), terms_of(event), named_anglers(event, fishing=True)
+    known = planner_values(event, day)
+    due, apart = _due_times(event, day)
+    return {
+        "boats": str(len(boats) or 1),
+        "anglers": str(contestants(event)[0] or crew_of(0)),
+        "fish": known["fish"],
+        "each": known["each"],
+        "lake": known.get("lake", ""),
+        "tank": next((f"{volume} gal" for _, volume in _tanks(event)), EXAMPLE_TANK),
+        "flights": str(len(due)),
+        "apart": str(apart),
+        "due": write_clock(due[-1]),
+        "over": f"{OVER_MINUTES}",
+        "scales": str(terms.scales),
+        "boat_minutes": f"{terms.boat_seconds / 60:.2f}".rstrip("0").rstrip("."),
+        "walk": f"{terms.walk_seconds / 60:.2f}".rstrip("0").rstrip("."),
+        "limit": f"{float(rules.care_max_bag_minutes):g}",
+    }
+
+
+def _due_times(event: Event, day: EventDay) -> tuple[list[time], int]:
+    """When the flights of a day are due, in their order, and the least minutes between two; one where there are none."""
+    calendar = calendar_of(event)
+    names = {name for name, number in calendar.flights if number in (None, day.number)}
+    try:
+        moments = sorted(calendar.due(day.number, name) for name in names or [""])
+    except ValueError:  # the clocks skip one of the times that night
+        return [day.due_time or event.due_time], 0
+    gaps = [(later - sooner) // timedelta(minutes=1) for sooner, later in pairwise(moments)]
+    return [moment.astimezone(calendar.zone).time() for moment in moments], min(gaps, default=0)
 
 
 def step_of(event: Event) -> float:

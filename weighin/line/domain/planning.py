@@ -98,10 +98,10 @@ def _option(question: Question, scales: int) -> Option:
     return Option(
         scales=scales,
         last_min=median(last),
-        last_bad=_nine_in_ten(last),
+        last_bad=nine_in_ten(last),
         wait_min=median(wait),
-        wait_bad=_nine_in_ten(wait),
-        bags=ceil(_nine_in_ten([run.most_bags_out for run in called])),
+        wait_bad=nine_in_ten(wait),
+        bags=ceil(nine_in_ten([run.most_bags_out for run in called])),
         over_called=sum(run.share_over for run in called) / RUNS,
         over_as_they_come=sum(run.share_over for run in come) / RUNS,
         later_min=median(mine.total_min - theirs.total_min for mine, theirs in zip(called, come, strict=True)),
@@ -109,12 +109,20 @@ def _option(question: Question, scales: int) -> Option:
 
 
 def _run(question: Question, scales: int, policy: Policy, seed: int) -> Run:
-    random = Random(seed)
+    return run_line(question, scales, policy, seed, arrivals(question, Random(seed)))
+
+
+def arrivals(question: Question, random: Random) -> list[float]:
+    """When each boat comes, minutes after the first may."""
     over = question.over_min
-    come = [
+    return [
         random.triangular(0, over, PEAK * over) if question.shape == "bunched" else random.uniform(0, over)
         for _ in range(question.boats)
     ]
+
+
+def run_line(question: Question, scales: int, policy: Policy, seed: int, come: list[float]) -> Run:
+    """One invented tournament whose boats ``come`` at those minutes."""
     return simulate(
         arrivals_min=come,
         service_min=service_times(question.boat_min),
@@ -140,6 +148,7 @@ def service_times(mean_min: float) -> tuple[float, ...]:
     return tuple(one * scale for one in found)
 
 
-def _nine_in_ten(figures: list[float] | list[int]) -> float:
+def nine_in_ten(figures: list[float] | list[int]) -> float:
+    """What nine of ten figures stay within (nearest rank)."""
     ordered = sorted(figures)
     return float(ordered[ceil(0.9 * len(ordered)) - 1])

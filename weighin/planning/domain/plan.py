@@ -168,10 +168,9 @@ class Answer:
     def bag(self) -> Bag | None:
         """Bags of 2 gal with at most 15 lb of fish; None when one fish alone is heavier than that."""
         asked = self.question
-        most = int(BAG_KG * 1000 / asked.mass_g + 1e-9)
-        if most == 0:
+        count = bags_for(asked.fish, asked.mass_g)
+        if count is None:
             return None
-        count = ceil(asked.fish / most)
         fish = ceil(asked.fish / count)
         rest, fresh = (self._minutes(fish * asked.mass_g / 1000 / BAG_L, times) for times in (AT_REST, FRESHLY_CAUGHT))
         return Bag(count, fish, rest, fresh)
@@ -225,6 +224,12 @@ class Answer:
             pressure_mmhg=asked.pressure_mmhg,
             **levels,
         )
+
+
+def bags_for(fish: int, mass_g: float) -> int | None:
+    """How many bags of at most 15 lb so many fish want; None when one fish alone is heavier than that."""
+    most = int(BAG_KG * 1000 / mass_g + 1e-9)
+    return ceil(fish / most) if most else None
 
 
 def work_out(question: Question) -> Answer:

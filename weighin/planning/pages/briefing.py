@@ -1,5 +1,6 @@
 """What a briefing says of one day of an event, from its water, temperature, times and rules."""
 
+from collections.abc import Mapping
 from dataclasses import replace
 
 from django.utils.translation import gettext
@@ -18,7 +19,7 @@ from weighin.planning.domain.limits import within
 from weighin.planning.domain.plan import Answer, work_out
 from weighin.planning.domain.quantities import ELEVATION, FISH, ICE, VOLUME, shown
 from weighin.planning.domain.species import fish_of, marks_of
-from weighin.planning.forms import PlannerForm
+from weighin.planning.forms.planner import PlannerForm
 from weighin.planning.pages.cautions import cautions_for
 from weighin.planning.pages.limit_words import INSTEAD, changed_in_words, refusal
 from weighin.planning.pages.words import SOME_ICE_KG, between, clock, whole_minutes
@@ -41,9 +42,9 @@ def briefing_of(event: Event, number: int | None = None) -> Briefing | None:
     rules = rules_of(event)
     units = for_event.units_of(event)
     values = for_event.planner_values(event, day)
-    form = PlannerForm({}, first={**values, "change": "never"}, units=units, step_c=for_event.step_of(event))
+    form = livewell_of(event, values, units)
     known = event.handling == Handling.HOLD_RELEASE and "lake" in values and form.is_valid()
-    instead = _instead(form, rules, units) if known else None
+    instead = instead_of_holding(form, rules, units) if known else None
     answer = form.answer if known and instead is None else None
     return Briefing(
         event=event,
@@ -59,8 +60,16 @@ def briefing_of(event: Event, number: int | None = None) -> Briefing | None:
     )
 
 
-def _instead(form: PlannerForm, rules: Rulebook, units: str) -> tuple[str, list[Line]] | None:
-    """Why fish are measured and released today instead of being held: by the rule sheet, or since the lake is too warm."""
+def livewell_of(event: Event, values: Mapping[str, str], units: str) -> PlannerForm:
+    """The plan of a boat's livewell from ``values``, filled once and its water never changed."""
+    return PlannerForm({}, first={**values, "change": "never"}, units=units, step_c=for_event.step_of(event))
+
+
+def instead_of_holding(form: PlannerForm, rules: Rulebook, units: str) -> tuple[str, list[Line]] | None:
+    """Why fish are measured and released today instead of being held: by the rule sheet, or since the lake is too warm.
+
+    ``form`` has been read.
+    """
     lake_c, from_f = form.written["lake"].si, rules.measured_lengths_above
     if from_f is not None and fahrenheit(lake_c) >= float(from_f) - ROUNDING:
         finding = gettext("The lake is at %(lake_c)s: today fish are measured and released at once.") % {

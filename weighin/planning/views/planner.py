@@ -23,7 +23,7 @@ from weighin.planning.domain.quantities import ICE, METRIC, SYSTEMS, TEMPERATURE
 from weighin.planning.domain.species import FISH
 from weighin.planning.domain.tanks import tank_volumes
 from weighin.planning.domain.what_if import alternatives
-from weighin.planning.forms import PlannerForm
+from weighin.planning.forms.planner import PlannerForm
 from weighin.planning.pages import hours, pictures, words
 from weighin.planning.pages.limit_words import changed_in_words, heat_cautions, passed_in_words, refusal
 
