@@ -11,11 +11,13 @@ from weighin.audit.domain.lines import seal
 from weighin.audit.models import HistoryEntry
 from weighin.events.domain.table import Table
 from weighin.events.models import Event
-from weighin.events.queries.events import calendar_of, rules_of
+from weighin.events.queries.events import calendar_of, flight_names, rules_of
 from weighin.events.queries.seals import Seals
 from weighin.records.models import end_of
 from weighin.roster.domain.contacts import ContactValues
+from weighin.roster.domain.team_list import Beside
 from weighin.roster.models import Angler, Contact, Entry
+from weighin.rules.look_alikes import folded_name, look_of
 
 # Of the history: a team that was changed, by its boat, or one that has no number yet
 CHANGED, SUBJECT, WAITING = "entry.changed", "boat ", "waiting team"
@@ -176,3 +178,20 @@ def contacts_of(event: Event, **only: Entry) -> dict[int, ContactValues]:
 def waiting_teams(event: Event) -> list[Entry]:
     """Entries that have no boat number yet, in the order in which they were entered."""
     return list(Entry.everyone.filter(event=event, boat=None).order_by("number"))
+
+
+def beside_of(event: Event) -> Beside:
+    """What a list of teams for the event is read beside."""
+    entries = list(Entry.everyone.filter(event=event))
+    people = Angler.objects.filter(entry__event=event).values_list("name", "entry__name")
+    return Beside(
+        fee=event.entry_fee,
+        pot_fee=rules_of(event).big_fish_pot_fee,
+        flights=flight_names(event),
+        boats={entry.boat: entry.name for entry in entries if not entry.waits},
+        teams={look_of(entry.name): entry.name for entry in entries},
+        people={folded_name(name): team for name, team in people},
+        season={
+            look_of(name): (folded, name) for folded, name in event.season.teams.values_list("folded_name", "name")
+        },
+    )

@@ -9,7 +9,7 @@ import time
 import warnings
 import zipfile
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from pathlib import Path
 from typing import Any, BinaryIO
 
@@ -51,6 +51,7 @@ MOST_TAGS = {"sheets": 3_000_000, "texts": 1_000_000, "rest": 40_000}
 # Seconds of processor time for what the counts let through.
 MOST_SECONDS = 20
 
+_MERGED = re.compile(rb"<(?:\w+:)?mergeCell\s[^<>]*?ref\s*=\s*[\"']([A-Z]{1,3}[0-9]{1,7}:[A-Z]{1,3}[0-9]{1,7})[\"']")
 _SHEET = re.compile(rb"<(?:\w+:)?sheet[\s/>]")
 
 
@@ -69,7 +70,8 @@ class Cell:
 
 @dataclass(frozen=True)
 class SheetRows:
-    """A sheet: its title as written, its header values, and the rows under it that are not empty, with their numbers.
+    """A sheet: its title as written, its header values, and the rows under it that are not empty, with their numbers;
+    ``merged`` are the ranges of cells made one, such as ``A1:B2``.
 
     Values stay as they were read; ``cell`` makes a cell of one when it is looked at, which keeps large sheets small.
     """
@@ -78,6 +80,7 @@ class SheetRows:
     header: tuple[Any, ...]
     rows: tuple[tuple[int, tuple[Any, ...]], ...]
     uncached: frozenset[tuple[int, int]] = frozenset()
+    merged: tuple[str, ...] = ()
 
     def place(self, row: int, column: int) -> str:
         """Where a cell stands; ``column`` counts from 0."""
@@ -102,11 +105,19 @@ def open_book(path: Path, name: str = "") -> dict[str, SheetRows]:
     if size > MOST_BYTES:
         raise BookRefused(BOOK_TOO_LARGE.says(name=name))
     try:
-        with path.open("rb") as file, warnings.catch_warnings():
+        with path.open("rb") as file:
+            return read_book(name, file)
+    except OSError:
+        raise BookRefused(BOOK_NOT_READABLE.says(name=name)) from None
+
+
+def read_book(name: str, file: BinaryIO) -> dict[str, SheetRows]:
+    """The sheets of an open workbook by folded title, as ``open_book``."""
+    try:
+        with warnings.catch_warnings():
             # What openpyxl warns of is named again as a fault, with its cell.
             warnings.simplefilter("ignore")
-            formulas = _check_parts(name, file)
-            return _read(name, file, formulas)
+            return _read(name, file, _check_parts(name, file))
     except BookRefused:
         raise
     except OSError:
@@ -116,9 +127,17 @@ def open_book(path: Path, name: str = "") -> dict[str, SheetRows]:
         raise BookRefused(BOOK_BROKEN.says(name=name)) from None
 
 
-def _check_parts(name: str, file: BinaryIO) -> bool:
-    """Look at the archive before anything unpacks it. True when some sheet holds formulas."""
-    formulas = False
+@dataclass
+class _Parts:
+    """What a look at the archive found: whether some sheet holds formulas, and the merged ranges by the sheet's part."""
+
+    formulas: bool = False
+    merged: dict[str, dict[str, None]] = field(default_factory=dict)
+
+
+def _check_parts(name: str, file: BinaryIO) -> _Parts:
+    """Look at the archive before anything unpacks it."""
+    found = _Parts()
     left = {**MOST_TAGS, "sheet": MOST_SHEETS}
     with zipfile.ZipFile(file) as archive:
         parts = archive.infolist()
@@ -131,19 +150,19 @@ def _check_parts(name: str, file: BinaryIO) -> bool:
                 raise BookRefused(BOOK_HAS_MACROS.says(name=name))
             if not low.endswith((".xml", ".rels")):
                 continue
-            formulas = _check_xml(name, archive, part, left) or formulas
-    return formulas
+            _check_xml(name, archive, part, left, found)
+    return found
 
 
-def _check_xml(name: str, archive: zipfile.ZipFile, part: zipfile.ZipInfo, left: dict[str, int]) -> bool:
-    """Read one part in pieces: refuse document types and macros, and notice formulas. Honest about its size.
+def _check_xml(name: str, archive: zipfile.ZipFile, part: zipfile.ZipInfo, left: dict[str, int], found: _Parts) -> None:
+    """Read one part in pieces: refuse document types and macros, and notice formulas and merged cells. Honest about its size.
 
     What the part has of tags and sheets is taken off ``left``.
     """
     low = part.filename.lower()
     sheet = low.startswith("xl/worksheets/") and low.endswith(".xml")
     kind = "sheets" if sheet else "texts" if low == "xl/sharedstrings.xml" else "rest"
-    formulas, read, before = False, 0, b""
+    read, before = 0, b""
     with archive.open(part) as stream:
         while piece := stream.read(1 << 20):
             read += len(piece)
@@ -161,16 +180,18 @@ def _check_xml(name: str, archive: zipfile.ZipFile, part: zipfile.ZipInfo, left:
                 raise BookRefused(BOOK_HAS_ENTITIES.says(name=name))
             if b"macroEnabled" in text:
                 raise BookRefused(BOOK_HAS_MACROS.says(name=name))
-            formulas = formulas or (sheet and (b"<f>" in text or b"<f " in text or b":f>" in text))
+            if sheet:
+                found.formulas = found.formulas or b"<f>" in text or b"<f " in text or b":f>" in text
+                merged = dict.fromkeys(ref.decode() for ref in _MERGED.findall(text))
+                found.merged.setdefault(part.filename, {}).update(merged)
             before = piece[-64:]
-    return formulas
 
 
-def _read(name: str, file: BinaryIO, formulas: bool) -> dict[str, SheetRows]:
+def _read(name: str, file: BinaryIO, parts: _Parts) -> dict[str, SheetRows]:
     file.seek(0)
     values = load_workbook(file, read_only=True, data_only=True, keep_links=False)
     uncached: dict[str, set[tuple[int, int]]] = {}
-    if formulas:
+    if parts.formulas:
         file.seek(0)
         uncached = _formula_cells(load_workbook(file, read_only=True, data_only=False, keep_links=False))
     sheets: dict[str, SheetRows] = {}
@@ -183,9 +204,13 @@ def _read(name: str, file: BinaryIO, formulas: bool) -> dict[str, SheetRows]:
         if key in sheets:
             raise BookRefused(SHEET_TWICE.says(name=name, title=sheet.title))
         header = written.pop(0)[1] if written and written[0][0] == 1 else ()
-        sheets[key] = SheetRows(sheet.title, header, tuple(written), frozenset(formula_cells))
+        sheets[key] = SheetRows(sheet.title, header, tuple(written), frozenset(formula_cells), _merged(sheet, parts))
     values.close()
     return sheets
+
+
+def _merged(sheet: Any, parts: _Parts) -> tuple[str, ...]:
+    return tuple(parts.merged.get(str(sheet._worksheet_path).lstrip("/"), ()))
 
 
 class _Left:

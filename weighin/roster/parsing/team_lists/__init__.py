@@ -1,0 +1,1 @@
+"""Read lists of teams in the shapes that clubs keep."""
