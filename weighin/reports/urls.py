@@ -1,6 +1,6 @@
 from django.urls import path
 
-from weighin.reports.views import briefing, files, launch_sheet, paper, scale_checks
+from weighin.reports.views import briefing, files, launch_sheet, paper, scale_checks, teams
 
 app_name = "reports"
 urlpatterns = [
@@ -11,6 +11,9 @@ urlpatterns = [
     path("events/<slug:event_slug>/scales/checks.pdf", scale_checks.scale_checks, name="scale_checks"),
     path("events/<slug:event_slug>/launch-sheet.pdf", launch_sheet.launch_sheet, name="launch_sheet"),
     path("events/<slug:event_slug>/briefing.pdf", briefing.briefing, name="briefing"),
+    path("events/<slug:event_slug>/teams/files/<str:form>", teams.teams_file, name="teams_file"),
+    path("events/<slug:event_slug>/teams/sign-in/<str:form>", teams.sign_in_file, name="sign_in_file"),
+    path("events/<slug:event_slug>/teams/template.xlsx", teams.template_file, name="team_template"),
     path("events/<slug:event_slug>/files/<str:form>", files.event_file, name="event_file"),
     path("clubs/<slug:club_slug>/seasons/<slug:season_slug>/files/<str:form>", files.season_file, name="season_file"),
 ]
