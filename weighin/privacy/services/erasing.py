@@ -92,7 +92,7 @@ def erase_account(person: User, typed: str, by: str, asked_in: Club | None = Non
         _other_directors(person, members)
         number = HistoryEntry.objects.filter(act=ACCOUNT_ERASED).values("subject").distinct().count() + 1
         called = gettext("former official %(n)s") % {"n": number}
-        sentence = gettext("The account of %(called)s is erased; what they wrote keeps its user name") % {
+        sentence = gettext("An account is erased: %(called)s. What was written with it keeps the user name") % {
             "called": called
         }
         # A person who erases their own account is not named by it once more
