@@ -13,6 +13,7 @@ from django.test import Client
 from django.urls import resolve
 
 from weighin.clubs.models import Club
+from weighin.registration.services.draws import draw, draw_anew, show_draws
 from weighin.slips.services.slips import record_slip
 from weighin.standings.services import publish_result
 
@@ -45,8 +46,11 @@ class Opened:
 
 
 def busy_club() -> Club:
-    """A club with an event that is official, one whose scales are open with a boat of two slips, and one not begun."""
+    """A club with an event that is official and drawn, one whose scales are open with a boat of two slips, and one not begun."""
     official = world.plain()
+    draw(official, "launch", "test", "heads")
+    draw_anew(official, "launch", "test", "Nobody saw the coin", "tails, once more")
+    show_draws(official, True, "test")
     publish_result(official, "test")
     event = world.event(days=2)
     for boat in "12":

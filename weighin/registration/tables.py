@@ -31,10 +31,11 @@ class ProofTable(RuledTable):
     """What the recipe comes to for each team."""
 
     entry = FigureColumn(verbose_name=gettext_lazy("Entry"))
+    team = NameColumn(verbose_name=gettext_lazy("Team"))
     hash = tables.Column(verbose_name="SHA-256", attrs={"td": {"class": "figure small as-text"}})
 
     caption = gettext_lazy("The recipe worked out for each team")
-    named_by = "entry"
+    named_by = "team"
     look = "dense"
 
     class Meta:

@@ -18,9 +18,9 @@ from weighin.roster.models import Entry
 from weighin.rules.words.scores import status_in_words
 
 ABOUT: Mapping[str, str | Promise] = {
-    BOATS: gettext_lazy("Teams without a boat number get the free ones. Entries close."),
-    LAUNCH: gettext_lazy("Every entered team gets a place in the launch order. Entries close."),
-    FLIGHTS: gettext_lazy("Entered teams are dealt in turn to the flights. Entries close."),
+    BOATS: gettext_lazy("Teams without a boat number get the free ones. This closes the entries."),
+    LAUNCH: gettext_lazy("Every entered team gets a place in the launch order. This closes the entries."),
+    FLIGHTS: gettext_lazy("Entered teams are dealt in turn to the flights. This closes the entries."),
     LOTS: gettext_lazy("Every entered team gets a lot. It decides only the ties that the rules leave to it."),
 }
 
@@ -112,7 +112,7 @@ class LaunchSheet:
 def launch_sheet(event: Event) -> LaunchSheet:
     """The launch order, by boat number where none is drawn, and the draws that stand."""
     draws = list(draws_of(event))
-    standing = [draw for draw in draws if not _is_void(draw)]
+    standing = sorted((draw for draw in draws if not _is_void(draw)), key=lambda draw: PURPOSES.index(draw.purpose))
     launch = next((draw for draw in standing if draw.purpose == LAUNCH), None)
     entries = {entry.number: entry for entry in everybody(event)}
     places = {row["entry"]: row["result"] for row in launch.order} if launch else {}

@@ -30,6 +30,8 @@ def draw_sheet(shown: Shown) -> Sheet:
     ]
     rows: list[list[object]] = [[row["result"], row["team"], row["entry"]] for row in shown.draw.order]
     if shown.draw.seed:
-        columns.append(SheetColumn("SHA-256", width=3.6))
-        rows = [[*row, one["hash"]] for row, one in zip(rows, shown.draw.order, strict=True)]
+        columns.append(SheetColumn("SHA-256", width=2.4))
+        rows = [
+            [*row, f"{one['hash'][:32]}\n{one['hash'][32:]}"] for row, one in zip(rows, shown.draw.order, strict=True)
+        ]
     return Sheet(str(shown.draw.get_purpose_display()), columns, rows)  # type: ignore[arg-type]
