@@ -15,6 +15,7 @@ urlpatterns: list[URLPattern | URLResolver] = [
     path("", include("weighin.clubs.urls")),
     path("", include("weighin.events.urls")),
     path("", include("weighin.roster.urls")),
+    path("", include("weighin.workbooks.urls")),
     path("", include("weighin.registration.urls")),
     path("", include("weighin.standings.urls")),
     path("", include("weighin.planning.urls")),

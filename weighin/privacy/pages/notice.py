@@ -56,6 +56,11 @@ def text_to_begin_with() -> str:
                 "no public page, in no public file and found by no public search."
             ),
             gettext(
+                "How you are reached: a phone number, an emergency contact and an e-mail address, where you gave them. "
+                "Directors and the desk see them, and whoever checks boats in while yours is out. They are never "
+                "published, and go with the name when it is erased."
+            ),
+            gettext(
                 "Youth: a person under 18 is entered only with the consent of a parent or guardian, who may ask at any time what "
                 "is kept and have the name erased. Give a youth team a name that names no child."
             ),
