@@ -202,6 +202,7 @@ def test_the_readme_tells_the_table() -> None:
         "care notes and boat checks, tanks, bags to the release tank, releases": Can.RECORD_CARE,
         "read the history": Can.VIEW_HISTORY,
         "teams, their fees, phone numbers and emergency contacts, team lists in and out": Can.MANAGE_TEAMS,
+        "payments, receipts, what is owed, the cash-up, pay-outs": Can.TAKE_MONEY,
         "events, rules, import, publishing, members": Can.MANAGE_EVENT,
     }
     for words, can in told.items():

@@ -96,6 +96,8 @@ def test_rows_that_are_only_added_are_locked(place: Place) -> None:
     assert len(tables) > 12
     for table in tables:
         kept = rows_of(place, table)
+        if not kept and table not in TABLES.values():
+            continue  # this version's own, of which there is no row yet
         for statement in (f'UPDATE "{table}" SET id = id', f'DELETE FROM "{table}"'):
             with pytest.raises(Exception, match="only ever added"):
                 place.ask(statement)

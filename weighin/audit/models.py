@@ -27,11 +27,11 @@ class AppendOnlyQuerySet(models.QuerySet[Any]):
 class AppendOnly(models.Model):
     """A row that is added once and never changed or deleted.
 
-    Three locks hold it: this class, its queryset, and database triggers made after migrate (``triggers.py``). Rows that
-    have the value of ``GO_WHERE`` in its column may go, but only with what they hang on.
+    Three locks hold it: this class, its queryset, and database triggers made after migrate (``triggers.py``). Rows
+    that ``GO_WHERE`` names (a column, its value, a foreign key) go once the row that this key names is gone, and not before.
     """
 
-    GO_WHERE: ClassVar[tuple[str, str] | None] = None
+    GO_WHERE: ClassVar[tuple[str, str, str] | None] = None
 
     objects = AppendOnlyQuerySet.as_manager()
 

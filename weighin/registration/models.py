@@ -53,19 +53,19 @@ class SidePot(models.Model):
 
 
 def with_the_team(collector: Any, field: Any, payments: Any, using: str) -> None:
-    """Django's ``on_delete``: what a list alone said goes with its team, money that changed hands protects it."""
-    name, value = field.model.GO_WHERE
+    """Django's ``on_delete``: money that changed hands protects the team. What a list alone said follows it once it is
+    gone (``services/following.py``)."""
+    name, value, _key = field.model.GO_WHERE
     held = list(payments.exclude(**{name: value}))
     if held:
         raise models.ProtectedError("money of this team is written down", set(held))
-    models.CASCADE(collector, field, payments, using)
 
 
 class Payment(AppendOnly):
     """Money of a team taken in, or given back (a negative amount). A correction is a new row that ``replaces`` one.
 
     A row that nothing replaces, and that is no void, counts. Rows of ``not_recorded`` means are what a list said of the
-    team; they alone go with a team that is taken out, and then the triggers let them.
+    team; they alone follow a team that is removed, and the triggers let them once it is gone.
     """
 
     class Kind(models.TextChoices):
@@ -93,7 +93,7 @@ class Payment(AppendOnly):
 
     objects = CurrentQuerySet.as_manager()  # type: ignore[misc]
     PLACE = "number"
-    GO_WHERE = ("means", Means.NOT_RECORDED.value)
+    GO_WHERE = ("means", Means.NOT_RECORDED.value, "entry")
 
     class Meta:
         verbose_name = gettext_lazy("payment")

@@ -1,13 +1,22 @@
 from django.urls import path
 
-from weighin.registration import views
+from weighin.registration.views import draws, money, pay_outs, pots
 
 app_name = "registration"
 DRAWS = "events/<slug:event_slug>/draws"
 urlpatterns = [
-    path(f"{DRAWS}/", views.draws, name="draws"),
-    path(f"{DRAWS}/sheet/", views.sheet, name="launch_sheet"),
-    path(f"{DRAWS}/shown/", views.show, name="draws_shown"),
-    path(f"{DRAWS}/<str:purpose>/draw/", views.draw_now, name="draw_now"),
-    path(f"{DRAWS}/<str:purpose>/void/", views.void, name="draw_void"),
+    path(f"{DRAWS}/", draws.draws, name="draws"),
+    path(f"{DRAWS}/sheet/", draws.sheet, name="launch_sheet"),
+    path(f"{DRAWS}/shown/", draws.show, name="draws_shown"),
+    path(f"{DRAWS}/<str:purpose>/draw/", draws.draw_now, name="draw_now"),
+    path(f"{DRAWS}/<str:purpose>/void/", draws.void, name="draw_void"),
+    path("events/<slug:event_slug>/money/", money.money, name="money"),
+    path("events/<slug:event_slug>/money/other/", money.other, name="payment_other"),
+    path("events/<slug:event_slug>/money/payments/<int:number>/", money.payment, name="payment"),
+    path("events/<slug:event_slug>/money/receipts/<str:team>/", money.receipt, name="receipt"),
+    path("events/<slug:event_slug>/money/cash-up/", pay_outs.cash_up, name="cash_up"),
+    path("events/<slug:event_slug>/money/pay-outs/", pay_outs.pay_outs, name="pay_outs"),
+    path("events/<slug:event_slug>/money/pay-outs/<int:number>/", pay_outs.pay_out_void, name="pay_out_void"),
+    path("events/<slug:event_slug>/money/pots/new/", pots.pot_new, name="pot_new"),
+    path("events/<slug:event_slug>/money/pots/<int:pot_pk>/", pots.pot, name="pot"),
 ]

@@ -1,6 +1,6 @@
 from django.urls import path
 
-from weighin.reports.views import briefing, files, launch_sheet, paper, scale_checks, teams
+from weighin.reports.views import briefing, files, launch_sheet, paper, pay_outs, scale_checks, teams
 
 app_name = "reports"
 urlpatterns = [
@@ -10,6 +10,7 @@ urlpatterns = [
     path("events/<slug:event_slug>/pads/<int:pad_pk>/print.pdf", paper.pad_print, name="pad_pdf"),
     path("events/<slug:event_slug>/scales/checks.pdf", scale_checks.scale_checks, name="scale_checks"),
     path("events/<slug:event_slug>/launch-sheet.pdf", launch_sheet.launch_sheet, name="launch_sheet"),
+    path("events/<slug:event_slug>/money/pay-outs.pdf", pay_outs.pay_out_list, name="pay_out_list"),
     path("events/<slug:event_slug>/briefing.pdf", briefing.briefing, name="briefing"),
     path("events/<slug:event_slug>/teams/files/<str:form>", teams.teams_file, name="teams_file"),
     path("events/<slug:event_slug>/teams/sign-in/<str:form>", teams.sign_in_file, name="sign_in_file"),

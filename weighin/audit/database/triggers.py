@@ -44,14 +44,22 @@ def install(connection: BaseDatabaseWrapper, table: str) -> None:
         for act in ACTS:
             name = _name(connection, table, act)
             quoted = connection.ops.quote_name(table)
-            which = _which(connection, table) if act == "delete" else ""
+            goes = _goes(connection, table) if act == "delete" else ""
             if connection.vendor == "postgresql":
+                function = "weighin_refuse"
+                if goes:
+                    function = connection.ops.quote_name(f"weighin_refuse_{table}")
+                    cursor.execute(
+                        f"CREATE OR REPLACE FUNCTION {function}() RETURNS trigger LANGUAGE plpgsql AS $$ "
+                        f"BEGIN IF {goes} THEN RETURN OLD; END IF; "
+                        "RAISE EXCEPTION '% rows are only ever added', TG_TABLE_NAME; END $$"
+                    )
                 cursor.execute(
-                    f"CREATE TRIGGER {name} BEFORE {act.upper()} ON {quoted} FOR EACH ROW {which} EXECUTE FUNCTION weighin_refuse()"
+                    f"CREATE TRIGGER {name} BEFORE {act.upper()} ON {quoted} FOR EACH ROW EXECUTE FUNCTION {function}()"
                 )
             else:
                 cursor.execute(
-                    f"CREATE TRIGGER {name} BEFORE {act.upper()} ON {quoted} {which} "
+                    f"CREATE TRIGGER {name} BEFORE {act.upper()} ON {quoted} {f'WHEN NOT ({goes})' if goes else ''} "
                     f"BEGIN SELECT RAISE(ABORT, '{table} rows are only ever added'); END"
                 )
         if connection.vendor == "postgresql":
@@ -82,12 +90,15 @@ def is_guarded(connection: BaseDatabaseWrapper, table: str) -> bool:
         return wanted <= {name for (name,) in cursor.fetchall()}
 
 
-def _which(connection: BaseDatabaseWrapper, table: str) -> str:
-    """Which rows are refused; nothing where all are."""
+def _goes(connection: BaseDatabaseWrapper, table: str) -> str:
+    """When a row may go, by what it says and by whose it was; empty where none ever may."""
     for model in registry.get_models():
         if model._meta.db_table == table and issubclass(model, AppendOnly) and model.GO_WHERE is not None:
-            name, value = model.GO_WHERE
-            return f"WHEN (OLD.{connection.ops.quote_name(name)} <> '{value}')"
+            name, value, key = model.GO_WHERE
+            owner: Any = model._meta.get_field(key)
+            column, whose = map(connection.ops.quote_name, (owner.column, owner.related_model._meta.db_table))
+            said = f"OLD.{connection.ops.quote_name(name)} = '{value}'"
+            return f"{said} AND NOT EXISTS (SELECT 1 FROM {whose} WHERE id = OLD.{column})"
     return ""
 
 

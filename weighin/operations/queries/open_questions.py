@@ -232,7 +232,7 @@ def _difference(event: Event, act: str) -> Iterator[Question]:
             if difference > 0
             else gettext("The cash-up does not balance: %(amount)s less was taken in than paid fees come to.")
         ) % {"amount": f"{event.club.currency}{abs(difference):,.2f}"}
-        where = _at(event, "roster:teams")
+        where = _at(event, "registration:money")
         yield Question(MONEY, None, words, where, gettext("Correct the payments"))
 
 

@@ -46,3 +46,13 @@ PAID_OUT_ALREADY = Sentence(
     gettext_noop("boat %(boat)s has had its %(amount)s: pay-out %(numbers)s, nothing is left to pay"),
 )
 RECEIVER_MISSING = Sentence("receiver_missing", gettext_noop("write who took the money"))
+NOTHING_TICKED = Sentence("nothing_ticked", gettext_noop("tick what the team pays: the entry fee or a pot"))
+FEE_PAID_ALREADY = Sentence(
+    "fee_paid_already", gettext_noop("%(team)s has paid the entry fee already: leave it unticked, or look at the boat")
+)
+BIG_FISH_PAID_ALREADY = Sentence(
+    "big_fish_paid_already", gettext_noop("%(team)s has paid the big fish pot already: leave it unticked")
+)
+POT_PAID_ALREADY = Sentence(
+    "side_pot_paid_already", gettext_noop("%(team)s has paid %(pot)s already: leave it unticked")
+)

@@ -9,7 +9,7 @@ from django.utils.translation import gettext_lazy
 
 from weighin.events.models import Event
 from weighin.registration.domain.drawing import BOATS, FLIGHTS, LAUNCH, LOTS, PURPOSES
-from weighin.registration.forms import DrawForm, VoidForm
+from weighin.registration.forms.draws import DrawForm, VoidForm
 from weighin.registration.models import Draw
 from weighin.registration.pages.draw_words import head_of
 from weighin.registration.queries.draws import are_shown, draws_of, everybody, flights_in_order, recipe_of

@@ -8,7 +8,7 @@ from weighin.events.models import Event
 from weighin.events.queries.events import rules_of
 from weighin.registration.domain.cash import FEE, POT, Cash, Paid, What, cash_of, side_pot
 from weighin.registration.domain.kinds import shares_of
-from weighin.registration.models import Payment, SidePot
+from weighin.registration.models import Means, Payment, SidePot
 from weighin.roster.models import Entry
 from weighin.rules.side_pots import SidePot as Pot
 
@@ -67,4 +67,4 @@ def has_payments(event: Event, what: What) -> bool:
 
 def has_money(event: Event) -> bool:
     """Whether money changed hands: a row that says more than a list of teams, which says only that they paid."""
-    return bool(Payment.objects.filter(event=event).exclude(**dict([Payment.GO_WHERE])).exists())
+    return bool(Payment.objects.filter(event=event).exclude(means=Means.NOT_RECORDED).exists())

@@ -3,9 +3,13 @@
 from collections import defaultdict
 from collections.abc import Iterable
 from decimal import Decimal
+from typing import Any
+
+from django.db.models import QuerySet
 
 from weighin.events.models import Event
 from weighin.registration.domain.cash import FEE, POT, What, adds_up
+from weighin.registration.models import Payment
 from weighin.registration.queries.till import fees_of, rows_that_count
 from weighin.roster.models import Entry
 
@@ -31,3 +35,10 @@ def follow_payments(event: Event, entries: Iterable[int] | None = None) -> set[i
             changed.append(entry)
     Entry.everyone.bulk_update(changed, ["paid", "big_fish_pot"], batch_size=500)
     return {entry.boat for entry in changed if not entry.waits}
+
+
+def go_with_team(sender: object, instance: Entry, using: str, **kwargs: Any) -> None:
+    """Signal handler of an entry's deletion: what a list said that it paid goes too; all else has protected it."""
+    # Straight to the table: rows of payments refuse to be deleted, and their triggers allow it only now
+    rows: Any = QuerySet(model=Payment, using=using).filter(entry_id=instance.pk)
+    rows._raw_delete(using)

@@ -5,13 +5,14 @@ from decimal import Decimal
 from typing import Any, ClassVar
 from uuid import UUID, uuid4
 
-from django.db.models import Q, QuerySet
+from django.db.models import Max, Q, QuerySet
 from django.utils.translation import gettext as _
 from django.utils.translation import gettext_lazy
 
+from weighin.audit.database.statements import add_all
 from weighin.audit.services import writing
 from weighin.events.models import Event
-from weighin.records.domain.messages import Draft, Sender
+from weighin.records.domain.messages import Draft, Sender, Values
 from weighin.records.parsing.reader import Reader
 from weighin.records.services.door import write, write_many
 from weighin.records.services.record_type import Noted, RecordType, Scope
@@ -119,31 +120,41 @@ def note_paid(event: Event, entries: Iterable[Entry], by: str) -> bool:
 
     Whether there are any.
     """
-    said = [(entry, what) for entry in entries for what in _said_paid(entry)]
-    if not said:
+    rows = _said_by_lists(event, entries)
+    if not rows:
         return False
-    fees = fees_of(event, ())
-    rows = [
-        {
-            "entry": entry,
-            "kind": what[0],
-            "pot": "",
-            "amount": fees[what],
-            "means": Means.NOT_RECORDED.value,
-            "reason": "",
-        }
-        for entry, what in said
-    ]
     write_many(PAYMENT_RECORD, EVENT.lock(event.pk), rows, Sender(by))
     return True
 
 
 def rows_of_earlier_teams() -> None:
-    """Keep the rows of teams that were said to have paid before there were rows of payments; run again it does nothing."""
+    """Keep the rows of teams that were said to have paid before there were rows of payments; run again it does nothing.
+
+    Nothing that anybody sees changes by them, so no revision is raised.
+    """
     without = Entry.everyone.exclude(payments__isnull=False).filter(Q(paid=True) | Q(big_fish_pot=True))
     for event in Event.objects.filter(pk__in=without.values("event")).select_related("rule_sheet"):
         with writing():
-            note_paid(event, without.filter(event=event).order_by("number"), _("site"))
+            rows = _said_by_lists(event, without.filter(event=event).order_by("number"))
+            first = Payment.objects.filter(event=event).aggregate(most=Max("number"))["most"] or 0
+            add_all(
+                [
+                    Payment(event=event, number=number, recorded_by=_("site"), **values)
+                    for number, values in enumerate(rows, start=first + 1)
+                ]
+            )
+
+
+def _said_by_lists(event: Event, entries: Iterable[Entry]) -> list[Values]:
+    """A row of no recorded means for each fee that a list says teams have paid."""
+    said = [(entry, what) for entry in entries for what in _said_paid(entry)]
+    if not said:
+        return []
+    fees, means = fees_of(event, ()), Means.NOT_RECORDED.value
+    return [
+        {"entry": entry, "kind": what[0], "pot": "", "amount": fees[what], "means": means, "reason": ""}
+        for entry, what in said
+    ]
 
 
 def say_paid(event: Event, entry: Entry, before: tuple[bool, bool], by: str) -> None:

@@ -140,7 +140,7 @@ def _undone(there: BaseDatabaseWrapper) -> Iterator[None]:
             for table in there.introspection.table_names():
                 cursor.execute(f"DROP TABLE {there.ops.quote_name(table)}{cascade}")
             if there.vendor == "postgresql":
-                cursor.execute("DROP FUNCTION IF EXISTS weighin_refuse")
+                cursor.execute("DROP FUNCTION IF EXISTS weighin_refuse, weighin_refuse_registration_payment")
         raise
 
 

@@ -10,7 +10,7 @@ from weighin.accounts.domain.roles import Can
 from weighin.events.access import allow
 from weighin.events.models import Event
 from weighin.registration.domain.drawing import PURPOSES
-from weighin.registration.forms import DrawForm, VoidForm
+from weighin.registration.forms.draws import DrawForm, VoidForm
 from weighin.registration.models import Draw
 from weighin.registration.pages.draws import launch_sheet, sections_of
 from weighin.registration.queries.draws import are_shown, entries_closed

@@ -1,0 +1,144 @@
+"""Forms of money: what a team pays at the desk, another amount, a correction, a side pot, a pay-out."""
+
+import uuid
+from collections.abc import Sequence
+from functools import cached_property
+from typing import Any
+
+from django import forms
+from django.utils.translation import gettext, gettext_lazy
+
+from weighin.records.forms.declared import DeclaredForm
+from weighin.records.forms.written import WrittenForm, choice, line
+from weighin.registration.domain.cash import FEE, POT, SIDE_POT, What
+from weighin.registration.domain.fields import OF_A_PERSON, PAYMENT
+from weighin.registration.domain.fields import SIDE_POT as POT_FIELDS
+from weighin.registration.models import Means, Payment
+from weighin.registration.queries.cash_up import Due
+from weighin.registration.queries.till import Till
+from weighin.registration.services.payments import PAYMENT_RECORD
+from weighin.registration.services.side_pots import SIDE_POT_RECORD
+
+
+def named(what: What) -> str:
+    """A fee in words."""
+    kind, pot = what
+    return pot or str(Payment.Kind(kind).label)
+
+
+class Once(WrittenForm):
+    """A form that makes the id of what it sends, so that a second press keeps nothing twice."""
+
+    key = forms.CharField(required=False, widget=forms.HiddenInput)
+
+    def __init__(self, data: Any = None, *, initial: dict[str, Any] | None = None):
+        super().__init__(data, initial={"key": str(uuid.uuid4()), **(initial or {})})
+
+    @cached_property
+    def sender_key(self) -> uuid.UUID:
+        """The id that this form made; a new one where it was tampered with."""
+        try:
+            return uuid.UUID(self.cleaned_data["key"])
+        except ValueError:
+            return uuid.uuid4()
+
+
+class Ticks(forms.MultipleChoiceField):
+    """Boxes to tick; a service says, with all else, where none is."""
+
+    def validate(self, value: Any) -> None:
+        if value:
+            super().validate(value)
+
+
+class DeskForm(Once):
+    """A team at the desk: what it pays is ticked, and how; each tick pays what is left of that fee."""
+
+    entry = line(gettext_lazy("Boat"), inputmode="numeric", size="6")
+
+    def __init__(self, data: Any = None, *, till: Till, initial: dict[str, Any] | None = None):
+        super().__init__(data, initial=initial)
+        self.whats = list(till.fees)
+        sign = till.event.club.currency
+        choices = [
+            (str(number), f"{named(what)}, {sign}{fee:,.2f}")
+            for number, (what, fee) in enumerate(till.fees.items())
+            if what in (FEE, POT)[: 2 if till.fees[POT] else 1] or what[0] == SIDE_POT
+        ]
+        self.fields["paid"] = Ticks(
+            label=gettext("Pays"), choices=choices, widget=forms.CheckboxSelectMultiple, initial=["0"]
+        )
+        self.fields["means"] = choice(gettext("Paid by"), OF_A_PERSON)
+
+    def ticked(self, data: dict[str, Any]) -> list[What]:
+        """The fees that were ticked."""
+        return [self.whats[int(number)] for number in data["paid"]]
+
+
+class PaymentForm(DeclaredForm, Once):
+    """Any amount, given back with a minus; or a correction of a row."""
+
+    declared = PAYMENT
+
+    def __init__(self, data: Any = None, *, till: Till, old: Payment | None = None, entry: str = ""):
+        said = PAYMENT_RECORD.texts(old) | {"reason": ""} if old else {"entry": entry}
+        super().__init__(data, initial=said)
+        names = [(pot.name, pot.name) for pot in till.pots]
+        if names:
+            self.fields["pot"].widget = forms.Select(choices=[("", gettext("none")), *names])
+        else:
+            del self.fields["pot"]
+        if old is None:
+            del self.fields["reason"]
+        of_old = [(Means.NOT_RECORDED.value, Means.NOT_RECORDED.label)] if old and old.means == "not_recorded" else []
+        self.fields["means"].widget = forms.RadioSelect(choices=[*OF_A_PERSON, *of_old])
+
+    def texts(self, data: dict[str, Any]) -> dict[str, str]:
+        """What the reader reads."""
+        return {field.name: str(data.get(field.name) or "") for field in PAYMENT}
+
+
+class SidePotForm(DeclaredForm):
+    """A side pot: its name, fee and winner."""
+
+    declared = POT_FIELDS
+
+    def __init__(self, data: Any = None, *, old: Any = None, is_paid: bool = False):
+        super().__init__(data, initial=SIDE_POT_RECORD.texts(old) | {"reason": ""} if old else {})
+        if not is_paid:
+            del self.fields["reason"]
+
+    def texts(self, data: dict[str, Any]) -> dict[str, str]:
+        """What the reader reads."""
+        return {field.name: str(data.get(field.name) or "") for field in POT_FIELDS}
+
+
+class PayOutForm(Once):
+    """Which prize is handed over, how, and to whom."""
+
+    def __init__(self, data: Any = None, *, due: Sequence[Due], sign: str):
+        super().__init__(data)
+        self.due = [one for one in due if one.left > 0]
+        choices = [
+            (
+                str(number),
+                gettext("Boat %(boat)s: %(what)s, %(amount)s")
+                % {"boat": one.boat, "what": due_named(one), "amount": f"{sign}{one.left:,.2f}"},
+            )
+            for number, one in enumerate(self.due)
+        ]
+        self.fields["prize"] = forms.ChoiceField(label=gettext("Prize"), choices=choices)
+        self.fields["means"] = choice(gettext("Paid by"), OF_A_PERSON)
+        self.fields["received_by"] = line(gettext("Received by"), maxlength="120")
+
+    def texts(self, data: dict[str, Any]) -> dict[str, str]:
+        """What the reader reads."""
+        one = self.due[int(data["prize"])]
+        said = {"entry": str(one.boat), "kind": one.kind, "pot": one.pot}
+        return {**said, "means": data["means"], "received_by": data["received_by"]}
+
+
+def due_named(due: Due) -> str:
+    """What a prize is for, in words."""
+    names = {"place": gettext("Place"), "big_fish_pot": gettext("Big fish pot")}
+    return due.pot or names[due.kind]

@@ -1,0 +1,88 @@
+"""The cash-up sheet, and prizes handed over."""
+
+from django.contrib import messages
+from django.http import Http404, HttpRequest, HttpResponse
+from django.shortcuts import redirect, render
+from django.utils.translation import gettext
+from django.views.decorators.http import require_http_methods, require_safe
+
+from weighin.accounts.domain.roles import Can
+from weighin.events.access import allow
+from weighin.events.models import Event
+from weighin.records.forms.written import ReasonForm
+from weighin.registration.forms.money import PayOutForm, due_named
+from weighin.registration.models import PayOut
+from weighin.registration.pages.money import (
+    expected_lines,
+    owed_rows,
+    purse_lines,
+    received_in_all,
+    received_lines,
+)
+from weighin.registration.queries.cash_up import cash_up_of
+from weighin.registration.services.pay_outs import pay_out, void_pay_out
+
+form_page = require_http_methods(["GET", "HEAD", "POST"])
+
+
+@allow(Can.TAKE_MONEY)
+@require_safe
+def cash_up(request: HttpRequest, event: Event) -> HttpResponse:
+    """The whole sheet, to count the box by and to print."""
+    found = cash_up_of(event)
+    context = {
+        "event": event,
+        "cash": found.till.cash,
+        "difference": found.difference,
+        "expected": expected_lines(found.till),
+        "expected_in_all": sum(found.till.cash.expected.values()),
+        "received": received_lines(found.till),
+        "received_in_all": received_in_all(found.till),
+        "owed": owed_rows(found.till),
+        "purse": purse_lines(found),
+        "sign": event.club.currency,
+    }
+    return render(request, "registration/cash_up.html", context)
+
+
+@allow(Can.TAKE_MONEY)
+@form_page
+def pay_outs(request: HttpRequest, event: Event) -> HttpResponse:
+    """Every prize by the standings as they are, and to whom it was handed over."""
+    found = cash_up_of(event)
+    sign = event.club.currency
+    form = PayOutForm(request.POST or None, due=found.due, sign=sign)
+    by = request.user.get_username()
+    if request.method == "POST" and form.attempt(lambda data: pay_out(event, form.texts(data), by, form.sender_key)):
+        row: PayOut = form.kept
+        said = {"team": row.entry, "amount": f"{sign}{row.amount:,.2f}", "who": row.received_by}
+        messages.info(request, gettext("%(team)s: %(amount)s is paid out to %(who)s.") % said)
+        return redirect("registration:pay_outs", event.slug)
+    context = {
+        "event": event,
+        "form": form if form.due else None,
+        "state": found.state,
+        "due": [(due, due_named(due), found.standings.entries[due.boat]) for due in found.due],
+        "left": sum(due.left for due in found.due if due.left > 0),
+        "total": sum(due.amount for due in found.due),
+        "unclaimed": found.unclaimed,
+        "rows": PayOut.objects.current().filter(event=event).select_related("entry"),
+        "sign": sign,
+    }
+    return render(request, "registration/pay_outs.html", context)
+
+
+@allow(Can.TAKE_MONEY)
+@form_page
+def pay_out_void(request: HttpRequest, event: Event, number: int) -> HttpResponse:
+    """Void a pay-out that was written wrong."""
+    row = PayOut.objects.current().filter(event=event, number=number).select_related("entry").first()
+    if row is None:
+        raise Http404(gettext("There is no such pay-out that counts: it may have been voided."))
+    form = ReasonForm(request.POST or None)
+    by = request.user.get_username()
+    if request.method == "POST" and form.attempt(lambda data: void_pay_out(row, data["reason"], by)):
+        messages.info(request, gettext("Pay-out %(number)s is voided.") % {"number": number})
+        return redirect("registration:pay_outs", event.slug)
+    context = {"event": event, "form": form, "row": row, "sign": event.club.currency}
+    return render(request, "registration/pay_out_void.html", context)
