@@ -129,22 +129,6 @@ def test_an_old_python_is_refused_in_words(script):
     assert done.stderr == "Python 3.11 or newer is needed; this is 3.9. Start this script with a newer one.\n"
 
 
-def test_the_packages_that_cannot_be_had_are_said_in_words(tmp_path):
-    code = (
-        "import sys; from pathlib import Path; from demo import environment\n"
-        "environment.VENV = Path(sys.prefix)\n"
-        "try: environment._install(Path(sys.argv[1]))\n"
-        "except environment.NotReady as error: print(error)"
-    )
-    wanted = tmp_path / "requirements.txt"
-    wanted.write_text("Django==0.0.0.1\n")
-    env = {**os.environ, "PIP_NO_INDEX": "1"}
-    words = [sys.executable, "-c", code, str(wanted)]
-    done = subprocess.run(words, cwd=ROOT, env=env, capture_output=True, text=True, check=False)
-    assert done.stdout.startswith("The packages could not be installed. The first start needs the network")
-    assert "Django==0.0.0.1" in done.stdout
-
-
 @pytest.mark.skipif(os.name == "nt", reason="is a shell script")
 def test_the_gate_is_executable_and_finds_a_python(tmp_path):
     gate = ROOT / ".ci" / "run"
