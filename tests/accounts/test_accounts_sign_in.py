@@ -101,3 +101,27 @@ def test_signing_out_takes_a_post(person: User) -> None:
 
 def test_forms_need_their_token(person: User) -> None:
     assert Client(enforce_csrf_checks=True).post(SIGN_IN, RIGHT).status_code == 403
+
+
+def test_a_stranger_behind_the_same_address_keeps_nobody_from_a_browser_of_theirs(person: User) -> None:
+    theirs, other = Client(), Client()
+    assert theirs.post(SIGN_IN, RIGHT).status_code == 302
+    cookie = theirs.cookies["known"]
+    assert cookie["httponly"] and cookie["samesite"] == "Lax" and person.username not in cookie.value
+    theirs.post(reverse("accounts:sign_out"))
+    for _ in range(throttle.FREE_TRIES_ADDRESS):
+        throttle.wrong_try(person.username, "127.0.0.1")
+    assert "Wait 4 s" in other.post(SIGN_IN, RIGHT).content.decode()
+    assert theirs.post(SIGN_IN, RIGHT | {"username": "R.Castellan"}).status_code == 302
+
+
+def test_a_browser_of_theirs_waits_after_wrong_tries_of_its_own_and_helps_no_other_name(person: User) -> None:
+    theirs = Client()
+    theirs.post(SIGN_IN, RIGHT)
+    theirs.post(reverse("accounts:sign_out"))
+    for _ in range(throttle.FREE_TRIES + 2):
+        said = theirs.post(SIGN_IN, WRONG).content.decode()
+    assert "Too many wrong tries" in said
+    for _ in range(throttle.FREE_TRIES):
+        throttle.wrong_try("somebody", "127.0.0.1")
+    assert "Too many wrong tries" in theirs.post(SIGN_IN, WRONG | {"username": "somebody"}).content.decode()

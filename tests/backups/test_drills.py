@@ -1,5 +1,6 @@
 """A restore is drilled beside the site and dated; and what a copy kept aside has comes in again, once."""
 
+import os
 from collections import Counter
 from datetime import UTC, datetime
 from pathlib import Path
@@ -18,8 +19,9 @@ from weighin.care.models import CareNote
 from weighin.checkin.models import CheckIn
 from weighin.operations.queries.ledgers import ledger_of
 from weighin.operations.services.trying import try_writing
-from weighin.safekeeping.queries.backups import drilled
+from weighin.safekeeping.queries.backups import DRILLED, drilled, own_folder
 from weighin.safekeeping.services import keeping_backups
+from weighin.safekeeping.services.backup_notes import write_drilled
 from weighin.safekeeping.services.backups import back_up
 from weighin.safekeeping.services.bringing_back import bring_back
 from weighin.safekeeping.services.keeping_backups import keep_backup
@@ -55,6 +57,16 @@ def test_the_newest_backup_is_restored_beside_the_site_and_dated(data: Path, cap
     assert not HistoryEntry.objects.filter(act="site.restored").exists() and not list(data.glob(".restoring*"))
     page = world.member(event.club).get(event.get_absolute_url()).content.decode()
     assert "A restore was drilled" in page
+
+
+def test_what_is_said_of_drills_is_the_owners_alone(data: Path) -> None:
+    before = os.umask(0)
+    try:
+        write_drilled("x", held=True)
+    finally:
+        os.umask(before)
+    kept = own_folder() / DRILLED
+    assert oct(kept.stat().st_mode)[-3:] == ("600" if os.name == "posix" else "666")
 
 
 def test_a_backup_that_does_not_hold_fails_the_drill(data: Path) -> None:

@@ -118,6 +118,13 @@ def test_what_is_no_result_is_refused_in_a_sentence(event: Event, text: bytes) -
     assert "choose the JSON of an event" in said(checked(None, text))
 
 
+@pytest.mark.parametrize("slug", ["\ud800", "\0", "", "a b", ["x"], None])
+def test_a_slug_that_no_event_can_have_is_no_result(event: Event, slug: Any) -> None:
+    told = given_out(event)
+    told["event"]["slug"] = slug
+    assert "choose the JSON of an event" in said(checked(told))
+
+
 def test_a_large_file_none_and_two_at_once_are_refused(event: Event) -> None:
     large = checked(None, b" " * (checking.MOST_BYTES + 1))
     assert large.status_code == 413 and "at most 4 MB" in said(large)

@@ -11,6 +11,7 @@ from django.utils.translation import gettext, gettext_lazy
 from weighin.accounts.models import SecurityEntry, User
 from weighin.accounts.queries.people import person_named
 from weighin.accounts.services import throttle
+from weighin.accounts.services.known_browsers import place_of
 from weighin.accounts.services.security_log import log_refusal
 from weighin.ui.forms.service import ServiceForm
 
@@ -48,7 +49,8 @@ class SignInForm(forms.Form):
         data: dict[str, Any] = super().clean() or {}
         if self.errors:
             return data
-        username, address = data["username"], self.request.META.get("REMOTE_ADDR", "")
+        username = data["username"]
+        address = place_of(self.request, username)
         wait = throttle.seconds_to_wait(username, address)
         if wait:
             raise forms.ValidationError(

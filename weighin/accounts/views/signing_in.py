@@ -21,6 +21,7 @@ from weighin.accounts.models import SecurityEntry, User
 from weighin.accounts.pages.new_factor import new_factor
 from weighin.accounts.queries.people import nobody_yet
 from weighin.accounts.services import people, second_factors
+from weighin.accounts.services.known_browsers import remember
 from weighin.accounts.services.security_log import log_security
 from weighin.accounts.services.sessions import begin_session, end_sessions
 from weighin.accounts.services.signing_in import Step, begin_asking, end_asking, next_step, step_done, who_asks
@@ -116,7 +117,9 @@ def sign_out(request: HttpRequest) -> HttpResponse:
 def _signed_in(request: HttpRequest, person: User, onward: str) -> HttpResponse:
     begin_session(request, person)
     sweep()
-    return redirect(onward or settings.LOGIN_REDIRECT_URL)
+    answer = redirect(onward or settings.LOGIN_REDIRECT_URL)
+    remember(answer, person.username)
+    return answer
 
 
 def _onward(request: HttpRequest) -> str:

@@ -7,6 +7,7 @@ from pathlib import Path
 from typing import Any
 from zoneinfo import ZoneInfo
 
+from django.core.validators import slug_re
 from django.utils.dateformat import format as date_format
 from django.utils.translation import gettext
 
@@ -122,7 +123,7 @@ def read_result(text: bytes, name: str) -> dict[str, Any]:
     try:
         boats = [row["boat"] for row in told["standings"]]
         whole = all(isinstance(told[part], dict) for part in ("event", "purse", "ledger"))
-        whole = whole and isinstance(told["event"]["slug"], str) and len(boats) == len(set(boats))
+        whole = whole and bool(slug_re.fullmatch(told["event"]["slug"])) and len(boats) == len(set(boats))
         whole = whole and type(told["ledger"]["length"]) is int and isinstance(told["ledger"]["head"], str)
         whole = whole and 0 <= told["ledger"]["length"] < LARGEST
     except (TypeError, KeyError, AttributeError):

@@ -4,6 +4,7 @@ import json
 
 from django.utils import timezone
 
+from weighin import environment
 from weighin.safekeeping.queries.backups import DRILLED, TOLD, Copy, own_folder
 
 
@@ -23,5 +24,6 @@ def write_drilled(name: str, held: bool) -> None:
 
 def _write(name: str, told: object) -> None:
     new = own_folder() / f".{name}"
+    new.touch(environment.OWNER_ONLY)
     new.write_text(json.dumps(told), encoding="utf-8")
     new.replace(own_folder() / name)
