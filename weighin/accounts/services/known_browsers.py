@@ -6,7 +6,6 @@ name. The cookie opens nothing and says nothing of whose it is: a random word, s
 
 import secrets
 
-from django.conf import settings
 from django.core.signing import BadSignature, Signer
 from django.http import HttpRequest
 from django.http.response import HttpResponseBase
@@ -30,7 +29,7 @@ def remember(answer: HttpResponseBase, username: str) -> None:
         _signer(username).sign(secrets.token_urlsafe(12)),
         max_age=LASTS_SECONDS,
         httponly=True,
-        samesite=settings.SESSION_COOKIE_SAMESITE,
+        samesite="Lax",
     )
 
 
