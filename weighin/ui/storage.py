@@ -1,6 +1,7 @@
 """Static files whose names carry a fingerprint, so that browsers keep them for good and still see a new version."""
 
 import re
+from datetime import datetime
 from typing import Any
 
 from django.core.files.base import ContentFile
@@ -26,6 +27,14 @@ class FingerprintedFiles(CompressedManifestStaticFilesStorage):  # type: ignore[
             lean = lean_style if name.endswith(".css") else lean_script
             content = ContentFile(lean(content.read().decode()).encode())
         return str(super().save(name, content, max_length))
+
+    def get_modified_time(self, name: str) -> datetime:
+        """None is told, so that each start collects every file anew.
+
+        Files of an update that was unpacked, or of a data folder that was copied, have times that say nothing: pages
+        of the new version would stand beside scripts and styles of the old one.
+        """
+        raise NotImplementedError
 
     def post_process(self, paths: dict[str, Any], dry_run: bool = False, **options: Any) -> Any:
         """Fingerprint what was kept, not what it was made of."""
