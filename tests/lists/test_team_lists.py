@@ -305,6 +305,12 @@ def test_more_than_three_anglers() -> None:
     assert faults("Team,Names,Partner,Angler 3\nA,a & b,c,d\n") == [(2, "Angler 3", "too_many")]
 
 
+def test_a_fault_of_a_column_that_is_not_there_stands_at_the_anglers() -> None:
+    assert faults("Boat,Team,Partner\n1,A,\n") == [(2, "Partner", "missing")]
+    assert faults("Boat,Names\n1,Ann Alder\n2,Ann Alder\n3,Ann Alder\n")[-1] == (4, "Names", "duplicate_team")
+    assert faults("Boat,Team\n1,A\n") == [(2, None, "missing")]
+
+
 def test_merged_cells() -> None:
     head = ["Boat", "Team", "Angler 1", "Angler 2"]
     title = [["Quill Open", None, None, None], ["2026", None, None, None]]

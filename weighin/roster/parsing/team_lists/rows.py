@@ -26,6 +26,7 @@ from weighin.rules.faults import Said, Sentence, Wrong
 from weighin.rules.look_alikes import folded_name, look_of
 
 ANGLERS = ("angler_1", "angler_2", "angler_3")
+NAMED = ("angler_1", "anglers", "angler_2", "angler_3")
 T = TypeVar("T")
 # The code that is said of a cell of each field
 CODES = {
@@ -118,9 +119,8 @@ class RowReader:
                 anglers.append(written)
                 self._person(number, field, written, own)
         self.people.update((folded, self.people.get(folded, number)) for folded in own)
-        where = "angler_1" if "angler_1" in self.columns else "anglers"
         if not anglers:
-            self._fault(number, where, "missing", NO_ANGLER.says())
+            self._fault(number, "angler_1", "missing", NO_ANGLER.says())
         elif len(anglers) > MOST_ANGLERS:
             fields = [field for field, _ in named]
             said = TOO_MANY_IN_TEAM.says(n=len(anglers), most=MOST_ANGLERS)
@@ -185,5 +185,6 @@ class RowReader:
         self.warnings.append(ListFault(number, self._heading("team"), code, said))
 
     def _heading(self, field: str) -> str | None:
-        index = self.columns.get(field)
+        """The heading of a field; where the list has no such column, of the one that holds its anglers."""
+        index = next((self.columns[one] for one in (field, *NAMED) if one in self.columns), None)
         return None if index is None else self.headings[index].strip()
