@@ -88,6 +88,25 @@ def test_every_fault_stands_at_its_rule_and_nothing_is_lost(director: Client, ev
     assert not HistoryEntry.objects.filter(act="rules.changed").exists()
 
 
+def test_ten_rules_stand_first_and_all_others_fold_by_section_with_what_was_changed_counted() -> None:
+    sheet = defaults("lb").written() | {"count_best": "8", "season_ties": "share"}
+    form = RulesForm(written=sheet, unit="lb")
+    folded = form.folded()
+    shown = [field.name for field in form.first()] + [field.name for part in folded for field in part.fields]
+    assert len(form.first()) == 10 and sorted(shown) == sorted(key.name for key in KEYS)
+    assert [part.name for part in folded if part.changed] == ["Points"]
+    assert next(part.changed for part in folded if part.name == "Points") == 2
+    assert not any(part.open for part in folded)
+
+
+def test_a_fault_opens_its_section_and_no_other(director: Client, event: Event) -> None:
+    wrong = written(event) | {"points_step": "some", "care_min_do": "much"}
+    answer = director.post(reverse("events:rules_edit", args=[event.slug]), wrong)
+    assert [part.name for part in answer.context["form"].folded() if part.open] == ["Points", "Fish care"]
+    page = answer.content.decode()
+    assert page.count("<details open>") == 2 and 'value="much"' in page
+
+
 def test_the_first_slip_locks_the_sheet(db: None) -> None:
     event = world.plain()
     director = world.member(event.club)

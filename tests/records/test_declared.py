@@ -34,6 +34,8 @@ OTHERS = {
     "events.EventDay": "is what rows are read beside: written with the event",
     "events.Flight": "is what rows are read beside: written with the event",
     "events.RuleSheet": "is what rows are read beside: written with the event",
+    "events.ClubSheet": "a club's, of no event; written with its history by a service of its own",
+    "events.SheetVersion": "a club's, of no event; written with its history by a service of its own",
     "roster.Team": "made of the names of entries",
     "roster.Entry": "is what rows are read beside: written with its anglers as one act",
     "roster.Angler": "written with the entry",

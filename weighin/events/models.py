@@ -8,8 +8,10 @@ from datetime import date, time
 from django.core.validators import MinValueValidator
 from django.db import models
 from django.urls import reverse
+from django.utils import timezone
 from django.utils.translation import gettext_lazy
 
+from weighin.audit.models import AppendOnly
 from weighin.clubs.models import Club, Season, Water
 from weighin.rules.weights import UNITS
 
@@ -132,11 +134,53 @@ class Flight(models.Model):
         return self.name
 
 
+class ClubSheet(models.Model):
+    """A rule sheet of the club under a name; what it says stands in its versions."""
+
+    club = models.ForeignKey(Club, on_delete=models.PROTECT, related_name="sheets")
+    name = models.CharField(max_length=80)
+    slug = models.SlugField(max_length=80)
+    weight_unit = models.CharField(max_length=5, choices=[(unit, unit) for unit in UNITS])
+
+    class Meta:
+        ordering = ("name",)
+        constraints = (
+            models.UniqueConstraint(fields=("club", "name"), name="one_sheet_of_a_name"),
+            models.UniqueConstraint(fields=("club", "slug"), name="one_sheet_of_a_slug"),
+        )
+
+    def __str__(self) -> str:
+        return self.name
+
+
+class SheetVersion(AppendOnly):
+    """One version of a club's sheet: every key as written, and why it is there. A change makes the next."""
+
+    sheet = models.ForeignKey(ClubSheet, on_delete=models.PROTECT, related_name="versions")
+    number = models.PositiveIntegerField()
+    written = models.JSONField()
+    reason = models.CharField(max_length=200, blank=True)
+    kept_at = models.DateTimeField(default=timezone.now)
+    kept_by = models.CharField(max_length=150)
+
+    class Meta:
+        verbose_name = gettext_lazy("version of a rule sheet")
+        verbose_name_plural = gettext_lazy("versions of a rule sheet")
+        ordering = ("-number",)
+        constraints = (models.UniqueConstraint(fields=("sheet", "number"), name="one_version_of_a_number"),)
+
+    def __str__(self) -> str:
+        return f"{self.sheet}, version {self.number}"
+
+
 class RuleSheet(models.Model):
-    """The event's rule sheet: every key as written. Locked by the first slip."""
+    """The event's rule sheet: every key as written, and the club's version it was copied from. Locked by the first slip."""
 
     event = models.OneToOneField(Event, on_delete=models.CASCADE, related_name="rule_sheet")
     written = models.JSONField(default=dict)
+    copied_from = models.ForeignKey(
+        SheetVersion, on_delete=models.PROTECT, null=True, blank=True, related_name="copies"
+    )
 
     def __str__(self) -> str:
         return f"Rule sheet of {self.event}"

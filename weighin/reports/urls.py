@@ -1,6 +1,6 @@
 from django.urls import path
 
-from weighin.reports.views import briefing, files, launch_sheet, paper, pay_outs, scale_checks, teams
+from weighin.reports.views import briefing, files, launch_sheet, paper, pay_outs, rule_sheets, scale_checks, teams
 
 app_name = "reports"
 urlpatterns = [
@@ -15,6 +15,8 @@ urlpatterns = [
     path("events/<slug:event_slug>/teams/files/<str:form>", teams.teams_file, name="teams_file"),
     path("events/<slug:event_slug>/teams/sign-in/<str:form>", teams.sign_in_file, name="sign_in_file"),
     path("events/<slug:event_slug>/teams/template.xlsx", teams.template_file, name="team_template"),
+    path("events/<slug:event_slug>/rules/hand-out.pdf", rule_sheets.rules_pdf, name="rules_pdf"),
+    path("clubs/<slug:club_slug>/sheets/<slug:sheet_slug>/hand-out.pdf", rule_sheets.sheet_pdf, name="sheet_pdf"),
     path("events/<slug:event_slug>/files/<str:form>", files.event_file, name="event_file"),
     path("clubs/<slug:club_slug>/seasons/<slug:season_slug>/files/<str:form>", files.season_file, name="season_file"),
 ]

@@ -31,6 +31,7 @@ NOUNS = {
     "place": ngettext_noop("%(n)s place", "%(n)s places"),
     "reading": ngettext_noop("%(n)s reading", "%(n)s readings"),
     "release": ngettext_noop("%(n)s release", "%(n)s releases"),
+    "rule": ngettext_noop("%(n)s rule", "%(n)s rules"),
     "scale": ngettext_noop("%(n)s scale", "%(n)s scales"),
     "season": ngettext_noop("%(n)s season", "%(n)s seasons"),
     "slip": ngettext_noop("%(n)s slip", "%(n)s slips"),

@@ -181,3 +181,21 @@ TREATMENTS = Sentence("treatments", gettext_noop("treatments"))
 RELEASES = Sentence("releases", gettext_noop("releases"))
 KEPT_FISH = Sentence("kept_fish", gettext_noop("kept fish"))
 FLIGHTS = Sentence("flights", gettext_noop("flights"))
+SHEET_WITHOUT_NAME = Sentence(
+    "sheet_without_name", gettext_noop("this is blank: write the sheet's name, such as Team crappie")
+)
+SHEET_TAKEN = Sentence(
+    "sheet_taken", gettext_noop("%(club)s has a rule sheet %(name)s already: write another name, or change that one")
+)
+SHEET_CHANGED_MEANWHILE = Sentence(
+    "sheet_changed_meanwhile",
+    gettext_noop(
+        "somebody kept version %(version)s of this sheet meanwhile: open it in another window and write here what should stay, then send this again"
+    ),
+)
+SHEET_IN_OTHER_UNIT = Sentence(
+    "sheet_in_other_unit",
+    gettext_noop(
+        "%(sheet)s has weights of its own in %(unit)s (%(keys)s), which would have to be rounded here: copy a sheet in this event's unit"
+    ),
+)

@@ -1,11 +1,11 @@
 """The rule sheet as a form: every key in its section, its meaning beside it, its default shown."""
 
-from collections.abc import Callable, Iterator, Mapping
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from typing import Any
 
 from django import forms
-from django.utils.translation import gettext, gettext_noop
+from django.utils.translation import gettext, gettext_lazy, gettext_noop
 
 from weighin.rules import rulebook
 from weighin.rules.sheet.key import Key
@@ -25,6 +25,20 @@ UNITS = {
     "care_max_bag_minutes": gettext_noop("min"),
     "care_max_held_minutes": gettext_noop("min"),
 }
+
+# What nearly every club sets for itself (common practice, no source): these stand first and open
+FIRST = (
+    "species",
+    "fish_limit",
+    "minimum_length_in",
+    "dead_fish",
+    "dead_fish_penalty",
+    "late_penalty_per_minute",
+    "late_disqualify_after_minutes",
+    "ties",
+    "places_paid",
+    "big_fish_pot_fee",
+)
 
 SHORT = {"whole", "number", "weight", "money", "percent"}
 
@@ -61,28 +75,57 @@ def _meant(choice: str, meaning: str) -> str:
     return gettext("%(choice)s: %(meaning)s") % {"choice": choice.replace("_", " "), "meaning": meaning}
 
 
+def fee_reason_field() -> forms.CharField:
+    """Why the pot's fee changes that a team has paid."""
+    return forms.CharField(
+        label=gettext_lazy("Why the big fish pot's fee changes"),
+        required=False,
+        max_length=300,
+        help_text=gettext_lazy("Needed once a team has paid it. The money page then shows who owes."),
+    )
+
+
+@dataclass(frozen=True)
+class FoldedSection:
+    """Rules of a section that fold away: how many differ from their defaults, and whether a fault keeps it open."""
+
+    name: str
+    fields: list[forms.BoundField]
+    changed: int
+    open: bool
+
+
 class RulesForm(ServiceForm):
     """Every key of the rule sheet; a blank one means its default."""
 
     def __init__(self, *args: Any, written: Mapping[str, str], unit: str, pot_is_paid: bool = False, **kwargs: Any):
         super().__init__(*args, **kwargs)
         if pot_is_paid:
-            self.fields["fee_reason"] = forms.CharField(
-                label=gettext("Why the big fish pot's fee changes"),
-                required=False,
-                max_length=300,
-                help_text=gettext("Needed once a team has paid it. The money page then shows who owes."),
-            )
-        for _, lines in sections(written, unit):
+            self.fields["fee_reason"] = fee_reason_field()
+        self._sections = sections(written, unit)
+        for _, lines in self._sections:
             for line in lines:
                 self.fields[line.key.name] = _field(line, unit)
 
-    def by_section(self) -> Iterator[tuple[str, list[forms.BoundField]]]:
-        """The bound fields, section by section."""
-        found: dict[str, list[forms.BoundField]] = {}
-        for key in KEYS:
-            found.setdefault(key.section, []).append(self[key.name])
-        yield from found.items()
+    def first(self) -> list[forms.BoundField]:
+        """The ten that nearly every club sets."""
+        return [self[name] for name in FIRST]
+
+    def folded(self) -> list[FoldedSection]:
+        """All other rules, section by section."""
+        found: dict[str, list[RuleLine]] = {}
+        for section, lines in self._sections:
+            found[section] = [line for line in lines if line.key.name not in FIRST]
+        return [
+            FoldedSection(
+                section,
+                [self[line.key.name] for line in lines],
+                sum(line.changed for line in lines),
+                any(line.key.name in self.errors for line in lines),
+            )
+            for section, lines in found.items()
+            if lines
+        ]
 
 
 def _reads(key: Key, after: str) -> Callable[[str], str]:

@@ -6,13 +6,14 @@ from typing import Any
 from weighin.audit.domain.changes import changes, in_words
 from weighin.audit.services import log_history, writing
 from weighin.events.domain import fees
-from weighin.events.domain.faults import FEE_WITHOUT_REASON, RULES_LOCKED
-from weighin.events.models import Event, RuleSheet
+from weighin.events.domain.faults import FEE_WITHOUT_REASON, RULES_LOCKED, SHEET_IN_OTHER_UNIT
+from weighin.events.models import Event, RuleSheet, SheetVersion
+from weighin.events.queries.club_sheets import NamedSheet
 from weighin.events.queries.events import first_slip
 from weighin.events.queries.seals import event_seals
 from weighin.events.services.revision import lock_open_event, raise_revision
 from weighin.rules import rulebook, weights
-from weighin.rules.faults import Fault, Faults
+from weighin.rules.faults import Fault, Faults, FieldName, Listed
 from weighin.rules.sheet.keys import KEYS, default_of
 
 
@@ -38,30 +39,52 @@ def change_rules(event: Event, said: Mapping[str, str], by: str) -> None:
     """
     written = {name: value for name, value in said.items() if name != "fee_reason"}
     with writing():
-        held = lock_open_event(event)
-        slip = first_slip(held)
-        if slip is not None:
-            raise Faults([RULES_LOCKED.at("", slip=slip)])
-        read = rulebook.read(written, held.weight_unit)
-        if wrong := rulebook.cut_faults(read, held.event_days.count()):
-            raise Faults(wrong)
-        after = read.written()
-        found = changes(held.rule_sheet.written, after)
-        if not found:
-            return
-        faults: list[Fault] = []
-        why = fee_reason(held, "big_fish_pot", "big_fish_pot_fee" in found, said, faults)
-        if faults:
-            raise Faults(faults)
-        RuleSheet.objects.filter(event=held).update(written=after)
-        held.rule_sheet.written = after
-        owing = fees.follow(held) if "big_fish_pot_fee" in found else {}
-        raise_revision(held)
-        sentence = f"Rule sheet: {in_words(found)}{why}"
-        log_history(
-            by, "rules.changed", sentence, club_id=held.season.club_id, event_id=held.pk, subject="rule sheet",
-            details={"changed": found}, bound={**event_seals(held.pk), **owing},
-        )  # fmt: skip
+        held = _lock_unlocked(event)
+        _keep(held, written, held.rule_sheet.copied_from, "Rule sheet", said, by)
+
+
+def copy_rules(event: Event, source: NamedSheet, by: str, said: Mapping[str, Any]) -> None:
+    """Write ``source`` over the event's rule sheet. Raises Faults as ``change_rules``, and where weights cannot follow."""
+    with writing():
+        held = _lock_unlocked(event)
+        written, stay = in_unit(source.rules.written(), source.rules.unit, held.weight_unit)
+        if stay:
+            keys = Listed(tuple(FieldName(name) for name in stay))
+            raise Faults([SHEET_IN_OTHER_UNIT.at("source", sheet=source.title, unit=source.rules.unit, keys=keys)])
+        _keep(held, written, source.version, f"Rule sheet copied from {source.title}", said, by)
+
+
+def _lock_unlocked(event: Event) -> Event:
+    held = lock_open_event(event)
+    slip = first_slip(held)
+    if slip is not None:
+        raise Faults([RULES_LOCKED.at("", slip=slip)])
+    return held
+
+
+def _keep(
+    held: Event, written: Mapping[str, str], source: SheetVersion | None, act: str, said: Mapping[str, Any], by: str
+) -> None:
+    read = rulebook.read(written, held.weight_unit)
+    if wrong := rulebook.cut_faults(read, held.event_days.count()):
+        raise Faults(wrong)
+    after = read.written()
+    found = changes(held.rule_sheet.written, after)
+    if not found and source == held.rule_sheet.copied_from:
+        return
+    faults: list[Fault] = []
+    why = fee_reason(held, "big_fish_pot", "big_fish_pot_fee" in found, said, faults)
+    if faults:
+        raise Faults(faults)
+    RuleSheet.objects.filter(event=held).update(written=after, copied_from=source)
+    held.rule_sheet.written = after
+    owing = fees.follow(held) if "big_fish_pot_fee" in found else {}
+    raise_revision(held)
+    sentence = f"{act}: {in_words(found)}{why}" if found else act
+    log_history(
+        by, "rules.changed", sentence, club_id=held.season.club_id, event_id=held.pk, subject="rule sheet",
+        details={"changed": found}, bound={**event_seals(held.pk), **owing},
+    )  # fmt: skip
 
 
 def in_unit(written: Mapping[str, str], old: str, new: str) -> tuple[dict[str, str], list[str]]:

@@ -11,6 +11,7 @@ from weighin.events.access import allow
 from weighin.events.domain.fees import is_paid
 from weighin.events.forms.rules import RulesForm, sections
 from weighin.events.models import Event
+from weighin.events.queries.club_sheets import copied_from
 from weighin.events.queries.events import first_slip, rules_of
 from weighin.events.services.rule_sheet import change_rules, locked_sentence
 from weighin.rules.sheet.keys import KEYS
@@ -31,6 +32,7 @@ def rules(request: HttpRequest, event: Event) -> HttpResponse:
         "total": len(KEYS),
         "changed": sum(line.changed for _, found in lines for line in found),
         "locked": None if slip is None else locked_sentence(slip),
+        "copied": copied_from(event),
     }
     return render(request, "events/rules.html", context)
 
