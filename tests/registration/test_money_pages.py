@@ -93,8 +93,9 @@ def test_a_prize_is_paid_out_and_voided(event: Event, director: Client) -> None:
 
 
 def test_receipt_and_cash_up_say_the_amounts_in_the_clubs_money(event: Event, director: Client) -> None:
-    event.club.currency = "£"
-    event.club.save()
+    where = reverse("clubs:edit", args=[event.club.slug])
+    assert director.post(where, {"act": "currency", "currency": " "}).status_code == 200
+    assert director.post(where, {"act": "currency", "currency": "£"}).status_code == 302
     director.post(at("money", event), {"entry": "1", "paid": ["0", "1"], "means": "check"})
     receipt = director.get(at("receipt", event, 1)).content.decode()
     assert "£70.00" in receipt and "Check" in receipt

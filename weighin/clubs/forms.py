@@ -89,6 +89,17 @@ class ClubForm(ServiceForm):
     )
 
 
+class CurrencyForm(ServiceForm):
+    """The sign of a club's money."""
+
+    currency = forms.CharField(
+        label=gettext_lazy("Sign of your money"),
+        max_length=5,
+        help_text=gettext_lazy("Stands before every amount, such as $."),
+        widget=forms.TextInput(attrs={"size": "5", "autocomplete": "off"}),
+    )
+
+
 class SeasonForm(ServiceForm):
     """A season's name."""
 

@@ -44,3 +44,6 @@ SEASON_WITHOUT_NAME = Sentence(
     "season_without_name", gettext_noop("this is blank: write the season's name, such as its year")
 )
 WATER_WITHOUT_NAME = Sentence("water_without_name", gettext_noop("this is blank: write the water's name"))
+CURRENCY_MISSING = Sentence(
+    "currency_missing", gettext_noop("this is blank: write the sign of the club's money, such as $")
+)

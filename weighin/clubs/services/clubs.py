@@ -18,6 +18,7 @@ from weighin.clubs.domain.faults import (
     CLUB_TAKEN,
     CLUB_TAKEN_ASK,
     CLUB_WITHOUT_NAME,
+    CURRENCY_MISSING,
     DIRECTOR_THERE_ALREADY,
     ELEVATION_OUTSIDE,
     NOT_THE_WORD,
@@ -87,6 +88,24 @@ def rename_club(club: Club, name: str, by: str) -> None:
             f"{before} is now {club.name}",
             club_id=club.pk,
             details={"before": before, "after": club.name},
+        )
+
+
+def set_currency(club: Club, sign: str, by: str) -> None:
+    """Write amounts of the club's money with another sign. Raises Faults for ``currency``."""
+    with writing():
+        _refuse(_name_faults(sign, "currency", 5, CURRENCY_MISSING))
+        before, club.currency = club.currency, _spaced(sign)
+        if before == club.currency:
+            return
+        club.save(update_fields=["currency"])
+        dependents.changed.send(Club, club_id=club.pk)
+        log_history(
+            by,
+            "club.currency",
+            f"Money of {club} is written with {club.currency}, was {before}",
+            club_id=club.pk,
+            details={"before": before, "after": club.currency},
         )
 
 

@@ -17,7 +17,7 @@ from weighin.accounts.models import User
 from weighin.accounts.queries.people import nobody_yet
 from weighin.accounts.services.sessions import begin_session
 from weighin.clubs.access import allow_in_club
-from weighin.clubs.forms import BeginForm, ClubForm, SeasonForm, WaterForm
+from weighin.clubs.forms import BeginForm, ClubForm, CurrencyForm, SeasonForm, WaterForm
 from weighin.clubs.models import Club
 from weighin.clubs.queries import directs_a_club
 from weighin.clubs.services import clubs
@@ -72,12 +72,23 @@ def new(request: HttpRequest) -> HttpResponse:
 @form_page
 def edit(request: HttpRequest, club: Club) -> HttpResponse:
     """The club's name, its seasons and its waters."""
-    form = ClubForm(request.POST or None, initial={"name": club.name})
+    of_money = request.POST.get("act") == "currency"
+    form = ClubForm(None if of_money else request.POST or None, initial={"name": club.name})
+    currency = CurrencyForm(request.POST if of_money else None, initial={"currency": club.currency})
+    if of_money and currency.attempt(lambda data: clubs.set_currency(club, data["currency"], _by(request))):
+        messages.info(request, gettext("Amounts are written with %(sign)s.") % {"sign": club.currency})
+        return redirect("clubs:edit", club.slug)
     if request.method == "POST" and form.attempt(lambda data: clubs.rename_club(club, data["name"], _by(request))):
         messages.info(request, gettext("The club is written as %(name)s.") % {"name": club.name})
         return redirect("clubs:edit", club.slug)
     club.refresh_from_db()
-    context = {"club": club, "form": form, "seasons": club.seasons.all(), "waters": club.waters.all()}
+    context = {
+        "club": club,
+        "form": form,
+        "currency": currency,
+        "seasons": club.seasons.all(),
+        "waters": club.waters.all(),
+    }
     return render(request, "clubs/edit.html", context)
 
 
