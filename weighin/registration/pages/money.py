@@ -11,6 +11,7 @@ from django.utils.translation import gettext
 from weighin.events.models import Event
 from weighin.registration.domain.cash import SIDE_POT, Owed
 from weighin.registration.domain.kinds import named_in_forms
+from weighin.registration.domain.words import called
 from weighin.registration.forms.money import named
 from weighin.registration.models import Means, Payment, SidePot
 from weighin.registration.queries.cash_up import CashUp
@@ -29,6 +30,11 @@ class PaymentRow:
     what: str
     when: str
     out: str
+
+    @property
+    def called(self) -> str:
+        """The team in words."""
+        return called(self.payment.entry)
 
     @property
     def team(self) -> str:
@@ -65,6 +71,11 @@ class OwedRow:
     entry: Entry
     what: str
     amount: Decimal
+
+    @property
+    def called(self) -> str:
+        """The team in words."""
+        return called(self.entry)
 
     @property
     def team(self) -> str:

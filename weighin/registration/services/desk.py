@@ -9,6 +9,7 @@ from weighin.records.parsing.reader import Reader
 from weighin.registration.domain import faults
 from weighin.registration.domain.cash import NONE, What, adds_up
 from weighin.registration.domain.fields import PAYMENT
+from weighin.registration.domain.words import called
 from weighin.registration.models import Payment
 from weighin.registration.queries.till import fees_of, rows_that_count, side_pots_of
 from weighin.registration.services.payments import take_payment
@@ -43,7 +44,7 @@ def pay_fees(event: Event, team: str, whats: Sequence[What], means: str, by: str
         left = {what: fees[what] - sum((row.amount for row in rows if row.what == what), NONE) for what in whats}
         for what in whats:
             if adds_up([row.amount for row in rows if row.what == what], fees[what]):
-                found.append(Fault("paid", _paid_already(what, str(entry))))
+                found.append(Fault("paid", _paid_already(what, called(entry))))
         if found:
             raise Faults(found)
         return [

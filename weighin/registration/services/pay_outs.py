@@ -18,6 +18,7 @@ from weighin.registration.domain import faults
 from weighin.registration.domain.cash import NONE, SIDE_POT
 from weighin.registration.domain.fields import PAY_OUT
 from weighin.registration.domain.kinds import pots_listed
+from weighin.registration.domain.words import called
 from weighin.registration.models import PayOut, SidePot
 from weighin.registration.queries.cash_up import cash_up_of
 from weighin.roster.services.event_scope import EVENT
@@ -58,7 +59,7 @@ class PayOutRecord(RecordType[PayOut]):
 
     def history(self, row: PayOut, old: PayOut | None, done: str) -> Noted:
         said = {
-            "team": row.entry,
+            "team": called(row.entry),
             "what": row.pot or row.get_kind_display(),
             "amount": f"{row.amount:,.2f}",
             "means": row.get_means_display(),

@@ -20,6 +20,7 @@ from weighin.registration.domain import faults
 from weighin.registration.domain.cash import FEE, NONE, POT, SIDE_POT, What, adds_up
 from weighin.registration.domain.fields import PAYMENT
 from weighin.registration.domain.kinds import named_in_forms, pots_listed
+from weighin.registration.domain.words import called
 from weighin.registration.models import Means, Payment, SidePot
 from weighin.registration.queries.till import fees_of, rows_that_count
 from weighin.registration.services.following import follow_payments
@@ -65,7 +66,7 @@ class PaymentRecord(RecordType[Payment]):
     def history(self, row: Payment, old: Payment | None, done: str) -> Noted:
         said = {
             "number": row.number,
-            "team": row.entry,
+            "team": called(row.entry),
             "what": row.pot or row.get_kind_display(),
             "amount": f"{abs(row.amount):,.2f}",
             "means": row.get_means_display(),

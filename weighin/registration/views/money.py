@@ -12,6 +12,7 @@ from weighin.events.models import Event
 from weighin.records.forms.written import ReasonForm
 from weighin.registration.domain.cash import FEE
 from weighin.registration.domain.kinds import named_in_forms
+from weighin.registration.domain.words import called
 from weighin.registration.forms.money import DeskForm, PaymentForm
 from weighin.registration.models import Payment, SidePot
 from weighin.registration.pages.money import owed_rows, payment_rows, pot_rows, received_in_all
@@ -33,7 +34,7 @@ def money(request: HttpRequest, event: Event) -> HttpResponse:
         lambda data: pay_fees(event, data["entry"], form.ticked(data), data["means"], by, form.sender_key)
     ):
         rows: list[Payment] = form.kept
-        said = {"team": rows[0].entry, "amount": f"{event.club.currency}{sum(row.amount for row in rows):,.2f}"}
+        said = {"team": called(rows[0].entry), "amount": f"{event.club.currency}{sum(row.amount for row in rows):,.2f}"}
         messages.info(request, gettext("%(team)s has paid %(amount)s.") % said)
         return redirect("registration:money", event.slug)
     owed = owed_rows(till)
@@ -85,7 +86,14 @@ def payment(request: HttpRequest, event: Event, number: int) -> HttpResponse:
     if act == "void" and void.attempt(lambda data: void_payment(old, data["reason"], by)):
         messages.info(request, gettext("Payment %(number)s is voided.") % {"number": number})
         return redirect("registration:money", event.slug)
-    context = {"event": event, "form": form, "void": void, "old": old, "sign": event.club.currency}
+    context = {
+        "event": event,
+        "form": form,
+        "void": void,
+        "old": old,
+        "team": called(old.entry),
+        "sign": event.club.currency,
+    }
     return render(request, "registration/payment.html", context)
 
 
@@ -99,7 +107,7 @@ def receipt(request: HttpRequest, event: Event, team: str) -> HttpResponse:
     rows = [row for row in payment_rows(event) if row.payment.entry_id == entry.pk and not row.out]
     context = {
         "event": event,
-        "entry": entry,
+        "team": called(entry),
         "rows": rows[::-1],
         "total": sum(row.payment.amount for row in rows),
         "sign": event.club.currency,

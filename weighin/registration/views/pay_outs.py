@@ -10,6 +10,7 @@ from weighin.accounts.domain.roles import Can
 from weighin.events.access import allow
 from weighin.events.models import Event
 from weighin.records.forms.written import ReasonForm
+from weighin.registration.domain.words import called
 from weighin.registration.forms.money import PayOutForm, due_named
 from weighin.registration.models import PayOut
 from weighin.registration.pages.money import (
@@ -55,9 +56,10 @@ def pay_outs(request: HttpRequest, event: Event) -> HttpResponse:
     by = request.user.get_username()
     if request.method == "POST" and form.attempt(lambda data: pay_out(event, form.texts(data), by, form.sender_key)):
         row: PayOut = form.kept
-        said = {"team": row.entry, "amount": f"{sign}{row.amount:,.2f}", "who": row.received_by}
+        said = {"team": called(row.entry), "amount": f"{sign}{row.amount:,.2f}", "who": row.received_by}
         messages.info(request, gettext("%(team)s: %(amount)s is paid out to %(who)s.") % said)
         return redirect("registration:pay_outs", event.slug)
+    paid = PayOut.objects.current().filter(event=event).select_related("entry")
     context = {
         "event": event,
         "form": form if form.due else None,
@@ -66,7 +68,7 @@ def pay_outs(request: HttpRequest, event: Event) -> HttpResponse:
         "left": sum(due.left for due in found.due if due.left > 0),
         "total": sum(due.amount for due in found.due),
         "unclaimed": found.unclaimed,
-        "rows": PayOut.objects.current().filter(event=event).select_related("entry"),
+        "rows": [(row, called(row.entry)) for row in paid],
         "sign": sign,
     }
     return render(request, "registration/pay_outs.html", context)
@@ -84,5 +86,5 @@ def pay_out_void(request: HttpRequest, event: Event, number: int) -> HttpRespons
     if request.method == "POST" and form.attempt(lambda data: void_pay_out(row, data["reason"], by)):
         messages.info(request, gettext("Pay-out %(number)s is voided.") % {"number": number})
         return redirect("registration:pay_outs", event.slug)
-    context = {"event": event, "form": form, "row": row, "sign": event.club.currency}
+    context = {"event": event, "form": form, "row": row, "team": called(row.entry), "sign": event.club.currency}
     return render(request, "registration/pay_out_void.html", context)
