@@ -170,6 +170,16 @@ def test_entries_are_closed_by_a_draw_and_open_again_when_it_is_voided(event: Ev
     assert enter_team(event, late, "mara").number == 8
 
 
+def test_a_list_of_teams_is_told_that_the_entries_are_closed(event: Event, tmp_path: Path) -> None:
+    teams = tmp_path / "teams.csv"
+    teams.write_text("Team,Angler 1\nLatecomers,Ada Late\n", encoding="utf-8")
+    draw(event, "launch", "mara", SEED)
+    for more in ((), ("--check",)):
+        with pytest.raises(CommandError, match="entries are closed since draw 1"):
+            call_command("import_teams", event.slug, str(teams), *more, stdout=StringIO(), stderr=StringIO())
+    assert event.entries.count() == 7
+
+
 def test_lots_leave_the_entries_open(event: Event) -> None:
     draw(event, "lots", "mara", SEED)
     assert enter_team(event, EntryValues(9, "Latecomers", ("Ada Late",)), "mara").lot is None

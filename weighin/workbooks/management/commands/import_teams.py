@@ -10,6 +10,7 @@ from django.utils.translation import gettext, ngettext
 
 from weighin.events.access import find
 from weighin.events.models import Event
+from weighin.roster.domain.closing import require_entries_open
 from weighin.roster.domain.list_faults import NOT_A_TEXT
 from weighin.roster.domain.team_list import FIELDS, MOST_BYTES, Matching, TeamList, as_json
 from weighin.roster.parsing.team_lists.reading import read_list
@@ -72,6 +73,7 @@ class Command(BaseCommand):
             raise ListRefused("unreadable", NOT_A_TEXT.says()) from None
         grid = open_list(content, options["file"].name, matching, options["sheet"])
         if options["check"]:
+            require_entries_open(event)
             return read_list(grid, beside_of(event), matching, options["namesakes"])
         return import_list(event, grid, BY, matching, options["namesakes"])
 
