@@ -56,6 +56,13 @@ def sent(client: Client, where: str, **said: str) -> None:
     assert answer.status_code == 302, text(answer)
 
 
+def later(client: Client, clock: Clock, moment: str) -> None:
+    """Some hours on: a director who asked for no page meanwhile signs in again."""
+    clock(moment)
+    client.logout()
+    sent(client, "/sign-in/", username="mara", password="four words on paper")
+
+
 def text(answer: Any) -> str:
     """What a page says, without its markup."""
     bare = re.sub(r"<(script|style)[^>]*>.*?</\1>", " ", answer.content.decode(), flags=re.S)
@@ -88,10 +95,10 @@ def reasons(client: Client, where: str, why: str) -> dict[str, str]:
 def test_the_two_days_over_the_pages(director: Client, clock: Clock) -> None:
     said = said_at(director, f"{AT}/")
     assert "Today is day 1 of 2." in said and "Day 1 starts 5 PM today." in said
-    clock(FIRST_EVENING)
+    later(director, clock, FIRST_EVENING)
     for boat in (1, 2, 3):
         weigh(director, 1, boat, f"{8 + boat / 10:.2f}")
-    clock("2026-11-28T23:00:00-06:00")
+    later(director, clock, "2026-11-28T23:00:00-06:00")
     day = said_at(director, f"{AT}/")
     assert "Today is day 1 of 2. Day 1 is in: 3 of 3. Day 2 starts 5 PM tomorrow." in day
     assert "publish" not in day.lower()
@@ -113,15 +120,15 @@ def test_the_two_days_over_the_pages(director: Client, clock: Clock) -> None:
     assert 'value="the storm took day 2"' in without_sure.content.decode()
     assert not OfficialResult.objects.exists() and not Event.objects.get().is_public
 
-    clock("2026-11-29T12:00:00-06:00")
+    later(director, clock, "2026-11-29T12:00:00-06:00")
     assert "Today is day 2 of 2. Day 1 is in: 3 of 3. Day 2 starts 5 PM today." in said_at(director, f"{AT}/")
-    clock("2026-11-29T20:00:00-06:00")
+    later(director, clock, "2026-11-29T20:00:00-06:00")
     weigh(director, 2, 1, "9.90")
     going = said_at(director, f"{AT}/")
     assert "Today is day 2 of 2. Day 1 is in: 3 of 3. Day 2: 1 of 3 weighed." in going
     assert "publish" not in going.lower()
     assert "Day 2 is not over: 1 of 3 boats weighed." in said_at(director, publish)
-    clock(SECOND_EVENING)
+    later(director, clock, SECOND_EVENING)
     weigh(director, 2, 2, "9.30")
     assert "Day 2: boat 3 is not weighed, 1 of 3 boats." in said_at(director, publish)
     weigh(director, 2, 3, "9.30")
@@ -147,7 +154,7 @@ def test_the_two_days_over_the_pages(director: Client, clock: Clock) -> None:
 
 
 def test_a_result_after_day_1_says_so_wherever_it_stands(director: Client, clock: Clock) -> None:
-    clock(FIRST_EVENING)
+    later(director, clock, FIRST_EVENING)
     for boat in (1, 2, 3):
         weigh(director, 1, boat, f"{8 + boat / 10:.2f}")
     publish = f"{AT}/publish/"
@@ -161,7 +168,7 @@ def test_a_result_after_day_1_says_so_wherever_it_stands(director: Client, clock
     assert "won" not in said_at(stranger, f"{results}/")
     assert "Evening Pair is provisional" not in said_at(director, "/clubs/alder-crappie-club/seasons/2026/points/")
     assert words in said_at(director, "/clubs/alder-crappie-club/seasons/2026/points/")
-    clock(NEXT_NOON)
+    later(director, clock, NEXT_NOON)
     assert "nothing changed since version 1" in text(
         director.post(publish, {"sure": "on", "reason": "again", **reasons(director, publish, "the storm took day 2")})
     ).replace("Nothing", "nothing")
@@ -185,7 +192,7 @@ def test_no_word_of_the_printed_standings_is_broken_and_care_counts_boat_days(di
 def test_files_of_a_result_after_day_1_say_so(director: Client, clock: Clock, tmp_path: Path) -> None:
     from openpyxl import load_workbook
 
-    clock(FIRST_EVENING)
+    later(director, clock, FIRST_EVENING)
     for boat in (1, 2, 3):
         weigh(director, 1, boat, f"{8 + boat / 10:.2f}")
     call_command("publish_result", "evening-pair-2026", overrule="the storm took day 2")
@@ -204,7 +211,7 @@ def title_of(file: Path) -> bytes:
 
 
 def test_cancelling_the_last_day_makes_what_stands_final(director: Client, clock: Clock) -> None:
-    clock(FIRST_EVENING)
+    later(director, clock, FIRST_EVENING)
     for boat in (1, 2, 3):
         weigh(director, 1, boat, f"{8 + boat / 10:.2f}")
     call_command("publish_result", "evening-pair-2026", overrule="the storm took day 2")

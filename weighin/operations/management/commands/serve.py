@@ -10,7 +10,7 @@ from typing import Any
 from django.conf import settings
 from django.core.management import call_command
 from django.core.management.base import BaseCommand, CommandError, CommandParser
-from django.db import DEFAULT_DB_ALIAS, connections
+from django.db import DEFAULT_DB_ALIAS, DatabaseError, connections
 from django.db.migrations.executor import MigrationExecutor
 from django.db.utils import OperationalError
 from django.utils.translation import gettext
@@ -73,7 +73,8 @@ class Command(BaseCommand):
         with turn("collect"):  # into the folder that all processes of a site share
             call_command("collectstatic", interactive=False, verbosity=0)
         sweep()
-        sweeping.sweep()
+        with suppress(DatabaseError):  # one that takes nothing just now is still read from, and says so
+            sweeping.sweep()
         from weighin.wsgi import application  # whitenoise looks for the collected files when it is made
 
         try:
