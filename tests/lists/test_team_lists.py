@@ -85,6 +85,7 @@ def test_what_is_no_list_is_unreadable(content: bytes) -> None:
 
 def test_a_file_over_5_mb_and_a_list_over_5000_teams_are_too_large() -> None:
     assert faults(b" " * (5 * 1024 * 1024 + 1)) == [(None, None, "too_large")]
+    assert faults("a,;|\t\n" * 60_000) == [(None, None, "too_large")]
     rows = "".join(f"{n},T{n},Angler {n},\n" for n in range(1, 5002))
     assert faults(f"{HEAD}\n{rows}") == [(None, None, "too_large")]
 

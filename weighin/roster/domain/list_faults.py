@@ -72,6 +72,9 @@ HEADING_NOT_THERE = Sentence(
 TOO_MANY_LINES = Sentence(
     "list_too_many_lines", gettext_noop("there are %(n)s teams in this list: bring in at most %(most)s at once")
 )
+TOO_MANY_RECORDS = Sentence(
+    "list_too_many_records", gettext_noop("the file has more than %(most)s lines: save the list of teams alone")
+)
 TOO_LARGE_A_FILE = Sentence(
     "list_too_large", gettext_noop("the file is larger than 5 MB: save the list of teams alone")
 )

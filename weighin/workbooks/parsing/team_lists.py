@@ -5,7 +5,7 @@ from collections.abc import Mapping, Sequence
 
 from openpyxl.utils import range_boundaries
 
-from weighin.roster.domain.list_faults import NO_SUCH_SHEET, TOO_LARGE_A_FILE
+from weighin.roster.domain.list_faults import NO_SUCH_SHEET, TOO_LARGE_A_FILE, TOO_MANY_RECORDS
 from weighin.roster.domain.team_list import MOST_BYTES, Grid, ListFault, Matching, Merge
 from weighin.roster.parsing.team_lists.headings import find_headings
 from weighin.roster.parsing.team_lists.text import grid_of, text_of
@@ -28,6 +28,7 @@ ARCHIVE = b"PK\x03\x04"
 TOO_LARGE = frozenset(
     sentence.code
     for sentence in (
+        TOO_MANY_RECORDS,
         BOOK_TOO_LARGE,
         TOO_MANY_CELLS,
         TOO_MANY_EMPTY_ROWS,
@@ -61,7 +62,7 @@ def open_list(content: bytes, name: str, matching: Matching, sheet: str = "") ->
     except BookRefused as refused:
         raise ListRefused("too_large" if refused.code in TOO_LARGE else "unreadable", refused.said) from None
     except Wrong as wrong:
-        raise ListRefused("unreadable", wrong.said) from None
+        raise ListRefused("too_large" if wrong.code in TOO_LARGE else "unreadable", wrong.said) from None
 
 
 def _of_book(book: Mapping[str, SheetRows], matching: Matching, sheet: str) -> Grid:

@@ -5,11 +5,12 @@ import csv
 import io
 from collections.abc import Sequence
 
-from weighin.roster.domain.list_faults import NOT_A_TEXT, OLD_SPREADSHEET, QUOTE_NOT_CLOSED
+from weighin.roster.domain.list_faults import NOT_A_TEXT, OLD_SPREADSHEET, QUOTE_NOT_CLOSED, TOO_MANY_RECORDS
 from weighin.roster.domain.team_list import Grid, Matching
 from weighin.roster.parsing.team_lists.headings import find_headings
 
 DELIMITERS = (",", ";", "\t", "|")
+MOST_RECORDS = 50_000  # ten times what comes in at once: titles, sums and empty lines are left out
 UTF_16 = (codecs.BOM_UTF16_LE, codecs.BOM_UTF16_BE)
 OTHER_FILES = (b"\xd0\xcf\x11\xe0", b"%PDF", b"PK")
 # Stands behind the last record while it is read, to tell whether a quotation mark is still open there
@@ -62,6 +63,8 @@ def _records(text: str, delimiter: str) -> list[tuple[int, Sequence[str]]]:
     found: list[tuple[int, Sequence[str]]] = []
     try:
         for number, cells in enumerate(csv.reader(lines, delimiter=delimiter), start=1):
+            if number > MOST_RECORDS:
+                raise TOO_MANY_RECORDS.wrong(most=f"{MOST_RECORDS:,}")
             found.append((number, tuple(_unguarded(cell) for cell in cells)))
     except csv.Error:
         # A cell longer than any spreadsheet's: a quotation mark that is never closed
