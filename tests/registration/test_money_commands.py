@@ -10,9 +10,10 @@ from django.core.management import CommandError, call_command
 
 from weighin.audit.models import AppendOnlyError
 from weighin.events.models import Event
+from weighin.events.queries.club_sheets import named_sheet
 from weighin.events.services.deletion import recorded, remove_event
 from weighin.events.services.events import FIELDS, change_event
-from weighin.events.services.rule_sheet import change_rules
+from weighin.events.services.rule_sheet import change_rules, copy_rules
 from weighin.operations.queries.ledgers import ledger_of
 from weighin.registration.models import Payment
 from weighin.registration.services.payments import rows_of_earlier_teams
@@ -177,6 +178,13 @@ def test_a_fee_that_was_paid_changes_with_a_reason_and_then_some_owe(event: Even
         change_rules(empty, written, "dora")
     change_rules(empty, {**written, "fee_reason": "asked for"}, "dora")
     assert paid(empty)[1] == (False, False)
+    assert not ledger_of(empty).faults
+    defaults = named_sheet(empty.club, "defaults", "lb")
+    assert defaults is not None
+    with pytest.raises(Faults) as refused:
+        copy_rules(empty, defaults, "dora", {})
+    assert [fault.field for fault in refused.value.faults] == ["fee_reason"]
+    copy_rules(empty, defaults, "dora", {"fee_reason": "no pot this time"})
     assert not ledger_of(empty).faults
 
 
