@@ -64,7 +64,7 @@ def test_ice_salt_and_oxygen_by_hand() -> None:
     assert plan.tank_c == pytest.approx(f(75))
     assert water * 4.186 * (f(82) - f(75)) == pytest.approx(plan.ice_kg * (333.55 + 4.186 * f(75)))
     assert plan.salt_kg == pytest.approx(water * 0.005)
-    assert plan.dip_kg_per_100_l == pytest.approx(3)
+    assert plan.dip_kg(100) == pytest.approx(3)
     # A full tank holds 100 lb; freshly caught at three times rest
     rest = sunfish_mg_per_kg_h(mass_g=1.3 * POUND_G, temperature_c=f(75)).stated
     assert plan.oxygen_mg_per_h.stated == pytest.approx(3 * rest * 100 * POUND_G / 1000)

@@ -6,6 +6,7 @@ from datetime import time, timedelta
 from itertools import pairwise
 from urllib.parse import urlencode
 
+from django.db.models import Count
 from django.utils.translation import gettext, gettext_lazy
 
 from weighin.events.domain import temperatures
@@ -22,6 +23,7 @@ from weighin.planning.domain.care_plan import KANSAS_A_TANK, OKLAHOMA_A_TANK, SA
 from weighin.planning.domain.quantities import FISH, ICE, METRIC, US, VOLUME, Written, figure, read, rewritten, shown
 from weighin.planning.domain.species import Fish, fish_of
 from weighin.planning.domain.tanks import tank_volumes
+from weighin.roster.models import Entry
 from weighin.roster.queries import crew_of, named_anglers
 
 HOLDING_HOURS = "2"  # how long a tank is planned for until somebody says otherwise
@@ -73,12 +75,15 @@ def planner_values(event: Event, day: EventDay | None = None) -> dict[str, str]:
 
 def care_plan_values(event: Event, day: EventDay) -> dict[str, str]:
     """What a care plan of a day starts from: the teams, rules, water, flights and line of the event."""
-    rules, terms, boats = rules_of(event), terms_of(event), named_anglers(event, fishing=True)
+    rules, terms = rules_of(event), terms_of(event)
+    # Weeks before the day most teams wait for their boat number, and come all the same
+    teams = Entry.everyone.filter(event=event, status=Entry.Status.ENTERED)
+    crews = list(teams.annotate(named=Count("anglers")).values_list("named", flat=True))
     known = planner_values(event, day)
     due, apart = _due_times(event, day)
     return {
-        "boats": str(len(boats) or 1),
-        "anglers": str(contestants(event)[0] or crew_of(0)),
+        "boats": str(len(crews) or 1),
+        "anglers": str(sum(map(crew_of, crews)) or crew_of(0)),
         "fish": known["fish"],
         "each": known["each"],
         "lake": known.get("lake", ""),

@@ -6,6 +6,7 @@ app_name = "reports"
 urlpatterns = [
     path("events/<slug:event_slug>/slips/<int:number>/print/", paper.slip_print, name="slip_pdf"),
     path("events/<slug:event_slug>/slips/print/", paper.day_slips, name="slips_pdf"),
+    path("events/<slug:event_slug>/morning.pdf", paper.morning, name="morning"),
     path("events/<slug:event_slug>/boat-cards.pdf", paper.boat_cards, name="boat_cards"),
     path("events/<slug:event_slug>/pads/<int:pad_pk>/print.pdf", paper.pad_print, name="pad_pdf"),
     path("events/<slug:event_slug>/scales/checks.pdf", scale_checks.scale_checks, name="scale_checks"),

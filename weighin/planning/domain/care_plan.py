@@ -162,7 +162,6 @@ class CarePlan:
         """Non-iodized salt for one tank at 0.5 %."""
         return kg_for_percent(self.asked.tank_l, SALT_PERCENT)
 
-    @property
-    def dip_kg_per_100_l(self) -> float:
-        """Salt for 100 L of a 3 % dip."""
-        return kg_for_percent(100, DIP_PERCENT)
+    def dip_kg(self, volume_l: float) -> float:
+        """Salt for so much of a 3 % dip."""
+        return kg_for_percent(volume_l, DIP_PERCENT)

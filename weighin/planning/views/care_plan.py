@@ -1,5 +1,7 @@
 """The care plan of an event as a page for members."""
 
+from urllib.parse import urlencode
+
 from django.http import Http404, HttpRequest, HttpResponse
 from django.shortcuts import render
 from django.utils.translation import gettext
@@ -17,11 +19,12 @@ from weighin.planning.pages.care_plan import CarePlanPage, care_form, care_page,
 def care_plan(request: HttpRequest, event: Event) -> HttpResponse:
     """Bags, tanks, helpers, ice, oxygen, salt and the line of the day in ``?day=``, else of the first."""
     day, form, page = care_plan_asked(request, event)
+    asked = urlencode({"day": day.number, **{name: form.data[name] for name in form.fields}})
     days = [each.number for each in _days(event)]
     return render(
         request,
         "planning/care_plan.html",
-        {"event": event, "day": day, "days": days, "form": form, "plan": page, "law": law()},
+        {"event": event, "day": day, "days": days, "form": form, "plan": page, "law": law(), "asked": asked},
     )
 
 

@@ -1,4 +1,4 @@
-"""Slips, boat cards and blank pads to print."""
+"""Slips, boat cards, blank pads and the morning’s set to print."""
 
 from __future__ import annotations
 
@@ -13,7 +13,11 @@ from django.views.decorators.http import require_safe
 from weighin.accounts.domain.roles import Can
 from weighin.events.access import allow
 from weighin.events.models import Event
-from weighin.reports.queries.boat_cards import boat_cards as cards_of
+from weighin.planning.pages.boat_cards import boat_cards as cards_of
+from weighin.planning.pages.morning import morning_of
+from weighin.planning.views.care_plan import care_plan_asked
+from weighin.registration.domain.drawing import LAUNCH
+from weighin.registration.queries.draws import standing_draw
 from weighin.reports.queries.printed_slips import printed_slips
 from weighin.reports.views.files import download
 from weighin.slips.models import WeighSlip
@@ -85,6 +89,22 @@ def pad_print(request: HttpRequest, event: Event, pad_pk: int) -> HttpResponse:
     return download(
         pad_pdf(event, pad, _paper(request, "letter-sheet")), "application/pdf", f"{event.slug}-pad-{pad.first}.pdf"
     )
+
+
+@require_safe
+@allow(Can.VIEW_EVENT)
+def morning(request: HttpRequest, event: Event) -> HttpResponse:
+    """All paper of the day in ``?day=`` as one PDF; the rest of the address is the care plan's, as its page has it."""
+    # reportlab is slow to load, and most processes never write a PDF.
+    from weighin.reports.writers.pdf.morning_pdf import morning_pdf
+
+    day, form, care = care_plan_asked(request, event)
+    faults = tuple((str(form[name].label), str(error)) for name in form.errors for error in form.errors[name])
+    address = _site(request) + reverse("public:event", args=[event.slug])
+    draw = standing_draw(event, LAUNCH)
+    places = {row["entry"]: row["result"] for row in draw.order} if draw else {}
+    content = morning_pdf(morning_of(event, day, address, places, care, faults), draw)
+    return download(content, "application/pdf", f"{event.slug}-morning-{day.number}.pdf")
 
 
 def _slips(request: HttpRequest, event: Event, slips: Iterable[WeighSlip], title: str, name: str) -> HttpResponse:

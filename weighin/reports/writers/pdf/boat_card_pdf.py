@@ -1,21 +1,35 @@
 """Boat cards: a number to be read from the dock, the team, its times, three things to see to."""
 
-from collections.abc import Callable, Sequence
+from collections.abc import Sequence
 from functools import partial
 
 from django.utils.translation import gettext
 from reportlab.lib.units import mm
 
-from weighin.reports.queries.boat_cards import CHECKS, BoatCard
+from weighin.planning.pages.boat_cards import CHECKS, BoatCard
 from weighin.reports.writers.pdf.fonts import STRONG, WORDS, register_fonts
-from weighin.reports.writers.pdf.small_paper import QR, SMALLEST, Leaf, Paper, fitting, height_of, printed, text_width
+from weighin.reports.writers.pdf.small_paper import (
+    QR,
+    SMALLEST,
+    Draws,
+    Leaf,
+    Paper,
+    fitting,
+    height_of,
+    printed,
+    text_width,
+)
 
 
 def cards_pdf(title: str, cards: Sequence[BoatCard], paper: Paper) -> bytes:
     """A leaf a card. Raises ValueError without any."""
     register_fonts()
-    leaves: list[Callable[[Leaf], None]] = [partial(_draw, card=card) for card in cards]
-    return printed(title, paper, leaves)
+    return printed(title, paper, card_leaves(cards))
+
+
+def card_leaves(cards: Sequence[BoatCard]) -> list[Draws]:
+    """What draws each card on its leaf."""
+    return [partial(_draw, card=card) for card in cards]
 
 
 def _draw(leaf: Leaf, card: BoatCard) -> None:

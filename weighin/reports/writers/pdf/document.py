@@ -16,7 +16,19 @@ from reportlab.lib.units import mm
 from reportlab.lib.utils import simpleSplit
 from reportlab.pdfbase.pdfmetrics import stringWidth
 from reportlab.pdfgen.canvas import Canvas
-from reportlab.platypus import Flowable, KeepTogether, Paragraph, SimpleDocTemplate, Spacer, Table, TableStyle
+from reportlab.platypus import (
+    BaseDocTemplate,
+    Flowable,
+    Frame,
+    KeepTogether,
+    NextPageTemplate,
+    PageBreak,
+    PageTemplate,
+    Paragraph,
+    Spacer,
+    Table,
+    TableStyle,
+)
 
 from weighin.reports.domain.sheet import Sheet, as_written
 from weighin.reports.writers.pdf.fonts import FIGURES, STRONG, WORDS, register_fonts
@@ -28,6 +40,7 @@ PEN = colors.HexColor("#3A2F96")
 MARGIN = 18 * mm
 PAD = 3  # beside a cell's words
 WIDTH = letter[0] - 2 * MARGIN
+WORDS_PAGE, WHOLE_PAGE = "words", "whole"
 
 TITLE = ParagraphStyle("title", fontName=WORDS, fontSize=20, leading=24, textColor=INK, spaceAfter=4)
 HEADING = ParagraphStyle(
@@ -68,11 +81,15 @@ class PdfDocument:
     def space(self, points: float = 8) -> None:
         self.parts.append(Spacer(1, points))
 
-    def sheet(self, sheet: Sheet) -> None:
-        """A table whose head repeats on every page and whose rows never split."""
+    def page(self, like: str = WORDS_PAGE) -> None:
+        """A new page, with margins for words or (``WHOLE_PAGE``) none."""
+        self.parts += [NextPageTemplate(like), PageBreak()]
+
+    def sheet(self, sheet: Sheet, room: float = 0) -> None:
+        """A table whose head repeats on every page and whose rows never split; ``room`` to write in, points a row."""
         for sentence in sheet.before:
             self.text(sentence)
-        self.parts.append(ruled_table(sheet))
+        self.parts.append(ruled_table(sheet, room))
         for sentence in sheet.after:
             self.small(sentence)
 
@@ -98,13 +115,15 @@ class PdfDocument:
     def build(self) -> bytes:
         """The finished PDF."""
         out = io.BytesIO()
-        template = SimpleDocTemplate(
+        bottom, top = 18 * mm, 16 * mm
+        whole = Frame(0, 0, *letter, leftPadding=0, rightPadding=0, topPadding=0, bottomPadding=0)
+        template = BaseDocTemplate(
             out,
             pagesize=letter,
-            leftMargin=MARGIN,
-            rightMargin=MARGIN,
-            topMargin=16 * mm,
-            bottomMargin=18 * mm,
+            pageTemplates=[
+                PageTemplate(WORDS_PAGE, [Frame(MARGIN, bottom, WIDTH, letter[1] - bottom - top)]),
+                PageTemplate(WHOLE_PAGE, [whole]),
+            ],
             title=self.title,
             subject=self.subject,
             author="weighin",
@@ -116,8 +135,8 @@ class PdfDocument:
         return out.getvalue()
 
 
-def ruled_table(sheet: Sheet) -> Table:
-    """A sheet as ruled lines: ink under the head, hairlines between rows, figures right."""
+def ruled_table(sheet: Sheet, room: float = 0) -> Table:
+    """A sheet as ruled lines: ink under the head, hairlines between rows, figures right; ``room`` more a row."""
     register_fonts()
     total = sum(column.width for column in sheet.columns)
     widths = _for_words(sheet, [WIDTH * column.width / total for column in sheet.columns])
@@ -138,6 +157,7 @@ def ruled_table(sheet: Sheet) -> Table:
                 ("RIGHTPADDING", (0, 0), (-1, -1), PAD),
                 ("TOPPADDING", (0, 0), (-1, -1), 2.5),
                 ("BOTTOMPADDING", (0, 0), (-1, -1), 3),
+                ("TOPPADDING", (0, 1), (-1, -1), 2.5 + room),
                 ("LINEBELOW", (0, 0), (-1, 0), 0.8, INK),
                 ("LINEBELOW", (0, 1), (-1, -1), 0.4, RULE),
                 *figures,

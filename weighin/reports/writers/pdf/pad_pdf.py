@@ -6,7 +6,7 @@ from django.utils.translation import gettext, gettext_lazy
 
 from weighin.events.models import Event
 from weighin.reports.writers.pdf.fonts import FIGURES, STRONG, register_fonts
-from weighin.reports.writers.pdf.small_paper import SMALLEST, Leaf, Paper, printed, text_width
+from weighin.reports.writers.pdf.small_paper import SMALLEST, Draws, Leaf, Paper, printed, text_width
 from weighin.rules.weights import word
 from weighin.slips.models import PaperPad
 
@@ -27,13 +27,17 @@ ROWS = (
 def pad_pdf(event: Event, pad: PaperPad, paper: Paper) -> bytes:
     """A slip for each number of the pad."""
     register_fonts()
-    leaves = (partial(_draw, event=event, pad=pad, number=number) for number in range(pad.first, pad.last + 1))
     return printed(
         gettext("Pad %(pad)s of %(event)s, %(first)s to %(last)s")
         % {"pad": pad.name, "event": event.name, "first": pad.first, "last": pad.last},
         paper,
-        leaves,
+        pad_leaves(event, pad),
     )
+
+
+def pad_leaves(event: Event, pad: PaperPad) -> list[Draws]:
+    """What draws each numbered slip of a pad on its leaf."""
+    return [partial(_draw, event=event, pad=pad, number=number) for number in range(pad.first, pad.last + 1)]
 
 
 def _draw(leaf: Leaf, event: Event, pad: PaperPad, number: int) -> None:

@@ -5,7 +5,7 @@ points; y grows upward, as on reportlab's canvas.
 """
 
 import io
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass
 
 import segno
@@ -115,6 +115,9 @@ class Leaf:
                     start = None
 
 
+Draws = Callable[[Leaf], None]
+
+
 def paragraph(words: str, size: float, font: str = FIGURES) -> Paragraph:
     """Text that wraps, long words too."""
     style = ParagraphStyle("small", fontName=font, fontSize=size, leading=size * 1.25, splitLongWords=1)
@@ -144,7 +147,7 @@ def fitting(words: str, width: float, font: str, largest: float, smallest: float
     return size
 
 
-def printed(title: str, paper: Paper, leaves: Iterable[Callable[[Leaf], None]]) -> bytes:
+def printed(title: str, paper: Paper, leaves: Iterable[Draws]) -> bytes:
     """A PDF of leaves, one a page or four a sheet with lines to cut along."""
     register_fonts()
     out = io.BytesIO()
@@ -153,22 +156,33 @@ def printed(title: str, paper: Paper, leaves: Iterable[Callable[[Leaf], None]]) 
     canvas.setTitle(title)
     canvas.setAuthor("weighin")
     canvas.setViewerPreference("DisplayDocTitle", "true")
-    of_a_sheet = paper.across**2
-    place = 0
-    for place, draw in enumerate(leaves, 1):
-        if place > 1 and (place - 1) % of_a_sheet == 0:
+    given = list(leaves)
+    if not given:
+        raise ValueError(gettext("there is nothing to print"))
+    for place, sheet in enumerate(sheets(paper, given)):
+        if place:
             canvas.showPage()
-        down, across = divmod((place - 1) % of_a_sheet, paper.across)
-        if of_a_sheet > 1 and (down, across) == (0, 0):
-            _cut_lines(canvas, *size)
+        draw_sheet(canvas, paper, sheet)
+    canvas.save()
+    return out.getvalue()
+
+
+def sheets(paper: Paper, leaves: Sequence[Draws]) -> list[Sequence[Draws]]:
+    """The leaves, as many together as go on a sheet."""
+    many = paper.across**2
+    return [leaves[first : first + many] for first in range(0, len(leaves), many)]
+
+
+def draw_sheet(canvas: Canvas, paper: Paper, leaves: Sequence[Draws]) -> None:
+    """The leaves of one sheet, from the top left, with lines to cut along where there may be several."""
+    if paper.across > 1:
+        _cut_lines(canvas, paper.width * paper.across, paper.height * paper.across)
+    for place, draw in enumerate(leaves):
+        down, across = divmod(place, paper.across)
         canvas.saveState()
         canvas.translate(across * paper.width, (paper.across - 1 - down) * paper.height)
         draw(Leaf(canvas, paper))
         canvas.restoreState()
-    if not place:
-        raise ValueError(gettext("there is nothing to print"))
-    canvas.save()
-    return out.getvalue()
 
 
 def _cut_lines(canvas: Canvas, width: float, height: float) -> None:
