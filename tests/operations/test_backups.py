@@ -7,18 +7,27 @@ import stat
 import subprocess
 import sys
 from pathlib import Path
+from time import time
 from typing import Any
 
 import pytest
 import world
+from django.contrib.sessions.models import Session
 from django.core.management import CommandError, call_command
 from django.db import connection
 from django.db.models import F
+from django.test import Client
 from served import Site
 from stations.speaking import Speaker, message
 
+from weighin.accounts.domain.codes import STEP_SECONDS, code_at, new_key
+from weighin.accounts.domain.roles import Role
+from weighin.accounts.models import User
+from weighin.accounts.services.second_factors import take_code, turn_on
 from weighin.audit.models import HistoryEntry
+from weighin.clubs.services.invitations import accept_as_new, invite_by_link
 from weighin.events.models import Event
+from weighin.rules.faults import Faults
 from weighin.safekeeping.services import backups
 from weighin.safekeeping.services.backups import BackupRefused, back_up
 from weighin.slips.models import WeighSlip
@@ -109,6 +118,29 @@ def test_a_restore_begins_another_life_and_leaves_the_tablets_their_tokens(data:
     papers = paired.ask().json()
     assert papers["life"] != life and slip["id"] not in {one["id"] for one in papers["slips"]}
     assert [paired.one(slip)["state"] for _ in range(2)] == ["kept", "already"]
+
+
+@sqlite_only
+def test_what_was_over_does_not_open_again_after_a_restore(data: Path) -> None:
+    event = world.event()
+    person = User.objects.create_user("r.castellan", password="bump table at noon")
+    gone, stays = Client(), Client()
+    for one in (gone, stays):
+        one.force_login(person)
+    codes = turn_on(person, key := new_key(), code_at(key, int(time()) // STEP_SECONDS))
+    used, left = (invite_by_link(event.club, name, Role.WEIGH_OFFICIAL, person)[1] for name in ("Ann Bell", "Cy Dunn"))
+    back_up(data / "one.sqlite3")
+    gone.logout()
+    take_code(person, codes[0], "10.0.0.1")
+    accept_as_new(used, "a.bell", "bump table at noon", "Ann Bell")
+    call_command("restore", data / "one.sqlite3")
+    assert [one.session_key for one in Session.objects.all()] == [stays.session.session_key]
+    with pytest.raises(Faults):
+        take_code(person, codes[0], "10.0.0.1")
+    take_code(person, codes[1], "10.0.0.2")
+    with pytest.raises(Faults):
+        accept_as_new(used, "a.bell", "bump table at noon", "Ann Bell")
+    accept_as_new(left, "c.dunn", "bump table at noon", "Cy Dunn")
 
 
 @sqlite_only

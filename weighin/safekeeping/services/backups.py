@@ -28,6 +28,7 @@ from weighin.audit.services import log_history, writing
 from weighin.events.models import Event
 from weighin.safekeeping.database.later_layout import later_changes
 from weighin.safekeeping.domain.earlier_layout import Layout, layout_of
+from weighin.safekeeping.services.over_already import over_already
 from weighin.stations.models import Station
 from weighin.stations.services.stations import stations_as_before
 
@@ -167,7 +168,7 @@ def _put_in_place(tried: Path, file: Path) -> Path:
     before = aside / f"before-restore-{datetime.now(UTC):%Y%m%d-%H%M%S-%f}.sqlite3"
     back_up(before)
     highest = _highest_revision()
-    stations = list(Station.objects.select_related("event"))
+    stations, end_once_more = list(Station.objects.select_related("event")), over_already()
     try:
         put_file_in_place(tried)
         with writing():
@@ -176,6 +177,7 @@ def _put_in_place(tried: Path, file: Path) -> Path:
             Event.objects.update(revision=max(highest, _highest_revision()) + 1)
             begin_another_life()
             stations_as_before(stations)
+            end_once_more()
             log_history(
                 gettext("the server's machine"),
                 "site.restored",
