@@ -7,7 +7,7 @@ import stat
 import subprocess
 import sys
 from pathlib import Path
-from time import time
+from time import time as now
 from typing import Any
 
 import pytest
@@ -127,7 +127,7 @@ def test_what_was_over_does_not_open_again_after_a_restore(data: Path) -> None:
     gone, stays = Client(), Client()
     for one in (gone, stays):
         one.force_login(person)
-    codes = turn_on(person, key := new_key(), code_at(key, int(time()) // STEP_SECONDS))
+    codes = turn_on(person, key := new_key(), code_at(key, int(now()) // STEP_SECONDS))
     used, left = (invite_by_link(event.club, name, Role.WEIGH_OFFICIAL, person)[1] for name in ("Ann Bell", "Cy Dunn"))
     back_up(data / "one.sqlite3")
     gone.logout()
