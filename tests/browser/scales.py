@@ -161,7 +161,7 @@ def key(page: Any, *words: str) -> None:
 
 def fresh(page: Any) -> None:
     """Load the page again and wait until it has asked the site what is new."""
-    with page.expect_response("**/station") as told:
+    with page.expect_response(lambda answer: "/station?since=" in answer.url) as told:
         page.reload()
     ready(page)
     if told.value.status == 200:

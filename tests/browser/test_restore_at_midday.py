@@ -93,7 +93,7 @@ def test_after_midnight_the_tablet_writes_the_evening_before(window: Any, lake: 
         route.fulfill(response=answer, body=json.dumps(told))
 
     page.clock.install(time=datetime.fromisoformat("2026-07-19T00:50:00-05:00"))
-    page.route("**/station", nights)
+    page.route("**/station?since=*", nights)
     page.goto(f"{PAIRED}#{lake[1]}")
     ready(page)
     briefed(page)

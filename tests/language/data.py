@@ -8,6 +8,7 @@ from zoneinfo import ZoneInfo
 from django.apps import apps
 from django.db import models
 
+from weighin.events.domain.starting_sheets import STARTING
 from weighin.events.models import Event
 from weighin.rules.sheet.keys import KEYS
 
@@ -18,6 +19,7 @@ SIGNS = (
 ).split()
 # What a rule sheet says for a key, as it is written.
 _SAID = {"none", "yes", "no", *(said for key in KEYS for said in (key.default, *key.choices))}
+_SAID |= {said for sheet in STARTING for said in sheet.written("lb").values()}
 RULE_VALUES = _SAID | {said.replace("_", " ") for said in _SAID}
 ADDRESS = re.compile(r"(?<!\S)(?:https?://|/)\S+|\b[\w-]+\.(?:xlsx|json|csv|pdf|zip|py)\b")
 DIGEST = re.compile(r"\b[0-9a-f]{8,64}\b|\b(?:[0-9a-f]{4} ){3}[0-9a-f]{4}\b")  # also in groups, to be read out

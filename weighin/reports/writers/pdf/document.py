@@ -30,7 +30,7 @@ from reportlab.platypus import (
     TableStyle,
 )
 
-from weighin.reports.domain.sheet import Sheet, as_written
+from weighin.reports.domain.sheet import Sheet, Value, as_written
 from weighin.reports.writers.pdf.fonts import FIGURES, STRONG, WORDS, register_fonts
 
 INK = colors.HexColor("#15202A")
@@ -142,7 +142,7 @@ def ruled_table(sheet: Sheet, room: float = 0) -> Table:
     widths = _for_words(sheet, [WIDTH * column.width / total for column in sheet.columns])
     head = [Paragraph(escaped(str(c.head)), HEAD_RIGHT if c.figures else HEAD) for c in sheet.columns]
     rows = [
-        ["\n".join(_lines(as_written(value), width - 2 * PAD)) for value, width in zip(row, widths, strict=True)]
+        ["\n".join(_lines(_words(value), width - 2 * PAD)) for value, width in zip(row, widths, strict=True)]
         for row in sheet.rows
     ]
     table = Table([head, *rows], colWidths=widths, repeatRows=1)
@@ -165,6 +165,13 @@ def ruled_table(sheet: Sheet, room: float = 0) -> Table:
         )
     )
     return table
+
+
+def _words(value: Value) -> str:
+    """A cell for people: files for programs say yes and no in one language, paper in the reader's."""
+    if isinstance(value, bool):
+        return gettext("yes") if value else gettext("no")
+    return as_written(value)
 
 
 def _lines(text: str, width: float) -> list[str]:
