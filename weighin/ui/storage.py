@@ -2,12 +2,16 @@
 
 import re
 from datetime import datetime
+from hashlib import sha256
+from pathlib import Path
 from typing import Any
 
+from django.contrib.staticfiles.finders import get_finders
 from django.core.files.base import ContentFile
+from django.core.management import call_command
 from whitenoise.storage import CompressedManifestStaticFilesStorage
 
-from weighin.ui.lean import lean_script, lean_style
+from weighin.ui import lean
 
 
 class FingerprintedFiles(CompressedManifestStaticFilesStorage):  # type: ignore[misc]
@@ -24,12 +28,12 @@ class FingerprintedFiles(CompressedManifestStaticFilesStorage):  # type: ignore[
     def save(self, name: str | None, content: Any, max_length: int | None = None) -> str:
         """Keep a collected file; our own scripts and styles without what only readers need."""
         if name and re.fullmatch(r"weighin/(?!vendor/)[\w/-]+\.(?:js|css)", name.replace("\\", "/")):
-            lean = lean_style if name.endswith(".css") else lean_script
-            content = ContentFile(lean(content.read().decode()).encode())
+            shorter = lean.lean_style if name.endswith(".css") else lean.lean_script
+            content = ContentFile(shorter(content.read().decode()).encode())
         return str(super().save(name, content, max_length))
 
     def get_modified_time(self, name: str) -> datetime:
-        """None is told, so that each start collects every file anew.
+        """None is told, so that whoever collects takes every file anew.
 
         Files of an update that was unpacked, or of a data folder that was copied, have times that say nothing: pages
         of the new version would stand beside scripts and styles of the old one.
@@ -50,3 +54,25 @@ class FingerprintedFiles(CompressedManifestStaticFilesStorage):  # type: ignore[
         """The name with its fingerprint, or the plain name of a file that is not collected."""
         key = self.hash_key(self.clean_name(name))
         return str(self.hashed_files.get(key, name))
+
+
+def collect(folder: Path) -> None:
+    """Collect the files into ``folder``, STATIC_ROOT, unless it holds these very ones: others may be serving from it."""
+    stamp, made_of = folder / "made-of", _made_of()
+    if stamp.is_file() and stamp.read_text() == made_of:
+        return
+    stamp.unlink(missing_ok=True)
+    call_command("collectstatic", interactive=False, verbosity=0)
+    stamp.write_text(made_of)
+
+
+def _made_of() -> str:
+    """What the collected files are made of: all sources, and what is done to them."""
+    whole = sha256()
+    for finder in get_finders():
+        for name, where in sorted(finder.list([]), key=lambda one: str(one[0])):
+            with where.open(name) as file:
+                whole.update(f"{name} {sha256(file.read()).hexdigest()}\n".encode())
+    for module in (__file__, lean.__file__):
+        whole.update(Path(module).read_bytes())
+    return whole.hexdigest()

@@ -8,7 +8,6 @@ from contextlib import suppress
 from typing import Any
 
 from django.conf import settings
-from django.core.management import call_command
 from django.core.management.base import BaseCommand, CommandError, CommandParser
 from django.db import DEFAULT_DB_ALIAS, DatabaseError, connections
 from django.db.migrations.executor import MigrationExecutor
@@ -32,6 +31,7 @@ from weighin.safekeeping.database.later_layout import later_changes
 from weighin.safekeeping.services.keeping_backups import BackupKeeper, second_place_said
 from weighin.serving.encrypted import Encryption
 from weighin.serving.server import Site
+from weighin.ui.storage import collect
 from weighin.workbooks.parsing.book import MOST_BYTES
 
 COLLECT_AFTER = (10_000, 20, 20)  # Python's own 700 looks for rubbish several times an answer, and finds none
@@ -71,11 +71,11 @@ class Command(BaseCommand):
         scheme = "https" if made else "http"
         os.umask(0o077)
         with turn("collect"):  # into the folder that all processes of a site share
-            call_command("collectstatic", interactive=False, verbosity=0)
+            collect(settings.STATIC_ROOT)
+            from weighin.wsgi import application  # whitenoise looks for the collected files when it is made
         sweep()
         with suppress(DatabaseError):  # one that takes nothing just now is still read from, and says so
             sweeping.sweep()
-        from weighin.wsgi import application  # whitenoise looks for the collected files when it is made
 
         try:
             # One process with threads: a second one would make writers on SQLite wait for each other's file lock.
