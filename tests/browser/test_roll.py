@@ -171,7 +171,7 @@ def test_signed_out_the_roll_cannot_be_read_without_the_network(
     page.wait_for_function(kept)
     page.wait_for_function(papers)
     page.locator("form[action*='sign-out'] button").first.click()
-    page.wait_for_url("**/sign-in/")
+    page.wait_for_url("**/sign-in/?said=out")
     page.wait_for_function(f"async () => !(await ({kept})()) && !(await ({papers})())")
     page.context.set_offline(True)
     with pytest.raises(Exception, match="ERR_INTERNET_DISCONNECTED|ERR_FAILED"):
