@@ -27,12 +27,17 @@ class Lane:
     address has waited so long already.
     """
 
+    # Answers of one lane made side by side only take the interpreter from one another. So they come one after the other,
+    # and the next does not wait for one that waits itself, for a disk or a lock
+    PATIENCE_SECONDS = 0.012
+
     def __init__(self, name: str, threads: int, most: int, longest_wait: float):
         self.name, self.most, self.longest_wait = name, most, longest_wait
         self._count = 0
         self._waiting: OrderedDict[str, deque[tuple[float, Work]]] = OrderedDict()
         self._changed = threading.Condition()
         self._ended = False
+        self._one = threading.Lock()
         self._threads = [
             threading.Thread(target=self._serve, name=f"{name}-{number}", daemon=True) for number in range(threads)
         ]
@@ -72,7 +77,12 @@ class Lane:
             try:
                 if monotonic() - since > self.longest_wait:
                     work.turn_away()
-                work.service()
+                mine = self._one.acquire(timeout=self.PATIENCE_SECONDS)
+                try:
+                    work.service()
+                finally:
+                    if mine:
+                        self._one.release()
             except Exception:
                 LOG.exception("An answer could not be given")
 

@@ -38,7 +38,7 @@ COLLECT_AFTER = (10_000, 20, 20)  # Python's own 700 looks for rubbish several t
 # A workbook and what a form adds to it; anything larger is answered 413 before it fills the disk.
 LARGEST_REQUEST = MOST_BYTES + 1024 * 1024
 # Python's own 5 ms let two readers hold up a slip, which asks for its turn a dozen times
-TURN_SECONDS = 0.001
+TURN_SECONDS = 0.0002
 EVERY_ADDRESS = ("0.0.0.0", "::")
 
 
