@@ -13,8 +13,6 @@ from weighin.accounts.domain.roles import Role
 from weighin.audit.models import AppendOnlyError, HistoryEntry
 from weighin.clubs.models import Club
 from weighin.events.access import find
-from weighin.events.domain.compared_sheets import compared, differing_sections
-from weighin.events.domain.starting_sheets import STARTING
 from weighin.events.models import ClubSheet, Event, SheetVersion
 from weighin.events.queries.club_sheets import named_sheet, read_version
 from weighin.events.services.club_sheets import change_sheet, make_sheet
@@ -23,6 +21,8 @@ from weighin.operations.queries.ledgers import ledger_of
 from weighin.rules import rulebook
 from weighin.rules.faults import Faults
 from weighin.rules.sheet.keys import KEYS
+from weighin.rules.sheets.compared import compared, differing_sections
+from weighin.rules.sheets.starting import STARTING
 from weighin.rules.weights import UNITS
 
 

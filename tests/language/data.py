@@ -8,9 +8,9 @@ from zoneinfo import ZoneInfo
 from django.apps import apps
 from django.db import models
 
-from weighin.events.domain.starting_sheets import STARTING
 from weighin.events.models import Event
 from weighin.rules.sheet.keys import KEYS
+from weighin.rules.sheets.starting import STARTING
 
 # Units, names of file forms and of the site itself: the same in every language.
 SIGNS = (

@@ -7,10 +7,10 @@ import world
 from django.urls import reverse
 from pypdf import PdfReader
 
-from weighin.events.domain.starting_sheets import STARTING
 from weighin.events.models import Event
 from weighin.events.services.club_sheets import make_sheet
 from weighin.rules import rulebook
+from weighin.rules.sheets.starting import STARTING
 from weighin.rules.words.sheet import sheet_in_words
 
 pytestmark = pytest.mark.django_db

@@ -36,6 +36,9 @@ class Season(models.Model):
     club = models.ForeignKey(Club, on_delete=models.PROTECT, related_name="seasons")
     name = models.CharField(max_length=80)
     slug = models.SlugField(max_length=80)
+    rules = models.JSONField(
+        default=dict, blank=True, help_text=gettext_lazy("Its points rules as written; empty: the latest event's count")
+    )
 
     class Meta:
         ordering = ("-name",)

@@ -5,7 +5,7 @@ from typing import Any
 
 from django.utils.translation import gettext, ngettext
 
-from weighin.advice.forms import WhatIfForm
+from weighin.advice.forms.what_if import WhatIfForm
 from weighin.advice.queries.other_plan import Expected, at_temperature, with_limit, with_practices
 from weighin.advice.queries.replay import EventReplay, Result, SeasonMoved, SeasonReplay, TeamMoved, replay_season
 from weighin.mortality.domain.words import counted, listed, number

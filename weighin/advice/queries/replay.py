@@ -12,7 +12,8 @@ from weighin.rules.faults import Faults
 from weighin.rules.points import Appearance, SeasonRow, season_points
 from weighin.rules.tournament import Outcome, run
 from weighin.rules.weights import as_pounds
-from weighin.standings.queries.standings import Standings, season_rules, standings_of, team_of
+from weighin.standings.queries.season_rules import season_rules
+from weighin.standings.queries.standings import Standings, standings_of, team_of
 
 NOTHING = Decimal(0)
 
@@ -182,8 +183,9 @@ def _winners(teams: Sequence[TeamMoved], when: str) -> set[int]:
 
 
 def _season(outcomes: Sequence[tuple[Standings, Outcome]]) -> list[SeasonRow]:
-    """The season's list from the events' outcomes, by the rule sheet of the latest of them."""
-    rules = season_rules([standings.event for standings, _ in outcomes])
+    """The season's list from the events' outcomes."""
+    events = [standings.event for standings, _ in outcomes]
+    rules = season_rules(events[0].season, events) if events else None
     teams: dict[str, list[Appearance]] = {}
     names: dict[str, str] = {}
     for standings, outcome in outcomes:

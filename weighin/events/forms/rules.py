@@ -1,6 +1,6 @@
 """The rule sheet as a form: every key in its section, its meaning beside it, its default shown."""
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Collection, Mapping
 from dataclasses import dataclass
 from typing import Any
 
@@ -56,11 +56,11 @@ class RuleLine:
         return self.written != self.default
 
 
-def sections(written: Mapping[str, str], unit: str) -> list[tuple[str, list[RuleLine]]]:
-    """The whole sheet by section in the order of the keys."""
+def sections(written: Mapping[str, str], unit: str, left_out: Collection[str] = ()) -> list[tuple[str, list[RuleLine]]]:
+    """The whole sheet by section in the order of the keys, without those ``left_out``."""
     found: dict[str, list[RuleLine]] = {}
     defaults = rulebook.defaults(unit).written()
-    for key in KEYS:
+    for key in (key for key in KEYS if key.name not in left_out):
         line = RuleLine(key, written.get(key.name) or defaults[key.name], defaults[key.name])
         found.setdefault(key.section, []).append(line)
     return list(found.items())
@@ -98,14 +98,22 @@ class FoldedSection:
 class RulesForm(ServiceForm):
     """Every key of the rule sheet; a blank one means its default."""
 
-    def __init__(self, *args: Any, written: Mapping[str, str], unit: str, pot_is_paid: bool = False, **kwargs: Any):
+    def __init__(
+        self,
+        *args: Any,
+        written: Mapping[str, str],
+        unit: str,
+        pot_is_paid: bool = False,
+        left_out: Collection[str] = (),
+        **kwargs: Any,
+    ):
         super().__init__(*args, **kwargs)
         if pot_is_paid:
             self.fields["fee_reason"] = fee_reason_field()
-        self._sections = sections(written, unit)
+        self._sections = sections(written, unit, left_out)
         for _, lines in self._sections:
             for line in lines:
-                self.fields[line.key.name] = _field(line, unit)
+                self.fields[line.key.name] = rule_field(line, unit)
 
     def first(self) -> list[forms.BoundField]:
         """The ten that nearly every club sets."""
@@ -136,7 +144,8 @@ def _reads(key: Key, after: str) -> Callable[[str], str]:
     return by_kind.get(key.kind, lambda text: typed.without_unit(text, after.strip("°")))
 
 
-def _field(line: RuleLine, unit: str) -> forms.Field:
+def rule_field(line: RuleLine, unit: str) -> forms.Field:
+    """One rule to write: read as people type it, its meaning and default beside it."""
     key = line.key
     common: dict[str, Any] = {"label": key.label, "required": False, "initial": line.written}
     default = gettext("Default %(default)s.")

@@ -6,11 +6,11 @@ from django.db.models import Prefetch, QuerySet
 from django.utils.translation import gettext
 
 from weighin.clubs.models import Club
-from weighin.events.domain.starting_sheets import BY_SLUG, STARTING
 from weighin.events.models import ClubSheet, Event, SheetVersion
 from weighin.events.queries.events import rules_of
 from weighin.rules import rulebook
 from weighin.rules.rulebook import Rulebook
+from weighin.rules.sheets.starting import BY_SLUG, STARTING
 
 DEFAULTS = "defaults"
 

@@ -16,6 +16,7 @@ from weighin.events.domain.temperatures import Temperature
 from weighin.events.models import Event, EventDay, Flight
 from weighin.rules import rulebook
 from weighin.rules.rulebook import Rulebook
+from weighin.rules.sheet.keys import OF_SEASON_ALONE
 
 
 def club_events(club: Club) -> QuerySet[Event]:
@@ -42,6 +43,12 @@ def public_events() -> QuerySet[Event]:
 def rules_of(event: Event) -> Rulebook:
     """The event's rule sheet, read."""
     return rulebook.read(event.rule_sheet.written, event.weight_unit)
+
+
+def rules_said(event: Event) -> Rulebook:
+    """As ``rules_of``, with what its season says of all its events: how many count, and what separates ties. For reading."""
+    of_season = {key: event.season.rules[key] for key in OF_SEASON_ALONE if key in event.season.rules}
+    return rulebook.read({**event.rule_sheet.written, **of_season}, event.weight_unit)
 
 
 def calendar_of(

@@ -38,7 +38,8 @@ HELD_BY_SLIPS = {"weight_unit": UNIT_STAYS, "date": FIRST_DAY_STAYS, "time_zone"
 
 
 def make_event(club: Club, said: Mapping[str, Any], by: str, rules_from: Event | None = None) -> Event:
-    """Make an event with its days and rule sheet: the defaults of its unit, or a copy of ``rules_from``.
+    """Make an event with its days and rule sheet: the defaults of its unit, or a copy of ``rules_from``; with the points
+    rules of its season where that has its own.
 
     ``said`` holds ``FIELDS`` and ``days``. Raises Faults with field names.
     """
@@ -47,7 +48,7 @@ def make_event(club: Club, said: Mapping[str, Any], by: str, rules_from: Event |
         faults = event_faults(said) + _place_faults(club, said) + _name_taken(event)
         rules = rulebook.defaults(said["weight_unit"]).written()
         if rules_from is not None:
-            rules = dict(rules_from.rule_sheet.written)
+            rules = rules_from.rule_sheet.written
             if rules_from.weight_unit != event.weight_unit:
                 rules, stay = in_unit(rules, rules_from.weight_unit, event.weight_unit)
                 faults += _own_weights("rules_from", stay, rules_from.weight_unit)
@@ -61,7 +62,7 @@ def make_event(club: Club, said: Mapping[str, Any], by: str, rules_from: Event |
         for day in days:
             day.event = event
         EventDay.objects.bulk_create(days)
-        RuleSheet.objects.create(event=event, written=rules)
+        RuleSheet.objects.create(event=event, written={**rules, **event.season.rules})
         sentence = f"{event.name} on {event.water} made, {event.date}, {_counted(len(days))}"
         log_history(
             by, "event.made", sentence, club_id=club.pk, event_id=event.pk, subject=event.slug,

@@ -4,6 +4,7 @@ from django.db.models import F
 from django.dispatch import Signal
 
 from weighin.audit.database.statements import run
+from weighin.clubs.models import Season
 from weighin.events.domain.faults import EVENT_CLOSED
 from weighin.events.models import Event
 from weighin.rules.faults import Faults
@@ -34,6 +35,11 @@ def raise_revision(event: Event) -> int:
     """Tell readers and caches that something about the event changed; the new revision."""
     raised = run("UPDATE events_event SET revision = revision + 1 WHERE id = %s RETURNING revision", [event.pk])
     return int(raised[0])
+
+
+def raise_season(season: Season) -> None:
+    """Raise the revision of every event of a season, whose places in it may have moved."""
+    Event.objects.filter(season=season).update(revision=F("revision") + 1)
 
 
 def raise_dependents(sender: object, club_id: int, water_id: int | None = None, **more: object) -> None:

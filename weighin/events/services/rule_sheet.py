@@ -3,9 +3,10 @@
 from collections.abc import Mapping
 from typing import Any
 
-from weighin.audit.domain.changes import changes, in_words
+from weighin.audit.domain.changes import Changes, changes, in_words
 from weighin.audit.services import log_history, writing
-from weighin.events.domain import fees
+from weighin.clubs.models import Season
+from weighin.events.domain import fees, weighed
 from weighin.events.domain.faults import FEE_WITHOUT_REASON, RULES_LOCKED, SHEET_IN_OTHER_UNIT
 from weighin.events.models import Event, RuleSheet, SheetVersion
 from weighin.events.queries.club_sheets import NamedSheet
@@ -33,14 +34,15 @@ def fee_reason(event: Event, kind: str, changes_it: bool, said: Mapping[str, Any
 
 
 def change_rules(event: Event, said: Mapping[str, str], by: str) -> None:
-    """Keep a rule sheet; a blank value is the key's default. ``fee_reason`` says why the pot's fee changes once paid.
+    """Keep a rule sheet: a blank value is the key's default, a key that is not said stays. ``fee_reason`` says why the
+    pot's fee changes once paid.
 
     Raises Faults with keys, or once a slip is kept.
     """
     written = {name: value for name, value in said.items() if name != "fee_reason"}
     with writing():
         held = _lock_unlocked(event)
-        _keep(held, written, held.rule_sheet.copied_from, "Rule sheet", said, by)
+        _keep(held, {**held.rule_sheet.written, **written}, held.rule_sheet.copied_from, "Rule sheet", said, by)
 
 
 def copy_rules(event: Event, source: NamedSheet, by: str, said: Mapping[str, Any]) -> None:
@@ -51,7 +53,22 @@ def copy_rules(event: Event, source: NamedSheet, by: str, said: Mapping[str, Any
         if stay:
             keys = Listed(tuple(FieldName(name) for name in stay))
             raise Faults([SHEET_IN_OTHER_UNIT.at("source", sheet=source.title, unit=source.rules.unit, keys=keys)])
+        written |= held.season.rules
         _keep(held, written, source.version, f"Rule sheet copied from {source.title}", said, by)
+
+
+def follow_season(season: Season, changed: Changes, by: str) -> None:
+    """Let the season's events without a slip follow ``changed`` points rules, each where it said what the season said
+    before; where the season said nothing, all do. Call it inside the write that changes the season's rules."""
+    events = list(season.events.filter(closed_at__isnull=True))
+    begun = weighed.begun(event.pk for event in events)
+    for event in events:
+        if event.pk in begun:
+            continue
+        held = lock_open_event(event)
+        written = held.rule_sheet.written
+        rules = {key: after for key, (before, after) in changed.items() if before in (None, written.get(key))}
+        _keep(held, {**written, **rules}, held.rule_sheet.copied_from, "Rule sheet, as the season's", {}, by)
 
 
 def _lock_unlocked(event: Event) -> Event:

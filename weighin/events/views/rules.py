@@ -12,9 +12,9 @@ from weighin.events.domain.fees import is_paid
 from weighin.events.forms.rules import RulesForm, sections
 from weighin.events.models import Event
 from weighin.events.queries.club_sheets import copied_from
-from weighin.events.queries.events import first_slip, rules_of
+from weighin.events.queries.events import first_slip, rules_of, rules_said
 from weighin.events.services.rule_sheet import change_rules, locked_sentence
-from weighin.rules.sheet.keys import KEYS
+from weighin.rules.sheet.keys import KEYS, OF_SEASON_ALONE
 from weighin.rules.words.sheet import sheet_in_words
 
 
@@ -27,7 +27,7 @@ def rules(request: HttpRequest, event: Event) -> HttpResponse:
     slip = first_slip(event)
     context = {
         "event": event,
-        "words": sheet_in_words(book),
+        "words": sheet_in_words(rules_said(event)),
         "sections": lines,
         "total": len(KEYS),
         "changed": sum(line.changed for _, found in lines for line in found),
@@ -44,7 +44,10 @@ def rules_edit(request: HttpRequest, event: Event) -> HttpResponse:
     slip = first_slip(event)
     paid = is_paid(event, "big_fish_pot")
     written = rules_of(event).written()
-    form = RulesForm(request.POST or None, written=written, unit=event.weight_unit, pot_is_paid=paid)
+    of_season = OF_SEASON_ALONE if event.season.rules else ()
+    form = RulesForm(
+        request.POST or None, written=written, unit=event.weight_unit, pot_is_paid=paid, left_out=of_season
+    )
     by = request.user.get_username()
     if request.method == "POST" and form.attempt(lambda data: change_rules(event, data, by)):
         messages.info(request, gettext("The rule sheet is kept."))

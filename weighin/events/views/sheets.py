@@ -12,9 +12,7 @@ from weighin.accounts.domain.roles import Can
 from weighin.clubs.access import allow_in_club
 from weighin.clubs.models import Club
 from weighin.events.access import allow
-from weighin.events.domain.compared_sheets import compared, differing_sections
 from weighin.events.domain.fees import is_paid
-from weighin.events.domain.starting_sheets import STARTING
 from weighin.events.forms.sheets import CompareForm, CopyForm, NewSheetForm, SheetForm
 from weighin.events.models import Event, SheetVersion
 from weighin.events.queries.club_sheets import (
@@ -33,6 +31,8 @@ from weighin.events.services.rule_sheet import copy_rules, locked_sentence
 from weighin.rules import rulebook
 from weighin.rules.rulebook import Rulebook
 from weighin.rules.sheet.keys import KEYS
+from weighin.rules.sheets.compared import compared, differing_sections
+from weighin.rules.sheets.starting import STARTING
 from weighin.rules.weights import UNITS
 from weighin.rules.words.sheet import sheet_in_words
 

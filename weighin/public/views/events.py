@@ -11,7 +11,7 @@ from django.views.decorators.http import require_safe
 from weighin.accounts.queries.people import nobody_yet
 from weighin.events.access import public
 from weighin.events.models import Event
-from weighin.events.queries.events import public_events, rules_of
+from weighin.events.queries.events import public_events, rules_said
 from weighin.mortality.pages.event_report import panel
 from weighin.planning.views.briefing import briefing_asked
 from weighin.public.access import MINUTE, QUARTER, kept, shown
@@ -121,7 +121,7 @@ def why(request: HttpRequest, event: Event, boat: int) -> HttpResponse:
 @public
 def rules(request: HttpRequest, event: Event) -> HttpResponse:
     """The rule sheet in words."""
-    context = {"event": event, "sections": sheet_in_words(rules_of(event))}
+    context = {"event": event, "sections": sheet_in_words(rules_said(event))}
     return render(request, "public/rules.html", context)
 
 

@@ -11,7 +11,7 @@ from weighin.clubs.models import Club
 from weighin.events.access import allow
 from weighin.events.models import Event
 from weighin.events.queries.club_sheets import read_version, titled
-from weighin.events.queries.events import rules_of
+from weighin.events.queries.events import rules_said
 from weighin.events.views.sheets import version_asked
 from weighin.reports.views.files import download
 from weighin.rules.rulebook import Rulebook
@@ -29,7 +29,7 @@ def rules_pdf(request: HttpRequest, event: Event) -> HttpResponse:
     }
     about = gettext("%(event)s. %(water)s, %(date)s. %(club)s.") % of
     return _hand_out(
-        rules_of(event), gettext("Rules of %(event)s") % of, about, f"{event.slug}-rules.pdf", event.permit
+        rules_said(event), gettext("Rules of %(event)s") % of, about, f"{event.slug}-rules.pdf", event.permit
     )
 
 

@@ -330,6 +330,10 @@ KEYS: tuple[Key, ...] = (
 
 BY_NAME: dict[str, Key] = {key.name: key for key in KEYS}
 
+# What a season may say for all its events; none of them is a weight. The last two mean nothing within one event.
+SEASON_KEYS = tuple(key.name for key in KEYS if key.section == POINTS)
+OF_SEASON_ALONE = ("count_best", "season_ties")
+
 
 def default_of(key: Key, unit: str) -> str:
     """The key's default as text in the event's unit (0.25 lb is written 0-04 in a pound-and-ounce event)."""

@@ -10,7 +10,6 @@ from weighin.checkin.queries.arrivals import table_of
 from weighin.clubs.models import Season
 from weighin.events.domain.table import Table
 from weighin.events.models import Event
-from weighin.events.queries.events import is_cancelled, rules_of
 from weighin.roster.models import Angler, Entry
 from weighin.roster.queries import entries_at
 from weighin.rules.points import Appearance, SeasonRow, season_points
@@ -23,6 +22,7 @@ from weighin.slips.domain.values import rules_slip
 from weighin.slips.models import WeighSlip
 from weighin.slips.queries.slips import current_slips, first_readings
 from weighin.standings.models import OfficialResult
+from weighin.standings.queries.season_rules import counted_events, season_rules
 
 
 @dataclass(frozen=True)
@@ -114,11 +114,6 @@ def team_of(entry: Entry) -> Team:
     return Team(entry.boat, entry.name, entry.status, entry.paid, entry.big_fish_pot, entry.lot)
 
 
-def season_rules(events: list[Event]) -> Rulebook | None:
-    """The rule sheet that counts a season's points: that of its latest event, or None without events."""
-    return rules_of(max(events, key=lambda event: (event.date, event.pk))) if events else None
-
-
 def official_results(event: Event) -> list[OfficialResult]:
     """The event's official results, newest version first."""
     return list(OfficialResult.objects.filter(event=event))
@@ -184,12 +179,8 @@ class SeasonStandings:
 
 
 def season_standings(season: Season) -> SeasonStandings:
-    """The points of every team over the season's events that were not cancelled and have slips.
-
-    The rule sheet of the latest event says how many events count and how ties are broken.
-    """
-    found = season.events.select_related("season__club", "water", "rule_sheet").order_by("date", "pk")
-    events = [event for event in found if event.slips.exists() and not is_cancelled(event)]
+    """The points of every team over the season's events that were not cancelled and have slips."""
+    events = counted_events(season)
     teams: dict[str, list[Appearance]] = {}
     names: dict[str, str] = {}
     for event in events:
@@ -207,6 +198,6 @@ def season_standings(season: Season) -> SeasonStandings:
                     big_fish=None if row.result.big_fish is None else as_pounds(row.result.big_fish, event.weight_unit),
                 )
             )
-    rules = season_rules(events)
+    rules = season_rules(season, events)
     rows = season_points(rules, {names[folded]: found for folded, found in teams.items()}) if rules else []
     return SeasonStandings(events, rules, rows)

@@ -11,7 +11,7 @@ from reportlab.lib.units import mm
 from reportlab.platypus import Flowable, KeepTogether, Paragraph
 
 from weighin.events.models import Handling
-from weighin.events.queries.events import rules_of
+from weighin.events.queries.events import rules_of, rules_said
 from weighin.planning.pages.care_figures import Figure
 from weighin.planning.pages.care_plan import CarePlanPage
 from weighin.planning.pages.cautions import cautions_for
@@ -173,7 +173,7 @@ def _leaves(document: PdfDocument, leaves: Sequence[Draws]) -> None:
 
 
 def _rules(document: PdfDocument, morning: Morning) -> None:
-    for section, sentences in sheet_in_words(rules_of(morning.event)):
+    for section, sentences in sheet_in_words(rules_said(morning.event)):
         document.parts.append(
             KeepTogether([Paragraph(_strong(section), NAME), *(Paragraph(escaped(words), TEXT) for words in sentences)])
         )

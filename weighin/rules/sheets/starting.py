@@ -5,9 +5,9 @@ rule sheet's own reader, and every one is a club's to change.
 from collections.abc import Mapping
 from dataclasses import dataclass, field, replace
 
-from django.utils.translation import gettext, gettext_noop
-
 from weighin.rules import rulebook
+from weighin.rules.faults import gettext_noop
+from weighin.rules.language import gettext
 
 
 @dataclass(frozen=True)

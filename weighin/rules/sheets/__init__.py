@@ -1,0 +1,1 @@
+"""Whole rule sheets: those to start from, and two side by side."""
