@@ -1,25 +1,37 @@
-"""A season's dead fish, what another sheet or plan would have meant, and its points rules."""
+"""A season's dead fish, what another sheet or plan would have meant, its points rules, and rules changed after slips."""
+
+from typing import Any
 
 from django.contrib import messages
 from django.http import Http404, HttpRequest, HttpResponse
 from django.shortcuts import redirect, render
 from django.template.loader import render_to_string
+from django.utils import timezone
 from django.utils.translation import get_language, gettext
 from django.views.decorators.http import require_http_methods, require_safe
 
 from weighin.accounts.domain.roles import Can
+from weighin.advice.forms.rule_change import RuleChangeForm
 from weighin.advice.forms.season_rules import ClearForm, SeasonRulesForm
 from weighin.advice.forms.what_if import WhatIfForm
+from weighin.advice.pages.rule_change import preview_shown
 from weighin.advice.pages.season import season_context
 from weighin.advice.pages.what_if import what_if as what_if_context
+from weighin.advice.queries.rule_change import has_begun
+from weighin.advice.services.rule_change import change_rules_after_slips, look_at_change
 from weighin.advice.services.season_rules import change_season_rules, clear_season_rules
 from weighin.clubs.access import allow_in_club, can_in, require
 from weighin.clubs.models import Club, Season
+from weighin.events.access import allow
+from weighin.events.models import Event
+from weighin.events.queries.events import first_slip, rules_of
 from weighin.mortality.queries.season import season_mortality, season_stamp
 from weighin.rules import rulebook
-from weighin.rules.sheet.keys import POINTS
+from weighin.rules.sheet.keys import OF_SEASON_ALONE, POINTS
 from weighin.rules.words.sheet import sheet_in_words
+from weighin.standings.queries.days import days_of, fished
 from weighin.standings.queries.season_rules import counted_events, season_rules
+from weighin.standings.queries.standings import standings_of
 from weighin.ui.kept import KEEPER, State
 
 
@@ -68,6 +80,34 @@ def points_rules(request: HttpRequest, club: Club, season_slug: str) -> HttpResp
         "may": can_in(request.user, club, Can.MANAGE_CLUB),
     }
     return render(request, "advice/points_rules.html", context)
+
+
+@require_http_methods(["GET", "HEAD", "POST"])
+@allow(Can.MANAGE_EVENT)
+def rule_change(request: HttpRequest, event: Event) -> HttpResponse:
+    """Change an event's rules after its first slip: looked at first, with whom it would move, then saved with a reason."""
+    if first_slip(event) is None:
+        return redirect("events:rules_edit", event.slug)
+    by, rules = request.user.get_username(), rules_of(event)
+    days = fished(days_of(standings_of(event)))
+    form = RuleChangeForm(
+        request.POST or None,
+        written=rules.written(),
+        unit=event.weight_unit,
+        left_out=OF_SEASON_ALONE if event.season.rules else (),
+        may_wait=any(not has_begun(day, timezone.now()) for day in days),
+    )
+    context: dict[str, Any] = {"event": event, "form": form}
+    if request.method == "POST" and form.attempt(lambda data: look_at_change(event, form.rules())):
+        context |= preview_shown(rules, *form.kept)
+        if request.POST.get("act") == "save" and form.attempt(
+            lambda data: change_rules_after_slips(
+                event, form.rules(), by, data["reason"], form.whole, seen=data["seen"] or 0
+            )
+        ):
+            messages.info(request, gettext("The rules are changed."))
+            return redirect("events:rules", event.slug)
+    return render(request, "advice/rule_change.html", context)
 
 
 def _season(club: Club, season_slug: str) -> Season:

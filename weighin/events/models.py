@@ -174,13 +174,15 @@ class SheetVersion(AppendOnly):
 
 
 class RuleSheet(models.Model):
-    """The event's rule sheet: every key as written, and the club's version it was copied from. Locked by the first slip."""
+    """The event's rule sheet: every key as written, and the club's version it was copied from. Locked by the first slip;
+    what changed after it stands in ``versions``, oldest first (``domain.rule_changes``)."""
 
     event = models.OneToOneField(Event, on_delete=models.CASCADE, related_name="rule_sheet")
     written = models.JSONField(default=dict)
     copied_from = models.ForeignKey(
         SheetVersion, on_delete=models.PROTECT, null=True, blank=True, related_name="copies"
     )
+    versions = models.JSONField(default=list, blank=True)
 
     def __str__(self) -> str:
         return f"Rule sheet of {self.event}"

@@ -23,10 +23,10 @@ from weighin.rules.look_alikes import folded_name, look_of
 CHANGED, SUBJECT, WAITING = "entry.changed", "boat ", "waiting team"
 
 
-def reading_table(event: Event, entries: Iterable[Entry] | None = None) -> Table:
+def reading_table(event: Event, entries: Iterable[Entry] | None = None, as_of: datetime | None = None) -> Table:
     """As ``table_of`` without the check-in table's lines: enough to read slips, not to score them."""
     known = Entry.objects.filter(event=event) if entries is None else entries
-    return Table(calendar_of(event), rules_of(event), {entry.boat: entry.flight_name for entry in known})
+    return Table(calendar_of(event), rules_of(event, as_of), {entry.boat: entry.flight_name for entry in known})
 
 
 def entries_of(event: Event, search: str = "", unpaid: bool = False) -> QuerySet[Entry]:

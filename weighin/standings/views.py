@@ -18,6 +18,7 @@ from weighin.audit.domain.reading_out import read_out
 from weighin.clubs.access import allow_in_club, can_in, require
 from weighin.clubs.models import Club
 from weighin.events.access import allow
+from weighin.events.domain.rule_changes import changes_in
 from weighin.events.models import Event
 from weighin.slips.queries.slips import last_number, ledger_head
 from weighin.standings import services
@@ -181,6 +182,7 @@ def result(request: HttpRequest, event: Event, version: int) -> HttpResponse:
     context = {"event": event, "result": found, "unit": event.weight_unit, "rows": result_rows(found)}
     context["days"] = result_days(found)
     context["proof"] = proof_of(found)
+    context["rule_changes"] = changes_in(event.rule_sheet.versions, found.published_at)
     return render(request, "standings/result.html", context)
 
 

@@ -115,11 +115,9 @@ def _check_fish(slips: Iterable[Slip], before: Rulebook, after: Rulebook) -> Non
         raise NotReplayed(
             ngettext(
                 "%(slips)s holds more than %(fewer)s fish within the limit of %(before)s. A slip has one weight for "
-                "the whole bag, so what the best %(fewer)s weighed was not written down; what fewer fish would mean for the "
-                "dead stands under the plan below.",
+                "the whole bag, so what the best %(fewer)s weighed was not written down.",
                 "%(slips)s hold more than %(fewer)s fish within the limit of %(before)s. A slip has one weight for "
-                "the whole bag, so what the best %(fewer)s weighed was not written down; what fewer fish would mean for the "
-                "dead stands under the plan below.",
+                "the whole bag, so what the best %(fewer)s weighed was not written down.",
                 fewer,
             )
             % {"slips": counted(fewer, "slip"), "fewer": after.fish_limit, "before": before.fish_limit}

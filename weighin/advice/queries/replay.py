@@ -108,10 +108,7 @@ def replay_season(events: Sequence[Event], sheet: OtherSheet, with_season: bool)
     Raises Faults where a rule cannot be read.
     """
     found = [(standings, *_again(standings, sheet)) for standings in map(standings_of, events)]
-    replays = [
-        EventReplay(standings.event, [] if refused else _teams(standings, after), refused)
-        for standings, after, refused in found
-    ]
+    replays = [_compared(standings, after, refused) for standings, after, refused in found]
     if not with_season:
         return SeasonReplay(replays, None)
     before = _season([(standings, standings.outcome) for standings, _, _ in found])
@@ -123,6 +120,15 @@ def replay_season(events: Sequence[Event], sheet: OtherSheet, with_season: bool)
         if (row.place, row.points) != (earlier[row.team].place, earlier[row.team].points)
     ]
     return SeasonReplay(replays, moved)
+
+
+def replayed(standings: Standings, sheet: OtherSheet) -> EventReplay:
+    """One event under another sheet. Raises Faults where a rule cannot be read."""
+    return _compared(standings, *_again(standings, sheet))
+
+
+def _compared(standings: Standings, after: Outcome, refused: str) -> EventReplay:
+    return EventReplay(standings.event, [] if refused else _teams(standings, after), refused)
 
 
 def _again(standings: Standings, sheet: OtherSheet) -> tuple[Outcome, str]:

@@ -16,7 +16,7 @@ from weighin.roster.queries import reading_table
 
 def table_of(event: Event, entries: Iterable[Entry] | None = None, as_of: datetime | None = None) -> Table:
     """What the scale table must know of the event to read and score its slips; ``as_of`` as for ``current_slips``."""
-    return replace(reading_table(event, entries), arrivals=arrivals_of(event, as_of))
+    return replace(reading_table(event, entries, as_of), arrivals=arrivals_of(event, as_of))
 
 
 def arrivals_of(event: Event, as_of: datetime | None = None) -> dict[tuple[int, int], Arrival]:

@@ -2,7 +2,7 @@
 
 from collections.abc import Iterable
 from dataclasses import dataclass
-from datetime import timedelta
+from datetime import datetime, timedelta
 from zoneinfo import ZoneInfo
 
 from django.db.models import QuerySet
@@ -12,6 +12,7 @@ from django.utils.translation import gettext_lazy
 from weighin.clubs.models import Club
 from weighin.events.domain import entered, temperatures, weighed
 from weighin.events.domain.calendar import Calendar, Day
+from weighin.events.domain.rule_changes import changes_in, written_at, written_on
 from weighin.events.domain.temperatures import Temperature
 from weighin.events.models import Event, EventDay, Flight
 from weighin.rules import rulebook
@@ -40,9 +41,19 @@ def public_events() -> QuerySet[Event]:
     return Event.objects.filter(is_public=True).select_related("season", "season__club", "water")
 
 
-def rules_of(event: Event) -> Rulebook:
-    """The event's rule sheet, read."""
-    return rulebook.read(event.rule_sheet.written, event.weight_unit)
+def rules_of(event: Event, as_of: datetime | None = None) -> Rulebook:
+    """The event's rule sheet, read; with ``as_of`` as it was then."""
+    sheet = event.rule_sheet
+    written = sheet.written if as_of is None else written_at(as_of, sheet.written, changes_in(sheet.versions))
+    return rulebook.read(written, event.weight_unit)
+
+
+def rules_by_day(event: Event) -> dict[int, Rulebook]:
+    """The sheet of each day that was fished under another than the event has now; mostly none."""
+    sheet, changes = event.rule_sheet, changes_in(event.rule_sheet.versions)
+    through = max((change.through or 0 for change in changes), default=0)
+    sheets = {day: written_on(day, sheet.written, changes) for day in range(1, through + 1)}
+    return {day: rulebook.read(was, event.weight_unit) for day, was in sheets.items() if was != sheet.written}
 
 
 def rules_said(event: Event) -> Rulebook:

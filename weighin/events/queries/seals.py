@@ -19,12 +19,14 @@ OF_FLIGHT = ("name", "day", "launch", "due_time")
 def event_seals(event_id: int) -> Seals:
     """The seals of the event's own fields, its rule sheet, days and flights, as they are kept now."""
     event = Event.objects.filter(pk=event_id).values(*OF_EVENT).get()
-    rules = RuleSheet.objects.filter(event=event_id).values_list("written", flat=True).first()
+    rules = RuleSheet.objects.filter(event=event_id).values("written", "versions").first() or {"written": None}
+    if not rules.get("versions"):
+        rules = {"written": rules["written"]}  # as it was sealed before there were changes after the first slip
     days = EventDay.objects.filter(event=event_id).order_by("number").values_list(*OF_DAY)
     flights = Flight.objects.filter(event=event_id).order_by("name", "day", "pk").values_list(*OF_FLIGHT)
     return {
         EVENT: seal({name: _plain(value) for name, value in event.items()}),
-        RULES: seal({"written": rules}),
+        RULES: seal(rules),
         DAYS: seal({"rows": _rows(days)}),
         FLIGHTS: seal({"rows": sorted(_rows(flights), key=repr)}),
     }

@@ -1,13 +1,17 @@
 """Change the rule sheet, until the first slip locks it."""
 
 from collections.abc import Mapping
+from datetime import datetime
 from typing import Any
+
+from django.utils import timezone
 
 from weighin.audit.domain.changes import Changes, changes, in_words
 from weighin.audit.services import log_history, writing
 from weighin.clubs.models import Season
 from weighin.events.domain import fees, weighed
 from weighin.events.domain.faults import FEE_WITHOUT_REASON, RULES_LOCKED, SHEET_IN_OTHER_UNIT
+from weighin.events.domain.rule_changes import RuleChange
 from weighin.events.models import Event, RuleSheet, SheetVersion
 from weighin.events.queries.club_sheets import NamedSheet
 from weighin.events.queries.events import first_slip
@@ -15,6 +19,7 @@ from weighin.events.queries.seals import event_seals
 from weighin.events.services.revision import lock_open_event, raise_revision
 from weighin.rules import rulebook, weights
 from weighin.rules.faults import Fault, Faults, FieldName, Listed
+from weighin.rules.rulebook import Rulebook
 from weighin.rules.sheet.keys import KEYS, default_of
 
 
@@ -43,6 +48,22 @@ def change_rules(event: Event, said: Mapping[str, str], by: str) -> None:
     with writing():
         held = _lock_unlocked(event)
         _keep(held, {**held.rule_sheet.written, **written}, held.rule_sheet.copied_from, "Rule sheet", said, by)
+
+
+def keep_change(
+    event: Event, rules: Rulebook, reason: str, by: str, through: int | None, now: datetime | None = None
+) -> None:
+    """Keep a rule sheet that changes after the first slip, with ``through`` from the day after that one on.
+
+    Whoever calls it, inside the write that holds the event, has seen what it changes (``advice``). Raises Faults.
+    """
+    before, sheet = event.rule_sheet.written, event.rule_sheet
+    found = changes(before, rules.written())
+    at = (now or timezone.now()).isoformat()
+    change = RuleChange(len(sheet.versions) + 1, through, found, reason, at, by)
+    RuleSheet.objects.filter(event=event).update(versions=[*sheet.versions, change.row()])
+    act = "Rule sheet of the whole event" if through is None else f"Rule sheet from day {through + 1} on"
+    _keep(event, rules.written(), sheet.copied_from, act, {"fee_reason": reason}, by, f" ({reason})")
 
 
 def copy_rules(event: Event, source: NamedSheet, by: str, said: Mapping[str, Any]) -> None:
@@ -80,7 +101,13 @@ def _lock_unlocked(event: Event) -> Event:
 
 
 def _keep(
-    held: Event, written: Mapping[str, str], source: SheetVersion | None, act: str, said: Mapping[str, Any], by: str
+    held: Event,
+    written: Mapping[str, str],
+    source: SheetVersion | None,
+    act: str,
+    said: Mapping[str, Any],
+    by: str,
+    why: str = "",
 ) -> None:
     read = rulebook.read(written, held.weight_unit)
     if wrong := rulebook.cut_faults(read, held.event_days.count()):
@@ -90,7 +117,7 @@ def _keep(
     if not found and source == held.rule_sheet.copied_from:
         return
     faults: list[Fault] = []
-    why = fee_reason(held, "big_fish_pot", "big_fish_pot_fee" in found, said, faults)
+    why = why or fee_reason(held, "big_fish_pot", "big_fish_pot_fee" in found, said, faults)
     if faults:
         raise Faults(faults)
     RuleSheet.objects.filter(event=held).update(written=after, copied_from=source)

@@ -9,6 +9,7 @@ from django.views.decorators.http import require_http_methods, require_safe
 from weighin.accounts.domain.roles import Can
 from weighin.events.access import allow
 from weighin.events.domain.fees import is_paid
+from weighin.events.domain.rule_changes import changes_in
 from weighin.events.forms.rules import RulesForm, sections
 from weighin.events.models import Event
 from weighin.events.queries.club_sheets import copied_from
@@ -33,6 +34,7 @@ def rules(request: HttpRequest, event: Event) -> HttpResponse:
         "changed": sum(line.changed for _, found in lines for line in found),
         "locked": None if slip is None else locked_sentence(slip),
         "copied": copied_from(event),
+        "rule_changes": changes_in(event.rule_sheet.versions),
     }
     return render(request, "events/rules.html", context)
 

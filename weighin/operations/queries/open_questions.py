@@ -23,6 +23,7 @@ from weighin.rules.faults import Together
 from weighin.slips.queries.pads import in_runs, missing_numbers
 from weighin.slips.queries.scale_doubts import doubts_of
 from weighin.standings.queries.days import DayCount, days_of, fished
+from weighin.standings.queries.other_rules import fished_under_others
 from weighin.standings.queries.standings import Standings, standings_of
 from weighin.ui.nouns import counted, in_words
 
@@ -62,6 +63,7 @@ def open_questions(event: Event, act: str = PUBLISH, standings: Standings | None
         *_days(event, days, timezone.now()),
         *_lateness(event),
         *_scales(event, known),
+        *_rules(event, known),
         *_care(event, known, days),
         *_money(event, known),
         *_difference(event, act),
@@ -171,6 +173,20 @@ def _scales(event: Event, standings: Standings) -> Iterator[Question]:
             "slips": counted(len(doubted), "slip"),
         }
         yield Question("scale_in_doubt", day, words, _at(event, "slips:scales"), gettext("See the failed checks"))
+
+
+def _rules(event: Event, standings: Standings) -> Iterator[Question]:
+    """Slips of days before a change of rules that score otherwise by it: the change was kept when none did."""
+    for day, slips in _by_day(fished_under_others(standings), lambda slip: slip.day):
+        words = ngettext(
+            "Day %(day)s: the slip of %(boats)s scores otherwise by the rules changed after that day than by those it "
+            "was fished under.",
+            "Day %(day)s: the slips of %(boats)s score otherwise by the rules changed after that day than by those it "
+            "was fished under.",
+            len(slips),
+        ) % {"day": day, "boats": _boats(slip.entry.boat for slip in slips)}
+        where = _at(event, "advice:rule_change")
+        yield Question("other_rules", day, words, where, gettext("Correct the rules for the whole event"))
 
 
 def _care(event: Event, standings: Standings, days: list[DayCount]) -> Iterator[Question]:

@@ -10,6 +10,7 @@ from django.views.decorators.http import require_safe
 
 from weighin.accounts.queries.people import nobody_yet
 from weighin.events.access import public
+from weighin.events.domain.rule_changes import changes_in
 from weighin.events.models import Event
 from weighin.events.queries.events import public_events, rules_said
 from weighin.mortality.pages.event_report import panel
@@ -104,6 +105,7 @@ def result(request: HttpRequest, event: Event, version: int) -> HttpResponse:
         raise Http404(f"There is no version {version} of this result.")
     context = {"event": event, "result": found, "unit": event.weight_unit, "rows": result_rows(found)}
     context["days"] = result_days(found)
+    context |= {"rule_changes": changes_in(event.rule_sheet.versions, found.published_at), "of_public": True}
     context["proof"] = proof_of(found)
     return render(request, "public/result.html", context)
 
@@ -122,6 +124,7 @@ def why(request: HttpRequest, event: Event, boat: int) -> HttpResponse:
 def rules(request: HttpRequest, event: Event) -> HttpResponse:
     """The rule sheet in words."""
     context = {"event": event, "sections": sheet_in_words(rules_said(event))}
+    context |= {"rule_changes": changes_in(event.rule_sheet.versions), "of_public": True}
     return render(request, "public/rules.html", context)
 
 
