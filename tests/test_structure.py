@@ -20,9 +20,9 @@ ROOT = Path(__file__).resolve().parent.parent
 TOP = {"README.md", "DEVELOPERS.md", "manage.py", "weighin", "templates", "tests", "demo", "requirements.txt"}
 ORDER = [
     {"scale"}, {"public", "operations"}, {"safekeeping"}, {"privacy"}, {"workbooks"}, {"agency"}, {"reports"}, {"advice"},
-    {"mortality"}, {"registration"}, {"standings"}, {"care"}, {"holding"}, {"tanks"},
+    {"mortality"}, {"signup"}, {"registration"}, {"standings"}, {"care"}, {"holding"}, {"tanks"},
     {"planning"}, {"stations"}, {"line"}, {"slips"}, {"scales"}, {"checkin"}, {"roster"}, {"records"}, {"events"},
-    {"clubs"}, {"accounts"}, {"audit"}, {"ui"}, {"rules", "livewell", "survival", "serving"},
+    {"clubs"}, {"accounts"}, {"letters"}, {"audit"}, {"ui"}, {"rules", "livewell", "survival", "serving"},
 ]  # fmt: skip
 MOST_LINES, MOST_LINES_OF_AN_APP, MOST_FILES = 400, 4300, 16
 OUTSIDE = {"weighin/__init__.py", "weighin/settings.py", "weighin/environment.py", "weighin/wsgi.py"}

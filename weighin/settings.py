@@ -17,6 +17,9 @@ PROXIES = environment.proxies()
 CSRF_TRUSTED_ORIGINS = [f"https://{host}" for host in ALLOWED_HOSTS]
 DATABASES = {"default": environment.database(DATA)}
 BACKUP_TO = environment.backup_to()
+_mail = environment.mail()
+MAIL_FROM: str = _mail["MAIL_FROM"]
+globals().update(_mail)  # EMAIL_BACKEND and what it needs
 
 INSTALLED_APPS = [
     "django.contrib.auth",
@@ -31,6 +34,7 @@ INSTALLED_APPS = [
     "csp",
     "weighin.ui",
     "weighin.audit",
+    "weighin.letters",
     "weighin.accounts",
     "weighin.clubs",
     "weighin.events",
@@ -47,6 +51,7 @@ INSTALLED_APPS = [
     "weighin.care",
     "weighin.standings",
     "weighin.registration",
+    "weighin.signup",
     "weighin.mortality",
     "weighin.advice",
     "weighin.reports",

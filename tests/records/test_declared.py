@@ -19,6 +19,7 @@ OTHERS = {
     "audit.HistoryEntry": "written with every row, by the door itself",
     "audit.DatabaseLife": "one key, written by a restore",
     "audit.KeptAside": "words of a history entry, written with it",
+    "letters.Letter": "an e-mail on its way, of what other rows say; blank once it is sent",
     "accounts.User": "written by Django's own forms of accounts, before there is an event",
     "accounts.Device": "a session in words, made by a sign-in",
     "accounts.SecondFactor": "a key that no person writes",
@@ -50,6 +51,13 @@ OTHERS = {
 WORKED_OUT = {
     "line.LineTerms": {"at": "the moment at which it was set"},
     "registration.Draw": {"order": "worked out from the seed", "were": "what the entries had before"},
+    "signup.SignUpTerms": {"was_open": "whether it stood open before"},
+    "signup.SignUp": {
+        **dict.fromkeys(("state", "decided_by", "decided_at", "reason"), "what the desk decided about it"),
+        **dict.fromkeys(("consent_words", "consented_at"), "what the page showed beside the box, and when"),
+        **dict.fromkeys(("said_digest", "token_digest", "link_number", "site"), "digests, and how its link is made"),
+        "told_to_wait": "what the team was told last",
+    },
     "tanks.HandedBag": {"release": "the batch they went back with, written with it"},
     "holding.StudyPen": {"record": "its finished row, once it is ended"},
     "scales.Scale": {"unit": "the event's, in which the division is written"},

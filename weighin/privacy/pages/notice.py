@@ -61,6 +61,11 @@ def text_to_begin_with() -> str:
                 "published, and go with the name when it is erased."
             ),
             gettext(
+                "When a team signs up by itself: what it wrote is the club's alone, and is taken away when the sign-up is refused "
+                "or withdrawn before it is entered. A parent's or guardian's name stays with the consent until it is erased. An "
+                "e-mail that was sent is not kept."
+            ),
+            gettext(
                 "Youth: a person under 18 is entered only with the consent of a parent or guardian, who may ask at any time what "
                 "is kept and have the name erased. Give a youth team a name that names no child."
             ),

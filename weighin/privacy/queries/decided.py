@@ -1,5 +1,6 @@
 """What a club has decided about names, and which names that makes old."""
 
+from collections import Counter
 from collections.abc import Iterable
 from dataclasses import dataclass
 from datetime import date
@@ -11,6 +12,7 @@ from weighin.clubs.models import Club, Season
 from weighin.events.models import Event
 from weighin.privacy.models import ClubPrivacy
 from weighin.roster.models import Angler, Entry
+from weighin.signup.queries.sign_ups import holding_names
 
 
 def privacy_of(club: Club) -> ClubPrivacy:
@@ -20,16 +22,17 @@ def privacy_of(club: Club) -> ClubPrivacy:
 
 @dataclass(frozen=True)
 class NamedSeason:
-    """A season with events: its last day, and how many anglers' names and teams' notes are kept of it."""
+    """A season with events: its last day, and how many anglers' names, teams' notes and sign-ups are kept of it."""
 
     season: Season
     last: date
     names: int
     notes: int
+    sign_ups: int = 0
 
     @property
     def kept(self) -> int:
-        return self.names + self.notes
+        return self.names + self.notes + self.sign_ups
 
 
 def named_seasons(club: Club) -> list[NamedSeason]:
@@ -50,8 +53,11 @@ def named_seasons(club: Club) -> list[NamedSeason]:
         .values_list("event__season")
         .annotate(Count("pk"))
     )
+    signed = Counter(
+        holding_names(Event.objects.filter(season__club=club)).order_by().values_list("event__season", flat=True)
+    )
     found = [
-        NamedSeason(season, lasts[season.pk], names.get(season.pk, 0), notes.get(season.pk, 0))
+        NamedSeason(season, lasts[season.pk], names.get(season.pk, 0), notes.get(season.pk, 0), signed[season.pk])
         for season in club.seasons.all()
         if lasts.get(season.pk) is not None
     ]

@@ -14,9 +14,10 @@ from weighin.events.models import Event
 from weighin.privacy.domain.words import says
 from weighin.privacy.models import ClubPrivacy
 from weighin.roster.models import Angler, Contact, Entry
+from weighin.signup.models import SignUp
 
 # What erasing a name takes away; everything else that says it stays, or is changed where it was written
-ERASED = (Angler, Contact, KeptAside)
+ERASED = (Angler, Contact, KeptAside, SignUp)
 MOST_STEPS = 4
 
 
@@ -76,7 +77,7 @@ def _texts(model: type[Model]) -> "list[Field[Any, Any]]":
         field
         for field in model._meta.concrete_fields
         if isinstance(field, CharField | TextField | JSONField) and not field.choices and not field.primary_key
-        and field.name not in ("link", "salt", "digest", "token_digest")
+        and field.name not in ("link", "salt", "digest", "token_digest", "said_digest", "address_mark", "key")
     ]  # fmt: skip
 
 

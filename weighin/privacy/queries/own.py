@@ -16,7 +16,7 @@ from weighin.roster.models import Angler, Contact, Entry
 from weighin.rules.look_alikes import folded_name
 
 # Fields that hold the user name of whoever wrote a row
-WRITERS = ("recorded_by", "published_by", "made_by", "withdrawn_by", "told_by", "by")
+WRITERS = ("recorded_by", "published_by", "made_by", "withdrawn_by", "told_by", "decided_by", "by")
 MOMENTS = ("received_at", "published_at", "said_at", "made_at", "at", "on")
 
 

@@ -27,6 +27,8 @@ from weighin.roster.models import Angler
 from weighin.roster.services.erasing import KEPT_LONG_ENOUGH, erase_anglers
 from weighin.rules.faults import Faults
 from weighin.rules.look_alikes import folded_name
+from weighin.signup.queries.sign_ups import holding_names, texts_of_person
+from weighin.signup.services.erasing import erase_from_sign_ups
 
 ACCOUNT_ERASED = "account.erased"
 
@@ -43,10 +45,16 @@ def erase_name(club: Club, name: str, by: str) -> int:
                 gone.setdefault(angler.entry.event_id, []).append(angler)
         tells_of = says(name)
         aside = {row.event_id for row in KeptAside.objects.filter(club_id=club.pk) if tells_of(row.words)}
-        if not gone and not aside:
+        signed = {
+            row.event_id
+            for row in holding_names(Event.objects.filter(season__club=club))
+            if any(tells_of(text) for text in texts_of_person(row))
+        }
+        if not gone and not aside and not signed:
             raise Faults([NAME_NOT_KEPT.at("name", name=name.strip())])
-        for event in Event.objects.filter(season__club=club, pk__in={*gone, *aside}).order_by("pk"):
+        for event in Event.objects.filter(season__club=club, pk__in={*gone, *aside, *signed}).order_by("pk"):
             erase_anglers(event, gone.get(event.pk, []), tells_of, by)
+            erase_from_sign_ups(event, gone.get(event.pk, []), tells_of, by)
     return sum(map(len, gone.values()))
 
 
@@ -65,6 +73,7 @@ def erase_old_names(club: Club, by: str) -> list[NamedSeason]:
         for event in Event.objects.filter(season__in=[one.season for one in old]).order_by("pk"):
             anglers = Angler.objects.filter(entry__event=event, erased_on=None)
             erase_anglers(event, anglers, anything, by, KEPT_LONG_ENOUGH)
+            erase_from_sign_ups(event, (), anything, by)
         names = sum(one.names for one in old)
         sentence = ngettext(
             "%(n)s angler's name of season %(seasons)s erased, kept no longer",

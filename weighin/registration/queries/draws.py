@@ -12,6 +12,7 @@ from weighin.events.models import Event
 from weighin.events.queries.seals import Seals
 from weighin.records.domain.kinds import plain_moment
 from weighin.registration.domain import draw_faults as faults
+from weighin.registration.domain import places
 from weighin.registration.domain.drawing import BOATS, CLOSING
 from weighin.registration.models import Draw, DrawsShown
 from weighin.roster.models import Entry
@@ -41,8 +42,8 @@ def everybody(event: Event) -> QuerySet[Entry]:
 
 
 def drawn_from(event: Event, purpose: str) -> list[Entry]:
-    """The teams that a draw would be among: those entered; for boat numbers those of them that have none."""
-    entries = everybody(event).filter(status=Entry.Status.ENTERED)
+    """The teams that a draw would be among: those entered that have a place; for boat numbers those of them without one."""
+    entries = everybody(event).filter(status=Entry.Status.ENTERED).exclude(pk__in=places.without_place(event))
     return list(entries.filter(boat=None) if purpose == BOATS else entries)
 
 

@@ -19,6 +19,8 @@ from weighin.accounts.queries.people import nobody_yet
 from weighin.accounts.services import sweeping
 from weighin.audit.database.triggers import append_only_tables, is_guarded
 from weighin.audit.database.turns import turn
+from weighin.letters.queries import mail_is_set
+from weighin.letters.services.sending import LetterSender
 from weighin.operations.middleware.forwarded import client_behind
 from weighin.operations.pages.busy import busy_words
 from weighin.operations.pages.trust import BROWSERS
@@ -130,10 +132,14 @@ class Command(BaseCommand):
         sys.setswitchinterval(TURN_SECONDS)
         keeper = BackupKeeper()
         keeper.start()
+        letters = LetterSender()
+        if mail_is_set():
+            letters.start()
         try:
             site.run()
         finally:
             keeper.end()
+            letters.end()
             connections.close_all()
 
     def _show_the_way(self, addresses: list[str]) -> None:
