@@ -45,6 +45,7 @@ OTHERS = {
     "stations.Station": "a token; of what it may do nothing is corrected, only withdrawn",
     "standings.OfficialResult": "frozen from other rows, nobody writes its values",
     "standings.Holdback": "two moments that no person writes",
+    "standings.Posting": "frozen from other rows, nobody writes its values",
     "mortality.PublishedOnce": "what was published, frozen from other rows",
 }
 # Fields that no person writes
@@ -58,6 +59,7 @@ WORKED_OUT = {
         **dict.fromkeys(("said_digest", "token_digest", "link_number", "site"), "digests, and how its link is made"),
         "told_to_wait": "what the team was told last",
     },
+    "standings.Protest": {"case": "its number, the same through corrections"},
     "tanks.HandedBag": {"release": "the batch they went back with, written with it"},
     "holding.StudyPen": {"record": "its finished row, once it is ended"},
     "scales.Scale": {"unit": "the event's, in which the division is written"},

@@ -1,6 +1,7 @@
 """The event's day, histories, and workbooks on their way in."""
 
 from typing import Any
+from zoneinfo import ZoneInfo
 
 from django.conf import settings
 from django.contrib import messages
@@ -34,8 +35,11 @@ from weighin.roster.models import Entry
 from weighin.rules.faults import Faults
 from weighin.slips.queries.ledger import breaks
 from weighin.slips.queries.slips import slips
+from weighin.standings.pages.changes import changes_since
+from weighin.standings.pages.state_words import state_said
 from weighin.standings.queries.days import days_of, stage_of
 from weighin.standings.queries.proof import proof_now
+from weighin.standings.queries.protests import minutes_of, result_state
 from weighin.standings.queries.standings import official_results, standings_of
 
 A_PAGE, LEADERS = 100, 5
@@ -77,6 +81,7 @@ def publish(request: HttpRequest, event: Event) -> HttpResponse:
     """What stands open, by day, and then the publishing of the next official version."""
     versions = official_results(event)
     standings = standings_of(event)
+    state = result_state(event)
     form = OpenQuestionsForm(
         request.POST or None,
         questions=open_questions(event, PUBLISH, standings),
@@ -84,6 +89,10 @@ def publish(request: HttpRequest, event: Event) -> HttpResponse:
         later=bool(versions),
     )
     by = request.user.get_username()
+    if request.POST.get("act") == "post":
+        said = state_said(publishing.post(event, by), ZoneInfo(event.time_zone))
+        messages.info(request, said or gettext("The pages are open to everyone."))
+        return redirect("operations:publish", event.slug)
     if request.method == "POST" and form.attempt(
         lambda data: publishing.publish(event, by, data.get("reason", ""), form.overruled())
     ):
@@ -100,6 +109,11 @@ def publish(request: HttpRequest, event: Event) -> HttpResponse:
         "leaders": [row for row in standings.outcome.ranked if row.place is not None][:LEADERS],
         "unit": event.weight_unit,
         "proof": proof_now(event),
+        "state": state,
+        "state_said": state_said(state, ZoneInfo(event.time_zone)),
+        "minutes": minutes_of(event),
+        "may_post": not versions and bool(standings.slips),
+        "changes": changes_since(versions[0].document if versions else None, standings),
     }
     return render(request, "operations/publish.html", context)
 

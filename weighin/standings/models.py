@@ -1,4 +1,6 @@
-"""Official results: frozen, numbered, never changed."""
+"""Results as they are posted and made official, protests against them: rows that are only added."""
+
+import uuid
 
 from django.db import models
 from django.utils import timezone
@@ -6,6 +8,8 @@ from django.utils.translation import gettext_lazy
 
 from weighin.audit.models import AppendOnly
 from weighin.events.models import Event
+from weighin.records.models import CurrentQuerySet
+from weighin.roster.models import Entry
 
 
 class OfficialResult(AppendOnly):
@@ -55,3 +59,115 @@ class Holdback(AppendOnly):
 
     def __str__(self) -> str:
         return f"{self.event}: held back since {self.since}" if self.since else f"{self.event}: held back no more"
+
+
+class Posting(AppendOnly):
+    """The provisional result as it was posted: from then on protests are taken for so many minutes. The newest counts."""
+
+    event = models.ForeignKey(Event, on_delete=models.PROTECT, related_name="postings")
+    posted_at = models.DateTimeField(default=timezone.now)
+    posted_by = models.CharField(max_length=150)
+    minutes = models.PositiveIntegerField()
+    ledger_length = models.PositiveIntegerField()
+    ledger_head = models.CharField(max_length=64)
+    document = models.JSONField()
+
+    class Meta:
+        verbose_name = gettext_lazy("posted result")
+        ordering = ("-id",)
+
+    def __str__(self) -> str:
+        return f"{self.event}: posted {self.posted_at}"
+
+
+class ProtestTime(AppendOnly):
+    """For how many minutes after the posting protests are taken; the last row of an event counts."""
+
+    event = models.ForeignKey(Event, on_delete=models.PROTECT, related_name="protest_times")
+    minutes = models.PositiveIntegerField()
+    received_at = models.DateTimeField(default=timezone.now)
+    recorded_by = models.CharField(max_length=150)
+
+    class Meta:
+        verbose_name = gettext_lazy("time for protests")
+        ordering = ("id",)
+
+    def __str__(self) -> str:
+        return f"{self.minutes} minutes"
+
+
+class Protest(AppendOnly):
+    """A protest in writing: who, when, about which team or slip. ``entry`` is null for one about the whole result.
+
+    ``case`` is the number that people call it by, the same through corrections. Who and what it says are never public.
+    """
+
+    class Could(models.TextChoices):
+        LOWER = "lower", gettext_lazy("The team could drop: a penalty, a disqualification")
+        RAISE = "raise", gettext_lazy("The team could rise: its weight is too low")
+        EITHER = "either", gettext_lazy("Either, or not known yet")
+
+    id = models.UUIDField(primary_key=True, default=uuid.uuid4, editable=False)
+    event = models.ForeignKey(Event, on_delete=models.PROTECT, related_name="protests", db_index=False)
+    entry = models.ForeignKey(Entry, on_delete=models.PROTECT, null=True, blank=True, related_name="protests")
+    number = models.PositiveIntegerField()
+    case = models.PositiveIntegerField()
+    who = models.CharField(max_length=120)
+    slip = models.PositiveIntegerField(null=True, blank=True)
+    could = models.CharField(max_length=10, choices=Could.choices)
+    handed_in = models.DateTimeField()
+    matter = models.TextField()
+
+    replaces = models.OneToOneField("self", on_delete=models.PROTECT, null=True, blank=True, related_name="replaced_by")
+    reason = models.CharField(max_length=500, blank=True)
+    void = models.BooleanField(default=False)
+
+    received_at = models.DateTimeField(default=timezone.now)
+    recorded_by = models.CharField(max_length=150)
+
+    objects = CurrentQuerySet.as_manager()  # type: ignore[misc]
+    PLACE = "number"
+
+    class Meta:
+        verbose_name = gettext_lazy("protest")
+        ordering = ("number",)
+        constraints = (models.UniqueConstraint(fields=("event", "number"), name="one_protest_of_a_number"),)
+
+    def __str__(self) -> str:
+        return f"Protest {self.case}"
+
+
+class Ruling(AppendOnly):
+    """What was ruled on the protest of a ``case``, by whom and when; one of each counts."""
+
+    class Outcome(models.TextChoices):
+        UPHELD = "upheld", gettext_lazy("Upheld")
+        DENIED = "denied", gettext_lazy("Denied")
+        WITHDRAWN = "withdrawn", gettext_lazy("Withdrawn by who made it")
+
+    id = models.UUIDField(primary_key=True, default=uuid.uuid4, editable=False)
+    event = models.ForeignKey(Event, on_delete=models.PROTECT, related_name="rulings", db_index=False)
+    number = models.PositiveIntegerField()
+    case = models.PositiveIntegerField()
+    outcome = models.CharField(max_length=10, choices=Outcome.choices)
+    words = models.TextField()
+    ruled_by = models.CharField(max_length=120)
+    ruled_at = models.DateTimeField()
+
+    replaces = models.OneToOneField("self", on_delete=models.PROTECT, null=True, blank=True, related_name="replaced_by")
+    reason = models.CharField(max_length=500, blank=True)
+    void = models.BooleanField(default=False)
+
+    received_at = models.DateTimeField(default=timezone.now)
+    recorded_by = models.CharField(max_length=150)
+
+    objects = CurrentQuerySet.as_manager()  # type: ignore[misc]
+    PLACE = "number"
+
+    class Meta:
+        verbose_name = gettext_lazy("ruling")
+        ordering = ("number",)
+        constraints = (models.UniqueConstraint(fields=("event", "number"), name="one_ruling_of_a_number"),)
+
+    def __str__(self) -> str:
+        return f"Ruling on protest {self.case}"

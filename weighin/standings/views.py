@@ -3,7 +3,9 @@
 from datetime import datetime
 from typing import Any
 from urllib.parse import urlencode
+from zoneinfo import ZoneInfo
 
+from django.contrib import messages
 from django.http import Http404, HttpRequest, HttpResponse
 from django.shortcuts import redirect, render
 from django.template.loader import render_to_string
@@ -20,14 +22,19 @@ from weighin.clubs.models import Club
 from weighin.events.access import allow
 from weighin.events.domain.rule_changes import changes_in
 from weighin.events.models import Event
+from weighin.records.forms.written import ReasonForm
 from weighin.slips.queries.slips import last_number, ledger_head
 from weighin.standings import services
-from weighin.standings.forms import EmbargoForm, ReopenForm
+from weighin.standings.forms import EmbargoForm, ProtestForm, ProtestTimeForm, ReopenForm, RulingForm
+from weighin.standings.models import Protest, Ruling
+from weighin.standings.pages.changes import changes_said
+from weighin.standings.pages.state_words import state_said
 from weighin.standings.queries.days import days_of, stage_of
 from weighin.standings.queries.document import stands
 from weighin.standings.queries.embargo import embargo_start, latest_embargo, moment_of
 from weighin.standings.queries.ledger_lines import Prizes, ledger_lines, team_notes
 from weighin.standings.queries.proof import Proof, proof_of
+from weighin.standings.queries.protests import Case, cases_of, minutes_of, result_state
 from weighin.standings.queries.scale_error import within_error
 from weighin.standings.queries.standings import (
     Standings,
@@ -39,6 +46,7 @@ from weighin.standings.queries.standings import (
     standings_of,
     without_result,
 )
+from weighin.standings.services import protests as protest_services
 from weighin.standings.tables import (
     MOST_DAY_COLUMNS,
     SeasonTable,
@@ -154,6 +162,7 @@ def results(request: HttpRequest, event: Event) -> HttpResponse:
     context = {"event": event, "versions": versions, "may_publish": may_publish, **forms}
     context["proof"] = proof_of(versions[0]) if versions else None
     context |= {"told": latest_embargo(event), "held": embargo_start(event)}
+    context["state"] = state_said(result_state(event), ZoneInfo(event.time_zone))
     return render(request, "standings/results.html", context)
 
 
@@ -176,14 +185,29 @@ def _act(request: HttpRequest, event: Event, forms: dict[str, Any]) -> bool:
 @allow(Can.VIEW_EVENT)
 def result(request: HttpRequest, event: Event, version: int) -> HttpResponse:
     """One version of the official result, as it was frozen."""
-    found = next((r for r in official_results(event) if r.version == version), None)
+    return render(request, "standings/result.html", result_context(event, version))
+
+
+def result_context(event: Event, version: int) -> dict[str, Any]:
+    """What a page shows of one version, and what changed since the one before. Raises Http404."""
+    versions = {one.version: one for one in official_results(event)}
+    found = versions.get(version)
     if found is None:
         raise Http404(gettext("There is no version %(version)s of this result.") % {"version": version})
-    context = {"event": event, "result": found, "unit": event.weight_unit, "rows": result_rows(found)}
-    context["days"] = result_days(found)
-    context["proof"] = proof_of(found)
-    context["rule_changes"] = changes_in(event.rule_sheet.versions, found.published_at)
-    return render(request, "standings/result.html", context)
+    before = versions.get(version - 1)
+    return {
+        "event": event,
+        "result": found,
+        "unit": event.weight_unit,
+        "rows": result_rows(found),
+        "days": result_days(found),
+        "proof": proof_of(found),
+        "rule_changes": changes_in(event.rule_sheet.versions, found.published_at),
+        "before": before,
+        "changes": changes_said(before.document, found.document, event.weight_unit, event.club.currency)
+        if before
+        else [],
+    }
 
 
 @require_safe
@@ -204,3 +228,76 @@ def points(request: HttpRequest, club: Club, season_slug: str) -> HttpResponse:
         if event.pk in stages
     ]
     return render(request, "standings/points.html", context)
+
+
+@require_http_methods(["GET", "HEAD", "POST"])
+@allow(Can.HEAR_PROTESTS)
+def protests(request: HttpRequest, event: Event) -> HttpResponse:
+    """Every protest with what was ruled, a form for the next one, and for how long they are taken."""
+    by, act = request.user.get_username(), request.POST.get("act", "")
+    form = ProtestForm(request.POST if act == "hand-in" else None)
+    minutes = ProtestTimeForm(request.POST if act == "minutes" else None, initial={"minutes": minutes_of(event)})
+    if act == "hand-in" and form.attempt(
+        lambda data: protest_services.hand_in(event, form.texts(data), by, form.sender_key)
+    ):
+        messages.info(request, gettext("Protest %(number)s is saved.") % {"number": form.kept.case})
+        return redirect("standings:protests", event.slug)
+    if act == "minutes" and minutes.attempt(lambda data: protest_services.set_protest_time(event, data["minutes"], by)):
+        messages.info(request, gettext("The time for protests is saved. It holds from the next posting on."))
+        return redirect("standings:protests", event.slug)
+    cases, state = cases_of(event), result_state(event)
+    context = {
+        "event": event,
+        "form": form,
+        "minutes": minutes,
+        "cases": [(case, state.until is not None and case.protest.handed_in > state.until) for case in cases],
+        "open": [case for case in cases if case.ruling is None],
+        "state": state_said(state, ZoneInfo(event.time_zone)),
+    }
+    return render(request, "standings/protests.html", context)
+
+
+@require_http_methods(["GET", "HEAD", "POST"])
+@allow(Can.HEAR_PROTESTS)
+def protest(request: HttpRequest, event: Event, number: int) -> HttpResponse:
+    """One protest: write or correct the ruling, correct or void the protest."""
+    case = next((one for one in cases_of(event) if one.number == number), None)
+    if case is None:
+        raise Http404(gettext("There is no such protest that counts: it may have been voided."))
+    act = request.POST.get("act", "")
+    ruling = RulingForm(request.POST if act == "rule" else None, said=_said(case.ruling))
+    form = ProtestForm(request.POST if act == "correct" else None, said=_said(case.protest))
+    void = ReasonForm(request.POST if act == "void" else None, prefix="void")
+    said = _written(request, event, case, ruling, form, void)
+    if said:
+        messages.info(request, said % {"number": number})
+        return redirect("standings:protests", event.slug)
+    context = {"event": event, "case": case, "ruling": ruling, "form": form, "void": void}
+    return render(request, "standings/protest.html", context)
+
+
+def _written(
+    request: HttpRequest, event: Event, case: Case, ruling: RulingForm, form: ProtestForm, void: ReasonForm
+) -> str:
+    """Do what was asked of a protest; what was done in words, empty where nothing was."""
+    by, act = request.user.get_username(), request.POST.get("act", "")
+    if act == "rule" and ruling.attempt(
+        lambda data: protest_services.rule_on(
+            event, case.number, ruling.texts(data), by, ruling.sender_key, case.ruling
+        )
+    ):
+        return gettext("The ruling on protest %(number)s is saved.")
+    if act == "correct" and form.attempt(
+        lambda data: protest_services.hand_in(event, form.texts(data), by, form.sender_key, case.protest)
+    ):
+        return gettext("Protest %(number)s is corrected.")
+    if act == "void" and void.attempt(lambda data: protest_services.void_protest(case.protest, data["reason"], by)):
+        return gettext("Protest %(number)s is voided.")
+    return ""
+
+
+def _said(row: Protest | Ruling | None) -> dict[str, str] | None:
+    """What a row says, for the form that corrects it; None where there is none yet."""
+    if isinstance(row, Protest):
+        return protest_services.PROTESTS.texts(row)
+    return None if row is None else protest_services.RULINGS.texts(row)

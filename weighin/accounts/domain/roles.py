@@ -26,6 +26,7 @@ class Can(models.TextChoices):
     RECORD_CARE = "record_care", gettext_lazy("write care notes")
     MANAGE_TEAMS = "manage_teams", gettext_lazy("enter and change teams")
     TAKE_MONEY = "take_money", gettext_lazy("take payments, see what is owed and pay prizes out")
+    HEAR_PROTESTS = "hear_protests", gettext_lazy("write protests down, and what was ruled on them")
     SEE_CONTACTS = "see_contacts", gettext_lazy("see phone numbers and emergency contacts")
     MANAGE_EVENT = "manage_event", gettext_lazy("make events, change days and rules, settle and close")
     IMPORT_EVENT = "import_event", gettext_lazy("bring in event workbooks")
@@ -37,7 +38,9 @@ _EVERY_MEMBER = {Can.VIEW_EVENT, Can.VIEW_SEASON, Can.EXPORT}
 
 TABLE: dict[Role, frozenset[Can]] = {
     Role.DIRECTOR: frozenset(Can),
-    Role.DESK_OFFICIAL: frozenset(_EVERY_MEMBER | {Can.MANAGE_TEAMS, Can.TAKE_MONEY, Can.SEE_CONTACTS}),
+    Role.DESK_OFFICIAL: frozenset(
+        _EVERY_MEMBER | {Can.MANAGE_TEAMS, Can.TAKE_MONEY, Can.HEAR_PROTESTS, Can.SEE_CONTACTS}
+    ),
     Role.WEIGH_OFFICIAL: frozenset(_EVERY_MEMBER | {Can.RECORD_SLIP, Can.CORRECT_SLIP}),
     Role.FISH_CARE_OFFICIAL: frozenset(_EVERY_MEMBER | {Can.RECORD_CARE}),
     Role.CLUB_REVIEWER: frozenset(_EVERY_MEMBER | {Can.VIEW_HISTORY}),

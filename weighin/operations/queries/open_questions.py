@@ -22,8 +22,13 @@ from weighin.registration.queries.till import till_of
 from weighin.rules.faults import Together
 from weighin.slips.queries.pads import in_runs, missing_numbers
 from weighin.slips.queries.scale_doubts import doubts_of
+from weighin.slips.queries.slips import ledger_head
+from weighin.standings.models import Ruling
+from weighin.standings.pages.state_words import clock_said
 from weighin.standings.queries.days import DayCount, days_of, fished
+from weighin.standings.queries.document import stands
 from weighin.standings.queries.other_rules import fished_under_others
+from weighin.standings.queries.protests import cases_of, latest_posting, result_state
 from weighin.standings.queries.standings import Standings, standings_of
 from weighin.ui.nouns import counted, in_words
 
@@ -46,11 +51,12 @@ class Question:
     at: str
     settle: str
     must_settle: bool = False
+    of: int | None = None
 
     @property
     def key(self) -> str:
-        """Its name in a form."""
-        return self.code if self.day is None else f"{self.code}_{self.day}"
+        """Its name in a form; ``of`` is the number of what it is about, where there may be several."""
+        return "_".join(str(part) for part in (self.code, self.day, self.of) if part is not None)
 
 
 def open_questions(event: Event, act: str = PUBLISH, standings: Standings | None = None) -> list[Question]:
@@ -68,6 +74,7 @@ def open_questions(event: Event, act: str = PUBLISH, standings: Standings | None
         *_money(event, known),
         *_difference(event, act),
         *_paper(event),
+        *_protests(event, act, known),
     ]
     return sorted(found, key=lambda question: (question.day is None, question.day or 0))
 
@@ -257,6 +264,36 @@ def _paper(event: Event) -> Iterator[Question]:
     if missing:
         words = gettext("Paper slips missing: %(in_runs)s.") % {"in_runs": in_runs(missing)}
         yield Question("paper_missing", None, words, _at(event, "slips:pads"), gettext("Find or spoil them"))
+
+
+def _protests(event: Event, act: str, standings: Standings) -> Iterator[Question]:
+    """Protests without a ruling, time for protests that still runs, and rulings that changed nothing. No names: versions
+    show what they were published over to everybody."""
+    where = _at(event, "standings:protests")
+    cases = cases_of(event)
+    for case in cases:
+        if case.ruling is None:
+            words = gettext("Protest %(number)s is not ruled on.") % {"number": case.number}
+            yield Question("protest_open", None, words, where, gettext("Write the ruling"), of=case.number)
+    state = result_state(event)
+    if act == PUBLISH and state.takes_protests and state.until is not None:
+        until = clock_said(state.until, standings.table.calendar.zone)
+        words = gettext("Protests are taken until %(until)s.") % {"until": until}
+        yield Question("protest_time_runs", None, words, where, gettext("Wait until then"))
+    upheld = [case for case in cases if case.ruling is not None and case.ruling.outcome == Ruling.Outcome.UPHELD]
+    if act == PUBLISH and state.version is None and upheld and _as_posted(event, standings):
+        words = ngettext(
+            "Protest %(numbers)s is upheld, and nothing has changed since the posting.",
+            "Protests %(numbers)s are upheld, and nothing has changed since the posting.",
+            len(upheld),
+        ) % {"numbers": Together(tuple(case.number for case in upheld)).shown()}
+        where = _at(event, "slips:slips")
+        yield Question("ruling_not_carried_out", None, words, where, gettext("Correct the slip or the team"))
+
+
+def _as_posted(event: Event, standings: Standings) -> bool:
+    posting = latest_posting(event)
+    return posting is not None and stands(posting, standings, ledger_head(event))
 
 
 def _by_day(rows: Iterable[Row], day_of: Callable[[Row], int]) -> Iterator[tuple[int, list[Row]]]:

@@ -8,9 +8,10 @@ from weighin.events.models import Event
 from weighin.operations.domain.faults import NOT_ANSWERED, NOT_SETTLED, REASON_TOO_LONG
 from weighin.operations.queries.open_questions import CLOSE, PUBLISH, Question, open_questions
 from weighin.rules.faults import Fault, Faults
-from weighin.standings.domain.faults import NEW_VERSION_WITHOUT_REASON
+from weighin.standings.domain.faults import NEW_VERSION_WITHOUT_REASON, POSTED_ALREADY
 from weighin.standings.models import OfficialResult
-from weighin.standings.services import publish_result, set_closed
+from weighin.standings.queries.protests import ResultState, result_state
+from weighin.standings.services import post_result, publish_result, set_closed, set_public
 
 TOO_LONG = 500
 
@@ -28,6 +29,27 @@ def publish(event: Event, by: str, reason: str, overruled: Mapping[str, str]) ->
             faults.append(NEW_VERSION_WITHOUT_REASON.at("reason", version=last.version))
         _refuse(faults)
         return publish_result(held, by, reason, answers)
+
+
+def post(event: Event, by: str) -> ResultState:
+    """Post the provisional result and open its pages. What stands open is not asked: that is for the official one.
+
+    Without a slip the pages only open; with a version they open again, and the version stands. Posted again with nothing
+    changed, the first posting stands with its time. Raises Faults.
+    """
+    with writing():
+        held = _held(event)
+        state = result_state(held)
+        if state.state == "official" or not held.slips.exists():
+            if not held.is_public:
+                set_public(held, True, by)
+            return state
+        try:
+            post_result(held, by)
+        except Faults as faults:
+            if [fault.said.code for fault in faults.faults] != [POSTED_ALREADY.code]:
+                raise
+        return result_state(held)
 
 
 def close(event: Event, by: str, overruled: Mapping[str, str]) -> None:

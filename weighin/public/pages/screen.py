@@ -2,14 +2,17 @@
 
 from dataclasses import dataclass
 from datetime import datetime
+from zoneinfo import ZoneInfo
 
 from weighin.events.models import Event
 from weighin.line.queries import Line, line_of
 from weighin.mortality.queries.event import Mortality, event_mortality
 from weighin.rules.ranking import Ranked
 from weighin.slips.models import WeighSlip
+from weighin.standings.pages.state_words import state_said, until_said
 from weighin.standings.queries.days import days_of, stage_of
 from weighin.standings.queries.embargo import embargo_start
+from weighin.standings.queries.protests import result_state
 from weighin.standings.queries.standings import Standings, official_results, standings_of, worked_out
 
 ROWS = 6
@@ -36,6 +39,8 @@ class Screen:
     fish: Mortality
     official: int | None
     stage: str
+    state: str
+    until: str
 
     @property
     def leaders(self) -> list[Ranked]:
@@ -69,6 +74,7 @@ def screen_of(event: Event) -> Screen:
     held = embargo_start(event)
     standings = standings_of(event, held)
     versions = official_results(event)
+    state, zone = result_state(event), ZoneInfo(event.time_zone)
     return Screen(
         event=event,
         held=held,
@@ -78,6 +84,8 @@ def screen_of(event: Event) -> Screen:
         fish=event_mortality(event, standings.current, held),
         official=versions[0].version if versions else None,
         stage=versions[0].stage if versions and versions[0].overruled is not None else stage_of(days_of(standings)),
+        state=state_said(state, zone),
+        until=until_said(state, zone),
     )
 
 

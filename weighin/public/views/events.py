@@ -2,9 +2,10 @@
 
 import json
 from functools import partial
+from zoneinfo import ZoneInfo
 
 from django.conf import settings
-from django.http import Http404, HttpRequest, HttpResponse
+from django.http import HttpRequest, HttpResponse
 from django.shortcuts import redirect, render
 from django.views.decorators.http import require_safe
 
@@ -23,14 +24,15 @@ from weighin.reports.queries.event_json import event_document, whole_event
 from weighin.reports.views.briefing import briefing_file as write_briefing_file
 from weighin.reports.views.launch_sheet import launch_file
 from weighin.rules.words.sheet import sheet_in_words
+from weighin.standings.pages.state_words import state_said
 from weighin.standings.queries.days import days_of, stage_of
 from weighin.standings.queries.document import stands
 from weighin.standings.queries.embargo import embargo_start
-from weighin.standings.queries.proof import proof_of
+from weighin.standings.queries.protests import result_state, state_part
 from weighin.standings.queries.shown import state_of_site
-from weighin.standings.queries.standings import official_results, result_days, result_rows, stages_of
+from weighin.standings.queries.standings import official_results, stages_of
 from weighin.standings.tables import is_order
-from weighin.standings.views import ledger, why_lines
+from weighin.standings.views import ledger, result_context, why_lines
 from weighin.ui.kept import State
 
 
@@ -81,6 +83,7 @@ def event(request: HttpRequest, event: Event) -> HttpResponse:
         "mortality": whole.mortality,
         "unit": event.weight_unit,
         "held": held,
+        "state": state_said(result_state(event), ZoneInfo(event.time_zone)),
         "draws": are_shown(event),
     }
     return render(request, "public/event.html", context)
@@ -100,14 +103,7 @@ def standings(request: HttpRequest, event: Event) -> HttpResponse:
 @public
 def result(request: HttpRequest, event: Event, version: int) -> HttpResponse:
     """One version of the official result, as it was frozen."""
-    found = next((r for r in official_results(event) if r.version == version), None)
-    if found is None:
-        raise Http404(f"There is no version {version} of this result.")
-    context = {"event": event, "result": found, "unit": event.weight_unit, "rows": result_rows(found)}
-    context["days"] = result_days(found)
-    context |= {"rule_changes": changes_in(event.rule_sheet.versions, found.published_at), "of_public": True}
-    context["proof"] = proof_of(found)
-    return render(request, "public/result.html", context)
+    return render(request, "public/result.html", {**result_context(event, version), "of_public": True})
 
 
 @require_safe
@@ -177,6 +173,7 @@ def api_event(request: HttpRequest, event: Event) -> HttpResponse:
     """The public JSON of the event without its care notes."""
     told = event_document(whole_event(event, embargo_start(event)))
     del told["fish_care"]  # what each boat did with its fish is for the club
+    told["result"] = state_part(result_state(event))
     return HttpResponse(json.dumps(told, ensure_ascii=False).encode(), content_type="application/json")
 
 

@@ -4,18 +4,17 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from datetime import datetime
 from decimal import Decimal
-from typing import Any, Literal
+from typing import Any
 
 from weighin.events.models import Event
 from weighin.registration.domain.cash import BIG_FISH_POT, NONE, SIDE_POT, side_pot
 from weighin.registration.models import PayOut
 from weighin.registration.queries.till import Till, till_of
 from weighin.rules.side_pots import SidePotSplit, split_side_pot
-from weighin.standings.models import OfficialResult
+from weighin.standings.queries.protests import State, result_state
 from weighin.standings.queries.standings import Standings, standings_of
 
 PLACE = "place"
-State = Literal["live", "provisional", "official"]
 
 
 @dataclass(frozen=True)
@@ -79,7 +78,7 @@ def cash_up_of(event: Event, standings: Standings | None = None) -> CashUp:
     till = till_of(event)
     pots = split_pots(till, known)
     paid = paid_out(event)
-    return CashUp(till, known, state_of(event), pots, _due(known, pots, paid), sum(paid.values(), NONE))
+    return CashUp(till, known, result_state(event).state, pots, _due(known, pots, paid), sum(paid.values(), NONE))
 
 
 def split_pots(till: Till, standings: Standings) -> dict[str, SidePotSplit]:
@@ -126,13 +125,6 @@ def paid_out(event: Event) -> dict[tuple[int, str, str], Decimal]:
     for boat, kind, pot, amount in rows:
         found[boat, kind, pot] = found.get((boat, kind, pot), NONE) + amount
     return found
-
-
-def state_of(event: Event) -> State:
-    """Official once a version is, provisional while only the pages are open."""
-    if OfficialResult.objects.filter(event=event).exists():
-        return "official"
-    return "provisional" if event.is_public else "live"
 
 
 def _due(

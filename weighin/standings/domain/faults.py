@@ -13,3 +13,29 @@ NOTHING_CHANGED = Sentence(
 NEW_VERSION_WITHOUT_REASON = Sentence(
     "new_version_without_reason", gettext_noop("version %(version)s is out: write why there is a new one")
 )
+NO_MOMENT = Sentence("no_moment", gettext_noop("'%(written)s' is no time: write it as 4:20 PM, or as 2026-06-20 16:20"))
+NOT_COME_YET = Sentence("moment_not_come_yet", gettext_noop("%(written)s has not come yet: write when it was"))
+POSTED_ALREADY = Sentence(
+    "posted_already", gettext_noop("the same result is posted already: it is official once you publish it")
+)
+OFFICIAL_ALREADY = Sentence(
+    "official_already",
+    gettext_noop("version %(version)s is official: a correction makes the next version, nothing is posted again"),
+)
+WHO_PROTESTS = Sentence("who_protests_missing", gettext_noop("this is blank: write which team or person protests"))
+NO_MATTER = Sentence("protest_without_words", gettext_noop("this is blank: write what the protest says"))
+COULD_MISSING = Sentence(
+    "could_missing", gettext_noop("choose what it could change: prizes that it cannot change may then be paid")
+)
+NO_SUCH_SLIP = Sentence("protest_of_no_slip", gettext_noop("there is no slip %(slip)s in this event"))
+SLIP_OF_ANOTHER = Sentence(
+    "protest_slip_of_another", gettext_noop("slip %(slip)s is of boat %(boat)s: correct one of the two")
+)
+NO_SUCH_PROTEST = Sentence("no_such_protest", gettext_noop("there is no protest %(case)s"))
+RULED_ALREADY = Sentence(
+    "ruled_already", gettext_noop("protest %(case)s is ruled already: correct that ruling instead")
+)
+OUTCOME_MISSING = Sentence("outcome_missing", gettext_noop("choose what came of the protest"))
+NO_RULING_WORDS = Sentence("ruling_without_words", gettext_noop("this is blank: write what was ruled, and why"))
+RULED_BY_MISSING = Sentence("ruled_by_missing", gettext_noop("this is blank: write who ruled"))
+MINUTES_MISSING = Sentence("protest_minutes_missing", gettext_noop("this is blank: write the minutes, 0 for none"))

@@ -11,7 +11,7 @@ from weighin.events.queries.events import status_of
 from weighin.rules.ranking import Ranked
 from weighin.rules.results import DayResult
 from weighin.rules.scoring import Deduction
-from weighin.standings.models import OfficialResult
+from weighin.standings.models import OfficialResult, Posting
 from weighin.standings.queries.days import days_of, stage_to_keep
 from weighin.standings.queries.standings import Standings
 
@@ -25,14 +25,19 @@ def result_part(standings: Standings) -> dict[str, Any]:
     }
 
 
-def stands(result: OfficialResult, standings: Standings, ledger: tuple[int, str]) -> bool:
-    """Whether the official result still says what the event says now: slips, teams, rules, money and days alike."""
+def stands(result: OfficialResult | Posting, standings: Standings, ledger: tuple[int, str]) -> bool:
+    """Whether the result, official or posted, still says what the event says now: slips, teams, rules, money and days."""
     if (result.ledger_length, result.ledger_head) != ledger:
         return False
-    if result.overruled is not None and result.stage != stage_to_keep(days_of(standings), result.published_at):
+    if isinstance(result, OfficialResult) and not _stage_stands(result, standings):
         return False
     now = result_part(standings)
     return all(result.document.get(name) == part for name, part in now.items())
+
+
+def _stage_stands(result: OfficialResult, standings: Standings) -> bool:
+    """Whether it stands after the same day; versions that are older than the stage say nothing of it."""
+    return result.overruled is None or result.stage == stage_to_keep(days_of(standings), result.published_at)
 
 
 def event_part(event: Event, has_slips: bool) -> dict[str, Any]:

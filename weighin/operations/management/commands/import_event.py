@@ -10,9 +10,8 @@ from django.utils.translation import gettext, ngettext
 from weighin.audit.services import writing
 from weighin.events.models import Event
 from weighin.operations.queries.open_questions import PUBLISH, open_questions
-from weighin.operations.services.publishing import publish
+from weighin.operations.services.publishing import post, publish
 from weighin.rules.faults import Faults
-from weighin.standings.services import set_public
 from weighin.workbooks.domain.plan import Plan
 from weighin.workbooks.parsing.book import BookRefused
 from weighin.workbooks.parsing.reading import read_workbook
@@ -91,14 +90,14 @@ class Command(BaseCommand):
         for question in questions:
             self.stdout.write(gettext("Open: %(words)s") % {"words": question.words})
         if event.slips.exists() and any(question.must_settle for question in questions):
-            set_public(event, True, BY)
+            post(event, BY)
             self.stdout.write(
                 gettext("The pages are open with a provisional result: settle what stands open, then publish_result.")
             )
         elif event.slips.exists():
             publish(event, BY, "", {question.key: IN_A_WORKBOOK for question in questions})
         else:
-            set_public(event, True, BY)
+            post(event, BY)
             self.stdout.write(
                 gettext("No slip is kept, so there is no official result; the provisional pages are open to everyone.")
             )

@@ -1,15 +1,17 @@
 """Publish an event's result, or open its provisional pages."""
 
 from typing import Any
+from zoneinfo import ZoneInfo
 
 from django.core.management.base import BaseCommand, CommandError, CommandParser
 from django.utils.translation import gettext
 
 from weighin.events.access import find
-from weighin.operations.queries.open_questions import MONEY, PUBLISH, open_questions
-from weighin.operations.services.publishing import publish
+from weighin.events.models import Event
+from weighin.operations.queries.open_questions import MONEY, PUBLISH, Question, open_questions
+from weighin.operations.services.publishing import post, publish
 from weighin.rules.faults import Faults
-from weighin.standings.services import set_public
+from weighin.standings.pages.state_words import state_said
 
 BY = "command line"
 
@@ -32,7 +34,9 @@ class Command(BaseCommand):
         parser.add_argument(
             "--provisional",
             action="store_true",
-            help=gettext("only open the provisional pages, also of an event without a slip"),
+            help=gettext(
+                "post the provisional result: pages open, and the time for protests runs; without a slip only the former"
+            ),
         )
 
     def handle(self, *args: Any, **options: Any) -> None:
@@ -43,14 +47,9 @@ class Command(BaseCommand):
                 % {"slug": options["slug"]}
             )
         if options["provisional"]:
-            set_public(event, True, BY)
-            self.stdout.write(gettext("The provisional pages are open to everyone."))
+            self._post(event)
             return
-        questions = open_questions(event, PUBLISH)
-        for question in questions:
-            self.stdout.write(
-                gettext("Open: %(words)s %(settle)s.") % {"words": question.words, "settle": question.settle}
-            )
+        questions = self._questions(event)
         try:
             why = {q.key: options["money_reason" if q.code == MONEY else "overrule"] for q in questions}
             result = publish(event, BY, options["reason"], why)
@@ -72,3 +71,21 @@ class Command(BaseCommand):
             % {"name": event.name, "version": result.version, "stage": ", " + result.stage}
         )
         self.stdout.write(str(result.version))
+
+    def _questions(self, event: Event) -> list[Question]:
+        questions = open_questions(event, PUBLISH)
+        for question in questions:
+            self.stdout.write(
+                gettext("Open: %(words)s %(settle)s.") % {"words": question.words, "settle": question.settle}
+            )
+        return questions
+
+    def _post(self, event: Event) -> None:
+        try:
+            state = post(event, BY)
+        except Faults as faults:
+            raise CommandError("; ".join(fault.message for fault in faults.faults)) from None
+        self.stdout.write(gettext("The provisional pages are open to everyone."))
+        if state.state != "live":
+            self._questions(event)
+            self.stdout.write(state_said(state, ZoneInfo(event.time_zone)))

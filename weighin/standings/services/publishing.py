@@ -21,14 +21,17 @@ from weighin.standings.domain.faults import (
     NEW_VERSION_WITHOUT_REASON,
     NOTHING_CHANGED,
     NOTHING_TO_PUBLISH,
+    OFFICIAL_ALREADY,
+    POSTED_ALREADY,
     REOPENED_WITHOUT_REASON,
 )
-from weighin.standings.models import Holdback, OfficialResult
+from weighin.standings.models import Holdback, OfficialResult, Posting
 from weighin.standings.queries.days import days_of, stage_to_keep
 from weighin.standings.queries.document import event_part, result_part, stands
 from weighin.standings.queries.embargo import ends_at, latest_embargo
+from weighin.standings.queries.protests import latest_posting, minutes_of
 from weighin.standings.queries.seals import result_seals
-from weighin.standings.queries.standings import standings_of
+from weighin.standings.queries.standings import Standings, standings_of
 from weighin.stations.services.stations import withdraw_all
 
 
@@ -44,11 +47,7 @@ def publish_result(
     the last version, and when a second or later version gives no reason.
     """
     with writing():
-        locked = (
-            Event.objects.select_for_update(of=("self",))
-            .select_related("season__club", "water", "rule_sheet")
-            .get(pk=event.pk)
-        )
+        locked = _held(event)
         standings = standings_of(locked)
         length, head = ledger_head(locked)
         last = OfficialResult.objects.filter(event=locked).first()
@@ -64,11 +63,7 @@ def publish_result(
         if last is not None and not reason.strip():
             raise Faults([NEW_VERSION_WITHOUT_REASON.at("reason", version=last.version)])
         version = (OfficialResult.objects.filter(event=locked).aggregate(most=Max("version"))["most"] or 0) + 1
-        document: dict[str, Any] = {
-            "event": event_part(locked, length > 0),
-            **result_part(standings),
-            "ledger": {"length": length, "head": head},
-        }
+        document = _document(locked, standings, (length, head))
         result = OfficialResult.objects.create(
             event=locked,
             version=version,
@@ -100,6 +95,46 @@ def publish_result(
             bound={**result_seals(locked.pk, version), **slips_seal(locked)},
         )
     return result
+
+
+def post_result(event: Event, by: str) -> Posting:
+    """Post the provisional result: the pages open, places are held back no more, and the time for protests runs.
+
+    What was posted is kept with it, so that a page can say what changed since. Raises Faults when nothing is weighed,
+    when a version is official already, and when nothing changed since the last posting.
+    """
+    with writing():
+        locked = _held(event)
+        ledger = length, head = ledger_head(locked)
+        official = OfficialResult.objects.filter(event=locked).first()
+        if official is not None:
+            raise Faults([OFFICIAL_ALREADY.at("", version=official.version)])
+        _refuse([], length)
+        standings = standings_of(locked)
+        last = latest_posting(locked)
+        if last is not None and locked.is_public and stands(last, standings, ledger):
+            raise Faults([POSTED_ALREADY.at("")])
+        posting = Posting.objects.create(
+            event=locked,
+            posted_by=by,
+            minutes=minutes_of(locked),
+            ledger_length=length,
+            ledger_head=head,
+            document=_document(locked, standings, ledger),
+        )
+        Event.objects.filter(pk=locked.pk).update(is_public=True, revision=F("revision") + 1)
+        _lift(locked, by)
+        log_history(
+            by,
+            "result.posted",
+            gettext("Provisional result posted; protests are taken for %(minutes)s minutes")
+            % {"minutes": posting.minutes},
+            club_id=locked.season.club_id,
+            event_id=locked.pk,
+            subject=gettext("provisional result"),
+            details={"ledger_length": length, "ledger_head": head, "minutes": posting.minutes},
+        )
+    return posting
 
 
 def start_embargo(event: Event, since: datetime, by: str) -> Holdback:
@@ -205,6 +240,24 @@ def set_closed(
             details={"overruled": [dict(row) for row in overruled]} if overruled else None,
             bound=slips_seal(event) if closed else None,
         )
+
+
+def _held(event: Event) -> Event:
+    return (
+        Event.objects.select_for_update(of=("self",))
+        .select_related("season__club", "water", "rule_sheet")
+        .get(pk=event.pk)
+    )
+
+
+def _document(event: Event, standings: Standings, ledger: tuple[int, str]) -> dict[str, Any]:
+    """What a version, or a posting, freezes."""
+    length, head = ledger
+    return {
+        "event": event_part(event, length > 0),
+        **result_part(standings),
+        "ledger": {"length": length, "head": head},
+    }
 
 
 def _refuse(waiting: list[Any], length: int | None) -> None:

@@ -1,0 +1,84 @@
+"""What changed between two frozen results: places, totals, money and points, boat by boat, in words."""
+
+from collections.abc import Mapping
+from decimal import Decimal
+from typing import Any
+
+from django.utils.translation import gettext
+
+from weighin.rules.values import plain
+from weighin.rules.weights import show
+from weighin.rules.words.scores import status_in_words
+from weighin.standings.queries.document import result_part
+from weighin.standings.queries.standings import Standings
+
+Document = Mapping[str, Any]
+
+
+def changes_said(before: Document, after: Document, unit: str, sign: str) -> list[str]:
+    """One sentence a boat whose place, total, money or points are other than they were, in the order of ``after``.
+
+    Other rules, and a purse that nobody's prize shows, are said last.
+    """
+    was = {row["boat"]: row for row in before["standings"]}
+    now = {row["boat"]: row for row in after["standings"]}
+    said = []
+    for boat, row in now.items():
+        parts = _parts(was[boat], row, unit, sign) if boat in was else [gettext("new in the standings")]
+        if parts:
+            said.append(_boat(row, parts))
+    said += [_boat(row, [gettext("no longer in the standings")]) for boat, row in was.items() if boat not in now]
+    purse = before["purse"]["purse"], after["purse"]["purse"]
+    if purse[0] != purse[1]:
+        said.append(gettext("Purse: %(before)s to %(after)s.") % _money(sign, *map(Decimal, purse)))
+    if before["rules"] != after["rules"]:
+        said.append(gettext("The rule sheet changed."))
+    return said
+
+
+def changes_since(before: Document | None, standings: Standings) -> list[str]:
+    """The same between what was frozen ``before`` and the standings as they are; nothing where nothing was frozen."""
+    event = standings.event
+    now = result_part(standings)
+    return changes_said(before, now, event.weight_unit, event.club.currency) if before is not None else []
+
+
+def _boat(row: Mapping[str, Any], parts: list[str]) -> str:
+    said = {"boat": row["boat"], "team": row["team"], "parts": ", ".join(parts)}
+    return gettext("Boat %(boat)s, %(team)s: %(parts)s.") % said
+
+
+def _parts(was: Mapping[str, Any], now: Mapping[str, Any], unit: str, sign: str) -> list[str]:
+    found = []
+    if (was["place"], was["status"]) != (now["place"], now["status"]):
+        found.append(gettext("%(before)s to %(after)s") % {"before": _place(was), "after": _place(now)})
+    elif was["tied"] != now["tied"]:
+        found.append(gettext("tied now") if now["tied"] else gettext("no longer tied"))
+    if was["total"] != now["total"]:
+        weights = {"before": _weight(was["total"], unit), "after": _weight(now["total"], unit)}
+        found.append(gettext("total %(before)s to %(after)s") % weights)
+    prizes = [sum((Decimal(row[name]) for name in ("payout", "big_fish_payout")), Decimal(0)) for row in (was, now)]
+    if prizes[0] != prizes[1]:
+        found.append(gettext("prizes %(before)s to %(after)s") % _money(sign, *prizes))
+    if was["points"] != now["points"]:
+        points = {"before": _points(was["points"]), "after": _points(now["points"])}
+        found.append(gettext("points %(before)s to %(after)s") % points)
+    return found
+
+
+def _place(row: Mapping[str, Any]) -> str:
+    if row["place"] is None:
+        return status_in_words(row["status"])
+    return gettext("place %(place)s") % {"place": row["place"]}
+
+
+def _weight(total: str, unit: str) -> str:
+    return f"{show(Decimal(total), unit)} {unit}"
+
+
+def _money(sign: str, before: Decimal, after: Decimal) -> dict[str, str]:
+    return {"before": f"{sign}{before:,.2f}", "after": f"{sign}{after:,.2f}"}
+
+
+def _points(points: float) -> str:
+    return plain(Decimal(str(points)))
