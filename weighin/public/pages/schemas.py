@@ -223,8 +223,18 @@ def _public_event() -> Schema:
     """Weights and money are strings that hold exact decimals; null = not recorded."""
     rows = {"type": "array", "items": {"type": "object"}}
     parts: dict[str, Schema] = {name: {"type": "object"} for name in ("event", "purse", "mortality", "ledger")}
+    moment: Schema = {"type": ["string", "null"], "format": "date-time"}
+    result = an_object(
+        {
+            "state": {"type": "string", "enum": ["live", "provisional", "official"]},
+            "version": {"type": ["integer", "null"]},
+            "posted": moment,
+            "protests_until": moment,
+        },
+        "What the result is by now; posted and protests_until are null while it is live.",
+    )
     return an_object(
-        {**parts, "standings": rows},
+        {**parts, "standings": rows, "result": result},
         "A published event. Weights and money are strings that hold exact decimals; null = not recorded.",
     )
 
