@@ -55,6 +55,7 @@ INSTALLED_APPS = [
     "weighin.mortality",
     "weighin.advice",
     "weighin.reports",
+    "weighin.seasons",
     "weighin.agency",
     "weighin.public",
     "weighin.workbooks",

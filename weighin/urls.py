@@ -26,6 +26,7 @@ urlpatterns: list[URLPattern | URLResolver] = [
     path("", include("weighin.mortality.urls")),
     path("", include("weighin.advice.urls")),
     path("", include("weighin.reports.urls")),
+    path("", include("weighin.seasons.urls")),
     path("", include("weighin.agency.urls")),
     path("", include("weighin.privacy.urls")),
     path("", include("weighin.operations.urls")),

@@ -19,8 +19,9 @@ from weighin.events.services.rule_sheet import change_rules
 from weighin.operations.services.next_event import make_next
 from weighin.rules.faults import Faults
 from weighin.rules.sheet.keys import SEASON_KEYS
+from weighin.seasons.queries.standings import season_standings
 from weighin.standings.queries.season_rules import season_rules
-from weighin.standings.queries.standings import season_standings, standings_of
+from weighin.standings.queries.standings import standings_of
 
 pytestmark = pytest.mark.django_db
 
@@ -55,10 +56,10 @@ def test_without_rules_of_its_own_a_season_goes_by_its_latest_event() -> None:
 
 def test_its_own_rules_count_the_season_and_leave_what_is_weighed() -> None:
     season = two_events()
-    assert [row.points for row in season_standings(season).rows] == [99, 99]
+    assert [row.points for row in season_standings(season).teams] == [99, 99]
     before = {event.name: standings_of(event).outcome.points for event in Event.objects.all()}
     change_season_rules(season, {"count_best": "1", "season_ties": "total_weight, share"}, "mara", "voted in May")
-    rows = season_standings(season).rows
+    rows = season_standings(season).teams
     assert [(row.team, row.place, row.points, len(row.counted)) for row in rows] == [
         ("Pair 1", 1, 50, 1),
         ("Pair 2", 1, 50, 1),
@@ -69,7 +70,7 @@ def test_its_own_rules_count_the_season_and_leave_what_is_weighed() -> None:
     # A key that was not said stayed as the latest event has it
     assert season.rules["points_first"] == "50" and set(season.rules) == set(SEASON_KEYS)
     clear_season_rules(season, "mara", "the vote was void")
-    assert [row.points for row in season_standings(season).rows] == [99, 99] and not season.rules
+    assert [row.points for row in season_standings(season).teams] == [99, 99] and not season.rules
 
 
 def test_a_change_after_the_first_weigh_in_needs_a_reason() -> None:

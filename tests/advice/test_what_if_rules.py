@@ -13,8 +13,9 @@ from weighin.advice.queries.replay import EventReplay, replay_season
 from weighin.clubs.models import Season
 from weighin.events.models import Event
 from weighin.rules.faults import Faults
+from weighin.seasons.queries.standings import season_standings
 from weighin.slips.services.slips import record_slip
-from weighin.standings.queries.standings import season_standings, standings_of
+from weighin.standings.queries.standings import standings_of
 
 pytestmark = pytest.mark.django_db
 CATCHES = [(7, 0), (7, 2), (7, 1), (6, 0), (5, 3), (0, 0)]
@@ -154,8 +155,8 @@ def test_the_season_s_points_move_as_its_list_would() -> None:
             "Second", date="2026-05-09", season="2027", rules={"late_grace_minutes": "5", "dead_fish_penalty": "1"}
         ),
     ]
-    was = {row.team: (row.place, row.points) for row in season_standings(season_of(*events)).rows}
-    would = {row.team: (row.place, row.points) for row in season_standings(season_of(*others)).rows}
+    was = {row.team: (row.place, row.points) for row in season_standings(season_of(*events)).teams}
+    would = {row.team: (row.place, row.points) for row in season_standings(season_of(*others)).teams}
     assert found.season is not None
     moved = {
         row.team: ((row.place_before, row.points_before), (row.place_after, row.points_after)) for row in found.season

@@ -43,6 +43,8 @@ OTHERS = {
     "roster.Contact": "written with the entry, erased when somebody asks, and so in no chain",
     "scales.ScaleNow": "the last word of a scale, written over and kept in no record",
     "stations.Station": "a token; of what it may do nothing is corrected, only withdrawn",
+    "seasons.Series": "a season's, of no event; written with its history by a service of its own",
+    "seasons.SeriesEvent": "written with its series",
     "standings.OfficialResult": "frozen from other rows, nobody writes its values",
     "standings.Holdback": "two moments that no person writes",
     "standings.Posting": "frozen from other rows, nobody writes its values",

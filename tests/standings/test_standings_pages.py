@@ -126,7 +126,7 @@ def test_an_event_without_teams_has_its_own_words() -> None:
 def test_season_points_say_which_events_are_provisional() -> None:
     event = world.plain()
     director = world.member(event.club)
-    where = reverse("standings:points", args=[event.club.slug, event.season.slug])
+    where = reverse("seasons:standings", args=[event.club.slug, event.season.slug])
     mortality = reverse("advice:season", args=[event.club.slug, event.season.slug])
     said = "One of 1 event has no official result yet: Plain event."
     assert said in director.get(where).content.decode()

@@ -1,7 +1,7 @@
 """Points for an event, and the season's sum of the best events."""
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from decimal import Decimal
 from itertools import groupby
 
@@ -62,11 +62,16 @@ class Appearance:
     status: str
     total: Decimal
     big_fish: Decimal | None
+    place: int | None = None
 
 
 @dataclass(frozen=True)
 class SeasonRow:
-    """A team over the season: the events counted, the points they make, and its place."""
+    """A team over the season: the events counted, the points they make, and its place.
+
+    ``best_possible`` is what it comes to with every event still to come won, ``in_reach`` whether no other team has more
+    than that already; both None where what a win gives depends on fish.
+    """
 
     team: str
     place: int
@@ -76,15 +81,22 @@ class SeasonRow:
     dropped: tuple[Appearance, ...]
     big_fish: Decimal | None
     total_weight: Decimal
+    best_possible: Decimal | None = None
+    in_reach: bool | None = None
 
 
-def season_points(rulebook: Rulebook, teams: Mapping[str, Sequence[Appearance]]) -> list[SeasonRow]:
+def season_points(
+    rulebook: Rulebook, teams: Mapping[str, Sequence[Appearance]], to_come: Sequence[Decimal] | None = ()
+) -> list[SeasonRow]:
     """The season's list: the sum of each team's best ``count_best`` events, ties by ``season_ties``, then shared.
 
-    An event a team was disqualified in is one of those counted and cannot be dropped. Weights of all events
-    must be in one unit. Cancelled events are left out by the caller.
+    ``teams`` have their events oldest first: of equal results the later is dropped. An event a team was disqualified in
+    is one of those counted and cannot be dropped. Weights of all events must be in one unit. Cancelled events are left
+    out by the caller. ``to_come`` is what first place of each event still to come gets, None where it cannot be said.
     """
     sums = [_sum(rulebook, team, appearances) for team, appearances in teams.items()]
+    if to_come is not None:
+        sums = _in_reach(rulebook, sums, teams, to_come)
 
     def standing(row: SeasonRow) -> tuple[Decimal, ...]:
         known = {"big_fish": -(row.big_fish or ZERO), "total_weight": -row.total_weight}
@@ -96,15 +108,14 @@ def season_points(rulebook: Rulebook, teams: Mapping[str, Sequence[Appearance]])
         together = list(group)
         place = len(rows) + 1
         for row in together:
-            rows.append(SeasonRow(**{**row.__dict__, "place": place, "tied": len(together) > 1}))
+            rows.append(replace(row, place=place, tied=len(together) > 1))
     return rows
 
 
 def _sum(rulebook: Rulebook, team: str, appearances: Sequence[Appearance]) -> SeasonRow:
     fixed = [a for a in appearances if a.status == "disqualified"]
     others = sorted((a for a in appearances if a.status != "disqualified"), key=lambda a: -a.points)
-    best = len(appearances) if rulebook.count_best is None else rulebook.count_best
-    room = max(0, best - len(fixed))
+    room = _room(rulebook, len(fixed), len(others))
     counted = (*others[:room], *fixed)
     fish = [a.big_fish for a in appearances if a.big_fish is not None]
     return SeasonRow(
@@ -117,3 +128,30 @@ def _sum(rulebook: Rulebook, team: str, appearances: Sequence[Appearance]) -> Se
         big_fish=max(fish) if fish else None,
         total_weight=sum((a.total for a in appearances), ZERO),
     )
+
+
+def _room(rulebook: Rulebook, fixed: int, others: int) -> int:
+    """How many results count beside those that cannot be dropped."""
+    return others if rulebook.count_best is None else max(0, rulebook.count_best - fixed)
+
+
+def _in_reach(
+    rulebook: Rulebook,
+    rows: Sequence[SeasonRow],
+    teams: Mapping[str, Sequence[Appearance]],
+    to_come: Sequence[Decimal],
+) -> list[SeasonRow]:
+    """The rows with what each team can come to at best, and whether that is no less than any other has.
+
+    No event gives less than 0, so a team has with nothing in all to come what it has now.
+    """
+    most = sorted((row.points for row in rows), reverse=True)
+    found = []
+    for row in rows:
+        fixed = [a.points for a in teams[row.team] if a.status == "disqualified"]
+        others = [a.points for a in teams[row.team] if a.status != "disqualified"]
+        results = sorted([*others, *to_come], reverse=True)
+        best = sum(results[: _room(rulebook, len(fixed), len(results))], sum(fixed, ZERO))
+        besides = most[1:2] if row.points == most[0] else most[:1]
+        found.append(replace(row, best_possible=best, in_reach=all(best >= other for other in besides)))
+    return found

@@ -5,18 +5,14 @@ from dataclasses import dataclass
 from decimal import Decimal
 
 import django_tables2 as tables
-from django.utils.html import format_html
 from django.utils.translation import gettext, gettext_lazy
 
-from weighin.rules.points import SeasonRow
 from weighin.rules.ranking import Ranked
-from weighin.rules.values import plain
-from weighin.rules.weights import rounded, show
 from weighin.rules.words.scores import days_lost_said, status_in_words
 from weighin.standings.queries.days import statuses_said
 from weighin.standings.queries.ledger_lines import LedgerLine, Prizes, levels
 from weighin.standings.queries.standings import Standings, angler_names
-from weighin.ui.tables import FigureColumn, RuledTable, TotalColumn, ordered_by
+from weighin.ui.tables import RuledTable, ordered_by
 
 
 @dataclass
@@ -169,58 +165,6 @@ def _fish_note(row: Ranked) -> str:
     if short:
         notes.append(gettext("%(short)s short") % {"short": short})
     return ", ".join(notes)
-
-
-class SeasonTable(RuledTable):
-    """A season's points, best first."""
-
-    place = tables.Column(
-        verbose_name=gettext_lazy("Place"), attrs={"th": {"class": "place"}, "td": {"class": "place"}}
-    )
-    team = tables.Column(verbose_name=gettext_lazy("Team"), attrs={"td": {"class": "team"}, "th": {"class": "team"}})
-    points = TotalColumn(
-        verbose_name=gettext_lazy("Points"), attrs={"th": {"class": "total"}, "td": {"class": "total"}}
-    )
-    counted = FigureColumn(verbose_name=gettext_lazy("Events counted"))
-    big_fish = FigureColumn(verbose_name=gettext_lazy("Big fish, lb"))
-    total_weight = FigureColumn(verbose_name=gettext_lazy("Weight of all events, lb"))
-
-    caption = gettext_lazy("Season points")
-    named_by = "team"
-
-    class Meta:
-        order_by_field = "sort"
-        empty_text = gettext_lazy("No event of this season has a slip yet. Points appear with the first one.")
-
-    def render_place(self, record: SeasonRow) -> str:
-        return gettext("%(place)s, tied") % {"place": record.place} if record.tied else str(record.place)
-
-    def render_team(self, record: SeasonRow) -> str:
-        return format_html('{}<br><span class="small quiet">{}</span>', record.team, _counted(record))
-
-    def render_points(self, value: Decimal) -> str:
-        return plain(value)
-
-    def render_counted(self, record: SeasonRow) -> str:
-        counted = len(record.counted)
-        return gettext("%(counted)s of %(events)s") % {"counted": counted, "events": counted + len(record.dropped)}
-
-    order_counted = ordered_by(lambda row: len(row.counted))
-
-    def render_big_fish(self, value: Decimal) -> str:
-        return show(rounded(value), "lb")
-
-    def render_total_weight(self, value: Decimal) -> str:
-        return show(rounded(value), "lb")
-
-
-def _counted(row: SeasonRow) -> str:
-    """The points of every event that counts, and of those that are dropped."""
-    counted = ", ".join(f"{found.event} {plain(found.points)}" for found in row.counted)
-    dropped = ", ".join(f"{found.event} {plain(found.points)}" for found in row.dropped)
-    return (
-        gettext("%(counted)s; dropped: %(dropped)s") % {"counted": counted, "dropped": dropped} if dropped else counted
-    )
 
 
 def is_order(text: str) -> bool:

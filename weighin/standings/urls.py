@@ -10,5 +10,4 @@ urlpatterns = [
     path("events/<slug:event_slug>/results/<int:version>/", views.result, name="result"),
     path("events/<slug:event_slug>/protests/", views.protests, name="protests"),
     path("events/<slug:event_slug>/protests/<int:number>/", views.protest, name="protest"),
-    path("clubs/<slug:club_slug>/seasons/<slug:season_slug>/points/", views.points, name="points"),
 ]

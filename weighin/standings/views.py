@@ -1,4 +1,4 @@
-"""Standings as they are now, official results, and a season's points."""
+"""Standings as they are now, and official results."""
 
 from datetime import datetime
 from typing import Any
@@ -17,8 +17,7 @@ from django_tables2 import RequestConfig
 
 from weighin.accounts.domain.roles import Can
 from weighin.audit.domain.reading_out import read_out
-from weighin.clubs.access import allow_in_club, can_in, require
-from weighin.clubs.models import Club
+from weighin.clubs.access import can_in, require
 from weighin.events.access import allow
 from weighin.events.domain.rule_changes import changes_in
 from weighin.events.models import Event
@@ -41,15 +40,11 @@ from weighin.standings.queries.standings import (
     official_results,
     result_days,
     result_rows,
-    season_standings,
-    stages_of,
     standings_of,
-    without_result,
 )
 from weighin.standings.services import protests as protest_services
 from weighin.standings.tables import (
     MOST_DAY_COLUMNS,
-    SeasonTable,
     day_columns,
     is_order,
     standing_rows,
@@ -208,26 +203,6 @@ def result_context(event: Event, version: int) -> dict[str, Any]:
         if before
         else [],
     }
-
-
-@require_safe
-@allow_in_club(Can.VIEW_SEASON)
-def points(request: HttpRequest, club: Club, season_slug: str) -> HttpResponse:
-    """A season's points: the best events of every team."""
-    season = club.seasons.filter(slug=season_slug).first()
-    if season is None:
-        raise Http404(gettext("There is no such season."))
-    found = season_standings(season)
-    table = SeasonTable(found.rows)
-    RequestConfig(request, paginate=False).configure(table)
-    context = {"club": club, "season": season, "found": found, "table": table, "waiting": without_result(found.events)}
-    stages = stages_of(found.events)
-    context["standing"] = [
-        gettext("%(name)s counts %(stages)s.") % {"name": event.name, "stages": stages[event.pk]}
-        for event in found.events
-        if event.pk in stages
-    ]
-    return render(request, "standings/points.html", context)
 
 
 @require_http_methods(["GET", "HEAD", "POST"])

@@ -21,8 +21,13 @@ def table_of(event: Event, entries: Iterable[Entry] | None = None, as_of: dateti
 
 def arrivals_of(event: Event, as_of: datetime | None = None) -> dict[tuple[int, int], Arrival]:
     """What the check-in table says of each (boat, day) by its current lines; the one place that finds it for a slip."""
+    return arrivals_in(current_checkins(event, as_of))
+
+
+def arrivals_in(lines: Iterable[CheckIn]) -> dict[tuple[int, int], Arrival]:
+    """As ``arrivals_of``, of one event's current lines in the order in which they were written."""
     kept: dict[tuple[int, int], list[CheckIn]] = {}
-    for line in current_checkins(event, as_of):
+    for line in lines:
         kept.setdefault((line.entry.boat, line.day), []).append(line)
     found = {(boat, day): arrival_of(day, mine) for (boat, day), mine in kept.items()}
     return {key: arrival for key, arrival in found.items() if arrival is not None}

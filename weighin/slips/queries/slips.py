@@ -16,9 +16,14 @@ from weighin.slips.models import WeighSlip
 
 def first_readings(event: Event, through: int, as_of: datetime | None = None) -> list[WeighSlip]:
     """Of each boat and day up to ``through`` the slip of the lowest number, whatever became of it later."""
-    found: dict[tuple[int, int], WeighSlip] = {}
     written = _received(event, as_of).filter(day__lte=through, void=False)
-    for slip in written.select_related("entry").order_by("number"):
+    return first_of_each(written.select_related("entry").order_by("number"))
+
+
+def first_of_each(written: Iterable[WeighSlip]) -> list[WeighSlip]:
+    """The first of each boat and day."""
+    found: dict[tuple[int, int], WeighSlip] = {}
+    for slip in written:
         found.setdefault((slip.entry.boat, slip.day), slip)
     return list(found.values())
 

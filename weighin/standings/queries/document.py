@@ -98,7 +98,7 @@ def _row(standings: Standings, ranked: Ranked) -> dict[str, Any]:
         "big_fish": weight(result.big_fish),
         "payout": str(purse.prizes.get(boat, Decimal("0.00"))),
         "big_fish_payout": str(purse.pot_prizes.get(boat, Decimal("0.00"))),
-        "points": _number(standings.outcome.points[boat]),
+        "points": number(standings.outcome.points[boat]),
         "days": [_day(day) for day in result.days],
     }
 
@@ -125,5 +125,6 @@ def _deduction(line: Deduction) -> dict[str, Any]:
     return written
 
 
-def _number(value: Decimal) -> int | float:
+def number(value: Decimal) -> int | float:
+    """Points as a number of JSON."""
     return int(value) if value == value.to_integral_value() else float(value)

@@ -4,25 +4,21 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from datetime import datetime
 from decimal import Decimal
-from typing import Any
+from typing import Any, Protocol, TypeVar
 
 from weighin.checkin.queries.arrivals import table_of
-from weighin.clubs.models import Season
 from weighin.events.domain.table import Table
 from weighin.events.models import Event
 from weighin.roster.models import Angler, Entry
 from weighin.roster.queries import entries_at
-from weighin.rules.points import Appearance, SeasonRow, season_points
 from weighin.rules.results import Team
 from weighin.rules.rulebook import Rulebook
 from weighin.rules.tournament import DaySlip, Outcome, run
-from weighin.rules.weights import as_pounds
 from weighin.rules.words.scores import days_lost_said, status_in_words
 from weighin.slips.domain.values import rules_slip
 from weighin.slips.models import WeighSlip
 from weighin.slips.queries.slips import current_slips, first_readings
 from weighin.standings.models import OfficialResult
-from weighin.standings.queries.season_rules import counted_events, season_rules
 
 
 @dataclass(frozen=True)
@@ -119,16 +115,28 @@ def official_results(event: Event) -> list[OfficialResult]:
     return list(OfficialResult.objects.filter(event=event))
 
 
-def without_result(events: Iterable[Event]) -> list[Event]:
+class HasKey(Protocol):
+    """An event, or what is known of one."""
+
+    @property
+    def pk(self) -> int: ...
+
+
+One = TypeVar("One", bound=HasKey)
+
+
+def without_result(events: Iterable[One]) -> list[One]:
     """Those of the events that no official result was published of, in their order; one query."""
     asked = list(events)
-    published = set(OfficialResult.objects.filter(event__in=asked).values_list("event_id", flat=True))
+    published = set(
+        OfficialResult.objects.filter(event__in=[event.pk for event in asked]).values_list("event_id", flat=True)
+    )
     return [event for event in asked if event.pk not in published]
 
 
-def stages_of(events: Iterable[Event]) -> dict[int, str]:
+def stages_of(events: Iterable[HasKey]) -> dict[int, str]:
     """After which day the newest official version of each event stands, where its last day was not in; one query."""
-    versions = OfficialResult.objects.filter(event__in=list(events)).order_by("version")
+    versions = OfficialResult.objects.filter(event__in=[event.pk for event in events]).order_by("version")
     found = dict(versions.values_list("event_id", "stage"))
     return {pk: stage for pk, stage in found.items() if stage}
 
@@ -167,37 +175,3 @@ def result_rows(result: OfficialResult) -> list[dict[str, Any]]:
 
 def _decimal(text: str | None) -> Decimal | None:
     return None if text is None else Decimal(text)
-
-
-@dataclass(frozen=True)
-class SeasonStandings:
-    """A season's points. ``events`` are those that count, oldest first; ``rows`` the list in its order."""
-
-    events: list[Event]
-    rules: Rulebook | None
-    rows: list[SeasonRow]
-
-
-def season_standings(season: Season) -> SeasonStandings:
-    """The points of every team over the season's events that were not cancelled and have slips."""
-    events = counted_events(season)
-    teams: dict[str, list[Appearance]] = {}
-    names: dict[str, str] = {}
-    for event in events:
-        standings = standings_of(event)
-        for row in standings.outcome.ranked:
-            entry = standings.entries[row.result.team.boat]
-            folded = entry.team.folded_name
-            names[folded] = entry.team.name
-            teams.setdefault(folded, []).append(
-                Appearance(
-                    event=event.name,
-                    points=standings.outcome.points[entry.boat],
-                    status=row.result.status,
-                    total=as_pounds(row.result.total, event.weight_unit),
-                    big_fish=None if row.result.big_fish is None else as_pounds(row.result.big_fish, event.weight_unit),
-                )
-            )
-    rules = season_rules(season, events)
-    rows = season_points(rules, {names[folded]: found for folded, found in teams.items()}) if rules else []
-    return SeasonStandings(events, rules, rows)

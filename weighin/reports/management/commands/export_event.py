@@ -1,6 +1,5 @@
 """Write an event out."""
 
-import sys
 from pathlib import Path
 from typing import Any
 
@@ -9,6 +8,7 @@ from django.utils.translation import gettext
 
 from weighin.events.access import find
 from weighin.reports.files.event import TYPES, event_file
+from weighin.reports.management.giving import give
 from weighin.roster.queries import waiting_teams
 from weighin.slips.queries.slips import waiting_of
 
@@ -39,19 +39,4 @@ class Command(BaseCommand):
         for team in waiting_teams(event):
             self.stderr.write(gettext("%(team)s has no boat number yet and is left out.") % {"team": team.name})
         content = event_file(event, options["format"])
-        if options["out"] is None:
-            if options["format"] in ("json", "csv"):
-                self.stdout.write(content.decode(), ending="")
-            else:
-                sys.stdout.buffer.write(content)
-            return
-        try:
-            options["out"].write_bytes(content)
-        except OSError as error:
-            raise CommandError(
-                gettext("%(file)s cannot be written (%(strerror)s): name another file.")
-                % {"file": options["out"], "strerror": error.strerror}
-            ) from None
-        self.stdout.write(
-            gettext("Wrote %(file)s (%(size)s bytes).") % {"file": options["out"], "size": f"{len(content):,}"}
-        )
+        give(content, options["format"], options["out"], self.stdout, self.stdout)

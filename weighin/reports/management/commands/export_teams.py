@@ -1,6 +1,5 @@
 """Write the teams of an event out."""
 
-import sys
 from pathlib import Path
 from typing import Any
 
@@ -9,6 +8,7 @@ from django.utils.translation import gettext
 
 from weighin.events.access import find
 from weighin.reports.files.teams import FORMS, teams_file
+from weighin.reports.management.giving import give
 
 
 class Command(BaseCommand):
@@ -32,19 +32,4 @@ class Command(BaseCommand):
                 % {"slug": options["slug"]}
             )
         content = teams_file(event, options["format"], options["contacts"])
-        if options["out"] is None:
-            if options["format"] == "csv":
-                self.stdout.write(content.decode(), ending="")
-            else:
-                sys.stdout.buffer.write(content)
-            return
-        try:
-            options["out"].write_bytes(content)
-        except OSError as error:
-            raise CommandError(
-                gettext("%(file)s cannot be written (%(strerror)s): name another file.")
-                % {"file": options["out"], "strerror": error.strerror}
-            ) from None
-        self.stderr.write(
-            gettext("Wrote %(file)s (%(size)s bytes).") % {"file": options["out"], "size": f"{len(content):,}"}
-        )
+        give(content, options["format"], options["out"], self.stdout, self.stderr)

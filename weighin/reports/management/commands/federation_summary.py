@@ -1,14 +1,14 @@
 """Write the summary of all clubs' dead fish, without their names."""
 
-import sys
 from pathlib import Path
 from typing import Any
 
-from django.core.management.base import BaseCommand, CommandError, CommandParser
+from django.core.management.base import BaseCommand, CommandParser
 from django.utils.translation import gettext
 
 from weighin.mortality.services.federation import federation
 from weighin.reports.files.federation import FORMS, federation_file
+from weighin.reports.management.giving import give
 
 
 class Command(BaseCommand):
@@ -25,21 +25,5 @@ class Command(BaseCommand):
     def handle(self, *args: Any, **options: Any) -> None:
         found = federation()
         content = federation_file(found, options["format"])
-        if options["out"] is None:
-            if options["format"] == "json":
-                self.stdout.write(content.decode(), ending="")
-            else:
-                sys.stdout.buffer.write(content)
-            return
-        try:
-            options["out"].write_bytes(content)
-        except OSError as error:
-            raise CommandError(
-                gettext("%(file)s cannot be written (%(strerror)s): name another file.")
-                % {"file": options["out"], "strerror": error.strerror}
-            ) from None
-        self.stdout.write(
-            gettext("Wrote %(file)s (%(size)s bytes).") % {"file": options["out"], "size": f"{len(content):,}"}
-            + " "
-            + found.says
-        )
+        if give(content, options["format"], options["out"], self.stdout, self.stdout):
+            self.stdout.write(found.says)

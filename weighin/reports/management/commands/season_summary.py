@@ -1,13 +1,13 @@
 """Write a season's mortality summary."""
 
-import sys
 from pathlib import Path
 from typing import Any
 
-from django.core.management.base import BaseCommand, CommandError, CommandParser
+from django.core.management.base import BaseCommand, CommandParser
 from django.utils.translation import gettext
 
 from weighin.reports.files.season import FORMS, season_file
+from weighin.reports.management.giving import give
 from weighin.reports.management.named import season_named
 
 
@@ -23,19 +23,4 @@ class Command(BaseCommand):
     def handle(self, *args: Any, **options: Any) -> None:
         season = season_named(options["club"], options["season"])
         content, _ = season_file(season, options["format"])
-        if options["out"] is None:
-            if options["format"] == "json":
-                self.stdout.write(content.decode(), ending="")
-            else:
-                sys.stdout.buffer.write(content)
-            return
-        try:
-            options["out"].write_bytes(content)
-        except OSError as error:
-            raise CommandError(
-                gettext("%(file)s cannot be written (%(strerror)s): name another file.")
-                % {"file": options["out"], "strerror": error.strerror}
-            ) from None
-        self.stdout.write(
-            gettext("Wrote %(file)s (%(size)s bytes).") % {"file": options["out"], "size": f"{len(content):,}"}
-        )
+        give(content, options["format"], options["out"], self.stdout, self.stdout)

@@ -1,0 +1,49 @@
+"""The form of a series."""
+
+from typing import Any
+
+from django import forms
+from django.utils.translation import gettext_lazy
+
+from weighin.clubs.models import Season
+from weighin.seasons.models import Series
+from weighin.seasons.services.series import LONGEST_NAME
+from weighin.ui.forms.service import ServiceForm
+
+
+class SeriesForm(ServiceForm):
+    """A series' name, its events, and terms of its own."""
+
+    name = forms.CharField(
+        label=gettext_lazy("Name"),
+        max_length=LONGEST_NAME,
+        required=False,
+        help_text=gettext_lazy("Such as Night series or Couples."),
+    )
+    events = forms.MultipleChoiceField(
+        label=gettext_lazy("Events"), required=False, widget=forms.CheckboxSelectMultiple
+    )
+    count_best = forms.CharField(
+        label=gettext_lazy("Best events counted"),
+        max_length=10,
+        required=False,
+        help_text=gettext_lazy("A number, or none for all events. Blank: as the season has it."),
+    )
+    ties = forms.CharField(
+        label=gettext_lazy("Ties"),
+        max_length=80,
+        required=False,
+        help_text=gettext_lazy("big_fish, total_weight or share, in order, with commas. Blank: as the season has it."),
+    )
+
+    def __init__(self, *args: Any, season: Season, old: Series | None = None, **kwargs: Any):
+        if old is not None:
+            kwargs["initial"] = {
+                "name": old.name,
+                "events": list(old.parts.values_list("event__slug", flat=True)),
+                "count_best": "" if old.count_best is None else old.count_best,
+                "ties": old.ties,
+            }
+        super().__init__(*args, **kwargs)
+        events = season.events.order_by("date", "pk")
+        self.fields["events"].choices = [(event.slug, f"{event.date}, {event.name}") for event in events]  # type: ignore[attr-defined]

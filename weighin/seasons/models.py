@@ -1,0 +1,41 @@
+"""Series: events of a season whose points are added up by themselves."""
+
+from django.db import models
+from django.utils.translation import gettext_lazy
+
+from weighin.clubs.models import Season
+from weighin.events.models import Event
+
+
+class Series(models.Model):
+    """Some of a season's events under a name. Blank ``count_best`` and ``ties`` are the season's."""
+
+    season = models.ForeignKey(Season, on_delete=models.PROTECT, related_name="series")
+    name = models.CharField(max_length=80)
+    slug = models.SlugField(max_length=80)
+    count_best = models.PositiveIntegerField(null=True, blank=True)
+    ties = models.CharField(max_length=80, blank=True)
+
+    class Meta:
+        verbose_name_plural = gettext_lazy("series")
+        ordering = ("name",)
+        constraints = (
+            models.UniqueConstraint(fields=("season", "name"), name="one_series_of_a_name"),
+            models.UniqueConstraint(fields=("season", "slug"), name="one_series_of_a_slug"),
+        )
+
+    def __str__(self) -> str:
+        return self.name
+
+
+class SeriesEvent(models.Model):
+    """An event that counts in a series."""
+
+    series = models.ForeignKey(Series, on_delete=models.CASCADE, related_name="parts")
+    event = models.ForeignKey(Event, on_delete=models.PROTECT, related_name="series_parts")
+
+    class Meta:
+        constraints = (models.UniqueConstraint(fields=("series", "event"), name="an_event_once_a_series"),)
+
+    def __str__(self) -> str:
+        return f"{self.event} in {self.series}"

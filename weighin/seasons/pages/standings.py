@@ -1,0 +1,151 @@
+"""Season standings as a page shows them: a grid of events, and beside it who leads, who can still win, and the big fish."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from datetime import date
+from decimal import Decimal
+from typing import Any
+
+from django.utils.translation import gettext, gettext_lazy
+
+from weighin.rules.points import SeasonRow
+from weighin.rules.values import plain
+from weighin.rules.words.scores import status_in_words
+from weighin.seasons.pages import words
+from weighin.seasons.queries.standings import CLASSES, SeasonStandings, TeamSeason
+from weighin.standings.queries.standings import stages_of, without_result
+
+TEAMS, ANGLERS = "teams", "anglers"
+LIST_NAMES = {TEAMS: gettext_lazy("Teams"), **words.CLASS_NAMES, ANGLERS: gettext_lazy("Anglers")}
+MOST_BIG_FISH = 10
+
+
+@dataclass(frozen=True)
+class Cell:
+    """What a row got at an event: its points, whether they are dropped, its place. No points: it was not in it."""
+
+    event: str
+    date: date
+    points: str = ""
+    dropped: bool = False
+    place: int | None = None
+
+
+@dataclass(frozen=True)
+class GridRow:
+    """A row of the list, ready to be shown; ``pk`` of a team whose page a reader may open."""
+
+    place: str
+    name: str
+    pk: int | None
+    points: str
+    cells: Sequence[Cell]
+    big_fish: str
+    weight: str
+    best: str
+    reach: str
+
+
+def list_context(found: SeasonStandings, which: str = TEAMS, public: bool = False) -> dict[str, Any]:
+    """What the page of one list shows: ``teams``, a class, or ``anglers``.
+
+    The ``public`` gets no anglers and no ways to members' pages. Raises KeyError for a list that there is not.
+    """
+    rows = found.teams if which == TEAMS else found.classes[which] if which in CLASSES else None
+    if rows is None:
+        if public or which != ANGLERS:
+            raise KeyError(which)
+        rows = found.anglers
+    waiting = without_result(found.events)
+    stages = stages_of(found.events)
+    return {
+        "found": found,
+        "which": which,
+        "named": LIST_NAMES[which],
+        "who": gettext("Angler") if which == ANGLERS else gettext("Team"),
+        "rows": [_grid_row(found, row, linked=not public and which != ANGLERS) for row in rows],
+        "headline": words.headline(found),
+        "counting": words.counting_said(found),
+        "race": words.race_said(found),
+        "biggest": big_fish(found),
+        "waiting": waiting,
+        "standing": [
+            gettext("%(name)s counts %(stages)s.") % {"name": event.name, "stages": stages[event.pk]}
+            for event in found.events
+            if event.pk in stages
+        ],
+        "members": not public,
+        "lists": [
+            (name, said)
+            for name, said in LIST_NAMES.items()
+            if name == TEAMS or (name == ANGLERS and not public) or found.classes.get(name)
+        ],
+    }
+
+
+def _grid_row(found: SeasonStandings, row: SeasonRow, linked: bool) -> GridRow:
+    counted = {one.event: one for one in row.counted}
+    dropped = {one.event: one for one in row.dropped}
+    cells = []
+    for event in found.events:
+        one = counted.get(event.slug) or dropped.get(event.slug)
+        cells.append(
+            Cell(event.name, event.date)
+            if one is None
+            else Cell(event.name, event.date, plain(one.points), event.slug in dropped, one.place)
+        )
+    return GridRow(
+        place=words.place_said(row),
+        name=row.team,
+        pk=found.team_pks[row.team] if linked else None,
+        points=plain(row.points),
+        cells=cells,
+        big_fish=words.weight_said(row.big_fish),
+        weight=words.weight_said(row.total_weight),
+        best="" if row.best_possible is None else plain(row.best_possible),
+        reach=words.reach_word(row.in_reach),
+    )
+
+
+def big_fish(found: SeasonStandings) -> list[tuple[str, str, str]]:
+    """The largest fish of the season, one a team and event: weight, team, event."""
+    fish: list[tuple[Decimal, str, str]] = [
+        (team.big_fish, team.name, event.name)
+        for event in found.events
+        for team in event.teams
+        if team.big_fish is not None
+    ]
+    fish.sort(key=lambda one: -one[0])
+    least = fish[MOST_BIG_FISH - 1][0] if len(fish) > MOST_BIG_FISH else Decimal(0)
+    return [(words.weight_said(weight), team, event) for weight, team, event in fish if weight >= least]
+
+
+def team_context(found: SeasonStandings, team: TeamSeason, public: bool = False) -> dict[str, Any]:
+    """What a team's page shows; the ``public`` sees no way to its care record."""
+    row = team.row
+    fished = {event.slug for event in found.events}
+    shown = [
+        {
+            "event": day.event,
+            "fished": day.event.slug in fished,
+            "counts": day.counts,
+            "place": day.result.place,
+            "status": status_in_words(day.result.status),
+            "points": plain(day.result.points),
+            "total": words.weight_said(day.result.total),
+            "big_fish": words.weight_said(day.result.big_fish),
+        }
+        for day in team.days
+    ]
+    weighed = next((day.result.entry_pk for day in team.days if day.event.slug in fished), None)
+    return {
+        "row": row,
+        "teams": team.of,
+        "place": words.place_said(row),
+        "points": plain(row.points),
+        "big_fish": words.weight_said(row.big_fish),
+        "weight": words.weight_said(row.total_weight),
+        "days": shown,
+        "reach": words.team_reach_said(found, row),
+        "care_entry": None if public else weighed,
+    }

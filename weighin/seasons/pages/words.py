@@ -1,0 +1,132 @@
+"""Season standings in words."""
+
+from collections.abc import Mapping, Sequence
+from decimal import Decimal
+from typing import Any
+
+from django.utils.translation import gettext, gettext_lazy, ngettext
+
+from weighin.rules.points import SeasonRow
+from weighin.rules.values import plain
+from weighin.seasons.queries.standings import SeasonStandings
+
+CLASS_NAMES: Mapping[str, Any] = {"youth": gettext_lazy("Youth")}
+MOST_NAMED = 8
+
+
+def class_named(name: str) -> str:
+    """What a class is called."""
+    return str(CLASS_NAMES[name])
+
+
+def reach_word(in_reach: bool | None) -> str:
+    """Whether the title is in reach, as a cell says it; empty where it cannot be said."""
+    return "" if in_reach is None else gettext("yes") if in_reach else gettext("no")
+
+
+def counting_said(found: SeasonStandings) -> str:
+    """How many events count."""
+    most = found.rules.count_best
+    if most is None:
+        return gettext("All events count; an event a team was disqualified in cannot be dropped.")
+    return ngettext(
+        "The best event of a team counts; one it was disqualified in cannot be dropped.",
+        "The best %(n)s events of a team count; one it was disqualified in cannot be dropped.",
+        most,
+    ) % {"n": most}
+
+
+def headline(found: SeasonStandings) -> str:
+    """Who leads, or has won."""
+    leaders = [row.team for row in found.teams if row.place == 1]
+    if not found.events or not leaders:
+        return gettext("No points yet.")
+    if len(leaders) > 1:
+        return gettext("%(teams)s lead, tied.") % {"teams": named(leaders)}
+    if not found.to_come:
+        return gettext("%(team)s leads after the last event.") % {"team": leaders[0]}
+    if [row.team for row in found.teams if row.in_reach] == leaders:
+        return gettext("%(team)s leads, and nobody else can reach the title.") % {"team": leaders[0]}
+    return gettext("%(team)s leads.") % {"team": leaders[0]}
+
+
+def race_said(found: SeasonStandings) -> str:
+    """Who can still come to what the leader has, with every event still to come won."""
+    if not found.to_come or not found.events or not found.teams:
+        return ""
+    left = ngettext("%(n)s event is to come.", "%(n)s events are to come.", len(found.to_come)) % {
+        "n": len(found.to_come)
+    }
+    if found.teams[0].in_reach is None:
+        return " ".join(
+            (
+                left,
+                gettext(
+                    "Who is still in reach of the title cannot be said: points for pounds or the big fish have no upper limit."
+                ),
+            )
+        )
+    near = [row for row in found.teams if row.in_reach]
+    most = max(row.points for row in found.teams)
+    return " ".join(
+        (
+            left,
+            ngettext(
+                "%(n)s of %(of)s teams can still come to the %(points)s points of first place by winning all of them: %(teams)s.",
+                "%(n)s of %(of)s teams can still come to the %(points)s points of first place by winning all of them: %(teams)s.",
+                len(near),
+            )
+            % {"n": len(near), "of": len(found.teams), "points": plain(most), "teams": named([r.team for r in near])},
+        )
+    )
+
+
+def big_fish_said(found: SeasonStandings) -> str:
+    """The season's largest fish, with its team and event; empty before one."""
+    largest = max((row.big_fish for row in found.teams if row.big_fish is not None), default=None)
+    if largest is None:
+        return ""
+    whose = [
+        gettext("%(team)s, %(event)s") % {"team": team.name, "event": event.name}
+        for event in found.events
+        for team in event.teams
+        if team.big_fish == largest
+    ]
+    return gettext("Big fish of the year: %(weight)s lb, %(whose)s.") % {
+        "weight": weight_said(largest),
+        "whose": "; ".join(whose),
+    }
+
+
+def weight_said(weight: Decimal | None) -> str:
+    """Pounds with two decimals; empty where there is none."""
+    return "" if weight is None else f"{weight:.2f}"
+
+
+def named(teams: Sequence[str]) -> str:
+    """The names, the first few of many."""
+    if len(teams) <= MOST_NAMED:
+        return ", ".join(teams)
+    more = len(teams) - MOST_NAMED
+    return ngettext("%(names)s and %(n)s more", "%(names)s and %(n)s more", more) % {
+        "names": ", ".join(teams[:MOST_NAMED]),
+        "n": more,
+    }
+
+
+def place_said(row: SeasonRow) -> str:
+    """The place, with the word where it is tied."""
+    return gettext("%(place)s, tied") % {"place": row.place} if row.tied else str(row.place)
+
+
+def team_reach_said(found: SeasonStandings, row: SeasonRow) -> str:
+    """Whether one team can still come to the title; empty where nothing is to come or it cannot be said."""
+    if not found.to_come or row.in_reach is None or row.best_possible is None:
+        return ""
+    said = {"best": plain(row.best_possible), "most": plain(max(other.points for other in found.teams))}
+    if row.in_reach:
+        return gettext("With every event to come won it has %(best)s points: the title is in reach.") % said
+    return (
+        gettext("With every event to come won it has %(best)s points, less than the %(most)s of first place now.")
+        % said
+    )
