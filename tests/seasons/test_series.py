@@ -13,6 +13,8 @@ from weighin.events.models import Event
 from weighin.seasons.models import Series
 from weighin.seasons.queries.standings import season_standings
 
+from .test_contract import held
+
 pytestmark = pytest.mark.django_db
 
 
@@ -28,12 +30,12 @@ def test_a_series_is_made_edited_and_removed_with_its_history(event: Event) -> N
     assert there.url == where(event, "series", "night-series")
     assert "Series: Night series." in director.get(there.url).content.decode()
     (series,) = Series.objects.all()
-    assert (series.count_best, series.ties) == (1, "total_weight, share")
+    assert (series.count_best, series.ties) == ("1", "total_weight, share")
     assert season_standings(event.season, series).rules.season_ties == ("total_weight", "share")
     form |= {"name": "Night", "events": [event.slug, other.slug], "count_best": "", "ties": ""}
     assert director.post(where(event, "series_edit", "night-series"), form).status_code == 302
     series.refresh_from_db()
-    assert (series.name, series.slug, series.count_best, series.parts.count()) == ("Night", "night-series", None, 2)
+    assert (series.name, series.slug, series.count_best, series.parts.count()) == ("Night", "night-series", "", 2)
     assert "checked" in director.get(where(event, "series_edit", "night-series")).content.decode()
     director.post(where(event, "series_edit", "night-series"), form)  # says the same: no line
     assert director.post(where(event, "series_remove", "night-series")).url == where(event, "standings")
@@ -60,6 +62,18 @@ def test_all_faults_of_a_series_at_once_and_what_was_typed_stays(event: Event) -
     assert "a series needs a name" in director.post(where(event, "series_new"), {}).content.decode().lower()
 
 
+def test_blank_terms_are_the_seasons_and_none_counts_all_events() -> None:
+    for number in (3, 4):
+        event = held(number, ["Alder", "Birch"], count_best="1")
+    slugs = ["round-3-2026", "round-4-2026"]
+    call_command("series", event.club.slug, event.season.slug, "Night", *slugs, stdout=StringIO())
+    assert season_standings(event.season, Series.objects.get()).teams[0].points == 100
+    call_command(
+        "series", event.club.slug, event.season.slug, "Night", *slugs, "--count-best", "none", stdout=StringIO()
+    )
+    assert season_standings(event.season, Series.objects.get()).teams[0].points == 200
+
+
 def test_only_directors_make_series(event: Event) -> None:
     official = world.member(event.club, Role.WEIGH_OFFICIAL)
     assert official.get(where(event, "series_new")).status_code == 403
@@ -73,7 +87,7 @@ def test_the_command_writes_a_series_anew_and_names_every_fault(event: Event) ->
     call_command("series", club, season, "Night", event.slug, "--count-best", "2", stdout=out)
     assert out.getvalue().splitlines()[-1] == "Night"
     call_command("series", club, season, "night", event.slug, stdout=out)
-    assert list(Series.objects.values_list("name", "count_best")) == [("night", None)]
+    assert list(Series.objects.values_list("name", "count_best")) == [("night", "")]
     with pytest.raises(CommandError) as refused:
         call_command("series", club, season, " ", "elsewhere", event.slug, event.slug, "--ties", "weight")
     assert all(f"{name}: " in str(refused.value) for name in ("NAME", "EVENT", "--ties"))

@@ -17,12 +17,9 @@ class SeriesForm(ServiceForm):
     name = forms.CharField(
         label=gettext_lazy("Name"),
         max_length=LONGEST_NAME,
-        required=False,
         help_text=gettext_lazy("Such as Night series or Couples."),
     )
-    events = forms.MultipleChoiceField(
-        label=gettext_lazy("Events"), required=False, widget=forms.CheckboxSelectMultiple
-    )
+    events = forms.MultipleChoiceField(label=gettext_lazy("Events"), widget=forms.CheckboxSelectMultiple)
     count_best = forms.CharField(
         label=gettext_lazy("Best events counted"),
         max_length=10,
@@ -41,9 +38,20 @@ class SeriesForm(ServiceForm):
             kwargs["initial"] = {
                 "name": old.name,
                 "events": list(old.parts.values_list("event__slug", flat=True)),
-                "count_best": "" if old.count_best is None else old.count_best,
+                "count_best": old.count_best,
                 "ties": old.ties,
             }
         super().__init__(*args, **kwargs)
         events = season.events.order_by("date", "pk")
         self.fields["events"].choices = [(event.slug, f"{event.date}, {event.name}") for event in events]  # type: ignore[attr-defined]
+        self._ask(True)
+
+    def full_clean(self) -> None:
+        """The service says what is missing, beside all else that is wrong; the page says what it needs."""
+        self._ask(False)
+        super().full_clean()
+        self._ask(True)
+
+    def _ask(self, needed: bool) -> None:
+        for name in ("name", "events"):
+            self.fields[name].required = needed

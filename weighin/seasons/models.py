@@ -8,12 +8,12 @@ from weighin.events.models import Event
 
 
 class Series(models.Model):
-    """Some of a season's events under a name. Blank ``count_best`` and ``ties`` are the season's."""
+    """Some of a season's events under a name. Blank ``count_best`` and ``ties`` are the season's; ``none`` counts all."""
 
     season = models.ForeignKey(Season, on_delete=models.PROTECT, related_name="series")
     name = models.CharField(max_length=80)
     slug = models.SlugField(max_length=80)
-    count_best = models.PositiveIntegerField(null=True, blank=True)
+    count_best = models.CharField(max_length=20, blank=True)
     ties = models.CharField(max_length=80, blank=True)
 
     class Meta:

@@ -66,6 +66,7 @@ def list_context(found: SeasonStandings, which: str = TEAMS, public: bool = Fals
         "rows": [_grid_row(found, row, linked=not public and which != ANGLERS) for row in rows],
         "headline": words.headline(found),
         "counting": words.counting_said(found),
+        "ties": words.ties_said(found),
         "race": words.race_said(found),
         "biggest": big_fish(found),
         "waiting": waiting,

@@ -8,6 +8,7 @@ from django.utils.translation import gettext, gettext_lazy, ngettext
 
 from weighin.rules.points import SeasonRow
 from weighin.rules.values import plain
+from weighin.rules.weights import rounded
 from weighin.seasons.queries.standings import SeasonStandings
 
 CLASS_NAMES: Mapping[str, Any] = {"youth": gettext_lazy("Youth")}
@@ -34,6 +35,15 @@ def counting_said(found: SeasonStandings) -> str:
         "The best %(n)s events of a team count; one it was disqualified in cannot be dropped.",
         most,
     ) % {"n": most}
+
+
+def ties_said(found: SeasonStandings) -> str:
+    """What separates equal points."""
+    known = {"big_fish": gettext("the season's largest fish"), "total_weight": gettext("the weight of all events")}
+    order = [known[tie] for tie in found.rules.season_ties if tie != "share"]
+    if not order:
+        return gettext("Equal points share the place.")
+    return gettext("Equal points go by %(order)s; what is still equal shares the place.") % {"order": ", ".join(order)}
 
 
 def headline(found: SeasonStandings) -> str:
@@ -100,7 +110,7 @@ def big_fish_said(found: SeasonStandings) -> str:
 
 def weight_said(weight: Decimal | None) -> str:
     """Pounds with two decimals; empty where there is none."""
-    return "" if weight is None else f"{weight:.2f}"
+    return "" if weight is None else f"{rounded(weight)}"
 
 
 def named(teams: Sequence[str]) -> str:

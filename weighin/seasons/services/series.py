@@ -68,11 +68,15 @@ def remove_series(series: Series, by: str) -> None:
         )  # fmt: skip
 
 
-def _terms(count_best: str, ties: str) -> tuple[tuple[int | None, str], list[Fault]]:
+def _terms(count_best: str, ties: str) -> tuple[tuple[str, str], list[Fault]]:
     written = {"count_best": count_best.strip(), "season_ties": ties.strip()}
     rules, wrong = rulebook.read_what_can_be({key: value for key, value in written.items() if value}, "lb")
     faults = [replace(fault, field="ties" if fault.field == "season_ties" else fault.field) for fault in wrong]
-    return (rules.count_best, ", ".join(rules.season_ties) if written["season_ties"] else ""), faults
+    read = rules.written()
+    return (
+        read["count_best"] if written["count_best"] else "",
+        read["season_ties"] if written["season_ties"] else "",
+    ), faults
 
 
 def _name_faults(season: Season, name: str, called: str, old: Series | None) -> list[Fault]:

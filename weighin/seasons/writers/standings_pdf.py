@@ -4,7 +4,7 @@ from django.utils import timezone
 from django.utils.translation import gettext
 
 from weighin.reports.writers.pdf.document import PdfDocument
-from weighin.seasons.pages.words import big_fish_said, class_named, counting_said, headline, race_said
+from weighin.seasons.pages.words import big_fish_said, class_named, counting_said, headline, race_said, ties_said
 from weighin.seasons.queries.standings import SeasonStandings
 from weighin.seasons.sheets.standings import printed
 
@@ -25,7 +25,7 @@ def standings_pdf(found: SeasonStandings) -> bytes:
     document.small(name)
     document.heading(headline(found), first=True)
     document.says(counting_said(found))
-    for sentence in filter(None, (race_said(found), big_fish_said(found))):
+    for sentence in filter(None, (ties_said(found), race_said(found), big_fish_said(found))):
         document.text(sentence)
     if found.events:
         events = "; ".join(f"{event.date:%m-%d} {event.name}" for event in found.events)
