@@ -58,8 +58,8 @@ def _worked_out(events: Sequence[Event]) -> dict[int, EventResults]:
     for entry, name in people.order_by("entry", "position").values_list("entry", "name"):
         anglers[entry].append(name)
     entered: dict[int, list[Entry]] = defaultdict(list)
-    for entry in Entry.objects.filter(event__in=[e.pk for e in events if e.pk not in fished]).select_related("team"):
-        entered[entry.event_id].append(entry)
+    for one in Entry.objects.filter(event__in=[e.pk for e in events if e.pk not in fished]).select_related("team"):
+        entered[one.event_id].append(one)
     return {
         event.pk: EventResults(
             pk=event.pk,
