@@ -1,13 +1,10 @@
 """What the summary of all clubs costs: time and memory for 50,000 and for 100,000 slips, as a command of its own."""
 
-import os
-import subprocess
-import sys
 from pathlib import Path
 
 import pytest
-from served import OWN, ROOT
 
+from bench.alone import cost
 from bench.floor import FLOOR, floor
 from bench.measured import Measured
 
@@ -25,20 +22,6 @@ found = federation_file(summary(edition(2026, event_sums(Event.objects.all()), [
 assert len(found) > 1000
 print(process_time() - begun)
 """
-
-
-def cost(data: Path, *words: str) -> tuple[float, float, str]:
-    """Seconds of work (what else the machine does is left out), peak memory in MB and what a command of its own said."""
-    env = {name: value for name, value in os.environ.items() if name not in OWN}
-    env |= {"WEIGHIN_DATA": str(data), "DJANGO_SETTINGS_MODULE": "weighin.settings"}
-    env["PYTHONPATH"] = f"{ROOT}{os.pathsep}{ROOT / 'tests'}"
-    with (data / "said.txt").open("w+") as said:
-        process = subprocess.Popen([sys.executable, *words], env=env, cwd=ROOT, stdout=said)
-        _, status, used = os.wait4(process.pid, 0)
-        process.returncode = os.waitstatus_to_exitcode(status)
-        assert process.returncode == 0, words
-        said.seek(0)
-        return used.ru_utime + used.ru_stime, used.ru_maxrss / 1024, said.read()
 
 
 def test_a_federation_of_100_000_slips(tmp_path: Path, measured: Measured) -> None:

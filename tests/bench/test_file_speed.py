@@ -1,9 +1,6 @@
 """What files of 300 teams and an import of 20,000 rows cost beside the libraries that write and read the same cells."""
 
 import io
-import os
-import subprocess
-import sys
 from collections.abc import Callable
 from pathlib import Path
 from time import process_time
@@ -13,8 +10,8 @@ import pytest
 import world
 from reportlab.lib.pagesizes import landscape, letter
 from reportlab.platypus import SimpleDocTemplate, Table
-from served import OWN, ROOT
 
+from bench.alone import cost
 from bench.floor import best
 from bench.large_event import write_large_event
 from bench.measured import Measured
@@ -85,21 +82,13 @@ def test_an_import_of_20_000_rows(tmp_path: Path, measured: Measured) -> None:
                 pass
         book.close()
 
-    env = {name: value for name, value in os.environ.items() if name not in OWN}
-    env |= {"WEIGHIN_DATA": str(tmp_path), "DJANGO_SETTINGS_MODULE": "weighin.settings", "PYTHONPATH": str(ROOT)}
-    subprocess.run([sys.executable, "manage.py", "migrate", "-v0"], env=env, cwd=ROOT, check=True)
-    words = [sys.executable, "-c", IMPORT.format(file=str(file))]
-    with (tmp_path / "said.txt").open("w+") as said:
-        process = subprocess.Popen(words, env=env, cwd=ROOT, stdout=said)
-        _, status, used = os.wait4(process.pid, 0)
-        process.returncode = os.waitstatus_to_exitcode(status)
-        assert process.returncode == 0
-        said.seek(0)
-        read, kept = map(float, said.read().split())
+    cost(tmp_path, "manage.py", "migrate", "-v0")
+    _, memory, said = cost(tmp_path, "-c", IMPORT.format(file=str(file)))
+    read, kept = map(float, said.split())
     least = _once(cells)
     measured("Import of 20,000 rows: read and checked", read, "s", least, "openpyxl reading them", at_most=2.5)
     measured("Import of 20,000 rows: kept", kept, "s", least, "openpyxl reading them", at_most=1.5)
-    measured("Import of 20,000 rows: memory", used.ru_maxrss / 1024, "MB", at_most=300)
+    measured("Import of 20,000 rows: memory", memory, "MB", at_most=300)
 
 
 def _once(act: Callable[[], None]) -> float:

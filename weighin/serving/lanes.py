@@ -28,7 +28,7 @@ class Lane:
     """
 
     # Answers of one lane made side by side only take the interpreter from one another. So they come one after the other,
-    # and the next does not wait for one that waits itself, for a disk or a lock
+    # in the order of waiting, and the next does not wait for one that waits itself, for a disk or a lock
     PATIENCE_SECONDS = 0.012
 
     def __init__(self, name: str, threads: int, most: int, longest_wait: float):
@@ -37,7 +37,7 @@ class Lane:
         self._waiting: OrderedDict[str, deque[tuple[float, Work]]] = OrderedDict()
         self._changed = threading.Condition()
         self._ended = False
-        self._one = threading.Lock()
+        self._turn: tuple[int, float] | None = None  # the thread that answers, and since when
         self._threads = [
             threading.Thread(target=self._serve, name=f"{name}-{number}", daemon=True) for number in range(threads)
         ]
@@ -77,21 +77,28 @@ class Lane:
             try:
                 if monotonic() - since > self.longest_wait:
                     work.turn_away()
-                mine = self._one.acquire(timeout=self.PATIENCE_SECONDS)
-                try:
-                    work.service()
-                finally:
-                    if mine:
-                        self._one.release()
+                work.service()
             except Exception:
                 LOG.exception("An answer could not be given")
 
     def _next(self) -> tuple[float, Work] | None:
         with self._changed:
-            while not self._waiting:
+            if self._turn and self._turn[0] == threading.get_ident():
+                self._turn = None
+            while not self._waiting or self._turn:
                 if self._ended:
                     return None
-                self._changed.wait()
+                if not self._waiting:
+                    self._changed.wait()
+                    continue
+                assert self._turn
+                left = self._turn[1] + self.PATIENCE_SECONDS - monotonic()
+                if left <= 0:
+                    break
+                self._changed.wait(left)
+            if self._turn:
+                self._changed.notify()  # the next one to look whether this one waits too
+            self._turn = (threading.get_ident(), monotonic())
             address, queue = next(iter(self._waiting.items()))
             found = queue.popleft()
             self._count -= 1
