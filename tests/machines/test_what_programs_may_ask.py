@@ -4,11 +4,14 @@ The draws are the same each time; WEIGHIN_MACHINE_RUNS=500 tries so many others 
 """
 
 import os
+from collections.abc import Iterator
 from typing import Any
 
 import pytest
 import schemathesis
 import world
+from django.core.signals import request_finished, request_started
+from django.db import close_old_connections
 from hypothesis import HealthCheck, given, settings
 from schemathesis.checks import not_a_server_error
 from schemathesis.specs.openapi.checks import (
@@ -32,12 +35,18 @@ OPERATIONS = [
 
 
 @pytest.fixture
-def table(db: None) -> Speaker:
+def table(db: None) -> Iterator[Speaker]:
     event = world.event()
     set_public(event, True, "quill")
     table = Speaker(event)
     table.one(slip())
-    return table
+    # A served request begins and ends with a look at its connection; here that is the one of the test's transaction
+    both = (request_started, request_finished)
+    for signal in both:
+        signal.disconnect(close_old_connections)
+    yield table
+    for signal in both:
+        signal.connect(close_old_connections)
 
 
 @pytest.mark.parametrize(("path", "method"), OPERATIONS)

@@ -69,7 +69,7 @@ def test_what_an_earlier_version_wrote_is_moved_aside_once(event: Event) -> None
     log_history("mara", "event.changed", "Entry fee", details={"changed": {"fee": ["1", "2"]}}, **where)
     assert put_names_aside(HistoryEntry, KeptAside, connection) == 2
     assert put_names_aside(HistoryEntry, KeptAside, connection) == 0
-    added, changed, other = HistoryEntry.objects.all()
+    added, changed, other = HistoryEntry.objects.order_by("pk")
     assert added.sentence == "Boat 7, X: Y, entered" and list(added.details) == ["aside"]
     assert changed.sentence == "Boat 7, X: Y: anglers changed; paid is yes, was no; note changed"
     assert changed.details["changed"] == {"paid": [False, True]}

@@ -65,6 +65,8 @@ def _without_names(sentence: str, details: dict[str, Any]) -> tuple[str, dict[st
     personal = {name: listed(details[name]) for name in PERSONAL if name in details}
     changed = details.get("changed")
     if isinstance(changed, dict):
+        # A database may give them back in another order than they were said in
+        changed = dict(sorted(changed.items(), key=lambda item: sentence.find(in_words(dict([item]))[:40])))
         said = in_words(changed)
         start = sentence.find(said[:40])
         head = sentence[:start] if start > 0 else sentence.split(": ", 1)[0] + ": "
