@@ -1,10 +1,13 @@
 from django.urls import path
 
-from weighin.registration.views import draws, money, pay_outs, pots
+from weighin.registration.views import desk, draws, money, pay_outs, pots
 
 app_name = "registration"
+DESK = "events/<slug:event_slug>/desk"
 DRAWS = "events/<slug:event_slug>/draws"
 urlpatterns = [
+    path(f"{DESK}/", desk.desk, name="desk"),
+    path(f"{DESK}/look/", desk.look, name="desk_look"),
     path(f"{DRAWS}/", draws.draws, name="draws"),
     path(f"{DRAWS}/sheet/", draws.sheet, name="launch_sheet"),
     path(f"{DRAWS}/shown/", draws.show, name="draws_shown"),

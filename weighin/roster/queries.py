@@ -171,8 +171,21 @@ def contact_of(entry: Entry) -> ContactValues:
 
 def contacts_of(event: Event, **only: Entry) -> dict[int, ContactValues]:
     """How the people of each entry are reached, by the entry's key, of those of whom anything is written."""
-    rows = Contact.objects.filter(entry__event=event, **only)
+    return _reached(Contact.objects.filter(entry__event=event, **only))
+
+
+def contacts_of_entries(entries: Iterable[int]) -> dict[int, ContactValues]:
+    """As ``contacts_of``, of entries of any event by their keys."""
+    return _reached(Contact.objects.filter(entry__in=list(entries)))
+
+
+def _reached(rows: QuerySet[Contact]) -> dict[int, ContactValues]:
     return {row.entry_id: ContactValues(row.phone, row.emergency, row.email) for row in rows}
+
+
+def looks_of_teams(event: Event) -> set[str]:
+    """The names of an event's teams as a reader sees them, for a name that no other may look like."""
+    return {look_of(name) for name in Entry.everyone.filter(event=event).values_list("name", flat=True)}
 
 
 def waiting_teams(event: Event) -> list[Entry]:

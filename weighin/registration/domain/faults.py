@@ -2,10 +2,6 @@
 
 from weighin.rules.faults import Sentence, gettext_noop
 
-NO_SUCH_TEAM = Sentence(
-    "no_such_team", gettext_noop("there is no team %(team)s in this event: correct the number or enter the team first")
-)
-TEAM_MISSING = Sentence("team_missing", gettext_noop("the boat is missing: write its number"))
 KIND_MISSING = Sentence("payment_kind_missing", gettext_noop("say what it is for: the entry fee or a pot"))
 AMOUNT_MISSING = Sentence(
     "amount_missing", gettext_noop("the amount is missing: write it, with a minus when money is given back")
@@ -55,4 +51,8 @@ BIG_FISH_PAID_ALREADY = Sentence(
 )
 POT_PAID_ALREADY = Sentence(
     "side_pot_paid_already", gettext_noop("%(team)s has paid %(pot)s already: leave it unticked")
+)
+LATE_WITHOUT_REASON = Sentence(
+    "late_without_reason",
+    gettext_noop("%(closed)s. To enter this team late, write why: it launches after the drawn boats"),
 )

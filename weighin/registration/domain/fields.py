@@ -5,13 +5,15 @@ from django.utils.translation import gettext_lazy as _
 from weighin.records.domain.fields import Field
 from weighin.records.domain.kinds import Choice, Line, Text
 from weighin.registration.domain import faults
-from weighin.registration.domain.kinds import Amount, PotName, Shares, TeamOf
+from weighin.registration.domain.kinds import Amount, PotName, Shares
 from weighin.registration.models import Means, Payment, PayOut, Wins
+from weighin.roster.domain.kinds import TeamOf
+from weighin.roster.domain.value_faults import TEAM_MISSING
 
 OF_A_PERSON = tuple((name, label) for name, label in Means.choices if name != Means.NOT_RECORDED)
 
 PAYMENT = (
-    Field("entry", TeamOf(), _("Boat"), required=True, missing=faults.TEAM_MISSING, wire="", column=""),
+    Field("entry", TeamOf(), _("Boat"), required=True, missing=TEAM_MISSING, wire="", column=""),
     Field("kind", Choice(tuple(Payment.Kind.choices)), _("For"), required=True, missing=faults.KIND_MISSING, wire="", column=""),
     Field("pot", PotName(), _("Side pot"), wire="", column=""),
     Field("amount", Amount(signed=True), _("Amount"), help=_("With a minus when it is given back."), required=True, missing=faults.AMOUNT_MISSING, wire="", column=""),
@@ -26,7 +28,7 @@ SIDE_POT = (
     Field("reason", Text(), _("Why it changes"), help=_("Needed to change the fee once a team has paid."), wire="", column=""),
 )  # fmt: skip
 PAY_OUT = (
-    Field("entry", TeamOf(), _("Boat"), required=True, missing=faults.TEAM_MISSING, wire="", column=""),
+    Field("entry", TeamOf(), _("Boat"), required=True, missing=TEAM_MISSING, wire="", column=""),
     Field("kind", Choice(tuple(PayOut.Kind.choices)), _("For"), required=True, missing=faults.KIND_MISSING, wire="", column=""),
     Field("pot", PotName(), _("Side pot"), wire="", column=""),
     Field("amount", Amount(), _("Amount"), required=True, missing=faults.AMOUNT_MISSING, wire="", column=""),

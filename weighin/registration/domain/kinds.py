@@ -1,4 +1,4 @@
-"""Kinds of written values about money: whose, how much, which pot."""
+"""Kinds of written values about money: how much, which pot."""
 
 from dataclasses import dataclass
 from decimal import Decimal
@@ -7,46 +7,14 @@ from typing import Any
 from weighin.records.domain.kinds import Beside, Kind, Line
 from weighin.registration.domain import faults
 from weighin.registration.models import SidePot
-from weighin.roster.models import Entry
 from weighin.rules import values
 from weighin.rules.faults import Listed
 from weighin.rules.look_alikes import folded_name
 from weighin.ui.parsing import typed
 
-OF_ENTRY = "#"
 CENT = Decimal("0.01")
 MOST = Decimal(1_000_000)
 MINUSES = "-\u2212"
-
-
-@dataclass(frozen=True)
-class TeamOf(Kind):
-    """A team by its boat number, or by ``#`` and the number of its entry while it waits for a number."""
-
-    def read(self, text: str, beside: Beside) -> Entry:
-        written = text.strip()
-        if written.startswith(OF_ENTRY) and written[1:].isdigit() and len(written) < 10:
-            entry = Entry.everyone.filter(event=beside.context.event_id, number=int(written[1:])).first()
-        else:
-            entry = beside.context.entries.get(values.whole(written, least=1, most=2_000_000_000))
-        if entry is None:
-            raise faults.NO_SUCH_TEAM.wrong(team=written)
-        found: Entry = entry
-        return found
-
-    def text(self, value: Any) -> str:
-        return "" if value is None else named_in_forms(value)
-
-    def plain(self, value: Any) -> Any:
-        return None if value is None else value.boat
-
-    def compared(self, value: Any, beside: Beside) -> Any:
-        return None if value is None else value.pk
-
-
-def named_in_forms(entry: Entry) -> str:
-    """A team as ``TeamOf`` reads it."""
-    return f"{OF_ENTRY}{entry.number}" if entry.waits else str(entry.boat)
 
 
 @dataclass(frozen=True)

@@ -1,16 +1,18 @@
 """Forms of money: what a team pays at the desk, another amount, a correction, a side pot, a pay-out."""
 
 import uuid
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
+from decimal import Decimal
 from functools import cached_property
 from typing import Any
 
 from django import forms
 from django.utils.translation import gettext, gettext_lazy
 
+from weighin.events.models import Event
 from weighin.records.forms.declared import DeclaredForm
 from weighin.records.forms.written import WrittenForm, choice, line
-from weighin.registration.domain.cash import FEE, POT, SIDE_POT, What
+from weighin.registration.domain.cash import FEE, SIDE_POT, What
 from weighin.registration.domain.fields import OF_A_PERSON, PAYMENT
 from weighin.registration.domain.fields import SIDE_POT as POT_FIELDS
 from weighin.registration.models import Means, Payment
@@ -51,6 +53,16 @@ class Ticks(forms.MultipleChoiceField):
             super().validate(value)
 
 
+def ticks(event: Event, fees: Mapping[What, Decimal], ticked: Sequence[str]) -> Ticks:
+    """A box for each fee that a team may pay, by its place among the ``fees``."""
+    choices = [
+        (str(number), f"{named(what)}, {event.club.currency}{fee:,.2f}")
+        for number, (what, fee) in enumerate(fees.items())
+        if what == FEE or fee or what[0] == SIDE_POT
+    ]
+    return Ticks(label=gettext("Pays"), choices=choices, widget=forms.CheckboxSelectMultiple, initial=ticked)
+
+
 class DeskForm(Once):
     """A team at the desk: what it pays is ticked, and how; each tick pays what is left of that fee."""
 
@@ -59,15 +71,7 @@ class DeskForm(Once):
     def __init__(self, data: Any = None, *, till: Till, initial: dict[str, Any] | None = None):
         super().__init__(data, initial=initial)
         self.whats = list(till.fees)
-        sign = till.event.club.currency
-        choices = [
-            (str(number), f"{named(what)}, {sign}{fee:,.2f}")
-            for number, (what, fee) in enumerate(till.fees.items())
-            if what in (FEE, POT)[: 2 if till.fees[POT] else 1] or what[0] == SIDE_POT
-        ]
-        self.fields["paid"] = Ticks(
-            label=gettext("Pays"), choices=choices, widget=forms.CheckboxSelectMultiple, initial=["0"]
-        )
+        self.fields["paid"] = ticks(till.event, till.fees, ["0"])
         self.fields["means"] = choice(gettext("Paid by"), OF_A_PERSON)
 
     def ticked(self, data: dict[str, Any]) -> list[What]:

@@ -10,12 +10,12 @@ from django.utils.translation import gettext
 
 from weighin.events.models import Event
 from weighin.registration.domain.cash import SIDE_POT, Owed
-from weighin.registration.domain.kinds import named_in_forms
 from weighin.registration.domain.words import called
 from weighin.registration.forms.money import named
 from weighin.registration.models import Means, Payment, SidePot
 from weighin.registration.queries.cash_up import CashUp
 from weighin.registration.queries.till import Till
+from weighin.roster.domain.kinds import named_in_forms
 from weighin.roster.models import Entry
 
 # A line of a sheet: what, and how much

@@ -1,4 +1,4 @@
-"""What a team pays at the desk: several fees in one act."""
+"""The desk: a team entered with what it pays in one act, and several fees of one that is entered."""
 
 from collections.abc import Sequence
 from uuid import UUID, uuid5
@@ -11,10 +11,51 @@ from weighin.registration.domain.cash import NONE, What, adds_up
 from weighin.registration.domain.fields import PAYMENT
 from weighin.registration.domain.words import called
 from weighin.registration.models import Payment
+from weighin.registration.queries.draws import entries_closed
 from weighin.registration.queries.till import fees_of, rows_that_count, side_pots_of
 from weighin.registration.services.payments import take_payment
+from weighin.roster.domain.contacts import ContactValues
+from weighin.roster.domain.kinds import named_in_forms
+from weighin.roster.models import Entry
+from weighin.roster.parsing.entries import EntryValues
 from weighin.roster.services.event_scope import EVENT
+from weighin.roster.services.teams import enter_team, team_faults
 from weighin.rules.faults import Fault, Faults, Said
+
+
+def enter_at_desk(
+    event: Event,
+    row: EntryValues,
+    contact: ContactValues,
+    whats: Sequence[What],
+    means: str,
+    by: str,
+    id: UUID,
+    late: str = "",
+) -> Entry:
+    """Enter a team that pays these fees, both or neither; the same ``id`` again enters nothing twice.
+
+    ``late`` is why it is entered where a draw has closed the entries. Raises Faults, all at once, at the fields of the
+    team, ``means`` and ``late``.
+    """
+    with writing():
+        EVENT.lock(event.pk)
+        kept = Payment.objects.filter(pk__in=[_id(id, what) for what in whats], event=event).select_related("entry")
+        if (again := kept.first()) is not None:
+            entry: Entry = again.entry
+            return entry
+        found = []
+        closed = entries_closed(event)
+        if closed is not None and not late.strip():
+            found.append(faults.LATE_WITHOUT_REASON.at("late", closed=closed))
+        if whats and not means:
+            found.append(faults.MEANS_MISSING.at("means"))
+        if found:
+            raise Faults([*team_faults(event, row, contact), *found])
+        entry = enter_team(event, row, by, contact, late=late.strip() if closed is not None else "")
+        if whats:
+            pay_fees(event, named_in_forms(entry), whats, means, by, id)
+    return entry
 
 
 def pay_fees(event: Event, team: str, whats: Sequence[What], means: str, by: str, id: UUID) -> list[Payment]:

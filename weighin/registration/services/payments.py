@@ -19,11 +19,12 @@ from weighin.records.services.record_type import Noted, RecordType, Scope
 from weighin.registration.domain import faults
 from weighin.registration.domain.cash import FEE, NONE, POT, SIDE_POT, What, adds_up
 from weighin.registration.domain.fields import PAYMENT
-from weighin.registration.domain.kinds import named_in_forms, pots_listed
+from weighin.registration.domain.kinds import pots_listed
 from weighin.registration.domain.words import called
 from weighin.registration.models import Means, Payment, SidePot
 from weighin.registration.queries.till import fees_of, rows_that_count
 from weighin.registration.services.following import follow_payments
+from weighin.roster.domain.kinds import named_in_forms
 from weighin.roster.models import Entry
 from weighin.roster.queries import roster_seals
 from weighin.roster.services.event_scope import EVENT

@@ -11,7 +11,6 @@ from weighin.events.access import allow
 from weighin.events.models import Event
 from weighin.records.forms.written import ReasonForm
 from weighin.registration.domain.cash import FEE
-from weighin.registration.domain.kinds import named_in_forms
 from weighin.registration.domain.words import called
 from weighin.registration.forms.money import DeskForm, PaymentForm
 from weighin.registration.models import Payment, SidePot
@@ -19,6 +18,7 @@ from weighin.registration.pages.money import owed_rows, payment_rows, pot_rows, 
 from weighin.registration.queries.till import teams_of, till_of
 from weighin.registration.services.desk import pay_fees
 from weighin.registration.services.payments import take_payment, void_payment
+from weighin.roster.domain.kinds import named_in_forms
 
 form_page = require_http_methods(["GET", "HEAD", "POST"])
 

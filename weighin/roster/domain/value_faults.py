@@ -8,3 +8,7 @@ NO_SUCH_BOAT = Sentence(
 )
 BOAT_MISSING = Sentence("boat_missing", gettext_noop("the boat is missing: write its number"))
 DAY_MISSING = Sentence("day_missing", gettext_noop("the day is missing: write its number, such as 1"))
+NO_SUCH_TEAM = Sentence(
+    "no_such_team", gettext_noop("there is no team %(team)s in this event: correct the number or enter the team first")
+)
+TEAM_MISSING = Sentence("team_missing", gettext_noop("the boat is missing: write its number"))

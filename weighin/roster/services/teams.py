@@ -3,7 +3,7 @@
 from collections.abc import Iterable, Sequence
 from typing import Any
 
-from django.db.models import ProtectedError
+from django.db.models import ProtectedError, RestrictedError
 
 from weighin.audit.domain.aside import PERSONAL, changed_aside, listed
 from weighin.audit.domain.changes import changes, in_words
@@ -36,12 +36,22 @@ from weighin.rules.faults import Fault, Faults
 from weighin.rules.look_alikes import folded_name, look_of
 
 
-def enter_team(event: Event, row: EntryRow, by: str, contact: ContactValues | None = None) -> Entry:
-    """Enter one team. Raises Faults with field names, also for a team name that the event has already."""
+def team_faults(event: Event, row: EntryRow, contact: ContactValues | None = None) -> list[Fault]:
+    """What is wrong with a team that would be entered now, at its fields, whether entries are open or not."""
+    return [*_faults(event, [row]), *_faults_in_season(event, [row]), *_faults_of_one(event, row, contact)]
+
+
+def _faults_of_one(event: Event, row: EntryRow, contact: ContactValues | None) -> list[Fault]:
+    return [*_same_team(event, row.name), *(contact_faults(contact) if contact else [])]
+
+
+def enter_team(event: Event, row: EntryRow, by: str, contact: ContactValues | None = None, late: str = "") -> Entry:
+    """Enter one team; ``late`` is why, where entries are closed. Raises Faults with field names, also for a team name that
+    the event has already."""
     with writing():
-        again = [*_same_team(event, row.name), *(contact_faults(contact) if contact else [])]
+        again = _faults_of_one(event, row, contact)
         try:
-            entered = enter_teams(event, [row], by, [contact] if contact else [])
+            entered = enter_teams(event, [row], by, [contact] if contact else [], late=late)
         except Faults as found:
             raise Faults([*found.faults, *again]) from None
         _refuse(again)
@@ -59,16 +69,18 @@ def enter_teams(
     by: str,
     contacts: Sequence[ContactValues] = (),
     namesakes: bool = False,
+    late: str = "",
 ) -> list[Entry]:
     """Enter many teams at once, all or none, in their order. The number of queries does not grow with the teams.
 
     ``contacts`` stand in the order of the rows. With ``namesakes`` two teams may have anglers of one name: two people.
-    Raises Faults; a message about one of several teams names its boat, or the team where it has no number yet.
+    ``late`` is why they are entered though entries are closed. Raises Faults; a message about one of several teams names its boat, or the team where it has no number yet.
     """
     entered = list(rows)
     with writing():
         held = lock_open_event(event)
-        require_entries_open(held)
+        if not late:
+            require_entries_open(held)
         _refuse([*_faults(held, entered, namesakes=namesakes), *_faults_in_season(held, entered)])
         teams = _teams_named(held.season, [row.name for row in entered])
         entries = [
@@ -93,12 +105,13 @@ def enter_teams(
         if entries:
             if not payments.said_of_new(held, entries, by):
                 raise_revision(held)
-            _note_entered(held, entered, by)
+            _note_entered(held, entered, by, late)
     return entries
 
 
-def change_entry(entry: Entry, row: EntryRow, by: str, contact: ContactValues | None = None) -> None:
-    """Change a team in an event, and with a ``contact`` how it is reached. Raises Faults with field names.
+def change_entry(entry: Entry, row: EntryRow, by: str, contact: ContactValues | None = None, why: str = "") -> None:
+    """Change a team in an event, and with a ``contact`` how it is reached; the history says ``why``. Raises Faults with
+    field names.
 
     A boat that stands on slips keeps its number: the slips are chained with it.
     """
@@ -127,9 +140,11 @@ def change_entry(entry: Entry, row: EntryRow, by: str, contact: ContactValues | 
         if found:
             raise_revision_of_due_times(held)
             sentence = f"{_called(before['boat'], before['name'])}: {in_words(found, PERSONAL)}"
+            sentence += f" ({why})" if why else ""
             aside = changed_aside(found)
             plain = {name: values for name, values in found.items() if name not in PERSONAL}
-            _note(held, CHANGED, sentence, mine, by, {"changed": plain}, aside, before["boat"])
+            details = {"changed": plain, **({"why": why} if why else {})}
+            _note(held, CHANGED, sentence, mine, by, details, aside, before["boat"])
         if contact is not None:
             keep_contact(mine, contact, by)
 
@@ -142,7 +157,7 @@ def remove_entry(entry: Entry, by: str) -> None:
         team = entry.team_id
         try:
             Entry.everyone.get(pk=entry.pk).delete()
-        except ProtectedError:
+        except (ProtectedError, RestrictedError):
             raise Faults([BOAT_HAS_RECORDS.at("", boat=entry.boat)]) from None
         Team.objects.filter(pk=team, entries__isnull=True).delete()
         raise_revision(held)
@@ -238,12 +253,15 @@ def _anglers(entry: Entry, anglers: Sequence[str]) -> list[Angler]:
     ]
 
 
-def _note_entered(event: Event, rows: Sequence[EntryRow], by: str) -> None:
+def _note_entered(event: Event, rows: Sequence[EntryRow], by: str, late: str) -> None:
     if len(rows) == 1:
         row = rows[0]
         details = {**_values(row), "paid": row.paid, "big_fish_pot": row.big_fish_pot}
         aside = {"anglers": _written(row.anglers), "note": listed(details.pop("note"))}
-        _note(event, "entry.added", f"{_called(row.boat, row.name.strip())}, entered", row, by, details, aside)
+        sentence = f"{_called(row.boat, row.name.strip())}, entered"
+        if late:
+            sentence, details["late"] = f"{sentence} late: {late}", late
+        _note(event, "entry.added", sentence, row, by, details, aside)
         return
     boats = sorted(row.boat for row in rows if row.boat is not None)
     sentence = f"{len(rows)} teams entered"

@@ -46,6 +46,11 @@ def several(text: str) -> list[str]:
     return [part for part in map(one_line, _BETWEEN.split(text)) if part]
 
 
+def last_of_several(text: str) -> str:
+    """The text after the last place at which ``several`` splits: the angler that is being typed."""
+    return one_line(_BETWEEN.split(text)[-1])
+
+
 def boat(text: str) -> int | None:
     """A boat number, None where there is none yet; a spreadsheet's ``12.0`` is 12. Raises Wrong."""
     written = one_line(text)
