@@ -18,7 +18,9 @@ from weighin.standings.services import publish_result
 README = Path(__file__).resolve().parent.parent / "README.md"
 # Addresses that anyone may open; each has its own test.
 OPEN = {
+    "public:calendar",
     "public:catalogue",
+    "public:club",
     "public:home",
     "public:openapi",
     "accounts:sign_in",
@@ -99,6 +101,7 @@ def address(name: str, pattern: URLPattern, event: Event) -> str:
         "water_pk": event.water_id,
         "member_pk": 1,
         "flight_pk": 1,
+        "line_pk": 1,
         "entry_pk": event.entries.values_list("pk", flat=True)[0],
         "reading_pk": event.tank_readings.values_list("pk", flat=True)[0],
         "record_pk": event.holding_pens.values_list("pk", flat=True)[0],

@@ -52,6 +52,7 @@ INSTALLED_APPS = [
     "weighin.standings",
     "weighin.registration",
     "weighin.signup",
+    "weighin.schedule",
     "weighin.mortality",
     "weighin.advice",
     "weighin.reports",

@@ -17,6 +17,7 @@ urlpatterns: list[URLPattern | URLResolver] = [
     path("", include("weighin.roster.urls")),
     path("", include("weighin.workbooks.urls")),
     path("", include("weighin.registration.urls")),
+    path("", include("weighin.schedule.urls")),
     path("", include("weighin.signup.urls")),
     path("", include("weighin.standings.urls")),
     path("", include("weighin.planning.urls")),

@@ -9,7 +9,7 @@ interface Entry { boat: number; team: string; anglers: string[]; flight: string;
 interface CheckIn { id: string; boat: number; day: number; checked_in?: string | null; minutes_late?: number | null; excused_minutes?: number | string | null; void?: boolean }
 interface Called { boat: number; day: number; bag_issued: string; at_scales?: string | null }
 interface EventDocument {
-  event: { name: string; time_zone: string; weight_unit: Unit; closed: boolean; lake_temp?: string | null };
+  event: { name: string; time_zone: string; weight_unit: Unit; closed: boolean; notice?: string | null; lake_temp?: string | null };
   days: EventDay[];
   rules: Record<string, string>;
   roster: Entry[];

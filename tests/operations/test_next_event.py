@@ -8,7 +8,18 @@ from django.urls import reverse
 
 from weighin.audit.models import HistoryEntry
 from weighin.events.models import Event
+from weighin.line.queries import terms_of
+from weighin.line.services.words import set_terms
+from weighin.planning.queries import care_plan_values
+from weighin.registration.services.payments import take_payment
+from weighin.registration.services.side_pots import declare_side_pot
+from weighin.roster.domain.contacts import ContactValues
 from weighin.roster.models import Entry
+from weighin.roster.parsing.entries import EntryValues
+from weighin.roster.queries import contacts_of
+from weighin.roster.services.contacts import keep_contact
+from weighin.roster.services.teams import enter_team
+from weighin.schedule.services.permits import keep_line, tick
 from weighin.workbooks.parsing.reading import read_workbook
 
 pytestmark = pytest.mark.django_db
@@ -44,6 +55,38 @@ def test_teams_flights_rules_and_days_go_along_and_money_and_slips_do_not() -> N
     assert not made.entries.exclude(lot=None).exists() and not made.entries.exclude(note="").exists()
     assert not made.slips.exists() and not made.care_notes.exists() and not made.is_public
     assert HistoryEntry.objects.filter(event_id=made.pk, act="event.made_from").exists()
+
+
+def test_one_press_makes_it_with_contacts_pots_and_the_checklist_undone() -> None:
+    event = world.plain()
+    director, where = world.member(event.club), reverse("operations:next_event", args=[event.slug])
+    entry = event.entries.get(boat=2)
+    reached = ContactValues(phone="555-0107", emergency="Teal 555-0199", email="ash@example.org")
+    keep_contact(entry, reached, "test")
+    enter_team(event, EntryValues(boat=None, name="Waiting pair", anglers=("Zed",)), "test")
+    declare_side_pot(event, {"name": "Slab", "fee": "10", "wins": "big_fish", "shares": "60, 40"}, "test")
+    take_payment(event, {"entry": "2", "kind": "side_pot", "pot": "Slab", "amount": "10", "means": "cash"}, "test")
+    line = keep_line(
+        event, {"what": "Insurance", "days_before": "30", "who": "Wren", "note": "Policy in the box"}, "test"
+    )
+    tick(line, date(2026, 1, 2), "test")
+    set_terms(event, "test", scales=3, bags=9, walk_seconds=40, boat_seconds=100)
+    form = director.get(where).context["form"]
+    answer = director.post(
+        where, {name: form[name].value() for name in ("name", "season")} | {"date": form["date"].value()}
+    )
+    assert answer.status_code == 302, answer.content.decode()
+    made = Event.objects.get(name="Plain event 2")
+    assert (made.date - event.date).days % 7 == 0
+    assert contacts_of(made)[made.entries.get(boat=2).pk] == reached and len(contacts_of(made)) == 1
+    assert Entry.everyone.filter(event=made, boat=None).count() == 1
+    assert list(made.side_pots.values_list("name", "fee", "wins", "shares")) == [("Slab", 10, "big_fish", "60, 40")]
+    assert not made.payments.exists()
+    copied = made.permit_lines.get()
+    assert (copied.what, copied.days_before, copied.who, copied.note) == ("Insurance", 30, "Wren", "Policy in the box")
+    assert copied.done_on is None and copied.done_by == ""
+    assert (terms_of(made).scales, terms_of(made).walk_seconds, terms_of(made).boat_seconds) == (3, 40, 100)
+    assert care_plan_values(made, made.event_days.all()[0])["scales"] == "3"
 
 
 def test_its_tanks_are_offered_with_their_volume_and_no_load() -> None:

@@ -41,6 +41,7 @@ OTHERS = {
     "roster.Entry": "is what rows are read beside: written with its anglers as one act",
     "roster.Angler": "written with the entry",
     "roster.Contact": "written with the entry, erased when somebody asks, and so in no chain",
+    "schedule.Notice": "written with the days that it is about, as one act",
     "scales.ScaleNow": "the last word of a scale, written over and kept in no record",
     "stations.Station": "a token; of what it may do nothing is corrected, only withdrawn",
     "seasons.Series": "a season's, of no event; written with its history by a service of its own",

@@ -22,6 +22,11 @@ class Club(models.Model):
     currency = models.CharField(
         max_length=5, default="$", db_default="$", help_text=gettext_lazy("The sign before amounts of money")
     )
+    is_open = models.BooleanField(
+        default=False,
+        db_default=False,
+        help_text=gettext_lazy("Whether the public sees its calendar: name, water, dates and times of every event"),
+    )
 
     class Meta:
         ordering = ("name",)

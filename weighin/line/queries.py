@@ -201,12 +201,18 @@ def line_of(event: Event, day: int | None = None, now: datetime | None = None, a
 
 
 def terms_of(event: Event) -> Terms:
-    """What the event's line is run by; one bag for four contestants, rounded up, until somebody says otherwise."""
+    """What the event's line is run by; until somebody says otherwise one bag for four contestants, rounded up, and what
+    the club's event before it was run by."""
     kept = LineTerms.objects.filter(event=event).order_by("-id").first()
     if kept is not None:
         return Terms(kept.scales, kept.bags, kept.walk_seconds, kept.boat_seconds, chosen=True)
     anglers = sum(map(crew_of, named_anglers(event, fishing=True).values()))
-    return Terms(SCALES, max(2, -(-anglers // CONTESTANTS_A_BAG)), WALK_SECONDS, BOAT_SECONDS)
+    bags = max(2, -(-anglers // CONTESTANTS_A_BAG))
+    earlier = LineTerms.objects.filter(event__season__club=event.club, event__date__lt=event.date)
+    last = earlier.order_by("-event__date", "-id").first()
+    if last is not None:
+        return Terms(last.scales, bags, last.walk_seconds, last.boat_seconds)
+    return Terms(SCALES, bags, WALK_SECONDS, BOAT_SECONDS)
 
 
 def for_slip(event: Event, boat: int, calendar: Calendar, day: int) -> dict[str, str]:

@@ -2,14 +2,17 @@
 
 from collections.abc import Sequence
 from typing import Any
+from zoneinfo import ZoneInfo
 
 from django import forms
 from django.core.files.uploadedfile import UploadedFile
+from django.utils import timezone
 from django.utils.translation import gettext, gettext_lazy
 
 from weighin.clubs.models import Season
 from weighin.events.models import Event
 from weighin.operations.queries.open_questions import Question
+from weighin.schedule.queries.suggestions import next_date, next_name
 from weighin.ui.forms.service import ServiceForm
 from weighin.workbooks.parsing.book import MOST_BYTES
 
@@ -54,6 +57,9 @@ class NextEventForm(ServiceForm):
         super().__init__(*args, **kwargs)
         self.fields["season"].queryset = event.club.seasons.all()  # type: ignore[attr-defined]
         self.fields["season"].initial = event.season
+        self.fields["name"].initial = next_name(event)
+        today = timezone.now().astimezone(ZoneInfo(event.time_zone)).date()
+        self.fields["date"].initial = next_date(event, today)
 
 
 class OpenQuestionsForm(ServiceForm):

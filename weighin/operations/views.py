@@ -30,9 +30,9 @@ from weighin.operations.queries.verifying import NoResult
 from weighin.operations.services import checking, publishing
 from weighin.operations.services.certificates import LakeCertificate
 from weighin.operations.services.imports import Job, NoSuchJob, preview
-from weighin.operations.services.next_event import make_next
 from weighin.roster.models import Entry
 from weighin.rules.faults import Faults
+from weighin.schedule.services.next_event import make_next
 from weighin.slips.queries.ledger import breaks
 from weighin.slips.queries.slips import slips
 from weighin.standings.pages.changes import changes_since

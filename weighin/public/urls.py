@@ -1,10 +1,12 @@
 from django.urls import path
 
-from weighin.public.views import catalogue, events, screen
+from weighin.public.views import catalogue, club, events, screen
 
 app_name = "public"
 urlpatterns = [
     path("", events.home, name="home"),
+    path("clubs/<slug:club_slug>/", club.club, name="club"),
+    path("clubs/<slug:club_slug>/calendar.ics", club.calendar, name="calendar"),
     path("results/<slug:event_slug>/", events.event, name="event"),
     path("results/<slug:event_slug>/screen/", screen.screen, name="screen"),
     path("results/<slug:event_slug>/crowd/", screen.crowd, name="crowd"),

@@ -109,6 +109,20 @@ def set_currency(club: Club, sign: str, by: str) -> None:
         )
 
 
+def open_club(club: Club, is_open: bool, by: str) -> bool:
+    """Open the club's page and calendar to the public, or close them. Whether that changed anything."""
+    with writing():
+        held = Club.objects.select_for_update().get(pk=club.pk)
+        if held.is_open == is_open:
+            return False
+        club.is_open = held.is_open = is_open
+        held.save(update_fields=["is_open"])
+        dependents.changed.send(Club, club_id=club.pk)
+        said = f"{held.name} is open to the public" if is_open else f"{held.name} is closed to the public"
+        log_history(by, "club.opened" if is_open else "club.closed", said, club_id=club.pk)
+        return True
+
+
 def make_season(club: Club, name: str, by: str) -> Season:
     """Make a season. Raises Faults for ``name``, also when the club has it already."""
     with writing():

@@ -72,14 +72,29 @@ def new(request: HttpRequest) -> HttpResponse:
 @form_page
 def edit(request: HttpRequest, club: Club) -> HttpResponse:
     """The club's name, its seasons and its waters."""
-    of_money = request.POST.get("act") == "currency"
-    form = ClubForm(None if of_money else request.POST or None, initial={"name": club.name})
+    act = request.POST.get("act", "")
+    of_money = act == "currency"
+    form = ClubForm(None if act else request.POST or None, initial={"name": club.name})
     currency = CurrencyForm(request.POST if of_money else None, initial={"currency": club.currency})
     if of_money and currency.attempt(lambda data: clubs.set_currency(club, data["currency"], _by(request))):
         messages.info(request, gettext("Amounts are written with %(sign)s.") % {"sign": club.currency})
         return redirect("clubs:edit", club.slug)
-    if request.method == "POST" and form.attempt(lambda data: clubs.rename_club(club, data["name"], _by(request))):
+    if (
+        request.method == "POST"
+        and not act
+        and form.attempt(lambda data: clubs.rename_club(club, data["name"], _by(request)))
+    ):
         messages.info(request, gettext("The club is written as %(name)s.") % {"name": club.name})
+        return redirect("clubs:edit", club.slug)
+    if act in ("open", "close"):
+        is_open = act == "open"
+        clubs.open_club(club, is_open, _by(request))
+        messages.info(
+            request,
+            gettext("Everyone can see the club's page and calendar now.")
+            if is_open
+            else gettext("The club's page and calendar are for members only now."),
+        )
         return redirect("clubs:edit", club.slug)
     club.refresh_from_db()
     context = {

@@ -1,4 +1,4 @@
-"""What is known of an event: its rule sheet read, its calendar, its temperatures, its status in one word."""
+"""What is known of an event: its rule sheet read, its calendar, its temperatures, its place in a list."""
 
 from collections.abc import Iterable
 from dataclasses import dataclass
@@ -7,12 +7,12 @@ from zoneinfo import ZoneInfo
 
 from django.db.models import QuerySet
 from django.utils import timezone
-from django.utils.translation import gettext_lazy
 
 from weighin.clubs.models import Club
 from weighin.events.domain import entered, temperatures, weighed
 from weighin.events.domain.calendar import Calendar, Day
 from weighin.events.domain.rule_changes import changes_in, written_at, written_on
+from weighin.events.domain.states import BEFORE, Stage, State, states_of
 from weighin.events.domain.temperatures import Temperature
 from weighin.events.models import Event, EventDay, Flight
 from weighin.rules import rulebook
@@ -95,7 +95,7 @@ def is_cancelled(event: Event) -> bool:
 
 
 def status_of(event: Event, has_slips: bool) -> str:
-    """``cancelled``, ``published``, ``closed``, ``open`` (slips are kept) or ``planned``."""
+    """The status in files and JSON: ``cancelled``, ``published``, ``closed``, ``open`` (slips are kept) or ``planned``."""
     if is_cancelled(event):
         return "cancelled"
     if event.is_public:
@@ -110,33 +110,31 @@ def first_slip(event: Event) -> int | None:
     return weighed.first(event)
 
 
-STATUS_WORDS = {
-    "planned": gettext_lazy("planned"),
-    "open": gettext_lazy("going on"),
-    "closed": gettext_lazy("closed"),
-    "published": gettext_lazy("published"),
-    "cancelled": gettext_lazy("cancelled"),
-}
-
-
 @dataclass(frozen=True)
 class Listed:
-    """An event in a list: its status in one word, its days and how many teams are entered."""
+    """An event in a list: its state, its days, how many teams are entered, and whether a slip is kept."""
 
     event: Event
-    status: str
+    state: State
     days: int
     teams: int
+    begun: bool
 
     @property
     def said(self) -> str:
-        """The status in words."""
-        return str(STATUS_WORDS[self.status])
+        """The state in words."""
+        return self.state.words
 
     @property
     def ahead(self) -> bool:
         """Whether it is still to come or going on."""
-        return self.status in ("planned", "open")
+        shut = self.state.stage == Stage.CANCELLED or self.event.closed_at is not None
+        return not shut and (not self.event.is_public or self.state.stage in BEFORE)
+
+    @property
+    def going(self) -> bool:
+        """Whether slips are kept of it and nothing is published."""
+        return self.ahead and self.begun
 
     @property
     def is_today(self) -> bool:
@@ -149,15 +147,15 @@ class Listed:
         """Whether its last day is past, and the night after it, with slips kept and nothing published."""
         last = max((day.date for day in self.event.event_days.all()), default=self.event.date)
         today = timezone.now().astimezone(ZoneInfo(self.event.time_zone)).date()
-        return self.status == "open" and today > last + timedelta(days=1)
+        return self.going and today > last + timedelta(days=1)
 
 
 def listed(events: QuerySet[Event]) -> list[Listed]:
     """The events of a list in their order; the same number of queries for one and for many."""
     rows = list(events.prefetch_related("event_days"))
     keys = [event.pk for event in rows]
-    begun, teams = weighed.begun(keys), entered.counts(keys)
-    return [Listed(e, status_of(e, e.pk in begun), len(e.event_days.all()), teams.get(e.pk, 0)) for e in rows]
+    begun, teams, states = weighed.begun(keys), entered.counts(keys), states_of(rows)
+    return [Listed(e, states[e.pk], len(e.event_days.all()), teams.get(e.pk, 0), e.pk in begun) for e in rows]
 
 
 def flight_names(event: Event) -> list[str]:

@@ -9,9 +9,6 @@ from django.utils.translation import gettext_lazy
 from weighin.events.queries.events import Listed
 from weighin.ui.tables import FigureColumn, NameColumn, RuledTable
 
-LOOKS = {"planned": "open", "open": "going", "closed": "done", "published": "done", "cancelled": "none"}
-OVER = ("going", gettext_lazy("not published yet"))
-
 
 class EventsTable(RuledTable):
     """One row an event, newest first."""
@@ -25,7 +22,7 @@ class EventsTable(RuledTable):
     days = FigureColumn(verbose_name=gettext_lazy("Days"))
     water = tables.Column(accessor="event__water__name", verbose_name=gettext_lazy("Water"))
     teams = FigureColumn(verbose_name=gettext_lazy("Teams"))
-    status = tables.Column(verbose_name=gettext_lazy("State"))
+    state = tables.Column(accessor="said", verbose_name=gettext_lazy("State"))
 
     caption = gettext_lazy("Events")
     named_by = "name"
@@ -36,6 +33,5 @@ class EventsTable(RuledTable):
     def render_date(self, record: Listed) -> str:
         return date_format(record.event.date, "D j F Y")
 
-    def render_status(self, value: str, record: Listed) -> SafeString:
-        kind, words = OVER if record.over else (LOOKS[value], record.said)
-        return format_html('<span class="state is-{}">{}</span>', kind, words)
+    def render_state(self, value: str, record: Listed) -> SafeString:
+        return format_html('<span class="state is-{}">{}</span>', record.state.look, value)

@@ -8,6 +8,7 @@ from django.utils import timezone
 from django.utils.translation import gettext, ngettext
 
 from weighin.accounts.domain.roles import Can
+from weighin.events.domain.states import BEFORE, State
 from weighin.events.models import Event, EventDay
 from weighin.mortality.pages.event_report import is_over as fish_are_over
 from weighin.mortality.queries.catches import event_catches
@@ -16,6 +17,9 @@ from weighin.operations.queries.day_tasks import day_tasks
 from weighin.operations.queries.open_questions import PUBLISH, open_questions
 from weighin.reports.queries.event_json import WholeEvent, whole_event
 from weighin.safekeeping.queries.backups import Copy, can_drill, copies, drilled, event_today, warnings
+from weighin.schedule.pages.notices import told_of
+from weighin.schedule.queries.permits import next_due
+from weighin.schedule.queries.states import state_of
 from weighin.slips.models import WeighSlip
 from weighin.standings.models import OfficialResult
 from weighin.standings.queries.days import DayCount, days_of, days_said, fished, is_over
@@ -38,6 +42,9 @@ class Day:
     lacking_care: list[tuple[int, int]]
     counts: list[DayCount]
     watched: StopLevel | None
+    state: State
+    notice: str
+    permit_next: str
     needs: list[tuple[str, str]] = field(default_factory=list)
     backups: list[Copy] = field(default_factory=list)
     drill: tuple[datetime, str, bool] | None = None
@@ -66,6 +73,7 @@ def day_of(event: Event, cans: set[Can]) -> Day:
     official = next(iter(official_results(event)), None)
     slips = standings.current
     noted = {(row.day, row.entry.boat) for row in whole.care if row.note is not None}
+    state = state_of(event)
     day = Day(
         whole=whole,
         days=list(event.event_days.all()),
@@ -74,6 +82,9 @@ def day_of(event: Event, cans: set[Can]) -> Day:
         latest=sorted(slips, key=lambda slip: slip.position, reverse=True)[:5],
         lacking_care=sorted({(s.day, s.entry.boat) for s in slips} - noted),
         counts=days_of(standings),
+        state=state,
+        notice=told_of(event),
+        permit_next=next_due(event) if state.stage in BEFORE else "",
         watched=stop_level(event, standings.rules, event_catches(event, standings.counting), fish_are_over(event)),
     )
     if Can.MANAGE_EVENT in cans:

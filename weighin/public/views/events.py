@@ -18,12 +18,15 @@ from weighin.mortality.pages.event_report import panel
 from weighin.planning.views.briefing import briefing_asked
 from weighin.public.access import MINUTE, QUARTER, kept, shown
 from weighin.public.pages.openapi import document
+from weighin.public.pages.structured import data_block
 from weighin.registration.pages.draws import public_sheet
 from weighin.registration.queries.draws import are_shown
 from weighin.reports.queries.event_json import event_document, whole_event
 from weighin.reports.views.briefing import briefing_file as write_briefing_file
 from weighin.reports.views.launch_sheet import launch_file
 from weighin.rules.words.sheet import sheet_in_words
+from weighin.schedule.pages.calendar import about
+from weighin.schedule.queries.calendar import dated
 from weighin.standings.pages.state_words import state_said
 from weighin.standings.queries.days import days_of, stage_of
 from weighin.standings.queries.document import stands
@@ -85,6 +88,7 @@ def event(request: HttpRequest, event: Event) -> HttpResponse:
         "held": held,
         "state": state_said(result_state(event), ZoneInfo(event.time_zone)),
         "draws": are_shown(event),
+        "about": data_block(about(dated([event])[0])),
     }
     return render(request, "public/event.html", context)
 

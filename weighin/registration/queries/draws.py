@@ -62,6 +62,12 @@ def entries_closed(event: Event) -> Said | None:
     return faults.ENTRIES_CLOSED.says(number=draw.number, purpose=draw.get_purpose_display(), at=f"{at:%Y-%m-%d %H:%M}")
 
 
+def closed_events(events: Iterable[int]) -> frozenset[int]:
+    """Those of many events (primary keys) whose entries are closed; one query."""
+    rows: Any = Draw.objects.current().filter(event__in=list(events), purpose__in=CLOSING)
+    return frozenset(rows.values_list("event_id", flat=True))
+
+
 def are_shown(event: Event) -> bool:
     """Whether the public sees the draws."""
     last = DrawsShown.objects.filter(event=event).order_by("-id").first()

@@ -37,8 +37,15 @@ def state_of_site(seconds: int) -> State:
     return State((*run(_statements()[1], []), timezone.now().timestamp() // seconds))
 
 
+def state_of_club(slug: str, seconds: int) -> State | None:
+    """What the public pages of a club depend on: its name, any write to any of its events, and so many seconds of the
+    clock; None where it is not open. All of it is guard."""
+    found = run(_statements()[2], [slug])
+    return None if found is None else State((*found, timezone.now().timestamp() // seconds))
+
+
 @cache
-def _statements() -> tuple[str, str]:
+def _statements() -> tuple[str, str, str]:
     life = life_column()
     held = ", ".join(
         f"(SELECT h.{name} FROM standings_holdback h WHERE h.event_id = e.id ORDER BY h.id DESC LIMIT 1)"  # noqa: S608
@@ -47,4 +54,7 @@ def _statements() -> tuple[str, str]:
     return (
         f"SELECT e.id, e.revision, {life}, {held} FROM events_event e WHERE e.slug = %s AND e.is_public",  # noqa: S608
         f"SELECT COUNT(*), MAX(id), SUM(revision), {life} FROM events_event",  # noqa: S608 names of our own
+        f"SELECT c.id, c.name, COUNT(e.id), MAX(e.id), SUM(e.revision), {life} FROM"  # noqa: S608 names of our own
+        "  clubs_club c LEFT JOIN clubs_season s ON s.club_id = c.id "
+        "LEFT JOIN events_event e ON e.season_id = s.id WHERE c.slug = %s AND c.is_open GROUP BY c.id, c.name",
     )

@@ -134,11 +134,15 @@ def without_result(events: Iterable[One]) -> list[One]:
     return [event for event in asked if event.pk not in published]
 
 
+def official_stages(events: Iterable[HasKey]) -> dict[int, str]:
+    """After which day the newest official version of each event that has one stands; empty: its last day was in."""
+    versions = OfficialResult.objects.filter(event__in=[event.pk for event in events]).order_by("version")
+    return dict(versions.values_list("event_id", "stage"))
+
+
 def stages_of(events: Iterable[HasKey]) -> dict[int, str]:
     """After which day the newest official version of each event stands, where its last day was not in; one query."""
-    versions = OfficialResult.objects.filter(event__in=[event.pk for event in events]).order_by("version")
-    found = dict(versions.values_list("event_id", "stage"))
-    return {pk: stage for pk, stage in found.items() if stage}
+    return {pk: stage for pk, stage in official_stages(events).items() if stage}
 
 
 def result_days(result: OfficialResult) -> list[int]:

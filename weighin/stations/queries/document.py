@@ -10,6 +10,7 @@ from django.utils import timezone
 from weighin.audit.database.life import database_life
 from weighin.checkin.services.check_ins import CHECK_IN
 from weighin.events.domain.calendar import Calendar
+from weighin.events.domain.states import told_of
 from weighin.events.domain.table import Table
 from weighin.events.models import Event, EventDay
 from weighin.events.queries.events import calendar_of, rules_of
@@ -120,6 +121,7 @@ def _event_part(event: Event) -> dict[str, Any]:
         "handling": event.handling,
         "lake_temp": event.lake_temp or None,
         "closed": event.closed_at is not None,
+        "notice": told_of(event) or None,
     }
 
 

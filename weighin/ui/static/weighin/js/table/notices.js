@@ -23,6 +23,7 @@ export function show({ link, eventDocument, missing, asks, way, signIn, today })
   if (link.restored) add(gettext("The site was put back to an older copy."), gettext("All slips of this tablet go up again by themselves: what the site lacks it takes, and each counts once."));
   const minutes = Math.round(Math.abs(link.off) / 60000);
   if (link.off) add(link.off > 0 ? gettext("This tablet's clock is %(minutes)s min ahead of the site's: set it.", { minutes }) : gettext("This tablet's clock is %(minutes)s min behind the site's: set it.", { minutes }), gettext("Slips carry this tablet's time."));
+  if (eventDocument && eventDocument.event.notice) add(eventDocument.event.notice, "");
   if (eventDocument && eventDocument.event.closed) add(gettext("%(event)s is closed.", { event: eventDocument.event.name }), gettext("A director must open it again before the site takes slips."));
   else if (eventDocument && eventDocument.days.length && !eventDocument.days.some((day) => Math.abs(Date.parse(day.date) - Date.parse(today)) <= 864e5)) {
     add(gettext("No day of this event is today."), gettext("This tablet says %(today)s, the event is on %(days)s. The site refuses times more than two days off: look at the tablet's clock.", { today, days: eventDocument.days.map((day) => day.date).join(", ") }));

@@ -1,0 +1,15 @@
+from django.apps import AppConfig
+
+
+class ScheduleConfig(AppConfig):
+    name = "weighin.schedule"
+    default_auto_field = "django.db.models.BigAutoField"
+
+    def ready(self) -> None:
+        from weighin.events.domain import recorded, states
+        from weighin.schedule.models import PermitLine
+        from weighin.schedule.pages.notices import told_of
+        from weighin.schedule.queries.states import states_of
+
+        states.register(states_of, told_of)
+        recorded.goes_along(PermitLine)

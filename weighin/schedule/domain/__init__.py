@@ -1,0 +1,1 @@
+"""Plain facts and arithmetic of the app."""

@@ -1,0 +1,87 @@
+"""The state of an event and its words: the one place that says it, for every page and file that shows it."""
+
+from collections.abc import Collection, Iterable, Mapping
+from dataclasses import dataclass
+from datetime import datetime
+from zoneinfo import ZoneInfo
+
+from django.db.models import prefetch_related_objects
+from django.utils import timezone
+from django.utils.dateformat import format as date_format
+from django.utils.translation import gettext
+
+from weighin.events.domain import entered, weighed
+from weighin.events.domain.states import Stage, State
+from weighin.events.models import Event, EventDay
+from weighin.registration.queries.draws import closed_events
+from weighin.schedule.domain.hours import Hours, hours_of
+from weighin.schedule.models import Notice
+from weighin.schedule.queries.notices import last_notices, waits_for_date
+from weighin.standings.queries.days import WEIGHED_BY
+from weighin.standings.queries.standings import official_stages
+
+
+@dataclass(frozen=True)
+class Facts:
+    """What is known of several events at once, by primary key. ``official`` has the stage of each official result."""
+
+    now: datetime
+    begun: Collection[int]
+    teams: Mapping[int, int]
+    closed: Collection[int]
+    official: Mapping[int, str]
+    notices: Mapping[int, Notice]
+
+
+def states_of(events: Iterable[Event]) -> dict[int, State]:
+    """The state of each event, by primary key; the same number of queries for one and for many."""
+    rows = list(events)
+    keys = [event.pk for event in rows]
+    prefetch_related_objects(rows, "event_days")
+    facts = Facts(
+        now=timezone.now(),
+        begun=weighed.begun(keys),
+        teams=entered.counts(keys),
+        closed=closed_events(keys),
+        official=official_stages(rows),
+        notices=last_notices(keys),
+    )
+    return {event.pk: _state(event, facts) for event in rows}
+
+
+def state_of(event: Event) -> State:
+    """The state of one event."""
+    return states_of([event])[event.pk]
+
+
+def _state(event: Event, facts: Facts) -> State:
+    """The first that fits. A result goes before the day, the day before what was planned of it."""
+    days = list(event.event_days.all())
+    fished = [hours_of(event, day) for day in days if day.status != EventDay.Status.CANCELLED]
+    notice = facts.notices.get(event.pk)
+    if days and not fished:
+        return State(Stage.CANCELLED)
+    begun = event.pk in facts.begun
+    weighing = begun and event.closed_at is None and any(_is_open(day, facts.now) for day in fished)
+    stage = facts.official.get(event.pk)
+    if stage == "" or (stage and not weighing):
+        return State(Stage.OFFICIAL, f", {stage}" if stage else "")
+    if begun:
+        return State(Stage.WEIGHING if weighing else Stage.PROVISIONAL)
+    if waits_for_date(notice):
+        return State(Stage.POSTPONED, gettext(", date to follow"))
+    today = facts.now.astimezone(ZoneInfo(event.time_zone)).date()
+    if any(day.date == today or _is_open(day, facts.now) for day in fished):
+        return State(Stage.TODAY)
+    if fished and facts.now > fished[-1].due + WEIGHED_BY:
+        return State(Stage.PAST)
+    if notice is not None and notice.kind == Notice.Kind.POSTPONED:
+        return State(Stage.POSTPONED, gettext(" to %(date)s") % {"date": date_format(event.date, "D, M j")})
+    if event.pk in facts.closed:
+        return State(Stage.ENTRIES_CLOSED)
+    return State(Stage.ENTRIES_OPEN if facts.teams.get(event.pk) else Stage.PLANNED)
+
+
+def _is_open(day: Hours, now: datetime) -> bool:
+    """Whether boats are out, or may be weighed after they came in."""
+    return day.start <= now <= day.due + WEIGHED_BY
