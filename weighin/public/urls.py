@@ -1,12 +1,22 @@
-from django.urls import path
+from django.urls import path, register_converter
+from django.urls.converters import SlugConverter
 
+from weighin.clubs.services.clubs import RESERVED
 from weighin.public.views import catalogue, club, events, screen
 
+
+class ClubSlug(SlugConverter):
+    """The address of a club, which is none of the pages beside the clubs."""
+
+    regex = f"(?!(?:{'|'.join(sorted(RESERVED))})/){SlugConverter.regex}"
+
+
+register_converter(ClubSlug, "club")
 app_name = "public"
 urlpatterns = [
     path("", events.home, name="home"),
-    path("clubs/<slug:club_slug>/", club.club, name="club"),
-    path("clubs/<slug:club_slug>/calendar.ics", club.calendar, name="calendar"),
+    path("clubs/<club:club_slug>/", club.club, name="club"),
+    path("clubs/<club:club_slug>/calendar.ics", club.calendar, name="calendar"),
     path("results/<slug:event_slug>/", events.event, name="event"),
     path("results/<slug:event_slug>/screen/", screen.screen, name="screen"),
     path("results/<slug:event_slug>/crowd/", screen.crowd, name="crowd"),
