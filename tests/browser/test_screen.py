@@ -1,5 +1,6 @@
 """The big screen at its own size: letters for 15 m, whole screens, nothing to scroll; and the phone page."""
 
+import json
 from typing import Any
 
 import pytest
@@ -88,3 +89,19 @@ def test_the_phone_page_fits(window: Any, own_site: Any, today: str) -> None:
             assert found.violations_count == 0, found.generate_report()
         assert page.evaluate("document.documentElement.scrollWidth <= innerWidth")
     assert "Boat 1 is at the scales." in page.inner_text("main")
+
+
+def test_the_block_for_search_engines_breaks_no_policy(window: Any, own_site: Any) -> None:
+    """CSP Level 3 asks of what is run; a block of another type is data (HTML, 4.12.1). The window fails on a violation."""
+    assert own_site.manage("open_club", "dunnock-valley-crappie-club").returncode == 0
+    page = window(own_site.address, **PHONE)
+    page.add_init_script(
+        "addEventListener('securitypolicyviolation', (one) => { throw new Error(one.violatedDirective); })"
+    )
+    for path in ("/results/turnover-2026/", "/clubs/dunnock-valley-crappie-club/"):
+        answer = page.goto(path)
+        assert "script-src 'self'" in answer.headers["content-security-policy"]
+        assert page.evaluate("document.documentElement.scrollWidth <= innerWidth")
+    page.goto("/results/turnover-2026/")
+    said = json.loads(page.text_content("script[type='application/ld+json']"))
+    assert said["@type"] == "Event" and said["eventStatus"] == "https://schema.org/EventScheduled"

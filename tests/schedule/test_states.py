@@ -11,8 +11,8 @@ from django.urls import reverse
 from slips.table import record
 
 from weighin.clubs.services.clubs import open_club
-from weighin.events.domain.states import Stage
 from weighin.events.models import Event
+from weighin.events.queries.states import Stage
 from weighin.registration.services.draws import draw
 from weighin.schedule.queries.states import state_of, states_of
 from weighin.schedule.services.calling_off import cancel_event, postpone_event

@@ -6,7 +6,8 @@ class ScheduleConfig(AppConfig):
     default_auto_field = "django.db.models.BigAutoField"
 
     def ready(self) -> None:
-        from weighin.events.domain import recorded, states
+        from weighin.events.domain import recorded
+        from weighin.events.queries import states
         from weighin.schedule.models import PermitLine
         from weighin.schedule.pages.notices import told_of
         from weighin.schedule.queries.states import states_of

@@ -11,7 +11,7 @@ from weighin.events.queries.club_sheets import source_choices
 from weighin.records.domain.fields import Field
 from weighin.records.forms.declared import DeclaredForm, form_field
 from weighin.records.forms.written import Written, line
-from weighin.schedule.domain.faults import NOTICE_WITHOUT_REASON
+from weighin.schedule.domain.faults import NOTICE_WITHOUT_WHY
 from weighin.schedule.domain.fields import PERMIT_LINE
 from weighin.schedule.domain.kinds import AnyDate
 from weighin.schedule.models import Notice, PermitLine
@@ -55,7 +55,7 @@ class CallOffForm(ServiceForm):
     def clean(self) -> dict[str, Any]:
         """Says that the reason is missing beside what cannot be read; the service says it beside everything else."""
         if self.errors and not self.cleaned_data.get("reason"):
-            self.add_faults([NOTICE_WITHOUT_REASON.at("reason")])
+            self.add_faults([NOTICE_WITHOUT_WHY.at("reason")])
         return self.cleaned_data
 
 

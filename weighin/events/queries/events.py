@@ -12,9 +12,9 @@ from weighin.clubs.models import Club
 from weighin.events.domain import entered, temperatures, weighed
 from weighin.events.domain.calendar import Calendar, Day
 from weighin.events.domain.rule_changes import changes_in, written_at, written_on
-from weighin.events.domain.states import BEFORE, Stage, State, states_of
 from weighin.events.domain.temperatures import Temperature
 from weighin.events.models import Event, EventDay, Flight
+from weighin.events.queries.states import BEFORE, Stage, State, states_of
 from weighin.rules import rulebook
 from weighin.rules.rulebook import Rulebook
 from weighin.rules.sheet.keys import OF_SEASON_ALONE

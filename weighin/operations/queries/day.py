@@ -8,8 +8,8 @@ from django.utils import timezone
 from django.utils.translation import gettext, ngettext
 
 from weighin.accounts.domain.roles import Can
-from weighin.events.domain.states import BEFORE, State
 from weighin.events.models import Event, EventDay
+from weighin.events.queries.states import BEFORE, State
 from weighin.mortality.pages.event_report import is_over as fish_are_over
 from weighin.mortality.queries.catches import event_catches
 from weighin.mortality.queries.stop_level import StopLevel, stop_level

@@ -2,8 +2,8 @@
 
 from weighin.rules.faults import Sentence, gettext_noop
 
-NOTICE_WITHOUT_REASON = Sentence(
-    "notice_without_reason", gettext_noop("the reason is missing: write it, since the teams read it")
+NOTICE_WITHOUT_WHY = Sentence(
+    "notice_without_why", gettext_noop("the reason is missing: write it, since the teams read it")
 )
 CANCELLED_ALREADY = Sentence("cancelled_already", gettext_noop("this event is cancelled already"))
 TAKES_PLACE_ALREADY = Sentence(

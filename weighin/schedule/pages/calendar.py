@@ -10,8 +10,8 @@ from django.utils.dateformat import time_format
 from django.utils.translation import gettext
 
 from weighin.clubs.models import Club
-from weighin.events.domain.states import Stage
 from weighin.events.models import EventDay
+from weighin.events.queries.states import Stage
 from weighin.schedule.domain.icalendar import DayOfEvent, calendar_text
 from weighin.schedule.models import Notice
 from weighin.schedule.pages.notices import said_of

@@ -8,9 +8,9 @@ from django.db.models import Max
 
 from weighin.audit.models import HistoryEntry
 from weighin.clubs.models import Club
-from weighin.events.domain.states import Stage, State
 from weighin.events.models import Event, EventDay
 from weighin.events.queries.events import club_events
+from weighin.events.queries.states import Stage, State
 from weighin.schedule.domain.hours import Hours, hours_of
 from weighin.schedule.models import Notice
 from weighin.schedule.queries.notices import last_notices, waits_for_date

@@ -11,8 +11,8 @@ from django.utils.dateformat import format as date_format
 from django.utils.translation import gettext
 
 from weighin.events.domain import entered, weighed
-from weighin.events.domain.states import Stage, State
 from weighin.events.models import Event, EventDay
+from weighin.events.queries.states import Stage, State
 from weighin.registration.queries.draws import closed_events
 from weighin.schedule.domain.hours import Hours, hours_of
 from weighin.schedule.models import Notice

@@ -15,7 +15,7 @@ from weighin.rules.faults import Fault, Faults, Wrong
 from weighin.schedule.domain.faults import (
     CANCELLED_ALREADY,
     NOT_LATER,
-    NOTICE_WITHOUT_REASON,
+    NOTICE_WITHOUT_WHY,
     SLIPS_FORBID,
     TAKES_PLACE_ALREADY,
 )
@@ -83,7 +83,7 @@ def take_back(event: Event, reason: str, by: str) -> Notice:
 def _faults(event: Event, reason: str) -> list[Fault]:
     faults = [SLIPS_FORBID.at("")] if weighed.count(event, current=True) else []
     if not reason.strip():
-        return [*faults, NOTICE_WITHOUT_REASON.at("reason")]
+        return [*faults, NOTICE_WITHOUT_WHY.at("reason")]
     try:
         values.line(reason, LONGEST_REASON)
     except Wrong as error:

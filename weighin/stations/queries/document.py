@@ -10,10 +10,10 @@ from django.utils import timezone
 from weighin.audit.database.life import database_life
 from weighin.checkin.services.check_ins import CHECK_IN
 from weighin.events.domain.calendar import Calendar
-from weighin.events.domain.states import told_of
 from weighin.events.domain.table import Table
 from weighin.events.models import Event, EventDay
 from weighin.events.queries.events import calendar_of, rules_of
+from weighin.events.queries.states import told_of
 from weighin.line.models import LineWord
 from weighin.records.domain.messages import Sender
 from weighin.records.services.record_type import RecordType

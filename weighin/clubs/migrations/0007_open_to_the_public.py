@@ -2,7 +2,7 @@ from django.db import migrations, models
 
 
 class Migration(migrations.Migration):
-    dependencies = [("clubs", "0005_currency")]
+    dependencies = [("clubs", "0006_season_rules")]
 
     operations = [
         migrations.AddField(
