@@ -81,7 +81,7 @@ def walk(client: Client, of_a_view: int = 3, starts: Sequence[str] = ("/",)) -> 
         for found_link in LINK.findall(answer.content.decode()):
             link = urljoin(address, unescape(found_link).split("#")[0]) or address
             path = urlsplit(link).path
-            if urlsplit(link).netloc or path.startswith("/static/") or link in seen:
+            if urlsplit(link).scheme or urlsplit(link).netloc or path.startswith("/static/") or link in seen:
                 continue
             seen.add(link)
             name = resolve(path).view_name

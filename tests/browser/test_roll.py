@@ -176,3 +176,35 @@ def test_signed_out_the_roll_cannot_be_read_without_the_network(
     page.context.set_offline(True)
     with pytest.raises(Exception, match="ERR_INTERNET_DISCONNECTED|ERR_FAILED"):
         page.goto(ROLL)
+
+
+def test_the_copy_on_a_phone_has_no_phone_numbers(window: Any, lake: tuple[Site, str], sign_in: Any) -> None:
+    code = (
+        "from weighin.roster.models import Entry; from weighin.roster.domain.contacts import ContactValues; "
+        "from weighin.roster.services.contacts import keep_contact; "
+        f"keep_contact(Entry.objects.get(event__slug={SLUG!r}, boat=81), ContactValues('555-0171', 'Kay Quill', ''), 't')"
+    )
+    done = lake[0].manage("shell", "--verbosity", "0", "-c", code)
+    assert done.returncode == 0, done.stderr
+    page = window(lake[0].address, **PHONE)
+    sign_in(page, "scales")
+    for _ in range(2):  # first the worker's own copy, then the one that it keeps of a page it handed on
+        page.goto(ROLL)
+        page.wait_for_selector("html[data-alone]")
+        assert "555-0171" in page.inner_text("#boat-81")
+    kept = """async () => {
+      const texts = [];
+      for (const name of await caches.keys()) {
+        const cache = await caches.open(name);
+        for (const asked of await cache.keys()) texts.push(await (await cache.match(asked)).text());
+      }
+      return texts;
+    }"""
+    texts = page.evaluate(kept)
+    assert any('id="boat-81"' in text for text in texts)
+    assert not any("555-0171" in text or "Kay Quill" in text for text in texts)
+    page.context.set_offline(True)
+    page.reload()
+    page.wait_for_selector("#roll[data-kept]")
+    assert "Pair 81" in page.inner_text("#boat-81") and "555-0171" not in page.content()
+    assert page.is_visible("text=Phone numbers are not kept on this device")

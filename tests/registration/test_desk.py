@@ -155,6 +155,7 @@ def test_without_script_a_known_team_is_filled_in_before_it_is_saved(event: Even
 
 def test_a_late_team_needs_a_reason_and_gets_the_next_number(event: Event, desk: Client) -> None:
     draw(event, "launch", "test", "coin heads")
+    assert "Entries are closed by a draw." in desk.get(at(event)).content.decode()
     late = sent(desk, event).content.decode()
     assert "Entries are closed since draw 1" in late and "write why" in late
     assert Entry.objects.filter(event=event).count() == 3

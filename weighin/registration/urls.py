@@ -1,6 +1,6 @@
 from django.urls import path
 
-from weighin.registration.views import desk, draws, money, pay_outs, pots
+from weighin.registration.views import boats, desk, draws, money, pay_outs, pots
 
 app_name = "registration"
 DESK = "events/<slug:event_slug>/desk"
@@ -8,6 +8,9 @@ DRAWS = "events/<slug:event_slug>/draws"
 urlpatterns = [
     path(f"{DESK}/", desk.desk, name="desk"),
     path(f"{DESK}/look/", desk.look, name="desk_look"),
+    path(f"{DESK}/boats/", boats.boats, name="desk_boats"),
+    path(f"{DESK}/asks/", boats.asks, name="desk_asks"),
+    path(f"{DESK}/boats/<str:team>/", boats.boat, name="desk_boat"),
     path(f"{DRAWS}/", draws.draws, name="draws"),
     path(f"{DRAWS}/sheet/", draws.sheet, name="launch_sheet"),
     path(f"{DRAWS}/shown/", draws.show, name="draws_shown"),

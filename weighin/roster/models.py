@@ -1,12 +1,17 @@
 """Who fishes: teams over a season, their entries in events, and the anglers of each entry."""
 
+import uuid
+
 from django.core.validators import MinValueValidator
 from django.db import models
+from django.utils import timezone
 from django.utils.translation import gettext_lazy
 
 from weighin.audit.domain.aside import fresh_salt, mark_of
+from weighin.audit.models import AppendOnly
 from weighin.clubs.models import Season
 from weighin.events.models import Event
+from weighin.records.models import CurrentQuerySet
 
 
 class Team(models.Model):
@@ -119,3 +124,61 @@ class Angler(models.Model):
     def mark(self) -> str:
         """What a seal of the team says in the place of the name (64 hex figures)."""
         return mark_of(self.salt, self.name)
+
+
+class Seen(AppendOnly):
+    """Something of a team that was seen at the desk or at the ramp; undone by another row that ``replaces`` it.
+
+    The safety check is of a day, and each of its parts a row of its own.
+    """
+
+    class What(models.TextChoices):
+        WAIVER = "waiver", gettext_lazy("Waiver")
+        LICENSE = "license", gettext_lazy("License")
+        MEMBERSHIP = "membership", gettext_lazy("Membership")
+        NO_FISH = "no_fish", gettext_lazy("No fish aboard")
+        JACKETS = "jackets", gettext_lazy("Life jackets")
+        KILL_SWITCH = "kill_switch", gettext_lazy("Kill switch")
+
+    SAFETY = (What.NO_FISH, What.JACKETS, What.KILL_SWITCH)
+
+    id = models.UUIDField(primary_key=True, default=uuid.uuid4, editable=False)
+    event = models.ForeignKey(Event, on_delete=models.PROTECT, related_name="seen", db_index=False)
+    # Tells of the team and not of its boat number, which a voided draw may take back: so it is no PROTECT
+    entry = models.ForeignKey(Entry, on_delete=models.RESTRICT, related_name="seen")
+    number = models.PositiveIntegerField()
+    what = models.CharField(max_length=20, choices=What.choices)
+    day = models.PositiveSmallIntegerField(null=True, blank=True)
+    replaces = models.OneToOneField("self", on_delete=models.PROTECT, null=True, blank=True, related_name="replaced_by")
+    void = models.BooleanField(default=False)
+    received_at = models.DateTimeField(default=timezone.now)
+    recorded_by = models.CharField(max_length=150)
+
+    objects = CurrentQuerySet.as_manager()  # type: ignore[misc]
+    PLACE = "number"
+
+    class Meta:
+        verbose_name = gettext_lazy("item seen")
+        ordering = ("number",)
+        constraints = (models.UniqueConstraint(fields=("event", "number"), name="one_seen_of_a_number"),)
+
+    def __str__(self) -> str:
+        return f"Item seen {self.number}"
+
+
+class DeskAsks(AppendOnly):
+    """What the desk of an event asks every team for; the last row counts, and without one it is all there is."""
+
+    CONTACT = "contact"
+
+    event = models.ForeignKey(Event, on_delete=models.PROTECT, related_name="desk_asks")
+    asked = models.CharField(max_length=200, blank=True)
+    received_at = models.DateTimeField(default=timezone.now)
+    recorded_by = models.CharField(max_length=150)
+
+    class Meta:
+        verbose_name = gettext_lazy("list of what the desk asks for")
+        ordering = ("id",)
+
+    def __str__(self) -> str:
+        return self.asked

@@ -17,6 +17,7 @@ from weighin.records.models import end_of
 from weighin.roster.domain.contacts import ContactValues
 from weighin.roster.domain.team_list import Beside
 from weighin.roster.models import Angler, Contact, Entry
+from weighin.roster.parsing.entries import FIELDS, EntryValues
 from weighin.rules.look_alikes import folded_name, look_of
 
 # Of the history: a team that was changed, by its boat, or one that has no number yet
@@ -181,6 +182,13 @@ def contacts_of_entries(entries: Iterable[int]) -> dict[int, ContactValues]:
 
 def _reached(rows: QuerySet[Contact]) -> dict[int, ContactValues]:
     return {row.entry_id: ContactValues(row.phone, row.emergency, row.email) for row in rows}
+
+
+def entry_values_of(entry: Entry) -> EntryValues:
+    """A team as it is kept; a blank line between two anglers stays blank."""
+    names = {angler.position: angler.name for angler in entry.anglers.all()}
+    anglers = tuple(names.get(position, "") for position in range(1, max(names, default=0) + 1))
+    return EntryValues(anglers=anglers, **{name: getattr(entry, name) for name in FIELDS})
 
 
 def looks_of_teams(event: Event) -> set[str]:

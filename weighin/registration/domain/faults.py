@@ -56,3 +56,11 @@ LATE_WITHOUT_REASON = Sentence(
     "late_without_reason",
     gettext_noop("%(closed)s. To enter this team late, write why: it launches after the drawn boats"),
 )
+WITHDRAWN_ALREADY = Sentence(
+    "withdrawn_already", gettext_noop("%(team)s is withdrawn already: give more back on the money page")
+)
+WITHDRAWN_WITHOUT_REASON = Sentence("withdrawn_without_reason", gettext_noop("write why the team withdraws"))
+BACK_BY_NO_MEANS = Sentence("back_by_no_means", gettext_noop("say how it is given back"))
+PAID_OTHERWISE = Sentence(
+    "paid_otherwise", gettext_noop("what %(team)s paid has changed meanwhile: look at it again before you give it back")
+)

@@ -6,7 +6,7 @@ from decimal import Decimal
 
 from weighin.events.models import Event
 from weighin.events.queries.events import rules_of
-from weighin.registration.domain.cash import FEE, POT, Cash, Paid, What, cash_of, side_pot
+from weighin.registration.domain.cash import FEE, NONE, POT, Cash, Paid, What, cash_of, side_pot
 from weighin.registration.domain.kinds import shares_of
 from weighin.registration.models import Means, Payment, SidePot
 from weighin.roster.models import Entry
@@ -57,6 +57,14 @@ def rows_that_count(event: Event, entries: Iterable[int] | None = None) -> list[
         rows = rows.filter(entry__in=list(entries))
     found = rows.order_by("number").values_list("entry", "kind", "pot", "amount", "means")
     return [Paid(entry, (kind, pot), amount, means) for entry, kind, pot, amount, means in found]
+
+
+def paid_by(event: Event, entry: Entry) -> dict[What, Decimal]:
+    """What the rows of a team come to for each thing, where that is above 0."""
+    sums: dict[What, Decimal] = {}
+    for row in rows_that_count(event, [entry.pk]):
+        sums[row.what] = sums.get(row.what, NONE) + row.amount
+    return {what: amount for what, amount in sums.items() if amount > 0}
 
 
 def has_payments(event: Event, what: What) -> bool:

@@ -52,3 +52,11 @@ ANGLER_WITHOUT_NAME = Sentence("angler_without_name", gettext_noop("this is blan
 OF_BOAT = Sentence("of_boat", gettext_noop("boat %(boat)s: %(wrong)s"))
 OF_TEAM = Sentence("of_team", gettext_noop("%(team)s: %(wrong)s"))
 ODD_EMAIL = Sentence("odd_email", gettext_noop("'%(email)s' is no e-mail address: there is no @ in it"))
+WHAT_MISSING = Sentence("seen_what_missing", gettext_noop("say what was seen"))
+SEEN_OF_A_DAY = Sentence(
+    "seen_of_a_day", gettext_noop("the safety check is of a day: %(day)s is none that is fished, choose one")
+)
+SUBSTITUTE_WITHOUT_REASON = Sentence(
+    "substitute_without_reason", gettext_noop("write why: the history keeps it with who fished before")
+)
+NOT_IN_THE_TEAM = Sentence("not_in_the_team", gettext_noop("choose the angler who does not fish"))

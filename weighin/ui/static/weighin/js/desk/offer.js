@@ -18,7 +18,7 @@ export function offer(line, words, choose) {
   list.hidden = true;
   line.removeAttribute("list");
   for (const [name, value] of Object.entries({ role: "combobox", "aria-autocomplete": "list", "aria-expanded": "false", "aria-controls": list.id })) line.setAttribute(name, value);
-  line.closest(".field")?.append(list);
+  line.closest(".answer")?.after(list);
 
   /** @param {number} place */
   function mark(place) {
