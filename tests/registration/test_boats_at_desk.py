@@ -29,7 +29,7 @@ from weighin.roster.services.substitutes import substitute
 from weighin.roster.services.teams import remove_entry
 from weighin.rules.faults import Faults
 
-pytestmark = pytest.mark.django_db
+pytestmark = [pytest.mark.django_db, pytest.mark.database]
 ALL = [what.value for what in Seen.What]
 
 

@@ -19,7 +19,7 @@ from weighin.roster.domain.contacts import ContactValues
 from weighin.roster.models import Angler, Contact, Entry
 from weighin.roster.services.contacts import keep_contact
 
-pytestmark = pytest.mark.django_db
+pytestmark = [pytest.mark.django_db, pytest.mark.database]
 TEAM = {"name": "Herons", "anglers": "Ann Alder & Bob Birch", "phone": "555-0171", "emergency": "Kay 555-0172"}
 
 
