@@ -203,3 +203,52 @@ def test_the_list_asks_as_often_for_thirty_sheets_as_for_one(director: Client, c
     with CaptureQueriesContext(connection) as many:
         director.get(where)
     assert len(many) == len(one)
+
+
+def test_a_retired_sheet_is_read_and_not_offered_until_it_is_restored(
+    club: Club, director: Client, event: Event, version: SheetVersion
+) -> None:
+    copy_rules(event, named_sheet(club, "sheet:team-crappie", "lb"), "mara", {})  # type: ignore[arg-type]
+    where = reverse("events:sheet", args=[club.slug, "team-crappie"])
+    assert world.member(club, Role.WEIGH_OFFICIAL).post(where, {"act": "retire"}).status_code == 403
+    assert "is retired" in director.post(where, {"act": "retire"}, follow=True).content.decode()
+    director.post(where, {"act": "retire"})
+    assert HistoryEntry.objects.filter(act="sheet.retired").count() == 1
+
+    def offered() -> list[bool]:
+        asked = (("events:new", club.slug), ("events:sheets", club.slug), ("events:rules_copy", event.slug))
+        pages = [director.get(reverse(name, args=[slug])).content.decode() for name, slug in asked]
+        return ['value="sheet:team-crappie"' in page for page in pages]
+
+    assert offered() == [False, False, False]
+    page = director.get(reverse("events:sheets", args=[club.slug])).content.decode()
+    assert where in page and "No rule sheet of the club yet." in page
+    assert rules(event)["fish_limit"] == "10"
+    refused = director.post(reverse("events:rules_copy", args=[event.slug]), {"source": "sheet:team-crappie"})
+    assert refused.context["form"].errors
+    director.post(where, {"act": "restore"})
+    assert offered() == [True, True, True] and HistoryEntry.objects.filter(act="sheet.restored").count() == 1
+
+
+@pytest.mark.parametrize(
+    ("source", "limit", "penalty"),
+    [("", "7", "0-04"), ("sheet:team-crappie", "10", "0-04"), ("start:bass-by-five", "5", "0-08")],
+)
+def test_a_new_event_takes_a_sheet_of_the_club_or_one_to_start_from(
+    club: Club, director: Client, said: dict[str, str], version: SheetVersion, source: str, limit: str, penalty: str
+) -> None:
+    director.post(reverse("events:new", args=[club.slug]), said | {"weight_unit": "lb-oz", "rules_from": source})
+    made = Event.objects.get()
+    assert (rules(made)["fish_limit"], rules(made)["dead_fish_penalty"]) == (limit, penalty)
+    assert made.rule_sheet.copied_from == (version if source.startswith("sheet") else None)
+
+
+def test_a_sheet_with_weights_of_its_own_in_another_unit_is_refused_for_a_new_event(
+    club: Club, director: Client, said: dict[str, str]
+) -> None:
+    make_sheet(club, "Ours", "lb", {"dead_fish_penalty": "0.3"}, "mara")
+    wrong = said | {"weight_unit": "kg", "rules_from": "sheet:ours", "name": ""}
+    form = director.post(reverse("events:new", args=[club.slug]), wrong).context["form"]
+    assert set(form.errors) == {"name"}
+    form = director.post(reverse("events:new", args=[club.slug]), wrong | {"name": "New"}).context["form"]
+    assert set(form.errors) == {"rules_from"} and not Event.objects.exists()

@@ -141,6 +141,9 @@ class ClubSheet(models.Model):
     name = models.CharField(max_length=80)
     slug = models.SlugField(max_length=80)
     weight_unit = models.CharField(max_length=5, choices=[(unit, unit) for unit in UNITS])
+    retired_at = models.DateTimeField(
+        null=True, blank=True, help_text=gettext_lazy("Read as before, and not offered any more")
+    )
 
     class Meta:
         ordering = ("name",)

@@ -53,7 +53,9 @@ def title(replay: SeasonReplay) -> str:
     money = sum((one.money_moved for one in replayed), Decimal(0))
     if not places and not money and not any(one.moved for one in replayed):
         return gettext("Nobody’s place, prize or points would change.")
-    if not winners:
+    if not winners and not money:
+        said = gettext("%(places)s would change, no prize.") if places else gettext("Only points would change.")
+    elif not winners:
         said = gettext("%(places)s would change; %(money)s in prizes would go to others.")
     elif len(replayed) > 1:
         said = gettext("%(places)s would change, %(winners)s among them; %(money)s in prizes would go to others.")

@@ -9,6 +9,7 @@ from django.utils.translation import gettext, gettext_lazy
 from weighin.clubs.models import Club, Season, Water
 from weighin.events.domain.temperatures import usual_unit
 from weighin.events.models import Event, EventDay, Flight, Handling
+from weighin.events.queries.club_sheets import kept_choices, named_sheet
 from weighin.events.queries.faults import written_day_faults, written_faults
 from weighin.rules.faults import Fault
 from weighin.ui.forms.fields import ClockField, MoneyField
@@ -165,27 +166,39 @@ class EventForm(ServiceForm):
         return data
 
 
+class SheetField(forms.ChoiceField):
+    """A sheet by its name in addresses, or an event by its key."""
+
+    def prepare_value(self, value: Any) -> Any:
+        return value.pk if isinstance(value, Event) else value
+
+
 class NewEventForm(EventForm):
     """A new event, with the rule sheet it starts from."""
 
-    rules_from = forms.ModelChoiceField(
-        Event.objects.none(),
+    rules_from = SheetField(
         label=gettext_lazy("Rule sheet"),
         required=False,
-        empty_label=gettext_lazy("the defaults"),
         help_text=gettext_lazy(
-            "Start from the defaults or from another event's sheet. It can be changed until the first slip."
+            "A sheet of the club, one to start from, or another event's. It can be changed until the first slip."
         ),
     )
 
     def __init__(self, *args: Any, club: Club, **kwargs: Any):
         super().__init__(*args, club=club, **kwargs)
-        events = Event.objects.filter(season__club=club).select_related("rule_sheet")
-        if events.exists():
-            self.fields["rules_from"].queryset = events  # type: ignore[attr-defined]
-            self.fields["rules_from"].label_from_instance = _as_in  # type: ignore[attr-defined]
+        self.club = club
+        events = [(str(event.pk), _as_in(event)) for event in Event.objects.filter(season__club=club)]
+        of_events = [(gettext("Events"), events)] if events else []
+        self.fields["rules_from"].choices = [("", gettext("the defaults")), *kept_choices(club), *of_events]  # type: ignore[attr-defined]
+
+    def clean(self) -> dict[str, Any]:
+        data = super().clean()
+        source = data.get("rules_from")
+        if source and source.isdigit():
+            data["rules_from"] = Event.objects.select_related("rule_sheet").get(pk=source)
         else:
-            del self.fields["rules_from"]
+            data["rules_from"] = named_sheet(self.club, source or "", data.get("weight_unit") or "lb")
+        return data
 
 
 class DayForm(ServiceForm):

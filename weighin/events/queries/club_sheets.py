@@ -52,8 +52,7 @@ def usual_unit(club: Club) -> str:
 def source_choices(club: Club) -> list[tuple[str, list[tuple[str, str]]]]:
     """What a sheet can be copied from or compared with, in groups."""
     groups = [
-        (gettext("Sheets of the club"), [(f"sheet:{one.slug}", one.name) for one in club.sheets.all()]),
-        (gettext("To start from"), [(f"start:{one.slug}", one.name) for one in STARTING]),
+        *kept_choices(club),
         (gettext("The defaults"), [(DEFAULTS, gettext("All rules at their defaults"))]),
         (
             gettext("Events"),
@@ -61,6 +60,13 @@ def source_choices(club: Club) -> list[tuple[str, list[tuple[str, str]]]]:
         ),
     ]
     return [(name, found) for name, found in groups if found]
+
+
+def kept_choices(club: Club) -> list[tuple[str, list[tuple[str, str]]]]:
+    """The club's sheets that are not retired, and those to start from."""
+    sheets = [(f"sheet:{one.slug}", one.name) for one in club.sheets.filter(retired_at=None)]
+    found = [(gettext("To start from"), [(f"start:{one.slug}", one.name) for one in STARTING])]
+    return [(gettext("Sheets of the club"), sheets), *found] if sheets else found
 
 
 def named_sheet(club: Club, source: str, unit: str) -> NamedSheet | None:
@@ -72,7 +78,7 @@ def named_sheet(club: Club, source: str, unit: str) -> NamedSheet | None:
         return NamedSheet(source, BY_SLUG[name].name, rulebook.read(BY_SLUG[name].written(unit), unit))
     if kind == "event":
         event = Event.objects.filter(season__club=club, slug=name).select_related("rule_sheet").first()
-        return NamedSheet(source, event.name, rules_of(event)) if event else None
+        return event_sheet(event) if event else None
     if kind != "sheet":
         return None
     slug, _, number = name.partition(":")
@@ -81,6 +87,11 @@ def named_sheet(club: Club, source: str, unit: str) -> NamedSheet | None:
         versions = versions.filter(number=number) if _figures(number) else versions.none()
     version = versions.first()
     return NamedSheet(source, titled(version), read_version(version), version) if version else None
+
+
+def event_sheet(event: Event) -> NamedSheet:
+    """An event's sheet."""
+    return NamedSheet(f"event:{event.slug}", event.name, rules_of(event))
 
 
 def copied_from(event: Event) -> SheetVersion | None:

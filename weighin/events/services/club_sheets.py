@@ -2,6 +2,8 @@
 
 from collections.abc import Mapping
 
+from django.utils import timezone
+
 from weighin.audit.domain.changes import changes, in_words
 from weighin.audit.services import log_history, writing
 from weighin.clubs.models import Club
@@ -65,6 +67,18 @@ def change_sheet(
                 details={"version": version.number, "changed": {**renamed, **found}, "reason": version.reason},
             )  # fmt: skip
     return version
+
+
+def retire_sheet(sheet: ClubSheet, by: str, retired: bool = True) -> None:
+    """Offer a sheet no more, or (``retired`` False) again. It stays readable, and copies of it in events stay."""
+    with writing():
+        held = ClubSheet.objects.select_for_update(of=("self",)).get(pk=sheet.pk)
+        if (held.retired_at is not None) == retired:
+            return
+        held.retired_at = timezone.now() if retired else None
+        held.save(update_fields=["retired_at"])
+        act = "retired" if retired else "restored"
+        log_history(by, f"sheet.{act}", f"Rule sheet {held.name} {act}", club_id=held.club_id, subject=held.name)
 
 
 def _read(

@@ -21,6 +21,7 @@ from weighin.events.domain.faults import (
     UNIT_STAYS,
 )
 from weighin.events.models import Event, EventDay, RuleSheet
+from weighin.events.queries.club_sheets import NamedSheet, event_sheet
 from weighin.events.queries.faults import clock_faults, day_faults, event_faults, start_faults
 from weighin.events.queries.seals import event_seals
 from weighin.events.queries.slugs import free_slug
@@ -37,7 +38,7 @@ DAY_FIELDS = ("date", "start_time", "due_time", "lake_temp", "air_temp", "weathe
 HELD_BY_SLIPS = {"weight_unit": UNIT_STAYS, "date": FIRST_DAY_STAYS, "time_zone": TIME_ZONE_STAYS}
 
 
-def make_event(club: Club, said: Mapping[str, Any], by: str, rules_from: Event | None = None) -> Event:
+def make_event(club: Club, said: Mapping[str, Any], by: str, rules_from: Event | NamedSheet | None = None) -> Event:
     """Make an event with its days and rule sheet: the defaults of its unit, or a copy of ``rules_from``; with the points
     rules of its season where that has its own.
 
@@ -46,12 +47,12 @@ def make_event(club: Club, said: Mapping[str, Any], by: str, rules_from: Event |
     with writing():
         event = Event(**{name: _value(said, name) for name in FIELDS})
         faults = event_faults(said) + _place_faults(club, said) + _name_taken(event)
-        rules = rulebook.defaults(said["weight_unit"]).written()
-        if rules_from is not None:
-            rules = rules_from.rule_sheet.written
-            if rules_from.weight_unit != event.weight_unit:
-                rules, stay = in_unit(rules, rules_from.weight_unit, event.weight_unit)
-                faults += _own_weights("rules_from", stay, rules_from.weight_unit)
+        source = event_sheet(rules_from) if isinstance(rules_from, Event) else rules_from
+        sheet = source.rules if source else rulebook.defaults(event.weight_unit)
+        rules = sheet.written()
+        if sheet.unit != event.weight_unit:
+            rules, stay = in_unit(rules, sheet.unit, event.weight_unit)
+            faults += _own_weights("rules_from", stay, sheet.unit)
         days = [_day(event, number) for number in range(1, said["days"] + 1)] if not faults else []
         _refuse(faults or clock_faults(event, days, ()))
         if not event.elevation_ft and event.water.elevation_ft is not None:
@@ -62,7 +63,7 @@ def make_event(club: Club, said: Mapping[str, Any], by: str, rules_from: Event |
         for day in days:
             day.event = event
         EventDay.objects.bulk_create(days)
-        RuleSheet.objects.create(event=event, written={**rules, **event.season.rules})
+        RuleSheet.objects.create(event=event, written=rules | event.season.rules, copied_from=source.version if source else None)
         sentence = f"{event.name} on {event.water} made, {event.date}, {_counted(len(days))}"
         log_history(
             by, "event.made", sentence, club_id=club.pk, event_id=event.pk, subject=event.slug,

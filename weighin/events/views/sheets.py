@@ -9,7 +9,7 @@ from django.utils.translation import gettext
 from django.views.decorators.http import require_http_methods, require_safe
 
 from weighin.accounts.domain.roles import Can
-from weighin.clubs.access import allow_in_club
+from weighin.clubs.access import allow_in_club, require
 from weighin.clubs.models import Club
 from weighin.events.access import allow
 from weighin.events.domain.fees import is_paid
@@ -26,7 +26,7 @@ from weighin.events.queries.club_sheets import (
     usual_unit,
 )
 from weighin.events.queries.events import first_slip, rules_of
-from weighin.events.services.club_sheets import change_sheet, make_sheet
+from weighin.events.services.club_sheets import change_sheet, make_sheet, retire_sheet
 from weighin.events.services.rule_sheet import copy_rules, locked_sentence
 from weighin.rules import rulebook
 from weighin.rules.rulebook import Rulebook
@@ -44,9 +44,11 @@ form_page = require_http_methods(["GET", "HEAD", "POST"])
 def sheets(request: HttpRequest, club: Club) -> HttpResponse:
     """The club's sheets, and those to start from."""
     unit = usual_unit(club)
+    kept = [(sheet, newest(sheet), changed(read_version(newest(sheet)))) for sheet in sheets_of(club)]
     context = {
         "club": club,
-        "sheets": [(sheet, newest(sheet), changed(read_version(newest(sheet)))) for sheet in sheets_of(club)],
+        "sheets": [row for row in kept if row[0].retired_at is None],
+        "retired": [row for row in kept if row[0].retired_at is not None],
         "starting": STARTING,
         "unit": unit,
         "begin": NewSheetForm(club=club, initial={"unit": unit}),
@@ -56,10 +58,14 @@ def sheets(request: HttpRequest, club: Club) -> HttpResponse:
 
 
 @allow_in_club(Can.VIEW_EVENT)
-@require_safe
+@form_page
 def sheet(request: HttpRequest, club: Club, sheet_slug: str) -> HttpResponse:
-    """One sheet in words, with its versions; ``?version=`` reads an earlier one."""
+    """One sheet in words, with its versions; ``?version=`` reads an earlier one. A director retires and restores it."""
     version = version_asked(request, club, sheet_slug)
+    if request.method == "POST":
+        require(request.user, club, Can.MANAGE_EVENT)
+        retire_sheet(version.sheet, request.user.get_username(), request.POST.get("act") == "retire")
+        return redirect("events:sheet", club.slug, sheet_slug)
     context = {
         "club": club,
         "sheet": version.sheet,
