@@ -63,7 +63,9 @@ def make_event(club: Club, said: Mapping[str, Any], by: str, rules_from: Event |
         for day in days:
             day.event = event
         EventDay.objects.bulk_create(days)
-        RuleSheet.objects.create(event=event, written=rules | event.season.rules, copied_from=source.version if source else None)
+        RuleSheet.objects.create(
+            event=event, written=rules | event.season.rules, copied_from=source.version if source else None
+        )
         sentence = f"{event.name} on {event.water} made, {event.date}, {_counted(len(days))}"
         log_history(
             by, "event.made", sentence, club_id=club.pk, event_id=event.pk, subject=event.slug,
