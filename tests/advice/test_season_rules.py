@@ -7,7 +7,6 @@ import pytest
 import world
 from django.core.management import CommandError, call_command
 from django.urls import reverse
-from weighin.operations.services.next_event import make_next
 
 from weighin.accounts.domain.roles import Role
 from weighin.advice.services.season_rules import change_season_rules, clear_season_rules
@@ -19,6 +18,7 @@ from weighin.events.queries.events import rules_of, rules_said
 from weighin.events.services.rule_sheet import change_rules
 from weighin.rules.faults import Faults
 from weighin.rules.sheet.keys import SEASON_KEYS
+from weighin.schedule.services.next_event import make_next
 from weighin.seasons.queries.standings import season_standings
 from weighin.standings.queries.season_rules import season_rules
 from weighin.standings.queries.standings import standings_of
