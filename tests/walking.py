@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from html import unescape
 from typing import Any
 from urllib.parse import urljoin, urlsplit
+from uuid import uuid4
 
 import world
 from django.test import Client
@@ -14,6 +15,8 @@ from django.urls import resolve
 
 from weighin.clubs.models import Club
 from weighin.registration.services.draws import draw, draw_anew, show_draws
+from weighin.signup.services.sign_ups import approve, sign_up
+from weighin.signup.services.terms import set_terms
 from weighin.slips.services.slips import record_slip
 from weighin.standings.services import publish_result
 
@@ -57,6 +60,15 @@ def busy_club() -> Club:
         record_slip(event, world.slip(boat=boat), "quill")
     record_slip(event, world.slip(boat="2", gross="9.00"), "quill")
     world.event("Not begun")
+    to_come = world.event("To come", date="2199-06-15")
+    said = {"name": "Wren pair", "angler_1": "Ash Wren", "minor_1": "no", "phone": "555-0171"}
+    set_terms(
+        to_come,
+        {"is_open": "yes", "approval": "by_hand", "show_teams": "yes", "guardian_below": "18", "places": "4"},
+        "test",
+    )
+    approve(sign_up(to_come, said, uuid4()), "test")
+    sign_up(to_come, {**said, "name": "Late pair", "angler_1": "Ash Late"}, uuid4())
     return event.club
 
 

@@ -79,9 +79,10 @@ def test_a_count_that_runs_out_in_between_begins_anew(monkeypatch: pytest.Monkey
     assert not brakes.too_often("198.51.100.8")
 
 
-def test_so_many_wait_for_the_desk_and_no_more(monkeypatch: pytest.MonkeyPatch) -> None:
-    monkeypatch.setattr(services, "MOST_ASKED", 1)
-    found = event()
+@pytest.mark.parametrize("approval", ["by_hand", "at_once"])
+def test_so_many_are_open_and_no_more(monkeypatch: pytest.MonkeyPatch, approval: str) -> None:
+    monkeypatch.setattr(services, "MOST_OPEN", 1)
+    found = event(approval=approval)
     send(Client(), found)
     again = send(Client(), found, name="Second")
     assert b"oo many sign-ups wait" in again.content

@@ -2,15 +2,19 @@
 
 import pytest
 import world
+from django.db.models import F
 from django.test import Client
+from django.urls import reverse
+from django.utils import timezone
 from signup.form import OPEN, TEAM, YOUTH, address, event, send, stamp
 
 from weighin.accounts.domain.roles import Role
 from weighin.audit.models import HistoryEntry
 from weighin.events.models import Event
+from weighin.events.services.deletion import remove_event
 from weighin.registration.services.draws import draw
 from weighin.roster.models import Angler, Contact, Entry
-from weighin.signup.models import SignUp
+from weighin.signup.models import SignUp, SignUpTerms
 from weighin.signup.services.sign_ups import approve
 from weighin.signup.services.terms import set_terms
 
@@ -202,6 +206,39 @@ def test_the_names_of_teams_show_only_where_the_director_says_so() -> None:
     assert b"Open water pair 1" in Client().get(address(found)).content
     Entry.objects.filter(event=found).update(youth=True)
     assert b"Open water pair 1" not in Client().get(address(found)).content
+    send(Client(), found, **YOUTH)
+    approve(one(), "mara")
+    assert b"Heron pair" not in Client().get(address(found)).content
+
+
+def test_the_public_page_of_a_published_event_leads_there_while_it_is_open() -> None:
+    found = event()
+    Event.objects.filter(pk=found.pk).update(is_public=True)
+    page = reverse("public:event", args=[found.slug])
+    assert address(found).encode() in Client().get(page).content
+    set_terms(found, {**OPEN, "is_open": "no"}, "mara")
+    assert address(found).encode() not in Client().get(page).content
+
+
+def test_an_event_that_was_made_by_mistake_goes_with_its_sign_ups() -> None:
+    found = event()
+    send(Client(), found)
+    approve(one(), "mara")
+    send(Client(), found, name="Second", angler_1="Eve", angler_2="")
+    remove_event(found, found.name, "Made twice", "mara")
+    assert not SignUp.objects.exists() and not SignUpTerms.objects.exists()
+
+
+def test_the_desk_decides_nothing_of_a_closed_event() -> None:
+    found = event()
+    send(Client(), found)
+    Event.objects.filter(pk=found.pk).update(closed_at=timezone.now(), revision=F("revision") + 1)
+    desk = world.member(found.club, Role.DESK_OFFICIAL)
+    where = f"/events/{found.slug}/sign-ups/1/"
+    assert b"is closed" in desk.post(where, {"act": "approve"}).content
+    assert b"is closed" in desk.post(where, {"act": "refuse", "reason": "Late"}).content
+    assert one().state == "asked"
+    assert b"is closed" in Client().get(address(found)).content
 
 
 def test_terms_have_faults_and_a_history() -> None:

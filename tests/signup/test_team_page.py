@@ -120,6 +120,8 @@ def test_once_the_event_has_begun_the_desk_withdraws() -> None:
     found = event(approval="at_once")
     link = sign(found, "Heron")
     found.event_days.update(date="2020-06-20")
+    pay(found, "Heron")
+    assert "Withdraw" not in text(link) and "not given yet" in text(link) and "money back" not in text(link)
     answer = Client().post(f"{link}withdraw/")
     assert b"The event has begun" in answer.content
     assert Entry.everyone.get(name="Heron").status == "entered"

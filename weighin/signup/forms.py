@@ -59,6 +59,7 @@ class SignUpForm(WrittenForm):
                 minor = self.fields[f"minor_{number}"]
                 minor.label = gettext("Age on %(day)s") % {"day": day}
                 minor.widget = forms.RadioSelect(choices=ages)
+                minor.required = number == 1
                 self.fields[f"guardian_{number}"].help_text = gettext("Only where this angler is under %(age)s.") % {
                     "age": age
                 }

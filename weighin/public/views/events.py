@@ -27,6 +27,8 @@ from weighin.reports.views.launch_sheet import launch_file
 from weighin.rules.words.sheet import sheet_in_words
 from weighin.schedule.pages.calendar import about
 from weighin.schedule.queries.calendar import dated
+from weighin.signup.domain.opening import Door
+from weighin.signup.queries.opening import opening_of, terms_of
 from weighin.standings.pages.state_words import state_said
 from weighin.standings.queries.days import days_of, stage_of
 from weighin.standings.queries.document import stands
@@ -89,6 +91,7 @@ def event(request: HttpRequest, event: Event) -> HttpResponse:
         "state": state_said(result_state(event), ZoneInfo(event.time_zone)),
         "draws": are_shown(event),
         "about": data_block(about(dated([event])[0])),
+        "signs_up": opening_of(event, terms_of(event)).door is Door.OPEN,
     }
     return render(request, "public/event.html", context)
 

@@ -3,6 +3,7 @@
 from dataclasses import dataclass
 from decimal import Decimal
 
+from django.utils import timezone
 from django.utils.translation import gettext
 
 from weighin.registration.domain.cash import NONE
@@ -10,13 +11,15 @@ from weighin.registration.forms.money import named
 from weighin.registration.queries.till import rows_that_count, till_of
 from weighin.roster.models import Entry
 from weighin.signup.models import SignUp
+from weighin.signup.queries.opening import begins
 from weighin.signup.queries.places import places_of
 from weighin.signup.queries.sign_ups import anglers_of
 
 
 @dataclass(frozen=True)
 class TeamPage:
-    """What a team sees of itself. ``waits_at`` 0: it does not wait; ``can_withdraw`` as far as is known beforehand."""
+    """What a team sees of itself. ``waits_at`` 0: it does not wait; ``can_withdraw`` as far as is known beforehand;
+    ``gets_back`` is what it paid, once it is withdrawn."""
 
     sign_up: SignUp
     entry: Entry | None
@@ -26,6 +29,8 @@ class TeamPage:
     waiting: int
     owed: list[tuple[str, Decimal]]
     paid: Decimal
+    gets_back: Decimal
+    entered: bool
     can_withdraw: bool
 
 
@@ -40,6 +45,8 @@ def team_page(sign_up: SignUp) -> TeamPage:
         till = till_of(event)
         owed = [(named(row.what), row.amount) for row in till.cash.owed if row.entry == entry.pk and row.amount > 0]
         paid = sum((row.amount for row in rows_that_count(event, [entry.pk])), NONE)
+    entered = entry is not None and entry.status == Entry.Status.ENTERED
+    withdrawn = sign_up.state == SignUp.State.WITHDRAWN or (entry and entry.status == Entry.Status.WITHDRAWN)
     return TeamPage(
         sign_up=sign_up,
         entry=entry,
@@ -49,8 +56,9 @@ def team_page(sign_up: SignUp) -> TeamPage:
         waiting=len(places.waiting),
         owed=owed,
         paid=paid,
-        can_withdraw=sign_up.state == SignUp.State.ASKED
-        or (sign_up.state == SignUp.State.APPROVED and entry is not None and entry.status == Entry.Status.ENTERED),
+        gets_back=max(paid, NONE) if withdrawn else NONE,
+        entered=entered,
+        can_withdraw=sign_up.state == SignUp.State.ASKED or (entered and timezone.now() < begins(event)),
     )
 
 

@@ -3,6 +3,8 @@
 from collections.abc import Sequence
 from dataclasses import dataclass
 
+from django.db.models import Q
+
 from weighin.events.models import Event
 from weighin.registration.queries.paying_order import in_order_of_payment
 from weighin.roster.models import Entry
@@ -40,6 +42,13 @@ def without_place(event: Event) -> set[int]:
     if not SignUpTerms.objects.filter(event=event, places__isnull=False).exists():
         return set()
     return {entry.pk for entry in places_of(event).waiting}
+
+
+def names_to_show(event: Event, places: Places) -> list[str]:
+    """The names of the teams with a place, but for youth teams and those with a minor: a team's name may name a child."""
+    minors = Q(minor_1=True) | Q(minor_2=True) | Q(minor_3=True)
+    young = set(SignUp.objects.filter(minors, event=event).values_list("entry", flat=True))
+    return sorted((one.name for one in places.inside if not one.youth and one.pk not in young), key=str.casefold)
 
 
 def _in_order_of_sign_up(event: Event, entries: Sequence[Entry]) -> list[Entry]:

@@ -33,6 +33,12 @@ def asked_of(event: Event) -> "QuerySet[SignUp]":
     return SignUp.objects.filter(event=event, state=SignUp.State.ASKED)
 
 
+def open_of(event: Event) -> int:
+    """How many wait for the desk, or are entered and have not paid."""
+    unpaid = Q(entry__status=Entry.Status.ENTERED, entry__paid=False)
+    return SignUp.objects.filter(Q(state=SignUp.State.ASKED) | unpaid, event=event).count()
+
+
 def is_taken(event: Event, name: str, besides: SignUp | None = None) -> bool:
     """Whether a team that is entered, or waits for the desk, has a name that looks like this."""
     look = look_of(name)

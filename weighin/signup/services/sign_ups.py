@@ -36,10 +36,12 @@ from weighin.signup.domain.tokens import digest_of, token_of
 from weighin.signup.models import Approval, SignUp
 from weighin.signup.queries.opening import begins, opening_of, terms_of
 from weighin.signup.queries.places import places_of
-from weighin.signup.queries.sign_ups import GUARDIANS, asked_of, doubts_of, entry_values, is_taken
+from weighin.signup.queries.sign_ups import GUARDIANS, doubts_of, entry_values, is_taken, open_of
 from weighin.signup.services.telling import tell, tell_places
 
-MOST_ASKED = 300  # that wait for the desk of one event; common practice, no source: no club has that many boats
+MOST_OPEN = (
+    300  # of one event that wait for the desk or have not paid; common practice, no source: more than boats fish
+)
 
 
 class SignUpRecord(RecordType[SignUp]):
@@ -59,7 +61,7 @@ class SignUpRecord(RecordType[SignUp]):
         if opening_of(event, terms).door is not Door.OPEN:
             reader.fault("", faults.NOT_OPEN)
             return
-        if asked_of(event).count() >= MOST_ASKED:
+        if open_of(event) >= MOST_OPEN:
             reader.fault("", faults.TOO_MANY)
         if reader["name"] and is_taken(event, reader["name"]):
             reader.fault("name", faults.TEAM_NAME_TAKEN)

@@ -4,6 +4,7 @@ from datetime import timedelta
 
 from django.urls import reverse
 from django.utils import timezone
+from django.utils.formats import date_format
 from django.utils.translation import gettext
 
 from weighin.audit.services import writing
@@ -30,7 +31,7 @@ def tell(sign_up: SignUp, what: str, again: str = "") -> None:
     Once each, and ``has_place`` and ``lost_place`` once for each ``again``.
     """
     event = sign_up.event
-    said = {"event": event.name, "date": f"{event.date:%Y-%m-%d}", "club": event.club.name}
+    said = {"event": event.name, "date": date_format(event.date, "D, F j, Y"), "club": event.club.name}
     subjects = {
         "came_in": gettext("Sign-up for %(event)s"),
         "entered": gettext("You are entered: %(event)s"),

@@ -21,7 +21,7 @@ from weighin.signup.forms import SignUpForm
 from weighin.signup.models import SignUp
 from weighin.signup.pages.team import team_page
 from weighin.signup.queries.opening import opening_of, terms_of
-from weighin.signup.queries.places import Places, places_of
+from weighin.signup.queries.places import names_to_show, places_of
 from weighin.signup.queries.sign_ups import by_token
 from weighin.signup.services import sign_ups as services
 from weighin.signup.services.brakes import count_kept, new_stamp, read_stamp, too_often, trapped
@@ -54,7 +54,7 @@ def sign_up(request: HttpRequest, event_slug: str) -> HttpResponse:
             "form": form,
             "places": places,
             "taken": len(places.inside),
-            "teams": _names(places) if terms.show_teams else [],
+            "teams": names_to_show(event, places) if terms.show_teams else [],
             "fee": event.entry_fee,
             "sign": event.club.currency,
             "mail": mail_is_set(),
@@ -136,11 +136,6 @@ def _found(token: str) -> SignUp:
     if found is None:
         raise Http404(gettext("There is no sign-up behind this link: look at it again, or ask the club."))
     return found
-
-
-def _names(places: Places) -> list[str]:
-    """The names of the teams with a place; a youth team's never: it may name children."""
-    return sorted((entry.name for entry in places.inside if not entry.youth), key=str.casefold)
 
 
 def _private(answer: HttpResponse) -> HttpResponse:
