@@ -60,6 +60,7 @@ def test_a_network_signs_up_so_often_an_hour_and_the_desk_as_often_as_it_likes()
     for n in range(brakes.MOST_AN_HOUR):
         assert send(Client(), found, name=f"Team {n}", angler_1=f"Ann {n}", angler_2="").status_code == 302
     answer = send(Client(), found, name="One more")
+    assert answer.status_code == 429 and b'value="One more"' in answer.content
     assert b"too many sign-ups came from your network" in answer.content.lower()
     desk = world.member(found.club, Role.DESK_OFFICIAL)
     assert send(desk, found, name="By the desk").status_code == 302

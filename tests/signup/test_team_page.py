@@ -9,9 +9,9 @@ from signup.form import event, send
 
 from weighin.accounts.domain.roles import Role
 from weighin.events.models import Event
-from weighin.registration.domain.kinds import named_in_forms
 from weighin.registration.queries.draws import drawn_from
 from weighin.registration.services.payments import take_payment
+from weighin.roster.domain.kinds import named_in_forms
 from weighin.roster.models import Entry
 from weighin.roster.services.teams import remove_entry
 from weighin.signup.models import SignUp
@@ -62,6 +62,9 @@ def test_paid_teams_stand_before_unpaid_ones_and_the_next_moves_up() -> None:
     assert "waiting list: place 1" in text(links["Birch"]) and "is entered" in text(links["Elm"])
     # Teams that wait are in no draw
     assert [entry.name for entry in drawn_from(found, "boats")] == ["Ash", "Elm"]
+    Entry.everyone.filter(name="Cedar").update(boat=9)
+    assert [entry.name for entry in drawn_from(found, "launch")] == ["Open water pair 1", "Ash", "Cedar", "Elm"]
+    Entry.everyone.filter(name="Cedar").update(boat=None)
     Client().post(f"{links['Ash']}withdraw/")
     assert "is entered" in text(links["Birch"]) and "waiting list: place 1" in text(links["Cedar"])
     desk = world.member(found.club, Role.DESK_OFFICIAL).get(f"/events/{found.slug}/sign-ups/").content.decode()

@@ -57,17 +57,17 @@ class SignUpForm(WrittenForm):
                     ("yes", gettext("under %(age)s") % {"age": age}),
                 ]
                 minor = self.fields[f"minor_{number}"]
-                minor.label = gettext("Age on %(day)s") % {"day": day}
+                minor.label = gettext("Angler %(number)s: age on %(day)s") % {"number": number, "day": day}
                 minor.widget = forms.RadioSelect(choices=ages)
                 minor.required = number == 1
-                self.fields[f"guardian_{number}"].help_text = gettext("Only where this angler is under %(age)s.") % {
-                    "age": age
-                }
+                guardian = self.fields[f"guardian_{number}"]
+                guardian.label = gettext("Angler %(number)s: parent or guardian") % {"number": number}
+                guardian.help_text = gettext("Only where this angler is under %(age)s.") % {"age": age}
             words = consent_words(event.club.name, event.name, age)
             self.fields["consent"] = forms.BooleanField(
                 label=gettext("I consent, as a parent or guardian"), required=False, help_text=words
             )
-        self.stamp_to_send = stamp
+        self.stamp_to_send, self.status = stamp, 200
 
     @property
     def anglers(self) -> list[list[Any]]:

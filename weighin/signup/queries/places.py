@@ -38,10 +38,10 @@ def places_of(event: Event) -> Places:
 
 
 def without_place(event: Event) -> set[int]:
-    """The keys of the entries that wait for a place."""
+    """The keys of the entries that wait for a place; one that has a boat number already stays in every draw."""
     if not SignUpTerms.objects.filter(event=event, places__isnull=False).exists():
         return set()
-    return {entry.pk for entry in places_of(event).waiting}
+    return {entry.pk for entry in places_of(event).waiting if entry.waits}
 
 
 def names_to_show(event: Event, places: Places) -> list[str]:

@@ -29,6 +29,8 @@ from weighin.signup.services.telling import link_of
 from weighin.ui.codes import code, opens_only_here
 from weighin.ui.forms.service import ServiceForm
 
+TOO_MANY_REQUESTS = 429
+
 
 @csrf_protect
 @require_http_methods(["GET", "HEAD", "POST"])
@@ -59,7 +61,7 @@ def sign_up(request: HttpRequest, event_slug: str) -> HttpResponse:
             "sign": event.club.currency,
             "mail": mail_is_set(),
         }
-        return _private(render(request, "signup/sign_up.html", context))
+        return _private(render(request, "signup/sign_up.html", context, status=form.status))
 
 
 @require_safe
@@ -114,7 +116,9 @@ def _attempt(request: HttpRequest, event: Event, form: SignUpForm) -> bool:
     of_the_desk = can_in(request.user, event.club, Can.MANAGE_TEAMS)
     id, wrong = read_stamp(form.stamp_to_send, event.pk)
     wrong += trapped(str(request.POST.get("website", "")))
-    wrong += [] if of_the_desk else too_often(address)
+    if not of_the_desk and (often := too_often(address)):
+        wrong += often
+        form.status = TOO_MANY_REQUESTS
     if id is None:
         form.stamp_to_send = new_stamp(event.pk)
 
