@@ -31,6 +31,7 @@ OTHERS = {
     "clubs.Water": "stands below the door's holder; its service raises what depends on it",
     "privacy.ClubPrivacy": "a club's, written with its history by a service of its own",
     "clubs.Membership": "stands below the door's holder; its service raises what depends on it",
+    "registration.PayeeNotice": "a club's, of no event; written with its history by a service of its own",
     "events.Event": "is the holder itself",
     "events.EventDay": "is what rows are read beside: written with the event",
     "events.Flight": "is what rows are read beside: written with the event",

@@ -8,6 +8,7 @@ from django.utils import timezone
 from django.utils.translation import gettext_lazy
 
 from weighin.audit.models import AppendOnly
+from weighin.clubs.models import Club
 from weighin.events.models import Event
 from weighin.records.models import CurrentQuerySet
 from weighin.roster.models import Entry
@@ -198,3 +199,19 @@ class DrawsShown(AppendOnly):
 
     def __str__(self) -> str:
         return "shown" if self.shown else "not shown"
+
+
+class PayeeNotice(AppendOnly):
+    """The sum above which a club wants those listed whom it pays prizes; blank: nobody. The last row counts."""
+
+    club = models.ForeignKey(Club, on_delete=models.PROTECT, related_name="payee_notices")
+    above = models.DecimalField(max_digits=12, decimal_places=2, null=True, blank=True)
+    received_at = models.DateTimeField(default=timezone.now)
+    recorded_by = models.CharField(max_length=150)
+
+    class Meta:
+        verbose_name = gettext_lazy("sum of payees")
+        ordering = ("id",)
+
+    def __str__(self) -> str:
+        return f"{self.club}: {self.above}"

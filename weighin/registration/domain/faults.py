@@ -55,6 +55,12 @@ POT_PAID_ALREADY = Sentence(
 LATE_WITHOUT_REASON = Sentence(
     "late_without_reason",
     gettext_noop("%(closed)s. To enter this team late, write why: it launches after the drawn boats"),
+WAITS_FOR_PROTEST = Sentence(
+    "prize_waits_for_protest",
+    gettext_noop(
+        "the prize of boat %(boat)s waits for protest %(protests)s, which can change it: have it ruled on first, or write why "
+        "it is paid all the same"
+    ),
 )
 WITHDRAWN_ALREADY = Sentence(
     "withdrawn_already", gettext_noop("%(team)s is withdrawn already: give more back on the money page")

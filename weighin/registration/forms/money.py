@@ -20,6 +20,7 @@ from weighin.registration.queries.cash_up import Due
 from weighin.registration.queries.till import Till
 from weighin.registration.services.payments import PAYMENT_RECORD
 from weighin.registration.services.side_pots import SIDE_POT_RECORD
+from weighin.rules.faults import Together
 
 
 def named(what: What) -> str:
@@ -123,23 +124,51 @@ class PayOutForm(Once):
     def __init__(self, data: Any = None, *, due: Sequence[Due], sign: str):
         super().__init__(data)
         self.due = [one for one in due if one.left > 0]
+        waits = any(one.waits for one in self.due)
         choices = [
             (
                 str(number),
-                gettext("Boat %(boat)s: %(what)s, %(amount)s")
-                % {"boat": one.boat, "what": due_named(one), "amount": f"{sign}{one.left:,.2f}"},
+                (
+                    gettext("Boat %(boat)s: %(what)s, %(amount)s; waits for protest %(protests)s")
+                    if one.waits
+                    else gettext("Boat %(boat)s: %(what)s, %(amount)s")
+                )
+                % {
+                    "boat": one.boat,
+                    "what": due_named(one),
+                    "amount": f"{sign}{one.left:,.2f}",
+                    "protests": Together(one.waits).shown(),
+                },
             )
             for number, one in enumerate(self.due)
         ]
         self.fields["prize"] = forms.ChoiceField(label=gettext("Prize"), choices=choices)
         self.fields["means"] = choice(gettext("Paid by"), OF_A_PERSON)
         self.fields["received_by"] = line(gettext("Received by"), maxlength="120")
+        if waits:
+            self.fields["reason"] = line(
+                gettext("Why it is paid although a protest can change it"),
+                maxlength="500",
+                help_text=gettext("Only for a prize that waits for a protest. Stands in the history for good."),
+            )
 
     def texts(self, data: dict[str, Any]) -> dict[str, str]:
         """What the reader reads."""
         one = self.due[int(data["prize"])]
         said = {"entry": str(one.boat), "kind": one.kind, "pot": one.pot}
-        return {**said, "means": data["means"], "received_by": data["received_by"]}
+        own = {name: data.get(name, "") for name in ("means", "received_by", "reason")}
+        return {**said, **own}
+
+
+class PayeesForm(WrittenForm):
+    """The sum above which the club wants payees listed."""
+
+    above = line(
+        gettext_lazy("List teams with prizes of more than"),
+        inputmode="decimal",
+        size="10",
+        help_text=gettext_lazy("In a calendar year, over all events of the club. Blank: no list."),
+    )
 
 
 def due_named(due: Due) -> str:

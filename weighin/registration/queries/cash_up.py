@@ -10,8 +10,9 @@ from weighin.events.models import Event
 from weighin.registration.domain.cash import BIG_FISH_POT, NONE, SIDE_POT, side_pot
 from weighin.registration.models import PayOut
 from weighin.registration.queries.till import Till, till_of
+from weighin.registration.queries.waiting import Prize, waiting
 from weighin.rules.side_pots import SidePotSplit, split_side_pot
-from weighin.standings.queries.protests import State, result_state
+from weighin.standings.queries.protests import State, cases_of, result_state
 from weighin.standings.queries.standings import Standings, standings_of
 
 PLACE = "place"
@@ -19,13 +20,17 @@ PLACE = "place"
 
 @dataclass(frozen=True)
 class Due:
-    """A prize that the standings as they are give: to which boat, what for, and how much of it was paid out."""
+    """A prize that the standings as they are give: to which boat, what for, and how much of it was paid out.
+
+    ``waits`` are the numbers of the open protests that could change it.
+    """
 
     boat: int
     kind: str
     pot: str
     amount: Decimal
     paid: Decimal = NONE
+    waits: tuple[int, ...] = ()
 
     @property
     def left(self) -> Decimal:
@@ -35,7 +40,7 @@ class Due:
 
 @dataclass(frozen=True)
 class CashUp:
-    """Everything that the cash-up sheet says."""
+    """Everything that the cash-up sheet says. ``too_much`` is what was paid out above what is due by now."""
 
     till: Till
     standings: Standings
@@ -43,6 +48,7 @@ class CashUp:
     pots: Mapping[str, SidePotSplit]
     due: tuple[Due, ...]
     paid_out: Decimal
+    too_much: tuple[Due, ...]
 
     @property
     def purse(self) -> Decimal:
@@ -78,7 +84,13 @@ def cash_up_of(event: Event, standings: Standings | None = None) -> CashUp:
     till = till_of(event)
     pots = split_pots(till, known)
     paid = paid_out(event)
-    return CashUp(till, known, result_state(event).state, pots, _due(known, pots, paid), sum(paid.values(), NONE))
+    prizes = _prizes(known, pots)
+    held = waiting(prizes, cases_of(event), till, known, pots)
+    due = tuple(Due(*key, amount, paid.get(key, NONE), held.get(key, ())) for key, amount in prizes.items())
+    over = tuple(
+        Due(*key, prizes.get(key, NONE), amount) for key, amount in paid.items() if amount > prizes.get(key, NONE)
+    )
+    return CashUp(till, known, result_state(event).state, pots, due, sum(paid.values(), NONE), over)
 
 
 def split_pots(till: Till, standings: Standings) -> dict[str, SidePotSplit]:
@@ -118,22 +130,20 @@ def first_limits(standings: Standings) -> dict[int, datetime]:
     return found
 
 
-def paid_out(event: Event) -> dict[tuple[int, str, str], Decimal]:
+def paid_out(event: Event) -> dict[Prize, Decimal]:
     """What was paid out, by boat, kind and pot."""
-    found: dict[tuple[int, str, str], Decimal] = {}
+    found: dict[Prize, Decimal] = {}
     rows = PayOut.objects.current().filter(event=event).values_list("entry__boat", "kind", "pot", "amount")
     for boat, kind, pot, amount in rows:
         found[boat, kind, pot] = found.get((boat, kind, pot), NONE) + amount
     return found
 
 
-def _due(
-    standings: Standings, pots: Mapping[str, SidePotSplit], paid: Mapping[tuple[int, str, str], Decimal]
-) -> tuple[Due, ...]:
+def _prizes(standings: Standings, pots: Mapping[str, SidePotSplit]) -> dict[Prize, Decimal]:
     """Every prize: of the places, then of each pot, the largest first."""
     purse = standings.outcome.purse
     order = {row.result.team.boat: number for number, row in enumerate(standings.outcome.ranked)}
-    given: dict[tuple[int, str, str], Decimal] = {}
+    given: dict[Prize, Decimal] = {}
     for kind, pot, prizes in (
         (PLACE, "", purse.prizes),
         (BIG_FISH_POT, "", purse.pot_prizes),
@@ -141,7 +151,7 @@ def _due(
     ):
         for boat in sorted(prizes, key=lambda boat: (-prizes[boat], order[boat])):
             given[boat, kind, pot] = prizes[boat]
-    return tuple(Due(*key, amount, paid.get(key, NONE)) for key, amount in given.items())
+    return given
 
 
 def as_json(cash_up: CashUp) -> dict[str, Any]:

@@ -9,6 +9,8 @@ from django.db.models import QuerySet
 from django.utils.translation import gettext as _
 from django.utils.translation import gettext_lazy
 
+from weighin.audit.services import log_history, writing
+from weighin.clubs.models import Club
 from weighin.events.models import Event
 from weighin.records.domain.messages import Draft, Sender
 from weighin.records.parsing.reader import Reader
@@ -17,12 +19,12 @@ from weighin.records.services.record_type import Noted, RecordType, Scope
 from weighin.registration.domain import faults
 from weighin.registration.domain.cash import NONE, SIDE_POT
 from weighin.registration.domain.fields import PAY_OUT
-from weighin.registration.domain.kinds import pots_listed
+from weighin.registration.domain.kinds import amount_of, pots_listed
 from weighin.registration.domain.words import called
-from weighin.registration.models import PayOut, SidePot
+from weighin.registration.models import PayeeNotice, PayOut, SidePot
 from weighin.registration.queries.cash_up import cash_up_of
 from weighin.roster.services.event_scope import EVENT
-from weighin.rules.faults import Faults
+from weighin.rules.faults import Faults, Together, Wrong
 
 
 class PayOutRecord(RecordType[PayOut]):
@@ -48,13 +50,16 @@ class PayOutRecord(RecordType[PayOut]):
     def before(self, row: PayOut, old: PayOut | None, context: Any) -> None:
         if row.void:
             return
-        due, numbers = _due(context.event, row)
+        due, waits, numbers = _due(context.event, row)
         if due <= 0 and numbers:
             given = sum(PayOut.objects.filter(event=context.event, number__in=numbers).values_list("amount", flat=True))
             said = {"boat": row.entry.boat, "amount": f"{given:,.2f}", "numbers": ", ".join(map(str, numbers))}
             raise Faults([faults.PAID_OUT_ALREADY.at("entry", **said)])
         if due <= 0:
             raise Faults([faults.NOTHING_DUE.at("entry", boat=row.entry.boat)])
+        if waits and not row.reason.strip():
+            said = {"boat": row.entry.boat, "protests": Together(waits)}
+            raise Faults([faults.WAITS_FOR_PROTEST.at("reason", **said)])
         row.amount = due
 
     def history(self, row: PayOut, old: PayOut | None, done: str) -> Noted:
@@ -68,7 +73,8 @@ class PayOutRecord(RecordType[PayOut]):
         }
         if done == "voided":
             return Noted("pay_out.voided", _("Pay-out %(old)s to %(team)s voided: %(reason)s") % said, str(row))
-        return Noted("pay_out.recorded", _("Paid out to %(team)s: %(amount)s for %(what)s, %(means)s") % said, str(row))
+        sentence = _("Paid out to %(team)s: %(amount)s for %(what)s, %(means)s") % said
+        return Noted("pay_out.recorded", f"{sentence} ({row.reason})" if row.reason else sentence, str(row))
 
 
 PAY_OUT_RECORD = PayOutRecord()
@@ -76,7 +82,8 @@ PAY_OUT_RECORD = PayOutRecord()
 
 def pay_out(event: Event, said: Mapping[str, str], by: str, id: UUID | None = None) -> PayOut:
     """Keep that a prize was handed over: all of it that is left to pay. ``said`` holds entry, kind, pot, means,
-    received_by. Raises Faults with field names, also where nothing is due."""
+    received_by, and as ``reason`` why it is paid although a protest can change it. Raises Faults with field names, also
+    where nothing is due."""
     texts = {name: text for name, text in said.items() if text} | {"amount": "0"}
     return write(PAY_OUT_RECORD, event.pk, Draft(texts, id or uuid4()), Sender(by)).kept()
 
@@ -87,15 +94,28 @@ def void_pay_out(row: PayOut, reason: str, by: str) -> PayOut:
     return write(PAY_OUT_RECORD, row.event_id, draft, Sender(by, asked=True)).kept()
 
 
-def _due(event: Event, row: PayOut) -> tuple[Decimal, list[int]]:
-    """What is left to pay of this, and the numbers of what was paid."""
+def list_payees_above(club: Club, sum_said: str, by: str) -> None:
+    """Have those listed whom the club pays prizes of more than this in a calendar year; blank: nobody. Raises Faults for
+    ``above``."""
+    try:
+        above = amount_of(sum_said) if sum_said.strip() else None
+    except Wrong as wrong:
+        raise Faults([wrong.at("above")]) from None
+    with writing():
+        PayeeNotice.objects.create(club=club, above=above, recorded_by=by)
+        sentence = (
+            _("No payees are listed any more")
+            if above is None
+            else _("Payees above %(sum)s are listed") % {"sum": f"{club.currency}{above:,.2f}"}
+        )
+        log_history(by, "payees.listed", sentence, club_id=club.pk, details={"above": above and f"{above:.2f}"})
+
+
+def _due(event: Event, row: PayOut) -> tuple[Decimal, tuple[int, ...], list[int]]:
+    """What is left to pay of this, the protests that it waits for, and the numbers of what was paid."""
     mine = PayOut.objects.current().filter(event=event, entry=row.entry, kind=row.kind, pot=row.pot)
-    left = sum(
-        (
-            one.left
-            for one in cash_up_of(event).due
-            if (one.boat, one.kind, one.pot) == (row.entry.boat, row.kind, row.pot)
-        ),
-        NONE,
-    )
-    return left, list(mine.values_list("number", flat=True))
+    numbers = list(mine.values_list("number", flat=True))
+    for one in cash_up_of(event).due:
+        if (one.boat, one.kind, one.pot) == (row.entry.boat, row.kind, row.pot):
+            return one.left, one.waits, numbers
+    return NONE, (), numbers

@@ -7,11 +7,12 @@ from django.utils.translation import gettext
 from django.views.decorators.http import require_http_methods, require_safe
 
 from weighin.accounts.domain.roles import Can
+from weighin.clubs.access import require
 from weighin.events.access import allow
 from weighin.events.models import Event
 from weighin.records.forms.written import ReasonForm
 from weighin.registration.domain.words import called
-from weighin.registration.forms.money import PayOutForm, due_named
+from weighin.registration.forms.money import PayeesForm, PayOutForm
 from weighin.registration.models import PayOut
 from weighin.registration.pages.money import (
     expected_lines,
@@ -20,8 +21,9 @@ from weighin.registration.pages.money import (
     received_in_all,
     received_lines,
 )
+from weighin.registration.pages.pay_outs import payee_limit, payees_said, prize_rows, too_much_said
 from weighin.registration.queries.cash_up import cash_up_of
-from weighin.registration.services.pay_outs import pay_out, void_pay_out
+from weighin.registration.services.pay_outs import list_payees_above, pay_out, void_pay_out
 
 form_page = require_http_methods(["GET", "HEAD", "POST"])
 
@@ -51,10 +53,19 @@ def cash_up(request: HttpRequest, event: Event) -> HttpResponse:
 def pay_outs(request: HttpRequest, event: Event) -> HttpResponse:
     """Every prize by the standings as they are, and to whom it was handed over."""
     found = cash_up_of(event)
-    sign = event.club.currency
-    form = PayOutForm(request.POST or None, due=found.due, sign=sign)
+    sign, act = event.club.currency, request.POST.get("act", "")
+    form = PayOutForm(None if act == "payees" else request.POST or None, due=found.due, sign=sign)
+    limit = payee_limit(event)
+    payees = PayeesForm(
+        request.POST if act == "payees" else None, initial={"above": "" if limit is None else f"{limit:.2f}"}
+    )
     by = request.user.get_username()
-    if request.method == "POST" and form.attempt(lambda data: pay_out(event, form.texts(data), by, form.sender_key)):
+    if act == "payees":
+        require(request.user, event.club, Can.MANAGE_CLUB)
+        if payees.attempt(lambda data: list_payees_above(event.club, data["above"], by)):
+            messages.info(request, gettext("The sum is saved for the club."))
+            return redirect("registration:pay_outs", event.slug)
+    elif request.method == "POST" and form.attempt(lambda data: pay_out(event, form.texts(data), by, form.sender_key)):
         row: PayOut = form.kept
         said = {"team": called(row.entry), "amount": f"{sign}{row.amount:,.2f}", "who": row.received_by}
         messages.info(request, gettext("%(team)s: %(amount)s is paid out to %(who)s.") % said)
@@ -64,7 +75,12 @@ def pay_outs(request: HttpRequest, event: Event) -> HttpResponse:
         "event": event,
         "form": form if form.due else None,
         "state": found.state,
-        "due": [(due, due_named(due), found.standings.entries[due.boat]) for due in found.due],
+        "due": prize_rows(found),
+        "waits": sum(due.left for due in found.due if due.waits and due.left > 0),
+        "too_much": too_much_said(found),
+        "limit": limit,
+        "payees": payees,
+        "above": payees_said(found),
         "left": sum(due.left for due in found.due if due.left > 0),
         "total": sum(due.amount for due in found.due),
         "unclaimed": found.unclaimed,

@@ -2,7 +2,7 @@
 
 from django.utils.translation import gettext, gettext_lazy
 
-from weighin.registration.forms.money import due_named
+from weighin.registration.pages.pay_outs import payees_said, to_read_out
 from weighin.registration.queries.cash_up import CashUp
 from weighin.reports.domain.sheet import Sheet, SheetColumn
 
@@ -16,15 +16,6 @@ COLUMNS = (
 
 
 def pay_out_sheet(cash_up: CashUp) -> Sheet:
-    """Every prize by the standings as they are, with room for a signature."""
-    sign = cash_up.till.event.club.currency
-    rows = [
-        (one.boat, cash_up.standings.entries[one.boat].name, due_named(one), f"{sign}{one.amount:,.2f}", "")
-        for one in cash_up.due
-    ]
-    return Sheet(
-        gettext("Pay-outs"),
-        COLUMNS,
-        rows,
-        after=(gettext("Prizes may carry tax duties, for the club and for who wins: ask someone qualified."),),
-    )
+    """Every prize in the order of reading out, with room for a signature where it is to be paid."""
+    duties = gettext("Prizes may carry tax duties, for the club and for who wins: ask someone qualified.")
+    return Sheet(gettext("Pay-outs"), COLUMNS, to_read_out(cash_up), after=(duties, *payees_said(cash_up)))
