@@ -3,7 +3,7 @@
 from dataclasses import dataclass
 from decimal import Decimal
 
-from django.utils.translation import gettext
+from django.utils.translation import gettext, ngettext
 
 from weighin.events.models import Event
 from weighin.registration.domain.cash import NONE
@@ -114,5 +114,6 @@ def _said(due: Due, paid: dict[tuple[int, str, str], list[PayOut]]) -> str:
         for row in rows
     ]
     if due.waits and due.left > 0:
-        said.append(gettext("waits for protest %(protests)s") % {"protests": Together(due.waits).shown()})
+        waits = ngettext("waits for protest %(protests)s", "waits for protests %(protests)s", len(due.waits))
+        said.append(waits % {"protests": Together(due.waits).shown()})
     return "; ".join(said)
