@@ -30,7 +30,7 @@ def test_a_protest_from_posting_to_version_2(window: Any, own_site: Any, sign_in
     page.goto(f"{EVENT}/standings/")
     first = page.inner_text("table .boat >> nth=1").strip()
     boat = re.sub(r"\D", "", first) or "1"
-    page.goto(f"{EVENT}/protests/")
+    page.goto(f"{EVENT}/results/protests/")
     page.fill("[name=who]", NEVER[0])
     page.fill("[name=matter]", NEVER[1])
     page.fill("[name=boat]", boat)
@@ -42,7 +42,7 @@ def test_a_protest_from_posting_to_version_2(window: Any, own_site: Any, sign_in
     page.goto(f"{EVENT}/publish/")
     assert "Protest 1 is not ruled on." in page.inner_text("main")
 
-    page.goto(f"{EVENT}/protests/1/")
+    page.goto(f"{EVENT}/results/protests/1/")
     page.check("[name=outcome][value=upheld]")
     page.fill("[name=words]", "Seen by two on the bank")
     page.fill("[name=ruled_by]", "The committee")

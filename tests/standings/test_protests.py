@@ -253,11 +253,11 @@ def test_the_public_sees_counts_and_never_names_or_words(event: Event) -> None:
     for never in ("Secretperson", "was lifted", "Seen by two", "The committee"):
         assert never not in seen
     for role, status in ((Role.WEIGH_OFFICIAL, 403), (Role.CLUB_REVIEWER, 403), (Role.DESK_OFFICIAL, 200)):
-        assert world.member(event.club, role).get(f"/events/{event.slug}/protests/").status_code == status
+        assert world.member(event.club, role).get(f"/events/{event.slug}/results/protests/").status_code == status
 
 
 def test_the_pages_write_and_rule(event: Event) -> None:
-    desk, base = world.member(event.club, Role.DESK_OFFICIAL), f"/events/{event.slug}/protests/"
+    desk, base = world.member(event.club, Role.DESK_OFFICIAL), f"/events/{event.slug}/results/protests/"
     assert "No protest." in desk.get(base).content.decode()
     assert "Write what the protest says" in desk.post(
         base, {"act": "hand-in", "who": "Team 2"}
@@ -303,3 +303,25 @@ def test_posting_without_a_slip_only_opens_the_pages() -> None:
         world.member(event.club).post(f"/events/{event.slug}/publish/", {"act": "post"}, follow=True).content.decode()
     )
     assert "The pages are open to everyone." in html and "Post the provisional result first" not in html
+
+
+def test_what_a_side_pot_pays_is_frozen_and_a_change_of_it_is_said(event: Event) -> None:
+    run("side_pot", event.slug, "Largest total", "--fee", "5", "--wins", "total")
+    for boat in (1, 2):
+        run("take_payment", event.slug, boat, "side_pot", "5", "--pot", "Largest total", "--means", "cash")
+    assert publishing.publish(event, "mara", "", {}).side_pots == {"Largest total": {"1": "10.00"}}
+    run("take_payment", event.slug, 3, "side_pot", "5", "--pot", "Largest total", "--means", "cash")
+    assert publishing.publish(event, "mara", "Boat 3 had paid", {}).side_pots == {"Largest total": {"1": "15.00"}}
+    html = world.Client().get(f"/results/{event.slug}/official/2/").content.decode()
+    assert "Boat 1, Pair 1: prizes $250.00 to $255.00." in html
+    run("check_ledger", event.slug)
+    with pytest.raises(Faults, match="nothing changed"):
+        publishing.publish(event, "mara", "again", {})
+
+
+def test_the_days_page_says_that_a_protest_is_open(event: Event) -> None:
+    protest(event)
+    assert (
+        "1 protest is open: write the ruling."
+        in world.member(event.club).get(f"/events/{event.slug}/").content.decode()
+    )

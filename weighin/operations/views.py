@@ -113,7 +113,7 @@ def publish(request: HttpRequest, event: Event) -> HttpResponse:
         "state_said": state_said(state, ZoneInfo(event.time_zone)),
         "minutes": minutes_of(event),
         "may_post": not versions and bool(standings.slips),
-        "changes": changes_since(versions[0].document if versions else None, standings),
+        "changes": changes_since(next(iter(versions), None), standings, publishing.side_pots_won(event)),
     }
     return render(request, "operations/publish.html", context)
 

@@ -18,7 +18,8 @@ class OfficialResult(AppendOnly):
     A later correction makes the next version, with a reason; every version stays readable. ``stage`` says after which
     day it stands when the event's last was not over (``after day 1 of 2``), empty otherwise; ``overruled`` holds every
     open question that it was published over: code, day, question, reason; null, and the stage unknown, in versions that
-    are older than these fields.
+    are older than these fields. ``side_pots`` is what each boat won of each pot, which stand beside the document as the
+    rules do not know them; null where it was not said.
     """
 
     event = models.ForeignKey(Event, on_delete=models.PROTECT, related_name="official_results")
@@ -30,6 +31,7 @@ class OfficialResult(AppendOnly):
     ledger_head = models.CharField(max_length=64)
     stage = models.CharField(max_length=120, blank=True, default="")
     overruled = models.JSONField(null=True, blank=True)
+    side_pots = models.JSONField(null=True, blank=True)
     document = models.JSONField()
 
     class Meta:

@@ -26,7 +26,7 @@ from weighin.slips.queries.slips import last_number, ledger_head
 from weighin.standings import services
 from weighin.standings.forms import EmbargoForm, ProtestForm, ProtestTimeForm, ReopenForm, RulingForm
 from weighin.standings.models import Protest, Ruling
-from weighin.standings.pages.changes import changes_said
+from weighin.standings.pages.changes import changes_said, frozen
 from weighin.standings.pages.state_words import state_said
 from weighin.standings.queries.days import days_of, stage_of
 from weighin.standings.queries.document import stands
@@ -199,7 +199,7 @@ def result_context(event: Event, version: int) -> dict[str, Any]:
         "proof": proof_of(found),
         "rule_changes": changes_in(event.rule_sheet.versions, found.published_at),
         "before": before,
-        "changes": changes_said(before.document, found.document, event.weight_unit, event.club.currency)
+        "changes": changes_said(frozen(before), frozen(found), event.weight_unit, event.club.currency)
         if before
         else [],
     }

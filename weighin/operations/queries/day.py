@@ -24,6 +24,7 @@ from weighin.slips.models import WeighSlip
 from weighin.standings.models import OfficialResult
 from weighin.standings.queries.days import DayCount, days_of, days_said, fished, is_over
 from weighin.standings.queries.document import stands
+from weighin.standings.queries.protests import open_cases
 from weighin.standings.queries.standings import official_results
 from weighin.ui.nouns import counted
 
@@ -102,6 +103,12 @@ def _needs(event: Event, day: Day, cans: set[Can]) -> list[tuple[str, str]]:
     if Can.MANAGE_EVENT in cans and event.closed_at is None and event_today(now, event):
         needs += [(sentence, f"{event.get_absolute_url()}#backups") for sentence in warnings(now)]
     needs += day_tasks(event, cans)
+    opened = len(open_cases(event)) if Can.HEAR_PROTESTS in cans else 0
+    if opened:
+        words = ngettext(
+            "%(n)s protest is open: write the ruling.", "%(n)s protests are open: write the rulings.", opened
+        )
+        needs.append((words % {"n": opened}, reverse("standings:protests", args=[event.slug])))
     questions = (
         [] if event.closed_at or Can.PUBLISH not in cans else open_questions(event, PUBLISH, day.whole.standings)
     )

@@ -7,6 +7,7 @@ from weighin.audit.services import writing
 from weighin.events.models import Event
 from weighin.operations.domain.faults import NOT_ANSWERED, NOT_SETTLED, REASON_TOO_LONG
 from weighin.operations.queries.open_questions import CLOSE, PUBLISH, Question, open_questions
+from weighin.registration.queries.cash_up import cash_up_of
 from weighin.rules.faults import Fault, Faults
 from weighin.standings.domain.faults import NEW_VERSION_WITHOUT_REASON, POSTED_ALREADY
 from weighin.standings.models import OfficialResult
@@ -28,7 +29,16 @@ def publish(event: Event, by: str, reason: str, overruled: Mapping[str, str]) ->
         if faults and last is not None and not reason.strip():
             faults.append(NEW_VERSION_WITHOUT_REASON.at("reason", version=last.version))
         _refuse(faults)
-        return publish_result(held, by, reason, answers)
+        return publish_result(held, by, reason, answers, side_pots_won(held))
+
+
+def side_pots_won(event: Event) -> dict[str, dict[str, str]]:
+    """What boats win of each side pot as the standings are."""
+    pots = cash_up_of(event).pots
+    return {
+        name: {str(boat): f"{amount:.2f}" for boat, amount in sorted(split.prizes.items())}
+        for name, split in pots.items()
+    }
 
 
 def post(event: Event, by: str) -> ResultState:

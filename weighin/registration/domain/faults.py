@@ -55,6 +55,7 @@ POT_PAID_ALREADY = Sentence(
 LATE_WITHOUT_REASON = Sentence(
     "late_without_reason",
     gettext_noop("%(closed)s. To enter this team late, write why: it launches after the drawn boats"),
+)
 WAITS_FOR_PROTEST = Sentence(
     "prize_waits_for_protest",
     gettext_noop(

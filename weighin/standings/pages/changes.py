@@ -1,6 +1,6 @@
 """What changed between two frozen results: places, totals, money and points, boat by boat, in words."""
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from decimal import Decimal
 from typing import Any
 
@@ -9,10 +9,16 @@ from django.utils.translation import gettext
 from weighin.rules.values import plain
 from weighin.rules.weights import show
 from weighin.rules.words.scores import status_in_words
+from weighin.standings.models import OfficialResult
 from weighin.standings.queries.document import result_part
 from weighin.standings.queries.standings import Standings
 
 Document = Mapping[str, Any]
+
+
+def frozen(result: OfficialResult) -> Document:
+    """What a version froze, its side pots among it."""
+    return {**result.document, "side_pots": result.side_pots}
 
 
 def changes_said(before: Document, after: Document, unit: str, sign: str) -> list[str]:
@@ -22,9 +28,13 @@ def changes_said(before: Document, after: Document, unit: str, sign: str) -> lis
     """
     was = {row["boat"]: row for row in before["standings"]}
     now = {row["boat"]: row for row in after["standings"]}
+    # Of an older version nobody knows the side pots: then they are compared nowhere
+    known = None not in (before["side_pots"], after["side_pots"])
+    pots = [document["side_pots"] if known else {} for document in (before, after)]
     said = []
     for boat, row in now.items():
-        parts = _parts(was[boat], row, unit, sign) if boat in was else [gettext("new in the standings")]
+        more = [_won(pot, boat) for pot in pots]
+        parts = _parts(was[boat], row, more, unit, sign) if boat in was else [gettext("new in the standings")]
         if parts:
             said.append(_boat(row, parts))
     said += [_boat(row, [gettext("no longer in the standings")]) for boat, row in was.items() if boat not in now]
@@ -36,11 +46,15 @@ def changes_said(before: Document, after: Document, unit: str, sign: str) -> lis
     return said
 
 
-def changes_since(before: Document | None, standings: Standings) -> list[str]:
-    """The same between what was frozen ``before`` and the standings as they are; nothing where nothing was frozen."""
+def changes_since(
+    before: OfficialResult | None, standings: Standings, side_pots: Mapping[str, Mapping[str, str]]
+) -> list[str]:
+    """The same between a version and the standings as they are; nothing where there is no version."""
+    if before is None:
+        return []
     event = standings.event
-    now = result_part(standings)
-    return changes_said(before, now, event.weight_unit, event.club.currency) if before is not None else []
+    now = {**result_part(standings), "side_pots": side_pots}
+    return changes_said(frozen(before), now, event.weight_unit, event.club.currency)
 
 
 def _boat(row: Mapping[str, Any], parts: list[str]) -> str:
@@ -48,7 +62,11 @@ def _boat(row: Mapping[str, Any], parts: list[str]) -> str:
     return gettext("Boat %(boat)s, %(team)s: %(parts)s.") % said
 
 
-def _parts(was: Mapping[str, Any], now: Mapping[str, Any], unit: str, sign: str) -> list[str]:
+def _won(pots: Mapping[str, Mapping[str, str]], boat: int) -> Decimal:
+    return sum((Decimal(won.get(str(boat), "0.00")) for won in pots.values()), Decimal("0.00"))
+
+
+def _parts(was: Mapping[str, Any], now: Mapping[str, Any], more: Sequence[Decimal], unit: str, sign: str) -> list[str]:
     found = []
     if (was["place"], was["status"]) != (now["place"], now["status"]):
         found.append(gettext("%(before)s to %(after)s") % {"before": _place(was), "after": _place(now)})
@@ -57,7 +75,8 @@ def _parts(was: Mapping[str, Any], now: Mapping[str, Any], unit: str, sign: str)
     if was["total"] != now["total"]:
         weights = {"before": _weight(was["total"], unit), "after": _weight(now["total"], unit)}
         found.append(gettext("total %(before)s to %(after)s") % weights)
-    prizes = [sum((Decimal(row[name]) for name in ("payout", "big_fish_payout")), Decimal(0)) for row in (was, now)]
+    own = [Decimal(row["payout"]) + Decimal(row["big_fish_payout"]) for row in (was, now)]
+    prizes = [mine + pots for mine, pots in zip(own, more, strict=True)]
     if prizes[0] != prizes[1]:
         found.append(gettext("prizes %(before)s to %(after)s") % _money(sign, *prizes))
     if was["points"] != now["points"]:

@@ -20,6 +20,7 @@ def result_seals(event_id: int, version: int | None = None) -> Seals:
     return {
         f"{RESULT}{result.version}": seal(
             {name: getattr(result, name) for name in SEALED}
+            | ({} if result.side_pots is None else {"side_pots": result.side_pots})
             | {"published_at": result.published_at.astimezone(UTC).isoformat()}
         )
         for result in found

@@ -36,12 +36,16 @@ from weighin.stations.services.stations import withdraw_all
 
 
 def publish_result(
-    event: Event, by: str, reason: str = "", overruled: Sequence[Mapping[str, Any]] = ()
+    event: Event,
+    by: str,
+    reason: str = "",
+    overruled: Sequence[Mapping[str, Any]] = (),
+    side_pots: Mapping[str, Mapping[str, str]] | None = None,
 ) -> OfficialResult:
     """Freeze the standings as the next official version and open the public pages.
 
     ``overruled`` is kept with the version: open questions and why they may stand. Whoever lets a person publish asks
-    for them first (``operations.publishing``).
+    for them first (``operations.publishing``). ``side_pots`` maps each pot to what boats won of it.
 
     Raises Faults while a team is in question or a boat is out, when nothing is weighed, when nothing changed since
     the last version, and when a second or later version gives no reason.
@@ -58,6 +62,7 @@ def publish_result(
             last is not None
             and (last.overruled is None or last.stage == stage)
             and stands(last, standings, (length, head))
+            and side_pots in (None, last.side_pots)
         ):
             raise Faults([NOTHING_CHANGED.at("", version=last.version)])
         if last is not None and not reason.strip():
@@ -74,6 +79,7 @@ def publish_result(
             document=document,
             stage=stage,
             overruled=[dict(row) for row in overruled],
+            side_pots=side_pots,
         )
         Event.objects.filter(pk=locked.pk).update(is_public=True, revision=F("revision") + 1)
         _lift(locked, by)
