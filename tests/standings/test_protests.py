@@ -325,3 +325,22 @@ def test_the_days_page_says_that_a_protest_is_open(event: Event) -> None:
         "1 protest is open: write the ruling."
         in world.member(event.club).get(f"/events/{event.slug}/").content.decode()
     )
+
+
+def test_the_command_writes_what_the_page_does(event: Event) -> None:
+    with pytest.raises(CommandError, match="--who: this is blank.*--could: choose"):
+        run("protest", event.slug, "--matter", "Bag")
+    with pytest.raises(CommandError, match="no event elsewhere"):
+        run("protest", "elsewhere", "--list")
+    said = ("--who", "Team 2", "--matter", "Bag", "--could", "lower")
+    assert run("protest", event.slug, *said, "--slip", 1).strip() == "1"
+    assert run("protest", event.slug, *said).strip() == "2"
+    assert (
+        run("protest", event.slug, "--rule", 1, "--outcome", "denied", "--words", "w", "--ruled-by", "b").strip() == "1"
+    )
+    with pytest.raises(CommandError, match="ruled already"):
+        run("protest", event.slug, "--rule", 1, "--outcome", "denied", "--words", "w", "--ruled-by", "b")
+    assert run("protest", event.slug, "--list").splitlines() == [
+        "Protest 1, about boat 1: denied",
+        "Protest 2, about the whole result: open",
+    ]

@@ -92,6 +92,7 @@ class ProtestTime(AppendOnly):
 
     class Meta:
         verbose_name = gettext_lazy("time for protests")
+        verbose_name_plural = gettext_lazy("times for protests")
         ordering = ("id",)
 
     def __str__(self) -> str:
