@@ -20,12 +20,12 @@ from weighin.accounts.domain.roles import Role
 from weighin.advice.services.rule_change import change_rules_after_slips, look_at_change
 from weighin.audit.models import HistoryEntry
 from weighin.events.access import find
-from weighin.events.domain.rule_changes import changes_in, written_on
 from weighin.events.models import Event
 from weighin.events.queries.events import rules_by_day, rules_of
 from weighin.operations.queries.open_questions import open_questions
 from weighin.reports.files.event import event_file
 from weighin.rules.faults import Faults
+from weighin.rules.sheets.changes import changes_in, written_on
 from weighin.slips.services.slips import correct_slip
 from weighin.standings.queries.standings import standings_of
 from weighin.standings.services import publish_result

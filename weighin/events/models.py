@@ -178,7 +178,7 @@ class SheetVersion(AppendOnly):
 
 class RuleSheet(models.Model):
     """The event's rule sheet: every key as written, and the club's version it was copied from. Locked by the first slip;
-    what changed after it stands in ``versions``, oldest first (``domain.rule_changes``)."""
+    what changed after it stands in ``versions``, oldest first (``rules.sheets.changes``)."""
 
     event = models.OneToOneField(Event, on_delete=models.CASCADE, related_name="rule_sheet")
     written = models.JSONField(default=dict)

@@ -19,9 +19,9 @@ from weighin.accounts.domain.roles import Can
 from weighin.audit.domain.reading_out import read_out
 from weighin.clubs.access import can_in, require
 from weighin.events.access import allow
-from weighin.events.domain.rule_changes import changes_in
 from weighin.events.models import Event
 from weighin.records.forms.written import ReasonForm
+from weighin.rules.sheets.changes import changes_in
 from weighin.slips.queries.slips import last_number, ledger_head
 from weighin.standings import services
 from weighin.standings.forms import EmbargoForm, ProtestForm, ProtestTimeForm, ReopenForm, RulingForm

@@ -14,9 +14,9 @@ from weighin.advice.domain.other_sheet import OtherSheet
 from weighin.advice.queries.replay import EventReplay, replayed
 from weighin.audit.domain.changes import Changes, changes
 from weighin.care.queries.care import care_rows
-from weighin.events.domain.rule_changes import OF_WHOLE_EVENT
 from weighin.rules.faults import Fault, FieldName, Together
 from weighin.rules.rulebook import Rulebook
+from weighin.rules.sheets.changes import OF_WHOLE_EVENT
 from weighin.standings.queries.days import WEIGHED_BY, DayCount, days_of, fished
 from weighin.standings.queries.other_rules import scored_otherwise
 from weighin.standings.queries.standings import Standings

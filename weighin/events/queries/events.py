@@ -11,13 +11,13 @@ from django.utils import timezone
 from weighin.clubs.models import Club
 from weighin.events.domain import entered, temperatures, weighed
 from weighin.events.domain.calendar import Calendar, Day
-from weighin.events.domain.rule_changes import changes_in, written_at, written_on
 from weighin.events.domain.temperatures import Temperature
 from weighin.events.models import Event, EventDay, Flight
 from weighin.events.queries.states import BEFORE, Stage, State, states_of
 from weighin.rules import rulebook
 from weighin.rules.rulebook import Rulebook
 from weighin.rules.sheet.keys import OF_SEASON_ALONE
+from weighin.rules.sheets.changes import changes_in, written_at, written_on
 
 
 def club_events(club: Club) -> QuerySet[Event]:

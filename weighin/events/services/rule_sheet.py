@@ -11,7 +11,6 @@ from weighin.audit.services import log_history, writing
 from weighin.clubs.models import Season
 from weighin.events.domain import fees, weighed
 from weighin.events.domain.faults import FEE_WITHOUT_REASON, RULES_LOCKED, SHEET_IN_OTHER_UNIT
-from weighin.events.domain.rule_changes import RuleChange
 from weighin.events.models import Event, RuleSheet, SheetVersion
 from weighin.events.queries.club_sheets import NamedSheet
 from weighin.events.queries.events import first_slip
@@ -21,6 +20,7 @@ from weighin.rules import rulebook, weights
 from weighin.rules.faults import Fault, Faults, FieldName, Listed
 from weighin.rules.rulebook import Rulebook
 from weighin.rules.sheet.keys import KEYS, default_of
+from weighin.rules.sheets.changes import RuleChange
 
 
 def locked_sentence(slip_number: int) -> str:

@@ -9,13 +9,13 @@ from django.views.decorators.http import require_http_methods, require_safe
 from weighin.accounts.domain.roles import Can
 from weighin.events.access import allow
 from weighin.events.domain.fees import is_paid
-from weighin.events.domain.rule_changes import changes_in
 from weighin.events.forms.rules import RulesForm, sections
 from weighin.events.models import Event
 from weighin.events.queries.club_sheets import copied_from
 from weighin.events.queries.events import first_slip, rules_of, rules_said
 from weighin.events.services.rule_sheet import change_rules, locked_sentence
 from weighin.rules.sheet.keys import KEYS, OF_SEASON_ALONE
+from weighin.rules.sheets.changes import changes_in
 from weighin.rules.words.sheet import sheet_in_words
 
 

@@ -11,7 +11,6 @@ from django.views.decorators.http import require_safe
 
 from weighin.accounts.queries.people import nobody_yet
 from weighin.events.access import public
-from weighin.events.domain.rule_changes import changes_in
 from weighin.events.models import Event
 from weighin.events.queries.events import public_events, rules_said
 from weighin.mortality.pages.event_report import panel
@@ -24,6 +23,7 @@ from weighin.registration.queries.draws import are_shown
 from weighin.reports.queries.event_json import event_document, whole_event
 from weighin.reports.views.briefing import briefing_file as write_briefing_file
 from weighin.reports.views.launch_sheet import launch_file
+from weighin.rules.sheets.changes import changes_in
 from weighin.rules.words.sheet import sheet_in_words
 from weighin.schedule.pages.calendar import about
 from weighin.schedule.queries.calendar import dated

@@ -1,1 +1,1 @@
-"""Whole rule sheets: those to start from, and two side by side."""
+"""Whole rule sheets: those to start from, two side by side, and what changed in one after the first slip."""
