@@ -2,10 +2,10 @@
 
 from collections.abc import Sequence
 from dataclasses import dataclass
-from datetime import date
 from decimal import Decimal
 from typing import Any
 
+from django.utils.dateformat import format as date_format
 from django.utils.translation import gettext, gettext_lazy
 
 from weighin.rules.points import SeasonRow
@@ -22,13 +22,10 @@ MOST_BIG_FISH = 10
 
 @dataclass(frozen=True)
 class Cell:
-    """What a row got at an event: its points, whether they are dropped, its place. No points: it was not in it."""
+    """What a row got at an event of that day: its points, in brackets where they are dropped; empty: it was not in it."""
 
-    event: str
-    date: date
+    day: str
     points: str = ""
-    dropped: bool = False
-    place: int | None = None
 
 
 @dataclass(frozen=True)
@@ -57,13 +54,14 @@ def list_context(found: SeasonStandings, which: str = TEAMS, public: bool = Fals
             raise KeyError(which)
         rows = found.anglers
     waiting = without_result(found.events)
+    days = [date_format(event.date, "j M") for event in found.events]
     stages = stages_of(found.events)
     return {
         "found": found,
         "which": which,
         "named": LIST_NAMES[which],
         "who": gettext("Angler") if which == ANGLERS else gettext("Team"),
-        "rows": [_grid_row(found, row, linked=not public and which != ANGLERS) for row in rows],
+        "rows": [_grid_row(found, row, days, linked=not public and which != ANGLERS) for row in rows],
         "headline": words.headline(found),
         "counting": words.counting_said(found),
         "ties": words.ties_said(found),
@@ -84,23 +82,16 @@ def list_context(found: SeasonStandings, which: str = TEAMS, public: bool = Fals
     }
 
 
-def _grid_row(found: SeasonStandings, row: SeasonRow, linked: bool) -> GridRow:
-    counted = {one.event: one for one in row.counted}
-    dropped = {one.event: one for one in row.dropped}
-    cells = []
-    for event in found.events:
-        one = counted.get(event.slug) or dropped.get(event.slug)
-        cells.append(
-            Cell(event.name, event.date)
-            if one is None
-            else Cell(event.name, event.date, plain(one.points), event.slug in dropped, one.place)
-        )
+def _grid_row(found: SeasonStandings, row: SeasonRow, days: Sequence[str], linked: bool) -> GridRow:
+    counted = {one.event: plain(one.points) for one in row.counted}
+    dropped = {one.event: f"({plain(one.points)})" for one in row.dropped}
+    points = counted | dropped
     return GridRow(
         place=words.place_said(row),
         name=row.team,
         pk=found.team_pks[row.team] if linked else None,
         points=plain(row.points),
-        cells=cells,
+        cells=[Cell(day, points.get(event.slug, "")) for day, event in zip(days, found.events, strict=True)],
         big_fish=words.weight_said(row.big_fish),
         weight=words.weight_said(row.total_weight),
         best="" if row.best_possible is None else plain(row.best_possible),
@@ -117,8 +108,7 @@ def big_fish(found: SeasonStandings) -> list[tuple[str, str, str]]:
         if team.big_fish is not None
     ]
     fish.sort(key=lambda one: -one[0])
-    least = fish[MOST_BIG_FISH - 1][0] if len(fish) > MOST_BIG_FISH else Decimal(0)
-    return [(words.weight_said(weight), team, event) for weight, team, event in fish if weight >= least]
+    return [(words.weight_said(weight), team, event) for weight, team, event in fish[:MOST_BIG_FISH]]
 
 
 def team_context(found: SeasonStandings, team: TeamSeason, public: bool = False) -> dict[str, Any]:

@@ -104,7 +104,7 @@ def big_fish_said(found: SeasonStandings) -> str:
     ]
     return gettext("Big fish of the year: %(weight)s lb, %(whose)s.") % {
         "weight": weight_said(largest),
-        "whose": "; ".join(whose),
+        "whose": named(whose, "; "),
     }
 
 
@@ -113,13 +113,13 @@ def weight_said(weight: Decimal | None) -> str:
     return "" if weight is None else f"{rounded(weight)}"
 
 
-def named(teams: Sequence[str]) -> str:
+def named(teams: Sequence[str], between: str = ", ") -> str:
     """The names, the first few of many."""
     if len(teams) <= MOST_NAMED:
-        return ", ".join(teams)
+        return between.join(teams)
     more = len(teams) - MOST_NAMED
     return ngettext("%(names)s and %(n)s more", "%(names)s and %(n)s more", more) % {
-        "names": ", ".join(teams[:MOST_NAMED]),
+        "names": between.join(teams[:MOST_NAMED]),
         "n": more,
     }
 
