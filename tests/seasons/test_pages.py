@@ -12,9 +12,15 @@ from django.urls import reverse
 from openpyxl import load_workbook
 from pypdf import PdfReader
 
+from weighin.accounts.domain.roles import Role
+from weighin.audit.models import HistoryEntry
 from weighin.events.models import Event
+from weighin.records.domain.messages import Draft, Sender
+from weighin.records.services.door import write
+from weighin.seasons.models import ClassMark
 from weighin.seasons.pages.standings import list_context, team_context
-from weighin.seasons.queries.standings import season_standings, team_season
+from weighin.seasons.queries.standings import entries_in, season_standings, team_season
+from weighin.seasons.services.classes import CLASS_MARKS
 from weighin.ui.kept import KEEPER
 
 from .test_contract import held
@@ -152,3 +158,32 @@ def test_what_is_kept_is_worked_out_again_after_a_write() -> None:
     assert season_standings(event.season).teams[0].points == 200
     Event.objects.filter(pk=event.pk).update(name="Opener", revision=1000)
     assert season_standings(event.season).events[0].name == "Opener"
+
+
+def test_a_team_is_put_into_classes_event_by_event_and_ranked_within_them(race: Event) -> None:
+    found = season_standings(race.season)
+    director, scales = world.member(race.club), world.member(race.club, Role.WEIGH_OFFICIAL)
+    assert set(found.classes) == {"youth"}
+    for name in ("Birch", "Cedar"):
+        entries = entries_in(race.season, found.team_pks[name])
+        where_to = where(race, "team", found.team_pks[name])
+        assert scales.post(where_to, {"couples": [entries[0].pk]}).status_code == 403
+        assert director.post(where_to, {"couples": [one.pk for one in entries]}).status_code == 302
+    rows = season_standings(race.season).classes["couples"]
+    assert [(row.team, row.place, row.points) for row in rows] == [("Birch", 1, 100), ("Cedar", 2, 80)]
+    assert "Couples" in director.get(where(race, "list", "couples")).content.decode()
+    assert director.post(where_to, {"couples": [entries[0].pk], "club_only": [entries[1].pk]}).status_code == 302
+    assert [row.team for row in season_standings(race.season).classes["couples"]] == ["Birch"]
+    assert "club_only" not in season_standings(race.season).classes
+    said = HistoryEntry.objects.filter(act__startswith="class.").order_by("id").values_list("sentence", flat=True)
+    assert list(said)[-2:] == ["Cedar is not in the class Couples", "Cedar is in the class Club members only"]
+    html = director.post(where_to, {"couples": ["999999"]}).content.decode()
+    assert "999999" in html and ClassMark.objects.count() == 4
+
+
+def test_a_mark_that_is_there_is_not_written_twice(race: Event) -> None:
+    (entry, _) = entries_in(race.season, season_standings(race.season).team_pks["Birch"])
+    for _ in range(2):
+        draft = Draft({"entry": str(entry.boat), "name": "couples"})
+        write(CLASS_MARKS, entry.event_id, draft, Sender("test")).kept()
+    assert ClassMark.objects.count() == 1

@@ -7,6 +7,7 @@ class SeasonsConfig(AppConfig):
 
     def ready(self) -> None:
         from weighin.events.domain import recorded
-        from weighin.seasons.models import SeriesEvent
+        from weighin.seasons.models import ClassMark, SeriesEvent
 
         recorded.goes_along(SeriesEvent)
+        recorded.goes_along(ClassMark)

@@ -1,12 +1,14 @@
-"""The form of a series."""
+"""Forms of a season: its series, and the classes of a team."""
 
+from collections.abc import Sequence
 from typing import Any
 
 from django import forms
 from django.utils.translation import gettext_lazy
 
 from weighin.clubs.models import Season
-from weighin.seasons.models import Series
+from weighin.roster.models import Entry
+from weighin.seasons.models import ClassMark, Series
 from weighin.seasons.services.series import LONGEST_NAME
 from weighin.ui.forms.service import ServiceForm
 
@@ -55,3 +57,21 @@ class SeriesForm(ServiceForm):
     def _ask(self, needed: bool) -> None:
         for name in ("name", "events"):
             self.fields[name].required = needed
+
+
+class ClassesForm(ServiceForm):
+    """At which of its events a team is in each class."""
+
+    def __init__(self, *args: Any, entries: Sequence[Entry], **kwargs: Any):
+        super().__init__(*args, **kwargs)
+        marks = ClassMark.objects.filter(entry__in=entries)
+        there = [(mark.name, mark.entry_id) for mark in marks]
+        for name, label in ClassMark.Name.choices:
+            self.fields[name] = forms.TypedMultipleChoiceField(
+                label=label,
+                required=False,
+                coerce=int,
+                widget=forms.CheckboxSelectMultiple,
+                choices=[(entry.pk, entry.event.name) for entry in entries],
+                initial=[entry for of, entry in there if of == name],
+            )

@@ -1,10 +1,11 @@
-"""Series: events of a season whose points are added up by themselves."""
+"""Series, events of a season whose points are added up by themselves; and the classes of teams."""
 
 from django.db import models
 from django.utils.translation import gettext_lazy
 
 from weighin.clubs.models import Season
 from weighin.events.models import Event
+from weighin.roster.models import Entry
 
 
 class Series(models.Model):
@@ -26,6 +27,26 @@ class Series(models.Model):
 
     def __str__(self) -> str:
         return self.name
+
+
+class ClassMark(models.Model):
+    """A team is in a class at one event, beside the youth that the roster knows."""
+
+    class Name(models.TextChoices):
+        COUPLES = "couples", gettext_lazy("Couples")
+        CLUB_ONLY = "club_only", gettext_lazy("Club members only")
+
+    event = models.ForeignKey(Event, on_delete=models.PROTECT, related_name="class_marks")
+    entry = models.ForeignKey(Entry, on_delete=models.CASCADE, related_name="class_marks")
+    name = models.CharField(max_length=20, choices=Name.choices)
+
+    class Meta:
+        verbose_name = gettext_lazy("class mark")
+        verbose_name_plural = gettext_lazy("class marks")
+        constraints = (models.UniqueConstraint(fields=("entry", "name"), name="one_mark_a_class"),)
+
+    def __str__(self) -> str:
+        return f"{self.entry}: {self.get_name_display()}"
 
 
 class SeriesEvent(models.Model):

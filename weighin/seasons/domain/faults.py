@@ -17,3 +17,4 @@ EVENT_NOT_OF_SEASON = Sentence(
 EVENT_TWICE_IN_SERIES = Sentence(
     "event_twice_in_series", gettext_noop("%(event)s is named twice: name each event once")
 )
+CLASS_MISSING = Sentence("class_missing", gettext_noop("the class is missing: choose one"))

@@ -5,10 +5,12 @@ from dataclasses import dataclass
 from datetime import date
 from decimal import Decimal
 
+YOUTH = "youth"  # as the roster knows it
+
 
 @dataclass(frozen=True, slots=True)
 class TeamResult:
-    """A team at an event. ``team`` is its name folded, ``anglers`` their names as written; weights in pounds.
+    """A team at an event, and the ``classes`` that it was in there. ``team`` is its name folded, ``anglers`` their names as written; weights in pounds.
 
     Before an event has a slip place and big fish are None, points and total 0.
     """
@@ -17,7 +19,7 @@ class TeamResult:
     name: str
     team_pk: int
     entry_pk: int
-    youth: bool
+    classes: frozenset[str]
     anglers: tuple[str, ...]
     status: str = "entered"
     place: int | None = None

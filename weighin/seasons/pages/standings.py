@@ -12,7 +12,7 @@ from weighin.rules.points import SeasonRow
 from weighin.rules.values import plain
 from weighin.rules.words.scores import status_in_words
 from weighin.seasons.pages import words
-from weighin.seasons.queries.standings import CLASSES, SeasonStandings, TeamSeason
+from weighin.seasons.queries.standings import SeasonStandings, TeamSeason
 from weighin.standings.queries.standings import stages_of, without_result
 
 TEAMS, ANGLERS = "teams", "anglers"
@@ -48,11 +48,8 @@ def list_context(found: SeasonStandings, which: str = TEAMS, public: bool = Fals
 
     The ``public`` gets no anglers and no ways to members' pages. Raises KeyError for a list that there is not.
     """
-    rows = found.teams if which == TEAMS else found.classes[which] if which in CLASSES else None
-    if rows is None:
-        if public or which != ANGLERS:
-            raise KeyError(which)
-        rows = found.anglers
+    lists = {**found.classes, TEAMS: found.teams} | ({} if public else {ANGLERS: found.anglers})
+    rows = lists[which]
     waiting = without_result(found.events)
     days = [date_format(event.date, "j M") for event in found.events]
     stages = stages_of(found.events)
@@ -74,11 +71,8 @@ def list_context(found: SeasonStandings, which: str = TEAMS, public: bool = Fals
             if event.pk in stages
         ],
         "members": not public,
-        "lists": [
-            (name, said)
-            for name, said in LIST_NAMES.items()
-            if name == TEAMS or (name == ANGLERS and not public) or found.classes.get(name)
-        ],
+        "of_class": which in found.classes,
+        "lists": [(name, said) for name, said in LIST_NAMES.items() if lists.get(name) or name == TEAMS],
     }
 
 

@@ -9,9 +9,11 @@ from django.utils.translation import gettext, gettext_lazy, ngettext
 from weighin.rules.points import SeasonRow
 from weighin.rules.values import plain
 from weighin.rules.weights import rounded
+from weighin.seasons.domain.results import YOUTH
+from weighin.seasons.models import ClassMark
 from weighin.seasons.queries.standings import SeasonStandings
 
-CLASS_NAMES: Mapping[str, Any] = {"youth": gettext_lazy("Youth")}
+CLASS_NAMES: Mapping[str, Any] = {YOUTH: gettext_lazy("Youth"), **dict(ClassMark.Name.choices)}
 MOST_NAMED = 8
 
 

@@ -1,8 +1,8 @@
 """The events of a season with what came of them, worked out once a revision."""
 
 from collections import defaultdict
-from collections.abc import Sequence
-from dataclasses import replace
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, replace
 from decimal import Decimal
 
 from weighin.clubs.models import Season
@@ -12,7 +12,8 @@ from weighin.events.queries.events import is_cancelled, rules_of
 from weighin.roster.models import Angler, Entry
 from weighin.rules.points import for_place
 from weighin.rules.weights import as_pounds
-from weighin.seasons.domain.results import EventResults, TeamResult
+from weighin.seasons.domain.results import YOUTH, EventResults, TeamResult
+from weighin.seasons.models import ClassMark
 from weighin.standings.queries.many import standings_of_many
 from weighin.standings.queries.standings import Standings
 from weighin.ui.kept import KEEPER, State
@@ -53,10 +54,7 @@ def _worked_out(events: Sequence[Event]) -> dict[int, EventResults]:
         return {}
     fished = begun(event.pk for event in events)
     standings = standings_of_many([event for event in events if event.pk in fished])
-    anglers: dict[int, list[str]] = defaultdict(list)
-    people = Angler.objects.filter(entry__event__in=[event.pk for event in events], erased_on=None)
-    for entry, name in people.order_by("entry", "position").values_list("entry", "name"):
-        anglers[entry].append(name)
+    beside = _beside([event.pk for event in events])
     entered: dict[int, list[Entry]] = defaultdict(list)
     for one in Entry.objects.filter(event__in=[e.pk for e in events if e.pk not in fished]).select_related("team"):
         entered[one.event_id].append(one)
@@ -68,12 +66,31 @@ def _worked_out(events: Sequence[Event]) -> dict[int, EventResults]:
             date=event.date,
             fished=event.pk in fished,
             win=_win(event),
-            teams=_teams(standings[event.pk], anglers)
+            teams=_teams(standings[event.pk], beside)
             if event.pk in fished
-            else [_entered(entry, anglers) for entry in entered[event.pk]],
+            else [_entered(entry, beside) for entry in entered[event.pk]],
         )
         for event in events
     }
+
+
+@dataclass(frozen=True)
+class _Beside:
+    """The anglers' names and the class marks of entries, by their keys."""
+
+    anglers: Mapping[int, Sequence[str]]
+    marks: Mapping[int, frozenset[str]]
+
+
+def _beside(events: Sequence[int]) -> _Beside:
+    anglers: dict[int, list[str]] = defaultdict(list)
+    people = Angler.objects.filter(entry__event__in=events, erased_on=None)
+    for entry, name in people.order_by("entry", "position").values_list("entry", "name"):
+        anglers[entry].append(name)
+    marks: dict[int, frozenset[str]] = defaultdict(frozenset)
+    for entry, name in ClassMark.objects.filter(event__in=events).values_list("entry", "name"):
+        marks[entry] |= {name}
+    return _Beside(anglers, marks)
 
 
 def _win(event: Event) -> Decimal | None:
@@ -81,14 +98,14 @@ def _win(event: Event) -> Decimal | None:
     return None if rules.points_per_pound or rules.points_big_fish else for_place(rules, 1)
 
 
-def _teams(standings: Standings, anglers: dict[int, list[str]]) -> list[TeamResult]:
+def _teams(standings: Standings, beside: _Beside) -> list[TeamResult]:
     unit = standings.event.weight_unit
     found = []
     for row in standings.outcome.ranked:
         entry, big = standings.entries[row.result.team.boat], row.result.big_fish
         found.append(
             replace(
-                _entered(entry, anglers),
+                _entered(entry, beside),
                 status=row.result.status,
                 place=row.place,
                 points=standings.outcome.points[entry.boat],
@@ -99,8 +116,7 @@ def _teams(standings: Standings, anglers: dict[int, list[str]]) -> list[TeamResu
     return found
 
 
-def _entered(entry: Entry, anglers: dict[int, list[str]]) -> TeamResult:
+def _entered(entry: Entry, beside: _Beside) -> TeamResult:
     team = entry.team
-    return TeamResult(
-        team.folded_name, team.name, team.pk, entry.pk, entry.youth is True, tuple(anglers.get(entry.pk, ()))
-    )
+    classes = beside.marks.get(entry.pk, frozenset()) | ({YOUTH} if entry.youth else frozenset())
+    return TeamResult(team.folded_name, team.name, team.pk, entry.pk, classes, tuple(beside.anglers.get(entry.pk, ())))

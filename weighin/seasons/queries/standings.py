@@ -9,16 +9,17 @@ from decimal import Decimal
 from weighin.clubs.models import Season
 from weighin.events.models import Event
 from weighin.events.queries.events import rules_of
+from weighin.roster.models import Entry
 from weighin.rules import rulebook
 from weighin.rules.look_alikes import folded_name
 from weighin.rules.points import Appearance, SeasonRow, season_points
 from weighin.rules.rulebook import Rulebook
-from weighin.seasons.domain.results import EventResults, TeamResult
-from weighin.seasons.models import Series, SeriesEvent
+from weighin.seasons.domain.results import YOUTH, EventResults, TeamResult
+from weighin.seasons.models import ClassMark, Series, SeriesEvent
 from weighin.seasons.queries.results import results_of, season_events
 from weighin.standings.queries.season_rules import season_rules
 
-CLASSES: Mapping[str, Callable[[TeamResult], bool]] = {"youth": lambda team: team.youth}
+CLASSES = (YOUTH, *ClassMark.Name.values)
 
 
 @dataclass(frozen=True)
@@ -61,7 +62,7 @@ def season_standings(season: Season, series: Series | None = None) -> SeasonStan
         rules=rules,
         teams=teams,
         anglers=_listed(rules, possible, events, to_come, lambda team: anglers[team.entry_pk]),
-        classes={name: _of_class(belongs, teams, (*events, *to_come), names) for name, belongs in CLASSES.items()},
+        classes=_classes(teams, (*events, *to_come), names),
         team_pks={names[team.team]: team.team_pk for event in (*events, *to_come) for team in event.teams},
     )
 
@@ -133,14 +134,19 @@ def _angler_names(events: Sequence[EventResults]) -> dict[int, list[str]]:
     }
 
 
+def _classes(
+    teams: Sequence[SeasonRow], events: Sequence[EventResults], names: Mapping[str, str]
+) -> dict[str, list[SeasonRow]]:
+    """The youth, and every other class that a team was in at all events it entered."""
+    found = {name: _of_class(name, teams, events, names) for name in CLASSES}
+    return {name: rows for name, rows in found.items() if rows or name == YOUTH}
+
+
 def _of_class(
-    belongs: Callable[[TeamResult], bool],
-    teams: Sequence[SeasonRow],
-    events: Sequence[EventResults],
-    names: Mapping[str, str],
+    name: str, teams: Sequence[SeasonRow], events: Sequence[EventResults], names: Mapping[str, str]
 ) -> list[SeasonRow]:
     """The rows of the teams that were in the class at all events entered, with the places among themselves."""
-    outside = {names[team.team] for event in events for team in event.teams if not belongs(team)}
+    outside = {names[team.team] for event in events for team in event.teams if name not in team.classes}
     mine = [row for row in teams if row.team not in outside]
     return [
         replace(
@@ -188,3 +194,9 @@ def team_season(found: SeasonStandings, team_pk: int) -> TeamSeason | None:
         if team.team_pk == team_pk
     ]
     return TeamSeason(row, len(found.teams), days)
+
+
+def entries_in(season: Season, team_pk: int) -> list[Entry]:
+    """A team's entries in the events of the season, oldest first."""
+    found = Entry.objects.filter(event__season=season, team=team_pk).select_related("event")
+    return list(found.order_by("event__date", "event"))

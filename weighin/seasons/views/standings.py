@@ -1,19 +1,22 @@
 """A season's standings, those of its series, and a team's season."""
 
+from django.contrib import messages
 from django.http import Http404, HttpRequest, HttpResponse
-from django.shortcuts import render
+from django.shortcuts import redirect, render
 from django.utils.translation import gettext
-from django.views.decorators.http import require_safe
+from django.views.decorators.http import require_http_methods, require_safe
 
 from weighin.accounts.domain.roles import Can
-from weighin.clubs.access import allow_in_club
+from weighin.clubs.access import allow_in_club, require
 from weighin.clubs.models import Club, Season
 from weighin.reports.files.event import TYPES
 from weighin.reports.views.files import download
 from weighin.seasons.files.standings import FORMS, standings_file
+from weighin.seasons.forms import ClassesForm
 from weighin.seasons.models import Series
 from weighin.seasons.pages.standings import TEAMS, list_context, team_context
-from weighin.seasons.queries.standings import season_standings, series_of, team_season
+from weighin.seasons.queries.standings import entries_in, season_standings, series_of, team_season
+from weighin.seasons.services.classes import keep_classes
 
 
 @require_safe
@@ -46,16 +49,25 @@ def standings_files(
     return download(standings_file(season_standings(season, series), form), TYPES[form], name)
 
 
-@require_safe
+@require_http_methods(["GET", "HEAD", "POST"])
 @allow_in_club(Can.VIEW_SEASON)
 def team(request: HttpRequest, club: Club, season_slug: str, team_pk: int) -> HttpResponse:
-    """A team's season: its events, places, points and big fish."""
+    """A team's season: its events, places, points and big fish; who enters teams says in which classes it is."""
     season = season_at(club, season_slug)
+    entries = entries_in(season, team_pk)
+    form = ClassesForm(request.POST if request.method == "POST" else None, entries=entries)
+    if request.method == "POST":
+        require(request.user, club, Can.MANAGE_TEAMS)
+        by = request.user.get_username()
+        if form.attempt(lambda data: keep_classes(entries, data, by)):
+            messages.info(request, gettext("The classes are saved."))
+            return redirect("seasons:team", club.slug, season.slug, team_pk)
     found = season_standings(season)
     mine = team_season(found, team_pk)
     if mine is None:
         raise Http404(gettext("There is no such team in this season."))
-    return render(request, "seasons/team.html", {"club": club, "season": season, **team_context(found, mine)})
+    context = {"club": club, "season": season, "form": form, **team_context(found, mine)}
+    return render(request, "seasons/team.html", context)
 
 
 def season_at(club: Club, slug: str) -> Season:
