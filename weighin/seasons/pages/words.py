@@ -74,7 +74,7 @@ def race_said(found: SeasonStandings) -> str:
             (
                 left,
                 gettext(
-                    "Who is still in reach of the title cannot be said: points for pounds or the big fish have no upper limit."
+                    "Who is still in reach of the title is not said: points for pounds or the big fish are added in an event to come."
                 ),
             )
         )
@@ -84,8 +84,8 @@ def race_said(found: SeasonStandings) -> str:
         (
             left,
             ngettext(
-                "%(n)s of %(of)s teams can still come to the %(points)s points of first place by winning all of them: %(teams)s.",
-                "%(n)s of %(of)s teams can still come to the %(points)s points of first place by winning all of them: %(teams)s.",
+                "With every event to come won, %(n)s of %(of)s teams can still come to the %(points)s points of first place: %(teams)s.",
+                "With every event to come won, %(n)s of %(of)s teams can still come to the %(points)s points of first place: %(teams)s.",
                 len(near),
             )
             % {"n": len(near), "of": len(found.teams), "points": plain(most), "teams": named([r.team for r in near])},

@@ -199,4 +199,4 @@ def team_season(found: SeasonStandings, team_pk: int) -> TeamSeason | None:
 def entries_in(season: Season, team_pk: int) -> list[Entry]:
     """A team's entries in the events of the season, oldest first."""
     found = Entry.objects.filter(event__season=season, team=team_pk).select_related("event")
-    return list(found.order_by("event__date", "event"))
+    return list(found.order_by("event__date", "event_id"))

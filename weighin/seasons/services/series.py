@@ -108,7 +108,7 @@ def _slug(season: Season, name: str) -> str:
 
 
 def _said(series: Series) -> dict[str, object]:
-    parts = series.parts.order_by("event__date", "event")
+    parts = series.parts.order_by("event__date", "event_id")
     return {
         "name": series.name,
         "events": ", ".join(parts.values_list("event__slug", flat=True)),

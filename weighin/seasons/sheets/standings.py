@@ -9,7 +9,7 @@ from weighin.reports.domain.sheet import Sheet, SheetColumn, Value
 from weighin.rules.points import SeasonRow
 from weighin.rules.values import plain
 from weighin.rules.weights import rounded
-from weighin.seasons.pages.words import class_named, reach_word
+from weighin.seasons.pages.words import class_named, reach_word, weight_said
 from weighin.seasons.queries.standings import SeasonStandings
 
 
@@ -84,7 +84,7 @@ def printed(found: SeasonStandings, title: str, who: str, rows: Sequence[SeasonR
             row.team,
             plain(row.points),
             *(bracketed(row, event.slug) for event in found.events),
-            shown(row.big_fish),
+            weight_said(row.big_fish),
             reach_word(row.in_reach),
         )
         for row in rows

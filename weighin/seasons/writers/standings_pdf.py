@@ -1,8 +1,11 @@
 """A season's standings as a PDF: teams and classes, then anglers."""
 
+from zoneinfo import ZoneInfo
+
 from django.utils import timezone
 from django.utils.translation import gettext
 
+from weighin.clubs.queries import clock_of
 from weighin.reports.writers.pdf.document import PdfDocument
 from weighin.seasons.pages.words import big_fish_said, class_named, counting_said, headline, race_said, ties_said
 from weighin.seasons.queries.standings import SeasonStandings
@@ -16,11 +19,11 @@ def standings_pdf(found: SeasonStandings) -> bytes:
     if found.series is not None:
         name = gettext("%(name)s, %(series)s") % {"name": name, "series": found.series.name}
     title = gettext("Season standings: %(name)s") % {"name": name}
+    printed_at = timezone.now().astimezone(ZoneInfo(clock_of(season.club)))
     document = PdfDocument(
         title=title,
         subject=name,
-        foot=gettext("%(title)s; printed %(printed)s")
-        % {"title": title, "printed": f"{timezone.now():%Y-%m-%d %H:%M}"},
+        foot=gettext("%(title)s; printed %(printed)s") % {"title": title, "printed": f"{printed_at:%Y-%m-%d %H:%M}"},
     )
     document.small(name)
     document.heading(headline(found), first=True)
