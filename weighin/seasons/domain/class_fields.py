@@ -4,8 +4,8 @@ from django.utils.translation import gettext_lazy as _
 
 from weighin.records.domain.fields import Field
 from weighin.records.domain.kinds import Choice
-from weighin.registration.domain.faults import TEAM_MISSING
-from weighin.registration.domain.kinds import TeamOf
+from weighin.roster.domain.kinds import TeamOf
+from weighin.roster.domain.value_faults import TEAM_MISSING
 from weighin.seasons.domain.faults import CLASS_MISSING
 from weighin.seasons.models import ClassMark
 

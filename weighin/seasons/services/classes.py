@@ -11,7 +11,7 @@ from weighin.records.domain.messages import Draft, Sender
 from weighin.records.parsing.reader import Reader
 from weighin.records.services.door import write
 from weighin.records.services.record_type import Noted
-from weighin.registration.domain.kinds import named_in_forms
+from weighin.roster.domain.kinds import named_in_forms
 from weighin.roster.models import Entry
 from weighin.roster.services.event_rows import EventRow
 from weighin.seasons.domain.class_fields import CLASS_MARK
