@@ -16,6 +16,8 @@ from weighin.events.queries.states import Stage
 from weighin.registration.services.draws import draw
 from weighin.schedule.queries.states import state_of, states_of
 from weighin.schedule.services.calling_off import cancel_event, postpone_event
+from weighin.signup.models import SignUpTerms
+from weighin.standings.models import Posting
 from weighin.standings.services import publish_result
 
 __all__ = ["clock"]
@@ -60,6 +62,30 @@ def test_with_slips_it_is_weighed_until_its_weigh_in_is_long_past(clock: Clock, 
     record(event)
     clock(now)
     assert state_of(event).stage == stage
+
+
+def test_a_sign_up_opens_and_closes_the_entries(clock: Clock) -> None:
+    clock("2026-06-01T12:00:00-05:00")
+    event = world.bare_event()
+    terms = SignUpTerms.objects.create(event=event, is_open=True, was_open=True, closes="2026-06-10T12:00:00Z")
+    assert state_of(event).words == "entries open"
+    clock("2026-06-11T12:00:00-05:00")
+    assert state_of(event).words == "entries closed"
+    SignUpTerms.objects.filter(pk=terms.pk).update(opens="2026-06-12T12:00:00Z", closes=None)
+    assert state_of(event).words == "planned"
+
+
+def test_a_posted_result_is_provisional_and_says_until_when_protests_are_taken(clock: Clock) -> None:
+    event = world.event()
+    for boat in "1234":
+        record(event, boat=boat)
+    now = clock("2026-06-20T16:00:00-05:00")
+    assert state_of(event).stage == Stage.WEIGHING
+    said = {"posted_by": "test", "ledger_length": 4, "ledger_head": "", "document": {}}
+    Posting.objects.create(event=event, posted_at=now, minutes=30, **said)
+    assert state_of(event).words == "provisional, protests until 4:30 PM"
+    clock("2026-06-20T16:30:00-05:00")
+    assert state_of(event).words == "provisional"
 
 
 def test_a_night_event_is_weighed_after_midnight(clock: Clock) -> None:

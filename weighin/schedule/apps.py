@@ -9,7 +9,7 @@ class ScheduleConfig(AppConfig):
         from weighin.events.domain import recorded
         from weighin.events.queries import states
         from weighin.schedule.models import PermitLine
-        from weighin.schedule.pages.notices import told_of
+        from weighin.schedule.queries.notices import told_of
         from weighin.schedule.queries.states import states_of
 
         states.register(states_of, told_of)

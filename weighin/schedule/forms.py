@@ -37,10 +37,9 @@ class CallOffForm(ServiceForm):
         widget=forms.DateInput(format="%Y-%m-%d", attrs={"type": "date"}),
         help_text=gettext_lazy("When it is postponed. Blank: not known yet. All days keep their distance from it."),
     )
-    reason = forms.CharField(
-        label=gettext_lazy("Reason"),
-        max_length=LONGEST_REASON,
-        required=False,
+    reason = line(
+        gettext_lazy("Reason"),
+        maxlength=str(LONGEST_REASON),
         help_text=gettext_lazy("The teams read it, and so does everyone where the club or the event is public."),
     )
 
@@ -83,10 +82,9 @@ class SeasonEventsForm(ServiceForm):
             "times and fee are those of the club's latest event."
         ),
     )
-    lines = forms.CharField(
+    lines = Written(
         label=gettext_lazy("Events"),
         strip=False,
-        required=False,
         max_length=20_000,
         widget=forms.Textarea(attrs={"rows": 10, "spellcheck": "false"}),
         help_text=gettext_lazy(

@@ -17,7 +17,7 @@ from weighin.operations.queries.day_tasks import day_tasks
 from weighin.operations.queries.open_questions import PUBLISH, open_questions
 from weighin.reports.queries.event_json import WholeEvent, whole_event
 from weighin.safekeeping.queries.backups import Copy, can_drill, copies, drilled, event_today, warnings
-from weighin.schedule.pages.notices import told_of
+from weighin.schedule.queries.notices import told_of
 from weighin.schedule.queries.permits import next_due
 from weighin.schedule.queries.states import state_of
 from weighin.slips.models import WeighSlip

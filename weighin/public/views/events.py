@@ -75,6 +75,7 @@ def event(request: HttpRequest, event: Event) -> HttpResponse:
     versions = official_results(event)
     official = versions[0] if versions else None
     changed = official is not None and not stands(official, whole.standings, whole.ledger)
+    one = dated([event])[0]
     context = {
         "event": event,
         "leaders": ranked[:5],
@@ -90,7 +91,8 @@ def event(request: HttpRequest, event: Event) -> HttpResponse:
         "held": held,
         "state": state_said(result_state(event), ZoneInfo(event.time_zone)),
         "draws": are_shown(event),
-        "about": data_block(about(dated([event])[0])),
+        "about": data_block(about(one)),
+        "stands": one.state,
         "signs_up": opening_of(event, terms_of(event)).door is Door.OPEN,
     }
     return render(request, "public/event.html", context)

@@ -13,8 +13,8 @@ from weighin.clubs.models import Club
 from weighin.events.models import EventDay
 from weighin.events.queries.states import Stage
 from weighin.schedule.domain.icalendar import DayOfEvent, calendar_text
+from weighin.schedule.domain.words import said_of
 from weighin.schedule.models import Notice
-from weighin.schedule.pages.notices import said_of
 from weighin.schedule.queries.calendar import Dated
 
 STATUS = "https://schema.org/Event"

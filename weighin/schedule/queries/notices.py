@@ -3,6 +3,7 @@
 from collections.abc import Iterable
 
 from weighin.events.models import Event
+from weighin.schedule.domain.words import said_of
 from weighin.schedule.models import Notice
 
 
@@ -20,3 +21,9 @@ def standing_notice(event: Event) -> Notice | None:
 def waits_for_date(notice: Notice | None) -> bool:
     """Whether an event is postponed and its new date is not known yet."""
     return notice is not None and notice.kind == Notice.Kind.POSTPONED and notice.to is None
+
+
+def told_of(event: Event) -> str:
+    """The sentence of the notice that stands; empty while the event takes place."""
+    notice = standing_notice(event)
+    return said_of(event, notice) if notice else ""

@@ -1,8 +1,8 @@
 """The state of an event and its words: the one place that says it, for every page and file that shows it."""
 
-from collections.abc import Collection, Iterable, Mapping
+from collections.abc import Collection, Iterable, Mapping, Sequence
 from dataclasses import dataclass
-from datetime import datetime
+from datetime import datetime, timedelta
 from zoneinfo import ZoneInfo
 
 from django.db.models import prefetch_related_objects
@@ -17,6 +17,9 @@ from weighin.registration.queries.draws import closed_events
 from weighin.schedule.domain.hours import Hours, hours_of
 from weighin.schedule.models import Notice
 from weighin.schedule.queries.notices import last_notices, waits_for_date
+from weighin.signup.domain.opening import Door, door_at
+from weighin.signup.models import SignUpTerms
+from weighin.standings.models import Posting
 from weighin.standings.queries.days import WEIGHED_BY
 from weighin.standings.queries.standings import official_stages
 
@@ -30,6 +33,8 @@ class Facts:
     teams: Mapping[int, int]
     closed: Collection[int]
     official: Mapping[int, str]
+    postings: Mapping[int, Posting]
+    sign_ups: Mapping[int, SignUpTerms]
     notices: Mapping[int, Notice]
 
 
@@ -44,6 +49,8 @@ def states_of(events: Iterable[Event]) -> dict[int, State]:
         teams=entered.counts(keys),
         closed=closed_events(keys),
         official=official_stages(rows),
+        postings={one.event_id: one for one in Posting.objects.filter(event__in=keys).defer("document").order_by("id")},
+        sign_ups={terms.event_id: terms for terms in SignUpTerms.objects.filter(event__in=keys)},
         notices=last_notices(keys),
     )
     return {event.pk: _state(event, facts) for event in rows}
@@ -61,13 +68,16 @@ def _state(event: Event, facts: Facts) -> State:
     notice = facts.notices.get(event.pk)
     if days and not fished:
         return State(Stage.CANCELLED)
-    begun = event.pk in facts.begun
-    weighing = begun and event.closed_at is None and any(_is_open(day, facts.now) for day in fished)
+    begun, posted = event.pk in facts.begun, facts.postings.get(event.pk)
+    going = next((day for day in fished if _is_open(day, facts.now)), None)
+    weighing = begun and event.closed_at is None and going is not None and not _is_of(posted, going)
     stage = facts.official.get(event.pk)
     if stage == "" or (stage and not weighing):
         return State(Stage.OFFICIAL, f", {stage}" if stage else "")
+    if weighing:
+        return State(Stage.WEIGHING)
     if begun:
-        return State(Stage.WEIGHING if weighing else Stage.PROVISIONAL)
+        return State(Stage.PROVISIONAL, _protests(event, posted, facts.now))
     if waits_for_date(notice):
         return State(Stage.POSTPONED, gettext(", date to follow"))
     today = facts.now.astimezone(ZoneInfo(event.time_zone)).date()
@@ -77,9 +87,36 @@ def _state(event: Event, facts: Facts) -> State:
         return State(Stage.PAST)
     if notice is not None and notice.kind == Notice.Kind.POSTPONED:
         return State(Stage.POSTPONED, gettext(" to %(date)s") % {"date": date_format(event.date, "D, M j")})
-    if event.pk in facts.closed:
+    door = _door(event, fished, facts)
+    if event.pk in facts.closed or door is Door.OVER:
         return State(Stage.ENTRIES_CLOSED)
-    return State(Stage.ENTRIES_OPEN if facts.teams.get(event.pk) else Stage.PLANNED)
+    return State(Stage.ENTRIES_OPEN if door is Door.OPEN or facts.teams.get(event.pk) else Stage.PLANNED)
+
+
+def _door(event: Event, fished: Sequence[Hours], facts: Facts) -> Door:
+    """How the door of the sign-up stands."""
+    terms = facts.sign_ups.get(event.pk)
+    if terms is None or not fished:
+        return Door.NEVER
+    until = min(terms.closes, fished[0].start) if terms.closes else fished[0].start
+    return door_at(
+        facts.now, is_open=terms.is_open, was_open=terms.was_open, opens=terms.opens, until=until, taken=False
+    )
+
+
+def _is_of(posted: Posting | None, day: Hours) -> bool:
+    """Whether the provisional result was posted on that day, whose boats are in then."""
+    return posted is not None and posted.posted_at >= day.start
+
+
+def _protests(event: Event, posted: Posting | None, now: datetime) -> str:
+    """Until when protests are taken, while they are."""
+    until = None if posted is None else posted.posted_at + timedelta(minutes=posted.minutes)
+    if until is None or now >= until:
+        return ""
+    return gettext(", protests until %(until)s") % {
+        "until": date_format(until.astimezone(ZoneInfo(event.time_zone)), "g:i A")
+    }
 
 
 def _is_open(day: Hours, now: datetime) -> bool:

@@ -4,12 +4,17 @@ from collections.abc import Mapping
 from datetime import date
 from typing import Any
 
+from django.utils.translation import gettext
+
 from weighin.audit.services import log_history, writing
 from weighin.events.domain import weighed
 from weighin.events.models import Event, EventDay
 from weighin.events.queries.events import is_cancelled
 from weighin.events.services.events import DAY_FIELDS, FIELDS, change_day, change_event
 from weighin.events.services.revision import lock_open_event, raise_revision
+from weighin.letters.services.queueing import queue_letter
+from weighin.roster.models import Entry
+from weighin.roster.queries import contacts_of
 from weighin.rules import values
 from weighin.rules.faults import Fault, Faults, Wrong
 from weighin.schedule.domain.faults import (
@@ -19,8 +24,10 @@ from weighin.schedule.domain.faults import (
     SLIPS_FORBID,
     TAKES_PLACE_ALREADY,
 )
+from weighin.schedule.domain.words import text_for_teams
 from weighin.schedule.models import Notice
 from weighin.schedule.queries.notices import standing_notice, waits_for_date
+from weighin.signup.models import SignUp
 
 LONGEST_REASON = 300
 ACTS = {
@@ -106,13 +113,36 @@ def _at(fault: Fault, fields: Mapping[str, str]) -> Fault:
 
 def _notice(event: Event, kind: Notice.Kind, reason: str, was: date, to: date | None, by: str, sentence: str) -> Notice:
     reason = " ".join(reason.split())
+    event = Event.objects.select_related("season__club", "water").get(pk=event.pk)
     notice = Notice.objects.create(event=event, kind=kind, reason=reason, was=was, to=to, by=by)
     raise_revision(event)
     log_history(
         by, ACTS[kind], f"{sentence}: {reason}", club_id=event.season.club_id, event_id=event.pk, subject=event.slug,
         details={"reason": reason, "was": str(was), "to": str(to) if to else None},
     )  # fmt: skip
+    _write_letters(event, notice)
     return notice
+
+
+def _write_letters(event: Event, notice: Notice) -> None:
+    """An e-mail to every team that left an address, once each; none where the site sends no mail."""
+    entries = Entry.everyone.filter(event=event).exclude(status=Entry.Status.WITHDRAWN).values_list("pk", flat=True)
+    reached, fishing = contacts_of(event), set(entries)
+    asked = SignUp.objects.filter(event=event, state=SignUp.State.ASKED).values_list("pk", "email")
+    to = [(f"entry {pk}", contact.email) for pk, contact in reached.items() if pk in fishing]
+    text, subjects = (
+        text_for_teams(event, notice),
+        {
+            Notice.Kind.CANCELLED: gettext("Cancelled: %(event)s"),
+            Notice.Kind.POSTPONED: gettext("Postponed: %(event)s"),
+            Notice.Kind.TAKES_PLACE: gettext("It takes place after all: %(event)s"),
+        },
+    )
+    for whose, address in to + [(f"sign-up {pk}", email) for pk, email in asked]:
+        queue_letter(
+            f"notice {notice.pk} {whose}", address, subjects[Notice.Kind(notice.kind)] % {"event": event.name}, f"{text}\n",
+            club_id=event.season.club_id, event_id=event.pk,
+        )  # fmt: skip
 
 
 def _refuse(faults: list[Fault]) -> None:

@@ -12,9 +12,11 @@ from weighin.accounts.domain.roles import Can
 from weighin.events.access import allow
 from weighin.events.models import Event
 from weighin.events.queries.events import is_cancelled
+from weighin.letters.queries import mail_is_set
+from weighin.schedule.domain.words import text_for_teams
 from weighin.schedule.forms import CallOffForm
 from weighin.schedule.models import Notice
-from weighin.schedule.pages.notices import reached, text_for_teams
+from weighin.schedule.pages.notices import reached
 from weighin.schedule.queries.notices import last_notices, standing_notice, waits_for_date
 from weighin.schedule.services.calling_off import cancel_event, postpone_event, take_back
 
@@ -57,6 +59,7 @@ def notice(request: HttpRequest, event: Event) -> HttpResponse:
         "teams": teams,
         "phones": [team.phone for team in teams if team.phone],
         "emails": [team.email for team in teams if team.email],
+        "mailed": mail_is_set(),
         "without": [team for team in teams if not team.phone and not team.email],
     }
     return render(request, "schedule/notice.html", context)
