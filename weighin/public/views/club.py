@@ -53,7 +53,8 @@ def _club(request: HttpRequest, club: Club) -> HttpResponse:
     events = public_calendar(club)
     ahead, over = by_time(events)
     said = data_block([about(one) for one in ahead]) if ahead else ""
-    context = {"of": club, "club": club, "ahead": ahead, "over": over, "about": said}
+    to_come = next((one for one in ahead if not all(map(one.is_off, one.days))), None)
+    context = {"of": club, "club": club, "next": to_come, "ahead": ahead, "over": over, "about": said}
     return render(request, "public/club.html", context)
 
 

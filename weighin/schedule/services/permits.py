@@ -3,7 +3,7 @@
 from collections.abc import Mapping
 from datetime import date
 
-from django.utils.translation import gettext_lazy
+from django.utils.translation import gettext, gettext_lazy
 
 from weighin.audit.services import writing
 from weighin.events.models import Event
@@ -62,7 +62,8 @@ def begin_checklist(event: Event, by: str) -> None:
         if PermitLine.objects.filter(event=event).exists():
             return
         for line in STARTING:
-            keep_line(event, {"what": line.what, "days_before": str(line.days_before), "note": line.note}, by)
+            note = gettext(line.note) if line.note else ""
+            keep_line(event, {"what": gettext(line.what), "days_before": str(line.days_before), "note": note}, by)
 
 
 def copy_checklist(source: Event, to: Event, by: str) -> None:
