@@ -6,6 +6,7 @@ from datetime import datetime, timedelta
 from statistics import median
 from typing import Literal
 
+from django.db.models import Case, Q, When
 from django.utils import timezone
 
 from weighin.checkin.models import CheckIn
@@ -203,15 +204,15 @@ def line_of(event: Event, day: int | None = None, now: datetime | None = None, a
 def terms_of(event: Event) -> Terms:
     """What the event's line is run by; until somebody says otherwise one bag for four contestants, rounded up, and what
     the club's event before it was run by."""
-    kept = LineTerms.objects.filter(event=event).order_by("-id").first()
-    if kept is not None:
+    earlier = Q(event__season__club=event.season.club_id, event__date__lt=event.date)
+    own_first = Case(When(event=event, then=0), default=1)
+    kept = LineTerms.objects.filter(Q(event=event) | earlier).order_by(own_first, "-event__date", "-id").first()
+    if kept is not None and kept.event_id == event.pk:
         return Terms(kept.scales, kept.bags, kept.walk_seconds, kept.boat_seconds, chosen=True)
     anglers = sum(map(crew_of, named_anglers(event, fishing=True).values()))
     bags = max(2, -(-anglers // CONTESTANTS_A_BAG))
-    earlier = LineTerms.objects.filter(event__season__club=event.club, event__date__lt=event.date)
-    last = earlier.order_by("-event__date", "-id").first()
-    if last is not None:
-        return Terms(last.scales, bags, last.walk_seconds, last.boat_seconds)
+    if kept is not None:
+        return Terms(kept.scales, bags, kept.walk_seconds, kept.boat_seconds)
     return Terms(SCALES, bags, WALK_SECONDS, BOAT_SECONDS)
 
 
