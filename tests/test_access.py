@@ -21,6 +21,7 @@ OPEN = {
     "public:calendar",
     "public:catalogue",
     "public:club",
+    "public:check_script",
     "public:home",
     "public:openapi",
     "accounts:sign_in",

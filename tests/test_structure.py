@@ -20,7 +20,7 @@ ROOT = Path(__file__).resolve().parent.parent
 TOP = {"README.md", "DEVELOPERS.md", "manage.py", "weighin", "templates", "tests", "demo", "requirements.txt"}
 ORDER = [
     {"scale"}, {"public", "operations"}, {"safekeeping"}, {"privacy"}, {"workbooks"}, {"agency"}, {"seasons"}, {"reports"},
-    {"advice"}, {"mortality"}, {"schedule"}, {"signup"}, {"registration"}, {"standings"}, {"care"}, {"holding"}, {"tanks"},
+    {"advice"}, {"mortality"}, {"schedule"}, {"signup"}, {"proof"}, {"registration"}, {"standings"}, {"care"}, {"holding"}, {"tanks"},
     {"planning"}, {"stations"}, {"line"}, {"slips"}, {"scales"}, {"checkin"}, {"roster"}, {"records"}, {"events"},
     {"clubs"}, {"accounts"}, {"letters"}, {"audit"}, {"ui"}, {"rules", "livewell", "survival", "serving"},
 ]  # fmt: skip

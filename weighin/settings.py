@@ -53,6 +53,7 @@ INSTALLED_APPS = [
     "weighin.registration",
     "weighin.signup",
     "weighin.schedule",
+    "weighin.proof",
     "weighin.mortality",
     "weighin.advice",
     "weighin.reports",

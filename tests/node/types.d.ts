@@ -48,7 +48,7 @@ interface Slip {
 interface Typed extends BoatAndDay, Counts {
   gross: string | null; tare: string | null; big_fish: string | null; big_fish_alive: boolean | null; largest_weights: string[];
   checked_in: string | null; minutes_late: number | null; excused_minutes: number | null; official: string | null; note: string | null;
-  late_ms?: number; extra_penalty?: string; extra_penalty_reason?: string; disqualified_reason?: string;
+  late_ms?: number; late?: [bigint, bigint]; extra_penalty?: string; extra_penalty_reason?: string; disqualified_reason?: string;
 }
 interface Doubt { field: string; words: string; label: string }
 /** A slip that stands: the site's, or one of this tablet. */
@@ -59,6 +59,8 @@ interface Standing { slip: Slip; number?: number; record: SlipRecord | null }
 /** The rule sheet: a key is read as what is asked for. */
 interface RuleBook {
   unit: Unit;
+  /** A weight of a slip. */
+  reads(text: unknown): bigint;
   is(key: string, value: string): boolean;
   whole(key: string): number;
   minutes(key: string): bigint | null;
@@ -72,6 +74,43 @@ interface Scored {
   lost: string | null; minutes: number;
 }
 type Score = Scored | { faults: ScoringFault[] };
+
+// ---- a proof ----
+
+/** weighin-proof-1, as far as it was looked at: what a file says may be anything. */
+interface ProofDay { day: number; date: string; start_time: string | null; due_time: string | null; status: string }
+interface Proof {
+  event: { slug: string; name: string; weight_unit: Unit; time_zone: string; start_time: string; due_time: string; days: ProofDay[]; entry_fee: string; added_money: string };
+  rules: Record<string, string | null>;
+  flights: { flight: string; day: number | null; due_time: string }[];
+  side_pots: { name: string; fee: string; wins: string; shares: string; paid: number[] }[];
+  teams: ProofTeam[];
+  slips: Record<string, any>[];
+  checkins: Record<string, any>[];
+  result: { version: number | null } & ProofResult;
+  ledger: { length: number; head: string };
+  digest: string;
+}
+interface ProofTeam { boat: number; team: string; youth: boolean | null; status: string; paid: boolean; big_fish_pot: boolean; lot: number | null; flight: string | null }
+interface ProofResult { standings: Record<string, any>[]; purse: Record<string, any>; side_pots: { name: string; amount: string; unclaimed: string; payouts: { boat: number; amount: string }[] }[] }
+/** A slip of a proof as it counts: its score with weights as whole numbers of 10^-40. */
+interface CountingSlip { boat: number; day: number; fish: number; alive: number; dead: number; weighed: bigint | null; score: ExactScore }
+interface ExactScore {
+  net: bigint; deductions: { reason: string; count: number; amount: bigint }[]; bonus: bigint; total: bigint; onScale: number; weighed: number;
+  bigFish: bigint | null; lost: string | null;
+}
+/** A team over the event. */
+interface TeamSum {
+  team: ProofTeam; status: string; days: CountingSlip[]; fish: number; alive: number; dead: number; weighed: number; gross: bigint; penalty: bigint;
+  bonus: bigint; total: bigint; bigFish: bigint | null; liveFish: number; doubled: Map<number, bigint>; place: number | null; tied: boolean;
+}
+/** The rules of a proof as its other parts need them. */
+interface ProofRules { text(key: string): string; none(key: string): boolean; whole(key: string): number; exact(key: string): bigint; list(key: string): string[]; exacts(key: string): bigint[] }
+interface ProofDifference { what: string; lines: string[] }
+interface ProofVerdict {
+  name: string; version: number | null; boats: number; slips: number; digest: { told: string; found: string; holds: boolean };
+  result: ProofResult | null; differs: ProofDifference[];
+}
 
 // ---- what a device keeps ----
 

@@ -45,11 +45,13 @@ HEX = "(text) => Uint8Array.from((text.match(/../g) || []).map((one) => parseInt
 
 @pytest.mark.parametrize(("text", "times", "digest"), SHA256, ids=lambda one: str(one)[:12])
 def test_sha256(text: str, times: int, digest: str) -> None:
-    work = "signing.hex(signing.sha256(new TextEncoder().encode(cases[0].repeat(cases[1]))))"
-    assert javascript.run(work, [text, times], signing="device/signing") == digest
+    work = "sha.hex(sha.sha256(new TextEncoder().encode(cases[0].repeat(cases[1]))))"
+    assert javascript.run(work, [text, times], sha="device/sha256") == digest
 
 
 def test_hmac() -> None:
-    work = f"cases.map(([key, data]) => signing.hex(signing.hmac(({HEX})(key), ({HEX})(data))))"
+    work = f"cases.map(([key, data]) => sha.hex(signing.hmac(({HEX})(key), ({HEX})(data))))"
     cases = [[key, data] for key, data, _ in HMAC]
-    assert javascript.run(work, cases, signing="device/signing") == [digest for _, _, digest in HMAC]
+    assert javascript.run(work, cases, signing="device/signing", sha="device/sha256") == [
+        digest for _, _, digest in HMAC
+    ]

@@ -20,6 +20,7 @@ BY_SCRIPTS = [
     "weighin/js/device/page-worker.js",
     "weighin/js/roll/worker.js",
     *files_of("scales/port", "device/signing"),
+    *files_of("proof/page"),  # one classic script is made of them
 ]
 
 

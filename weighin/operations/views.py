@@ -6,7 +6,7 @@ from zoneinfo import ZoneInfo
 from django.conf import settings
 from django.contrib import messages
 from django.core.paginator import Paginator
-from django.http import Http404, HttpRequest, HttpResponse
+from django.http import Http404, HttpRequest, HttpResponse, JsonResponse
 from django.shortcuts import redirect, render
 from django.utils import timezone
 from django.utils.translation import gettext
@@ -23,10 +23,12 @@ from weighin.events.models import Event
 from weighin.events.queries.events import flight_names
 from weighin.operations.forms import NextEventForm, OpenQuestionsForm, WorkbookForm
 from weighin.operations.pages.aside import put_beside
+from weighin.operations.pages.checked import said_of_file
 from weighin.operations.pages.trust import BROWSERS
 from weighin.operations.queries.day import day_of
 from weighin.operations.queries.open_questions import CLOSE, PUBLISH, open_questions
 from weighin.operations.queries.verifying import NoResult
+from weighin.operations.queries.verifying_proof import ProofVerdict
 from weighin.operations.services import checking, publishing
 from weighin.operations.services.certificates import LakeCertificate
 from weighin.operations.services.imports import Job, NoSuchJob, preview
@@ -233,7 +235,9 @@ def check_file(request: HttpRequest) -> HttpResponse:
     else:
         try:
             name = (file.name or gettext("The file"))[:80]
-            context["event"], context["verdict"], context["holds"] = checking.check_for_anyone(file.read(), name)
+            context["event"], found, context["holds"] = checking.check_for_anyone(file.read(), name)
+            context["verdict"] = found.kept if isinstance(found, ProofVerdict) else found
+            context["alone"] = found if isinstance(found, ProofVerdict) else None
         except NoResult as refused:
             context["refused"] = str(refused)
         except checking.Busy:
@@ -241,6 +245,10 @@ def check_file(request: HttpRequest) -> HttpResponse:
                 "Files are checked one after another, and one was checked just now: choose yours again in a few seconds."
             )
             status = 429
+    if "application/json" in request.headers.get(
+        "Accept", ""
+    ):  # the page's script, which has checked the file by itself
+        return JsonResponse(said_of_file(context), status=status)
     return render(request, "operations/check_file.html", context, status=status)
 
 

@@ -2,7 +2,7 @@ from django.urls import path, register_converter
 from django.urls.converters import SlugConverter
 
 from weighin.clubs.services.clubs import RESERVED
-from weighin.public.views import catalogue, club, events, screen
+from weighin.public.views import catalogue, club, events, proof, screen
 
 
 class ClubSlug(SlugConverter):
@@ -29,7 +29,12 @@ urlpatterns = [
     path("results/<slug:event_slug>/launch-sheet.pdf", events.launch_sheet, name="launch_sheet"),
     path("results/<slug:event_slug>/briefing/", events.briefing, name="briefing"),
     path("results/<slug:event_slug>/briefing.pdf", events.briefing_file, name="briefing_file"),
+    path("results/<slug:event_slug>/check/", proof.check, name="check"),
+    path("results/<slug:event_slug>/check.html", proof.check_to_save, name="check_to_save"),
+    path("results/<slug:event_slug>/check.svg", proof.check_code, name="check_code"),
+    path("check/check.js", proof.script, name="check_script"),
     path("text/<slug:language>.<slug:version>.js", catalogue.catalogue, name="catalogue"),
     path("api/openapi.json", events.openapi, name="openapi"),
     path("api/events/<slug:event_slug>", events.api_event, name="api_event"),
+    path("api/events/<slug:event_slug>/proof", proof.api_proof, name="api_proof"),
 ]

@@ -8,6 +8,7 @@ from typing import Any
 
 from weighin.rules.payouts import CENT, NOTHING, pot_split
 from weighin.rules.ranking import Ranked
+from weighin.rules.rulebook import Rulebook
 
 WINS = ("big_fish", "total", "youth_total", "first_limit")
 WHOLE = (Decimal(100),)
@@ -51,6 +52,23 @@ def split_side_pot(
     order = [(key, r.result.team.boat) for r in placed if (key := _rank(pot, r, youth, first_limits or {})) is not None]
     prizes = pot_split(amount, pot.shares, order)
     return SidePotSplit(amount, prizes, NOTHING if prizes else amount)
+
+
+def first_limits(
+    rulebook: Rulebook, ranked: Sequence[Ranked], weighed: Mapping[tuple[int, int], datetime]
+) -> dict[int, datetime]:
+    """When the earliest full limit of each boat was weighed: as many fish on the scale as the rules allow, day not lost.
+
+    ``weighed`` says of (boat, day) when the slip that counts was weighed; one without a time is passed over.
+    """
+    found: dict[int, datetime] = {}
+    for row in ranked:
+        boat = row.result.team.boat
+        for day in row.result.days:
+            at = weighed.get((boat, day.day))
+            if at is not None and not day.score.lost and day.score.on_scale == rulebook.fish_limit:
+                found[boat] = min(at, found.get(boat, at))
+    return found
 
 
 def _rank(pot: SidePot, row: Ranked, youth: Set[int], first_limits: Mapping[int, datetime]) -> Any:

@@ -57,7 +57,7 @@ def verify(file: Path) -> Verdict:
     that ledger, the file must say what it says; without one, what the slips come to now. Raises NoResult for a file
     that cannot be read, is no such JSON, or is of an event that is not here.
     """
-    told = _read(file)
+    told = read_result(read_bytes(file), file.name)
     event = Event.objects.filter(slug=told["event"]["slug"]).first()
     if event is None:
         raise NoResult(
@@ -138,11 +138,12 @@ def read_result(text: bytes, name: str) -> dict[str, Any]:
     return dict(told)
 
 
-def _read(file: Path) -> dict[str, Any]:
+def read_bytes(file: Path) -> bytes:
+    """What a file holds. Raises NoResult where it cannot be read or is larger than any result."""
     try:
         if file.stat().st_size > MOST_BYTES:
             raise NoResult(gettext("%(file)s is larger than any result: name the JSON of one event.") % {"file": file})
-        return read_result(file.read_bytes(), file.name)
+        return file.read_bytes()
     except OSError as error:
         raise NoResult(
             gettext("%(file)s cannot be read (%(strerror)s): name the JSON of an event.")

@@ -11,6 +11,7 @@ from weighin.events.access import find_public
 from weighin.events.models import Event
 from weighin.operations.queries.ledgers import ledger_of
 from weighin.operations.queries.verifying import NoResult, Verdict, compared, read_result
+from weighin.operations.queries.verifying_proof import ProofVerdict, read_proof_file, verify_proof
 from weighin.standings.queries.embargo import embargo_start
 
 MOST_BYTES = 4 * 1024 * 1024
@@ -24,8 +25,9 @@ class Busy(Exception):
     """Another file is being checked: ask again in a few seconds."""
 
 
-def check_for_anyone(text: bytes, name: str) -> tuple[Event, Verdict, bool]:
-    """The published event of the file, what the file is beside it, and whether what is kept here is as it was written.
+def check_for_anyone(text: bytes, name: str) -> tuple[Event, Verdict | ProofVerdict, bool]:
+    """The published event of the file, what the file (a proof, or another JSON of it) is beside it, and whether what is
+    kept here is as it was written.
 
     Only what everyone may read is told: while places are held back, as they stood then. Nothing of the file is kept.
     Raises NoResult, and Busy.
@@ -33,7 +35,8 @@ def check_for_anyone(text: bytes, name: str) -> tuple[Event, Verdict, bool]:
     if monotonic() < _free_at[0] or not _one.acquire(blocking=False):
         raise Busy
     try:
-        told = read_result(text, name)
+        proof = read_proof_file(text, name)
+        told = proof or read_result(text, name)
         event = find_public(told["event"]["slug"])
         if event is None:
             raise NoResult(
@@ -41,7 +44,8 @@ def check_for_anyone(text: bytes, name: str) -> tuple[Event, Verdict, bool]:
                     "There is no such result here: ask the site that published it, or its club whether it still is public."
                 )
             )
-        return event, compared(told, name, event, embargo_start(event)), _holds(event)
+        compare = compared if proof is None else verify_proof
+        return event, compare(told, name, event, embargo_start(event)), _holds(event)
     finally:
         _free_at[0] = monotonic() + PAUSE_SECONDS
         _one.release()

@@ -3,6 +3,7 @@
 from typing import Any
 
 from weighin.public.pages.care_schemas import care_schemas
+from weighin.public.pages.proof_schemas import proof_schema
 from weighin.public.pages.scale_schemas import scale_schemas
 from weighin.public.pages.schemas import Schema, answers, body, schemas
 from weighin.records.parsing.json_body import MOST_BYTES
@@ -47,6 +48,15 @@ def document() -> dict[str, Any]:
                     "A published event, without anything private.", _ref("PublicEvent"), {"404": NOT_PUBLISHED}
                 ),
             },
+            "/api/events/{slug}/proof": {
+                "parameters": [SLUG],
+                "get": _get(
+                    "All from which the result of a published event can be worked out again, and the result; not while places "
+                    "are held back.",
+                    _ref("Proof"),
+                    {"404": "No such event, it is not published, or its places are held back."},
+                ),
+            },
             "/api/events/{slug}/station": {
                 "parameters": [SLUG],
                 "get": {
@@ -74,7 +84,7 @@ def document() -> dict[str, Any]:
             "/api/events/{slug}/care": {"parameters": [SLUG], "post": _post("care notes", "notes", "CareNote")},
         },
         "components": {
-            "schemas": {**schemas(), **scale_schemas(), **care_schemas()},
+            "schemas": {**schemas(), **scale_schemas(), **care_schemas(), "Proof": proof_schema()},
             "securitySchemes": {
                 "token": {
                     "type": "http",

@@ -15,6 +15,8 @@ from weighin.events.models import Event
 from weighin.events.queries.events import public_events, rules_said
 from weighin.mortality.pages.event_report import panel
 from weighin.planning.views.briefing import briefing_asked
+from weighin.proof.domain.canonical import printed
+from weighin.proof.queries.document import proof_document
 from weighin.public.access import MINUTE, QUARTER, kept, shown
 from weighin.public.pages.openapi import document
 from weighin.public.pages.structured import data_block
@@ -112,7 +114,12 @@ def standings(request: HttpRequest, event: Event) -> HttpResponse:
 @public
 def result(request: HttpRequest, event: Event, version: int) -> HttpResponse:
     """One version of the official result, as it was frozen."""
-    return render(request, "public/result.html", {**result_context(event, version), "of_public": True})
+    context = {**result_context(event, version), "of_public": True}
+    if embargo_start(event) is None:
+        whole = proof_document(event)
+        if whole["result"]["version"] == version:  # what the code on paper opens checks this version
+            context["digest"] = printed(whole["digest"])
+    return render(request, "public/result.html", context)
 
 
 @require_safe

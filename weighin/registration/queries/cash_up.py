@@ -2,7 +2,6 @@
 
 from collections.abc import Mapping
 from dataclasses import dataclass
-from datetime import datetime
 from decimal import Decimal
 from typing import Any
 
@@ -11,7 +10,7 @@ from weighin.registration.domain.cash import BIG_FISH_POT, NONE, SIDE_POT, side_
 from weighin.registration.models import PayOut
 from weighin.registration.queries.till import Till, till_of
 from weighin.registration.queries.waiting import Prize, waiting
-from weighin.rules.side_pots import SidePotSplit, split_side_pot
+from weighin.rules.side_pots import SidePotSplit, first_limits, split_side_pot
 from weighin.standings.queries.protests import State, cases_of, result_state
 from weighin.standings.queries.standings import Standings, standings_of
 
@@ -97,7 +96,8 @@ def split_pots(till: Till, standings: Standings) -> dict[str, SidePotSplit]:
     """The side pots as the standings share them out, by name."""
     boats = {pk: entry.boat for pk, entry in till.entries.items()}
     youth = {boat for boat, entry in standings.entries.items() if entry.youth}
-    firsts = first_limits(standings)
+    weighed = {(slip.entry.boat, slip.day): slip.weighed for slip in standings.counting if slip.weighed is not None}
+    firsts = first_limits(standings.rules, standings.outcome.ranked, weighed)
     return {
         pot.name: split_side_pot(
             pot,
@@ -108,26 +108,6 @@ def split_pots(till: Till, standings: Standings) -> dict[str, SidePotSplit]:
         )
         for pot in till.pots
     }
-
-
-def first_limits(standings: Standings) -> dict[int, datetime]:
-    """When the earliest full limit of each boat was weighed: as many fish on the scale as the rules allow, day not lost.
-
-    A slip without a time of weighing is passed over.
-    """
-    limit = standings.rules.fish_limit
-    full = {
-        (row.result.team.boat, day.day)
-        for row in standings.outcome.ranked
-        for day in row.result.days
-        if not day.score.lost and day.score.on_scale == limit
-    }
-    found: dict[int, datetime] = {}
-    for slip in standings.counting:
-        boat = slip.entry.boat
-        if slip.weighed is not None and (boat, slip.day) in full:
-            found[boat] = min(slip.weighed, found.get(boat, slip.weighed))
-    return found
 
 
 def paid_out(event: Event) -> dict[Prize, Decimal]:

@@ -45,8 +45,8 @@ def event_document(whole: WholeEvent) -> dict[str, Any]:
     length, head = whole.ledger
     return {
         "event": event_part(whole.event, length > 0),
-        "standings": standings_part(whole.standings),
-        "purse": purse_part(whole.standings),
+        "standings": standings_part(whole.standings.outcome),
+        "purse": purse_part(whole.standings.outcome),
         "fish_care": care_part(whole.care),
         "mortality": mortality_part(whole.mortality),
         "ledger": {"length": length, "head": head},

@@ -11,6 +11,7 @@ from weighin.events.queries.events import status_of
 from weighin.rules.ranking import Ranked
 from weighin.rules.results import DayResult
 from weighin.rules.scoring import Deduction
+from weighin.rules.tournament import Outcome
 from weighin.standings.models import OfficialResult, Posting
 from weighin.standings.queries.days import days_of, stage_to_keep
 from weighin.standings.queries.standings import Standings
@@ -20,8 +21,8 @@ def result_part(standings: Standings) -> dict[str, Any]:
     """What an official result freezes beside the event and the ledger: rules, places with their scores, and money."""
     return {
         "rules": standings.rules.written(),
-        "standings": standings_part(standings),
-        "purse": purse_part(standings),
+        "standings": standings_part(standings.outcome),
+        "purse": purse_part(standings.outcome),
     }
 
 
@@ -55,14 +56,14 @@ def event_part(event: Event, has_slips: bool) -> dict[str, Any]:
     }
 
 
-def standings_part(standings: Standings) -> list[dict[str, Any]]:
+def standings_part(outcome: Outcome) -> list[dict[str, Any]]:
     """One row a team, in the order of the list."""
-    return [_row(standings, ranked) for ranked in standings.outcome.ranked]
+    return [_row(outcome, ranked) for ranked in outcome.ranked]
 
 
-def purse_part(standings: Standings) -> dict[str, Any]:
+def purse_part(outcome: Outcome) -> dict[str, Any]:
     """The money."""
-    purse = standings.outcome.purse
+    purse = outcome.purse
     return {
         "paid_entries": purse.paid_entries,
         "purse": str(purse.purse),
@@ -78,8 +79,8 @@ def weight(value: Decimal | None) -> str | None:
     return None if value is None else format(value, "f")
 
 
-def _row(standings: Standings, ranked: Ranked) -> dict[str, Any]:
-    result, purse = ranked.result, standings.outcome.purse
+def _row(outcome: Outcome, ranked: Ranked) -> dict[str, Any]:
+    result, purse = ranked.result, outcome.purse
     boat = result.team.boat
     return {
         "place": ranked.place,
@@ -98,7 +99,7 @@ def _row(standings: Standings, ranked: Ranked) -> dict[str, Any]:
         "big_fish": weight(result.big_fish),
         "payout": str(purse.prizes.get(boat, Decimal("0.00"))),
         "big_fish_payout": str(purse.pot_prizes.get(boat, Decimal("0.00"))),
-        "points": number(standings.outcome.points[boat]),
+        "points": number(outcome.points[boat]),
         "days": [_day(day) for day in result.days],
     }
 

@@ -8,10 +8,11 @@ import { ONE, Unreadable, digits, plain, readWeight } from "./weights.js";
 
 /** @param {Record<string, string>} written @param {Unit} unit @returns {RuleBook} */
 export function rules(written, unit) {
-  /** @param {string} text */
+  /** @param {unknown} text */
   const weight = (text) => readWeight(text, unit);
   return {
     unit,
+    reads: weight,
     is: (key, value) => written[key] === value,
     whole: (key) => Number(written[key]),
     minutes: (key) => (written[key] === "none" ? null : digits(written[key])),
@@ -20,10 +21,10 @@ export function rules(written, unit) {
   };
 }
 
-/** The slip as typed: counts as numbers, weights as text, lateness in whole milliseconds. @param {RuleBook} book @param {Typed} slip */
+/** The slip as typed: counts as numbers, weights as text, lateness in whole milliseconds or as a fraction of minutes. @param {RuleBook} book @param {Typed} slip */
 function read(book, slip) {
   /** @type {ScoringFault[]} */
-  const faults = [];
+  const faults = [], [late, per] = slip.late ?? [BigInt(slip.late_ms || 0), 60000n];
   /** @template T @param {string} field @param {() => T} work @param {T} otherwise */
   function tried(field, work, otherwise) {
     try { return work(); } catch (error) {
@@ -33,15 +34,15 @@ function read(book, slip) {
     }
   }
   /** @param {"gross" | "tare" | "big_fish" | "extra_penalty"} field */
-  const weight = (field) => (slip[field] ? tried(field, () => readWeight(slip[field], book.unit), null) : null);
+  const weight = (field) => (slip[field] ? tried(field, () => book.reads(slip[field]), null) : null);
   return {
     faults,
-    largest: tried("largest_weights", () => (slip.largest_weights || []).map((item) => readWeight(item, book.unit)), []),
+    largest: tried("largest_weights", () => (slip.largest_weights || []).map(book.reads), []),
     gross: weight("gross"), tare: weight("tare"), big: weight("big_fish"), extra: weight("extra_penalty"),
     fish: slip.fish, alive: slip.alive || 0, dead: slip.dead || 0, short: slip.short || 0,
     bigAlive: slip.big_fish_alive ?? null,
     extraReason: slip.extra_penalty_reason || "", ruling: slip.disqualified_reason || "",
-    late: (BigInt(slip.late_ms || 0) * ONE) / 60000n, lateRest: (BigInt(slip.late_ms || 0) * ONE) % 60000n,
+    late: (late * ONE) / per, lateRest: (late * ONE) % per,
   };
 }
 
