@@ -151,12 +151,12 @@ def restored(event: Event) -> None:
 
 
 CHANGES: dict[Callable[[Event], None], tuple[str, ...]] = {
-    corrected: ("event", "standings", "screen", "crowd", "mortality", "why", "api_event"),
-    voided: ("event", "standings", "screen", "crowd", "mortality", "why", "api_event"),
-    weighed_again: ("standings", "why", "api_event"),
-    checked_in_late: ("standings", "why", "api_event"),
-    turned_out: ("standings", "screen", "crowd", "api_event"),
-    renamed_team: ("standings", "api_event"),
+    corrected: ("event", "standings", "screen", "crowd", "mortality", "why", "api_event", "api_proof", "check"),
+    voided: ("event", "standings", "screen", "crowd", "mortality", "why", "api_event", "api_proof", "check"),
+    weighed_again: ("standings", "why", "api_event", "api_proof", "check"),
+    checked_in_late: ("standings", "why", "api_event", "api_proof", "check"),
+    turned_out: ("standings", "screen", "crowd", "api_event", "api_proof", "check"),
+    renamed_team: ("standings", "api_event", "api_proof", "check"),
     weather: ("event", "briefing", "briefing_file"),
     due_earlier: ("event", "standings", "screen", "crowd", "rules", "mortality", "briefing", "api_event", "home"),
     renamed_club: ("event", "api_event", "home"),
