@@ -47,10 +47,10 @@ export function differences(told, found) {
   const all = [];
   /** @param {string} what @param {string[]} lines */
   const say = (what, lines) => { if (lines.length) all.push({ what, lines }); };
-  const theirs = by(told.standings, "boat"), mine = by(found.standings, "boat");
-  for (const boat of new Set([...mine.keys(), ...theirs.keys()])) say(gettext("boat %(boat)s", { boat }), row(theirs.get(boat), mine.get(boat)));
-  if (!all.length && [...theirs.keys()].join() !== [...mine.keys()].join()) say(gettext("the list"), [gettext("its places stand in another order")]);
-  if (!all.length && told.standings.length !== mine.size) say(gettext("the list"), [gettext("a boat stands in it twice")]);
+  const theirs = by(told.standings, "boat"), here = by(found.standings, "boat");
+  for (const boat of new Set([...here.keys(), ...theirs.keys()])) say(gettext("boat %(boat)s", { boat }), row(theirs.get(boat), here.get(boat)));
+  if (!all.length && [...theirs.keys()].join() !== [...here.keys()].join()) say(gettext("the list"), [gettext("its places stand in another order")]);
+  if (!all.length && told.standings.length !== here.size) say(gettext("the list"), [gettext("a boat stands in it twice")]);
   say(gettext("the purse"), unlike(told.purse, found.purse));
   const pots = by(told.side_pots, "name"), own = by(found.side_pots, "name");
   for (const name of new Set([...own.keys(), ...pots.keys()])) say(gettext("side pot %(name)s", { name }), row(pots.get(name), own.get(name)));

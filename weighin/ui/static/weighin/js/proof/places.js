@@ -11,13 +11,13 @@ function sumsOf(teams, slips) {
   /** @type {Map<number, Map<number, CountingSlip[]>>} */
   const byBoat = new Map([...teams.keys()].map((boat) => [boat, new Map()]));
   for (const slip of slips) {
-    const mine = byBoat.get(slip.boat) || new Map();
-    mine.set(slip.day, [...(mine.get(slip.day) || []), slip]);
+    const own = byBoat.get(slip.boat) || new Map();
+    own.set(slip.day, [...(own.get(slip.day) || []), slip]);
   }
   return [...teams.values()].map((team) => {
-    const mine = [...(byBoat.get(team.boat) || [])].sort(([a], [b]) => a - b);
-    const days = mine.filter(([, found]) => found.length === 1).map(([, found]) => found[0]);
-    const doubled = new Map(mine.filter(([, found]) => found.length > 1).map(([day, found]) => [day, found.map((slip) => slip.score.total).reduce(larger)]));
+    const own = [...(byBoat.get(team.boat) || [])].sort(([a], [b]) => a - b);
+    const days = own.filter(([, found]) => found.length === 1).map(([, found]) => found[0]);
+    const doubled = new Map(own.filter(([, found]) => found.length > 1).map(([day, found]) => [day, found.map((slip) => slip.score.total).reduce(larger)]));
     /** @param {(slip: CountingSlip) => number} of */
     const count = (of) => days.reduce((total, slip) => total + of(slip), 0);
     const bigFish = days.map((slip) => slip.score.bigFish).reduce((a, b) => (a === null ? b : b === null ? a : larger(a, b)), null);
