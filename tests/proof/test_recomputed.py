@@ -5,12 +5,16 @@ import os
 from decimal import Decimal
 from fractions import Fraction
 from functools import cache
+from random import Random
 from typing import Any
 
 import javascript
 from proof import again
-from proof.random_proofs import Proof, random_proof
+from proof.random_proofs import Proof, random_proof, value
 
+from weighin.proof.queries.recomputed import recomputed
+from weighin.rules import rulebook
+from weighin.rules.faults import Faults
 from weighin.rules.sheet.keys import KEYS
 
 MANY = int(os.environ.get("WEIGHIN_PROOFS", "300"))
@@ -95,3 +99,33 @@ def unlike(proof: Proof) -> list[str]:
 
 def test_a_second_program_that_knows_only_the_contract_comes_to_the_same() -> None:
     assert {seed: wrong for seed in range(MANY) if (wrong := unlike(generated()[seed]))} == {}
+
+
+def test_every_key_that_decides_a_result_changes_one_on_the_site_and_in_the_script() -> None:
+    """A key that one of the two does not know decides nothing there, and is named here."""
+    rng = Random("each key")
+    deciding = [key for key in KEYS if key.name not in {**ELSEWHERE, "cut_keep": "with the cut"}]
+    changed: dict[str, list[bool]] = {key.name: [] for key in deciding}
+    tried = []
+    for key in deciding:
+        for number in range(40):
+            proof = generated()[(number * 7) % min(MANY, 280)]
+            days = len(proof["event"]["days"])
+            text = value(rng, key, proof["event"]["weight_unit"], days)
+            keep = {"cut_keep": "1" if text != "none" else "none"} if key.name == "cut_after_day" else {}
+            written = {name: "none" if said is None else said for name, said in proof["rules"].items()}
+            try:
+                rules = rulebook.read({**written, key.name: text, **keep}, proof["event"]["weight_unit"])
+            except Faults:
+                continue
+            said = {name: None if one == "none" else one for name, one in rules.written().items()}
+            found = recomputed({**proof, "rules": said})
+            tried.append((key.name, proof, {**proof, "rules": said}, found))
+    for (name, proof, _, found), script in zip(tried, by_the_script([one for _, _, one, _ in tried]), strict=True):
+        before = {part: proof["result"][part] for part in ("standings", "purse", "side_pots")}
+        sound = not any(line.startswith("slip ") for line in found.differs)
+        if sound and found.result is not None:
+            after = {part: found.result[part] for part in before}
+            assert numbers(script["result"]) == numbers(after), name
+            changed[name].append(numbers(after) != numbers(before))
+    assert [name for name, seen in changed.items() if not any(seen)] == []

@@ -15,7 +15,7 @@ export function findingOf({ digest, differs, boats, result }) {
 /** @param {ProofVerdict} verdict */
 export const digestSaid = ({ digest }) => (digest.holds
   ? gettext("The file is whole. Its first figures are %(figures)s: they stand on a printed result too.", { figures: printed(digest.found) })
-  : gettext("The file was altered after it was made. It should end in the figures %(found)s and says %(told)s.", { found: printed(digest.found), told: printed(digest.told) }));
+  : gettext("The file was altered after it was made. Its first figures are %(found)s, and it says %(told)s.", { found: printed(digest.found), told: printed(digest.told) }));
 
 /** @param {ProofVerdict} verdict */
 export const workedOut = ({ differs, slips, result }) => (result && !differs.length
