@@ -19,7 +19,8 @@ from weighin.rules.faults import Sentence, placeholders
 ROOT = Path(__file__).resolve().parent.parent
 TOP = {"README.md", "DEVELOPERS.md", "manage.py", "weighin", "templates", "tests", "demo", "requirements.txt"}
 ORDER = [
-    {"scale"}, {"public", "operations"}, {"safekeeping"}, {"privacy"}, {"workbooks"}, {"agency"}, {"seasons"}, {"reports"},
+    {"scale"}, {"rehearsal"},
+    {"public", "operations"}, {"safekeeping"}, {"privacy"}, {"workbooks"}, {"agency"}, {"seasons"}, {"reports"},
     {"advice"}, {"mortality"}, {"schedule"}, {"signup"}, {"proof"}, {"registration"}, {"standings"}, {"care"}, {"holding"}, {"tanks"},
     {"planning"}, {"stations"}, {"line"}, {"slips"}, {"scales"}, {"checkin"}, {"roster"}, {"records"}, {"events"},
     {"clubs"}, {"accounts"}, {"letters"}, {"audit"}, {"ui"}, {"rules", "livewell", "survival", "serving"},

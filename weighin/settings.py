@@ -64,6 +64,7 @@ INSTALLED_APPS = [
     "weighin.privacy",
     "weighin.safekeeping",
     "weighin.operations",
+    "weighin.rehearsal",
 ]
 
 MIDDLEWARE = [

@@ -31,4 +31,5 @@ urlpatterns: list[URLPattern | URLResolver] = [
     path("", include("weighin.agency.urls")),
     path("", include("weighin.privacy.urls")),
     path("", include("weighin.operations.urls")),
+    path("", include("weighin.rehearsal.urls")),
 ]

@@ -50,6 +50,7 @@ OTHERS = {
     "standings.OfficialResult": "frozen from other rows, nobody writes its values",
     "standings.Holdback": "two moments that no person writes",
     "standings.Posting": "frozen from other rows, nobody writes its values",
+    "rehearsal.Rehearsal": "how far simulated boats are; it is no record of an event, and is wiped",
     "mortality.PublishedOnce": "what was published, frozen from other rows",
 }
 # Fields that no person writes

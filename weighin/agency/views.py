@@ -21,11 +21,11 @@ from weighin.agency.pages.layouts import LAYOUTS, notes, report_lines
 from weighin.agency.queries.catch import CatchFigures
 from weighin.agency.queries.catch import event_catch as event_figures
 from weighin.agency.queries.catch import season_catch as season_figures
+from weighin.agency.services.for_agency import write_for_agency, written_for_agency
 from weighin.clubs.access import allow_in_club
 from weighin.clubs.models import Club
 from weighin.events.access import allow
 from weighin.events.models import Event
-from weighin.events.services.for_agency import write_for_agency, written_for_agency
 from weighin.reports.files.event import TYPES
 from weighin.reports.views.files import download
 

@@ -29,6 +29,7 @@ class AppendOnly(models.Model):
 
     Three locks hold it: this class, its queryset, and database triggers made after migrate (``triggers.py``). Rows
     that ``GO_WHERE`` names (a column, its value, a foreign key) go once the row that this key names is gone, and not before.
+    Rows that hang on one that is ``RemovedWhole`` go with it.
     """
 
     GO_WHERE: ClassVar[tuple[str, str, str] | None] = None
@@ -46,6 +47,18 @@ class AppendOnly(models.Model):
 
     def delete(self, *args: Any, **kwargs: Any) -> NoReturn:
         raise AppendOnlyError(f"a {self._meta.verbose_name} is never deleted")
+
+
+class RemovedWhole(models.Model):
+    """A row that may be removed with all that hangs on it, append-only rows too, where its ``REMOVED_WHERE_SET`` is set.
+
+    That column is written with the row and never again, which a trigger holds: nothing can be made removable later.
+    """
+
+    REMOVED_WHERE_SET: ClassVar[str]
+
+    class Meta:
+        abstract = True
 
 
 class HistoryEntry(AppendOnly):

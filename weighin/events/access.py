@@ -67,4 +67,4 @@ def public(view: Callable[..., HttpResponse]) -> Callable[..., HttpResponse]:
 
 
 def _events() -> QuerySet[Event]:
-    return Event.objects.select_related("season", "season__club", "water", "rule_sheet")
+    return Event.everyone.select_related("season", "season__club", "water", "rule_sheet")

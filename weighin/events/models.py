@@ -11,7 +11,7 @@ from django.urls import reverse
 from django.utils import timezone
 from django.utils.translation import gettext_lazy
 
-from weighin.audit.models import AppendOnly
+from weighin.audit.models import AppendOnly, RemovedWhole
 from weighin.clubs.models import Club, Season, Water
 from weighin.rules.weights import UNITS
 
@@ -36,9 +36,26 @@ class Fate(models.TextChoices):
     OTHER = "other", gettext_lazy("Something else")
 
 
-class Event(models.Model):
-    """A tournament of one or more days."""
+class Real(models.Manager["Event"]):
+    """Events that are no rehearsals: all that a list, a season, a sum or the public may ever see."""
 
+    def get_queryset(self) -> "models.QuerySet[Event]":
+        return super().get_queryset().filter(rehearsal_of=None)
+
+
+class Event(RemovedWhole):
+    """A tournament of one or more days.
+
+    A rehearsal is a marked copy of another event, with rows of its own, and goes with all of them. ``Event.objects``,
+    and so ``season.events``, leave rehearsals out; ``Event.everyone`` finds whatever has a key or an address. A query
+    of other rows by their event's season or date says ``event__rehearsal_of=None``.
+    """
+
+    REMOVED_WHERE_SET = "rehearsal_of"
+
+    rehearsal_of = models.OneToOneField(
+        "self", on_delete=models.PROTECT, null=True, blank=True, editable=False, related_name="rehearsal"
+    )
     season = models.ForeignKey(Season, on_delete=models.PROTECT, related_name="events")
     water = models.ForeignKey(Water, on_delete=models.PROTECT, related_name="events")
     name = models.CharField(max_length=120)
@@ -64,9 +81,17 @@ class Event(models.Model):
         default=0, help_text=gettext_lazy("Goes up with every write that concerns the event")
     )
 
+    objects = Real()
+    everyone: "models.Manager[Event]" = models.Manager()
+
     class Meta:
         ordering = ("-date", "-id")
-        constraints = (models.UniqueConstraint(fields=("season", "name"), name="one_event_of_a_name"),)
+        constraints = (
+            models.UniqueConstraint(fields=("season", "name"), name="one_event_of_a_name"),
+            models.CheckConstraint(
+                condition=models.Q(is_public=False) | models.Q(rehearsal_of=None), name="no_rehearsal_is_public"
+            ),
+        )
 
     def __str__(self) -> str:
         return self.name

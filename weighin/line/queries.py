@@ -204,7 +204,7 @@ def line_of(event: Event, day: int | None = None, now: datetime | None = None, a
 def terms_of(event: Event) -> Terms:
     """What the event's line is run by; until somebody says otherwise one bag for four contestants, rounded up, and what
     the club's event before it was run by."""
-    earlier = Q(event__season__club=event.season.club_id, event__date__lt=event.date)
+    earlier = Q(event__season__club=event.season.club_id, event__date__lt=event.date, event__rehearsal_of=None)
     own_first = Case(When(event=event, then=0), default=1)
     kept = LineTerms.objects.filter(Q(event=event) | earlier).order_by(own_first, "-event__date", "-id").first()
     if kept is not None and kept.event_id == event.pk:

@@ -100,7 +100,12 @@ def publish(request: HttpRequest, event: Event) -> HttpResponse:
     ):
         messages.info(
             request,
-            gettext("Version %(version)s is official, and everyone may read it.") % {"version": form.kept.version},
+            (
+                gettext("Version %(version)s is official, and everyone may read it.")
+                if event.rehearsal_of_id is None
+                else gettext("Version %(version)s is official in the rehearsal. Only members see it.")
+            )
+            % {"version": form.kept.version},
         )
         return redirect("standings:results", event.slug)
     context = {
@@ -171,7 +176,7 @@ def history(request: HttpRequest, event: Event) -> HttpResponse:
 def club_history(request: HttpRequest, club: Club) -> HttpResponse:
     """What was done in the club."""
     page = _page(request, history_of_club(club.pk))
-    names = {event.pk: event for event in Event.objects.filter(season__club=club)}
+    names = {event.pk: event for event in Event.everyone.filter(season__club=club)}
     for entry in page.object_list:
         event = names.get(entry.event_id)
         entry.event_name, entry.event_slug = (event.name, event.slug) if event else ("", "")

@@ -21,6 +21,7 @@ from weighin.clubs.access import can_in, require
 from weighin.events.access import allow
 from weighin.events.models import Event
 from weighin.records.forms.written import ReasonForm
+from weighin.rules.faults import Faults
 from weighin.rules.sheets.changes import changes_in
 from weighin.slips.queries.slips import last_number, ledger_head
 from weighin.standings import services
@@ -50,6 +51,7 @@ from weighin.standings.tables import (
     standing_rows,
     standings_table,
 )
+from weighin.ui.forms.service import sentence
 from weighin.ui.kept import KEEPER, State
 
 
@@ -164,7 +166,10 @@ def results(request: HttpRequest, event: Event) -> HttpResponse:
 def _act(request: HttpRequest, event: Event, forms: dict[str, Any]) -> bool:
     act, by = request.POST.get("act", ""), request.user.get_username()
     if act in ("open", "take-back"):
-        services.set_public(event, act == "open", by)
+        try:
+            services.set_public(event, act == "open", by)
+        except Faults as faults:
+            messages.error(request, sentence(faults.faults[0].message))
         return True
     if act == "hold-back":
         forms["hold"] = hold = EmbargoForm(request.POST)

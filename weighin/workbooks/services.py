@@ -8,6 +8,8 @@ from weighin.checkin.models import CheckIn, DueNotice
 from weighin.checkin.services.check_ins import CHECK_IN
 from weighin.clubs.models import Club
 from weighin.clubs.services.clubs import club_named, season_named, water_named
+from weighin.events.domain.faults import NAME_OF_REHEARSALS
+from weighin.events.domain.rehearsal_mark import MARK, is_marked
 from weighin.events.models import Event, EventDay, Flight, RuleSheet
 from weighin.events.queries.seals import Seals, event_seals
 from weighin.events.queries.slugs import free_slug
@@ -33,7 +35,7 @@ from weighin.workbooks.domain.plan import Plan
 
 def existing_event(plan: Plan) -> Event | None:
     """The event of the plan's club, season and name, if there is one already (case does not matter)."""
-    return Event.objects.filter(
+    return Event.everyone.filter(
         season__club__name__iexact=plan.event.club,
         season__name__iexact=plan.event.season,
         name__iexact=plan.event.event,
@@ -59,6 +61,8 @@ def keep_event(plan: Plan, by: str, *, club: Club | None = None, replace: bool =
         if club is not None and club.name.casefold() != plan.event.club.casefold():
             message = WORKBOOK_OF_ANOTHER_CLUB.says(club=plan.event.club, here=club)
             raise Faults([Fault("club", message)])
+        if is_marked(plan.event.event):
+            raise Faults([NAME_OF_REHEARSALS.at("event", mark=MARK)])
         old = existing_event(plan)
         before = _refuse_or_clear(old, replace) if old is not None else {}
         event = _keep_head(plan, by, old)

@@ -141,10 +141,13 @@ def care_record(season: Season) -> CareRecord:
     """
     events = [event for event in _events(season) if not is_cancelled(event)]
     slips: dict[int, list[WeighSlip]] = defaultdict(list)
-    for slip in WeighSlip.objects.current().filter(event__season=season).select_related("entry"):
+    for slip in (
+        WeighSlip.objects.current().filter(event__season=season, event__rehearsal_of=None).select_related("entry")
+    ):
         slips[slip.event_id].append(slip)
     notes: dict[tuple[int, int], CareNote] = {
-        (note.entry_id, note.day): note for note in CareNote.objects.filter(event__season=season)
+        (note.entry_id, note.day): note
+        for note in CareNote.objects.filter(event__season=season, event__rehearsal_of=None)
     }
     batches = batches_of(events)
     days: dict[str, list[TeamDay]] = defaultdict(list)

@@ -21,6 +21,15 @@ ELEVATION_TOO_LONG = Sentence(
     "elevation_too_long", gettext_noop("write %(most)s figures or fewer, such as 620 or 620.5")
 )
 EVENT_WITHOUT_NAME = Sentence("event_without_name", gettext_noop("this is blank: write the event's name"))
+NAME_OF_REHEARSALS = Sentence(
+    "name_of_rehearsals",
+    gettext_noop("only rehearsals are named %(mark)s, so that nobody takes them for an event: write another name"),
+)
+REHEARSAL_STAYS_PRIVATE = Sentence(
+    "rehearsal_stays_private",
+    gettext_noop("%(event)s is a rehearsal: only members see it, and nothing of it is public"),
+)
+HAS_A_REHEARSAL = Sentence("has_a_rehearsal", gettext_noop("a rehearsal, to be wiped first"))
 ODD_NUMBER_OF_DAYS = Sentence("odd_number_of_days", gettext_noop("write 1 to %(most)s days"))
 NOT_A_TIME_ZONE = Sentence(
     "not_a_time_zone", gettext_noop("'%(written)s' is not a time zone: write a name such as America/Chicago")

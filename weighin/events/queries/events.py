@@ -171,6 +171,7 @@ def fishes_today(clubs: Iterable[int]) -> bool:
     days = EventDay.objects.filter(
         event__season__club__in=list(clubs),
         event__closed_at__isnull=True,
+        event__rehearsal_of=None,
         date__range=(today - timedelta(days=2), today + timedelta(days=1)),
     )
     for date, zone in days.values_list("date", "event__time_zone"):

@@ -18,7 +18,7 @@ OF_FLIGHT = ("name", "day", "launch", "due_time")
 
 def event_seals(event_id: int) -> Seals:
     """The seals of the event's own fields, its rule sheet, days and flights, as they are kept now."""
-    event = Event.objects.filter(pk=event_id).values(*OF_EVENT).get()
+    event = Event.everyone.filter(pk=event_id).values(*OF_EVENT).get()
     rules = RuleSheet.objects.filter(event=event_id).values("written", "versions").first() or {"written": None}
     if not rules.get("versions"):
         rules = {"written": rules["written"]}  # as it was sealed before there were changes after the first slip

@@ -15,7 +15,7 @@ def free_slug(name: str, first_day: date) -> str:
     if not base.endswith(str(first_day.year)):
         base = f"{base}-{first_day.year}"
     slug, number = base, 1
-    while slug in RESERVED or Event.objects.filter(slug=slug).exists():
+    while slug in RESERVED or Event.everyone.filter(slug=slug).exists():
         number += 1
         slug = f"{base}-{number}"
     return slug

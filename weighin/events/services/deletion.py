@@ -8,6 +8,7 @@ from weighin.events.domain import entered
 from weighin.events.domain.faults import (
     EVENT_HOLDS_RECORDS,
     EVENT_PUBLISHED,
+    HAS_A_REHEARSAL,
     NAME_NOT_TYPED,
     RECORDED_MEANWHILE,
     REMOVAL_WITHOUT_REASON,
@@ -24,6 +25,9 @@ def recorded(event: Event) -> list[str]:
         if relation.related_model in parts_of_an_event():
             continue
         count = held_by(event, relation.related_model, relation.field.name)
+        if count and relation.related_model is Event:
+            found.append(HAS_A_REHEARSAL.says().shown())
+            continue
         if count:
             names = relation.related_model._meta
             found.append(f"{count} {names.verbose_name if count == 1 else names.verbose_name_plural}")
@@ -37,7 +41,7 @@ def remove_event(event: Event, name: str, reason: str, by: str) -> None:
     recorded of it, when it is published, and for ``name`` and ``reason``.
     """
     with writing():
-        held = Event.objects.select_for_update(of=("self",)).select_related("season").get(pk=event.pk)
+        held = Event.everyone.select_for_update(of=("self",)).select_related("season").get(pk=event.pk)
         faults = []
         holds = recorded(held)
         if holds:

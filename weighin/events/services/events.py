@@ -14,12 +14,14 @@ from weighin.events.domain.faults import (
     DAY_HAS_RECORDS,
     EVENT_TAKEN,
     FIRST_DAY_STAYS,
+    NAME_OF_REHEARSALS,
     NOT_OF_CLUB,
     OWN_WEIGHTS,
     SLIPS_COUNT,
     TIME_ZONE_STAYS,
     UNIT_STAYS,
 )
+from weighin.events.domain.rehearsal_mark import MARK, is_marked, marked
 from weighin.events.models import Event, EventDay, RuleSheet
 from weighin.events.queries.club_sheets import NamedSheet, event_sheet
 from weighin.events.queries.faults import clock_faults, day_faults, event_faults, start_faults
@@ -84,6 +86,8 @@ def change_event(event: Event, said: Mapping[str, Any], by: str) -> None:
         shift = said["date"] - held.date
         for name in FIELDS:
             setattr(held, name, _value(said, name))
+        if held.rehearsal_of_id is not None and held.name:
+            held.name = marked(held.name)
         faults = event_faults(said) + _place_faults(held.club, said) + _name_taken(held)
         faults += _slips_faults(held, before) + _days_faults(held, said["days"])
         rules, stay = held.rule_sheet.written, list[str]()
@@ -131,7 +135,7 @@ def change_day(event: Event, number: int, said: Mapping[str, Any], by: str) -> N
         _refuse(faults or clock_faults(held, days, held.flights.all()) or start_faults(held, days))
         day.save()
         if number == 1 and held.date != day.date:
-            Event.objects.filter(pk=held.pk).update(date=day.date)
+            Event.everyone.filter(pk=held.pk).update(date=day.date)
         _noted(held, "event.day", f"Day {number}", changes(before, {n: getattr(day, n) for n in DAY_FIELDS}), by)
 
 
@@ -162,7 +166,9 @@ def _place_faults(club: Club, said: Mapping[str, Any]) -> list[Fault]:
 
 def _name_taken(event: Event) -> list[Fault]:
     season: Season = event.season
-    others = Event.objects.filter(season=season, name__iexact=event.name).exclude(pk=event.pk)
+    if is_marked(event.name) and event.rehearsal_of_id is None:
+        return [NAME_OF_REHEARSALS.at("name", mark=MARK)]
+    others = Event.everyone.filter(season=season, name__iexact=event.name).exclude(pk=event.pk)
     if others.exists():
         return [EVENT_TAKEN.at("name", event=event.name, season=str(season))]
     return []

@@ -16,7 +16,7 @@ due_times_changed = Signal()
 def lock_open_event(event: Event) -> Event:
     """The event as it is now, held until the write ends. Raises Faults when it is closed; call inside ``writing``."""
     found = (
-        Event.objects.select_for_update(of=("self",))
+        Event.everyone.select_for_update(of=("self",))
         .select_related("season", "season__club", "water", "rule_sheet")
         .get(pk=event.pk)
     )
@@ -45,4 +45,4 @@ def raise_season(season: Season) -> None:
 def raise_dependents(sender: object, club_id: int, water_id: int | None = None, **more: object) -> None:
     """Raise the revision of the events on whose pages a club, a water or a member stands."""
     of_water = {} if water_id is None else {"water": water_id}
-    Event.objects.filter(season__club=club_id, **of_water).update(revision=F("revision") + 1)
+    Event.everyone.filter(season__club=club_id, **of_water).update(revision=F("revision") + 1)

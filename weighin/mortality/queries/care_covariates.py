@@ -36,7 +36,7 @@ def season_covariates(season: Season) -> dict[int, Notes]:
     """The season's care notes by event id, then by (day, boat); one query."""
     found: dict[int, Notes] = defaultdict(dict)
     for event_id, day, boat, ice, aeration, on_board, oxygen, launched, first_fish in CareNote.objects.filter(
-        event__season=season
+        event__season=season, event__rehearsal_of=None
     ).values_list(*COLUMNS):
         found[event_id][day, boat] = CareCovariates(
             ice_lb=Decimal(ice) if ice else None,

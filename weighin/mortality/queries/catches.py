@@ -108,7 +108,11 @@ def catch_of(slip: WeighSlip) -> Catch:
 def season_catches(season: Season) -> dict[int, list[Catch]]:
     """The catches of every current slip of the season by event id, in one query; doubled days are still in them."""
     found: dict[int, list[Catch]] = defaultdict(list)
-    current = WeighSlip.objects.current().filter(event__season=season).order_by("event_id", "day", "number")
+    current = (
+        WeighSlip.objects.current()
+        .filter(event__season=season, event__rehearsal_of=None)
+        .order_by("event_id", "day", "number")
+    )
     for event_id, day, entry, boat, well, *others in current.values_list(*COLUMNS):
         found[event_id].append(Catch(event_id, day, entry, boat, well or boat, *others))
     return found

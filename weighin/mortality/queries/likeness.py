@@ -40,7 +40,12 @@ def livewell_likeness(event: Event) -> Likeness:
     """
     rows = (
         WeighSlip.objects.current()
-        .filter(event__season__club_id=event.season.club_id, event__date__lt=event.date, fish__gt=0)
+        .filter(
+            event__season__club_id=event.season.club_id,
+            event__date__lt=event.date,
+            event__rehearsal_of=None,
+            fish__gt=0,
+        )
         .order_by("event_id", "day", "number")
         .values_list("event_id", "entry__boat", "day", "well_boat", "fish", "dead", "dead_at_release")
     )

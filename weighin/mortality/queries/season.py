@@ -171,10 +171,10 @@ def season_mortality(season: Season) -> SeasonMortality:
     events = [event for event in _events(season) if not is_cancelled(event)]
     catches = season_catches(season)
     pens: dict[int, list[HoldingPen]] = defaultdict(list)
-    for pen in HoldingPen.objects.filter(event__season=season):
+    for pen in HoldingPen.objects.filter(event__season=season, event__rehearsal_of=None):
         pens[pen.event_id].append(pen)
     entries: dict[int, list[tuple[int, str]]] = defaultdict(list)
-    entered = Entry.objects.filter(event__season=season).order_by("event_id", "boat")
+    entered = Entry.objects.filter(event__season=season, event__rehearsal_of=None).order_by("event_id", "boat")
     for event_id, boat, status in entered.values_list("event_id", "boat", "status"):
         entries[event_id].append((boat, status))
     notes = season_covariates(season)

@@ -83,7 +83,7 @@ def printed_fault(ledger: Ledger, length: int, written: str) -> str:
 def other_histories() -> list[str]:
     """What does not fit in the histories of clubs, of the site, and of events that were removed."""
     holders = set(HistoryEntry.objects.order_by().values_list("club_id", "event_id").distinct())
-    kept = set(Event.objects.values_list("pk", flat=True))
+    kept = set(Event.everyone.values_list("pk", flat=True))
     found = []
     for club, event in {(None if event else club, event) for club, event in holders if event not in kept}:
         found += walked(chained_lines(club, event))[0]

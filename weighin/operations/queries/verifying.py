@@ -58,7 +58,7 @@ def verify(file: Path) -> Verdict:
     that cannot be read, is no such JSON, or is of an event that is not here.
     """
     told = read_result(read_bytes(file), file.name)
-    event = Event.objects.filter(slug=told["event"]["slug"]).first()
+    event = Event.everyone.filter(slug=told["event"]["slug"]).first()
     if event is None:
         raise NoResult(
             gettext("The event %(slug)s of %(file)s is not kept here: ask the site that published it.")

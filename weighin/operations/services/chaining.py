@@ -50,7 +50,7 @@ def _holder(club: int | None, event: int | None) -> tuple[int | None, int | None
 def _begin(club_id: int | None, event_id: int | None) -> None:
     lines = chained_lines(club_id, event_id)
     bound: Seals = {f"{EARLIER}{line.pk}": sealed_line(line) for line in lines}
-    event = Event.objects.filter(pk=event_id).first() if event_id else None
+    event = Event.everyone.filter(pk=event_id).first() if event_id else None
     if event is not None:
         bound |= event_seals(event.pk) | roster_seals(event.pk) | result_seals(event.pk) | slips_seal(event)
     log_history(

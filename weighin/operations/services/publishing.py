@@ -91,7 +91,7 @@ def answered(questions: Sequence[Question], overruled: Mapping[str, str]) -> tup
 def _held(event: Event) -> Event:
     """The event, held so that nothing is written between the questions and the act."""
     return (
-        Event.objects.select_for_update(of=("self",))
+        Event.everyone.select_for_update(of=("self",))
         .select_related("season__club", "water", "rule_sheet")
         .get(pk=event.pk)
     )

@@ -47,8 +47,8 @@ def _of(model: type[Model], club: Club, tells_of: Callable[[str], bool]) -> Iter
     names = [field.name for field in _texts(model)]
     asked = Q(**{way: club.pk})
     if model in (HistoryEntry, KeptAside):
-        asked |= Q(event_id__in=Event.objects.filter(season__club=club).values("pk"))
-    known = dict(Event.objects.filter(season__club=club).values_list("pk", "name"))
+        asked |= Q(event_id__in=Event.everyone.filter(season__club=club).values("pk"))
+    known = dict(Event.everyone.filter(season__club=club).values_list("pk", "name"))
     for *texts, of in model._base_manager.filter(asked).order_by("pk").values_list(*names, event or "pk"):
         for name, value in zip(names, texts, strict=True):
             text = value if isinstance(value, str) else str(value or "")

@@ -47,12 +47,12 @@ def erase_name(club: Club, name: str, by: str) -> int:
         aside = {row.event_id for row in KeptAside.objects.filter(club_id=club.pk) if tells_of(row.words)}
         signed = {
             row.event_id
-            for row in holding_names(Event.objects.filter(season__club=club))
+            for row in holding_names(Event.everyone.filter(season__club=club))
             if any(tells_of(text) for text in texts_of_person(row))
         }
         if not gone and not aside and not signed:
             raise Faults([NAME_NOT_KEPT.at("name", name=name.strip())])
-        for event in Event.objects.filter(season__club=club, pk__in={*gone, *aside, *signed}).order_by("pk"):
+        for event in Event.everyone.filter(season__club=club, pk__in={*gone, *aside, *signed}).order_by("pk"):
             erase_anglers(event, gone.get(event.pk, []), tells_of, by)
             erase_from_sign_ups(event, gone.get(event.pk, []), tells_of, by)
     return sum(map(len, gone.values()))
@@ -70,7 +70,7 @@ def erase_old_names(club: Club, by: str) -> list[NamedSeason]:
         old = old_seasons(named_seasons(club), keep)
         if not old:
             raise Faults([NOTHING_TO_ERASE.at("", seasons=keep)])
-        for event in Event.objects.filter(season__in=[one.season for one in old]).order_by("pk"):
+        for event in Event.everyone.filter(season__in=[one.season for one in old]).order_by("pk"):
             anglers = Angler.objects.filter(entry__event=event, erased_on=None)
             erase_anglers(event, anglers, anything, by, KEPT_LONG_ENOUGH)
             erase_from_sign_ups(event, (), anything, by)

@@ -57,7 +57,9 @@ def earlier_anglers(event: Event, words: str) -> list[str]:
     written = " ".join(words.split())
     if not written:
         return []
-    names = Angler.objects.filter(_named(written), entry__event__season__club=event.club, erased_on=None)
+    names = Angler.objects.filter(
+        _named(written), entry__event__season__club=event.club, entry__event__rehearsal_of=None, erased_on=None
+    )
     return list(names.values_list("name", flat=True).distinct().order_by("name")[:MOST])
 
 
@@ -75,7 +77,9 @@ def _elsewhere(event: Event) -> QuerySet[Team]:
 
 def _as_entered(event: Event, folded: list[str]) -> list[EarlierTeam]:
     """The last entry of each of these teams, in their order."""
-    entries = Entry.everyone.filter(event__season__club=event.club, team__folded_name__in=folded).exclude(event=event)
+    entries = Entry.everyone.filter(
+        event__season__club=event.club, event__rehearsal_of=None, team__folded_name__in=folded
+    ).exclude(event=event)
     last: dict[str, int] = {}
     for name, key in entries.order_by("event__date", "pk").values_list("team__folded_name", "pk"):
         last[name] = key

@@ -135,7 +135,7 @@ def rows_of_earlier_teams() -> None:
     Nothing that anybody sees changes by them, so no revision is raised.
     """
     without = Entry.everyone.exclude(payments__isnull=False).filter(Q(paid=True) | Q(big_fish_pot=True))
-    for event in Event.objects.filter(pk__in=without.values("event")).select_related("rule_sheet"):
+    for event in Event.everyone.filter(pk__in=without.values("event")).select_related("rule_sheet"):
         with writing():
             rows = _said_by_lists(event, without.filter(event=event).order_by("number"))
             first = Payment.objects.filter(event=event).aggregate(most=Max("number"))["most"] or 0

@@ -26,7 +26,7 @@ def erase_anglers(
     beside its history those of which ``tells_of`` says that they tell of the person. An event that is closed or published is no hindrance. Call it inside ``writing``; the
     event's history then says which boats it were.
     """
-    held = Event.objects.select_for_update(of=("self",)).select_related("season").get(pk=event.pk)
+    held = Event.everyone.select_for_update(of=("self",)).select_related("season").get(pk=event.pk)
     gone = list(anglers)
     entries = Entry.everyone.filter(event=held)
     boats: dict[int, int | None] = dict(entries.values_list("pk", "boat"))

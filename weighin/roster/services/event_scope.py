@@ -81,7 +81,7 @@ def forget() -> None:
 
 
 def _laid(event_id: int, revision: int) -> EventContext:
-    event = Event.objects.select_related("season", "season__club", "rule_sheet").get(pk=event_id)
+    event = Event.everyone.select_related("season", "season__club", "rule_sheet").get(pk=event_id)
     entries = {entry.boat: entry for entry in Entry.objects.filter(event=event)}
     return EventContext(
         revision=revision,

@@ -70,7 +70,9 @@ def drilled() -> tuple[datetime, str, bool] | None:
 def event_today(now: datetime, event: Event | None = None) -> bool:
     """Whether it is the day of the event, or of any, by its own clock."""
     about = [now.date() + timedelta(days=days) for days in (-2, -1, 0, 1)]
-    days = EventDay.objects.filter(date__in=about, event__closed_at=None).exclude(status=EventDay.Status.CANCELLED)
+    days = EventDay.objects.filter(date__in=about, event__closed_at=None, event__rehearsal_of=None).exclude(
+        status=EventDay.Status.CANCELLED
+    )
     if event is not None:
         days = days.filter(event=event)
     return any(

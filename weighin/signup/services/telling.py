@@ -94,6 +94,8 @@ def tell_all_places() -> None:
     if not mail_is_set():
         return
     today = timezone.now().date()
-    limited = SignUpTerms.objects.filter(places__isnull=False, event__date__gte=today, event__closed_at=None)
+    limited = SignUpTerms.objects.filter(
+        places__isnull=False, event__date__gte=today, event__closed_at=None, event__rehearsal_of=None
+    )
     for terms in limited.select_related("event"):
         tell_places(terms.event)

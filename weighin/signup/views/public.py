@@ -37,7 +37,7 @@ TOO_MANY_REQUESTS = 429
 def sign_up(request: HttpRequest, event_slug: str) -> HttpResponse:
     """Sign a team up. Nothing else of the event shows, published or not; 404 where sign-up never was open."""
     event = find(event_slug)
-    terms = terms_of(event) if event else None
+    terms = terms_of(event) if event and event.rehearsal_of_id is None else None
     opening = opening_of(event, terms) if event and terms else None
     if event is None or terms is None or opening is None or not _is_shown(event, terms.was_open, opening.door):
         raise Http404(gettext("There is no sign-up at this address."))

@@ -22,7 +22,7 @@ def _count(event: Event, day: int | None = None, current: bool = False) -> int:
 
 
 def _begun(events: Iterable[int]) -> frozenset[int]:
-    return frozenset(Event.objects.filter(pk__in=list(events), slips__isnull=False).values_list("pk", flat=True))
+    return frozenset(Event.everyone.filter(pk__in=list(events), slips__isnull=False).values_list("pk", flat=True))
 
 
 def _too_late(event: Event, calendar: Calendar) -> list[Fault]:

@@ -50,7 +50,9 @@ class ResultState:
 def minutes_of(event: Event) -> int:
     """For how many minutes protests are taken: as said of the event, else of the club's event that it was last said of."""
     said = ProtestTime.objects.filter(event=event).order_by("-id").first()
-    said = said or ProtestTime.objects.filter(event__season__club=event.season.club_id).order_by("-id").first()
+    if said is None:
+        of_club = ProtestTime.objects.filter(event__season__club=event.season.club_id, event__rehearsal_of=None)
+        said = of_club.order_by("-id").first()
     return MINUTES if said is None else said.minutes
 
 

@@ -12,6 +12,7 @@ from django.utils.translation import gettext
 from weighin.audit.services import log_history, writing
 from weighin.checkin.pages.words import refusal, unheard_said
 from weighin.checkin.queries.roll import still_out, unheard
+from weighin.events.domain.faults import REHEARSAL_STAYS_PRIVATE
 from weighin.events.models import Event
 from weighin.rules.faults import Fault, Faults
 from weighin.slips.queries.ledger import slips_seal
@@ -81,7 +82,7 @@ def publish_result(
             overruled=[dict(row) for row in overruled],
             side_pots=side_pots,
         )
-        Event.objects.filter(pk=locked.pk).update(is_public=True, revision=F("revision") + 1)
+        _open_pages(locked)
         _lift(locked, by)
         log_history(
             by,
@@ -128,7 +129,7 @@ def post_result(event: Event, by: str) -> Posting:
             ledger_head=head,
             document=_document(locked, standings, ledger),
         )
-        Event.objects.filter(pk=locked.pk).update(is_public=True, revision=F("revision") + 1)
+        _open_pages(locked)
         _lift(locked, by)
         log_history(
             by,
@@ -146,10 +147,10 @@ def post_result(event: Event, by: str) -> Posting:
 def start_embargo(event: Event, since: datetime, by: str) -> Holdback:
     """Show the crowd the places as they are (were) at ``since``, until that is lifted or a result is published."""
     with writing():
-        Event.objects.select_for_update(of=("self",)).get(pk=event.pk)
+        Event.everyone.select_for_update(of=("self",)).get(pk=event.pk)
         ends = ends_at(event) if since <= timezone.now() else None
         said = Holdback.objects.create(event=event, since=since, ends=ends, by=by)
-        Event.objects.filter(pk=event.pk).update(revision=F("revision") + 1)
+        Event.everyone.filter(pk=event.pk).update(revision=F("revision") + 1)
         at = since.astimezone(ZoneInfo(event.time_zone))
         _log_embargo(
             event,
@@ -163,9 +164,9 @@ def start_embargo(event: Event, since: datetime, by: str) -> Holdback:
 def lift_embargo(event: Event, by: str) -> None:
     """Show the crowd everything again; nothing happens where nothing is held back."""
     with writing():
-        Event.objects.select_for_update(of=("self",)).get(pk=event.pk)
+        Event.everyone.select_for_update(of=("self",)).get(pk=event.pk)
         if _lift(event, by):
-            Event.objects.filter(pk=event.pk).update(revision=F("revision") + 1)
+            Event.everyone.filter(pk=event.pk).update(revision=F("revision") + 1)
 
 
 def _lift(event: Event, by: str) -> bool:
@@ -181,9 +182,11 @@ def _log_embargo(event: Event, by: str, act: str, sentence: str) -> None:
 
 
 def set_public(event: Event, public: bool, by: str) -> None:
-    """Open the event's provisional pages to everyone, or take them back."""
+    """Open the event's provisional pages to everyone, or take them back. Raises Faults for a rehearsal."""
+    if public and event.rehearsal_of_id is not None:
+        raise Faults([REHEARSAL_STAYS_PRIVATE.at("", event=event.name)])
     with writing():
-        Event.objects.filter(pk=event.pk).update(is_public=public, revision=F("revision") + 1)
+        Event.everyone.filter(pk=event.pk).update(is_public=public, revision=F("revision") + 1)
         sentence = gettext("Pages opened to the public") if public else gettext("Pages taken back from the public")
         log_history(
             by,
@@ -220,7 +223,7 @@ def set_closed(
         if closed:
             # Held, so that no word of a boat comes in between
             locked = (
-                Event.objects.select_for_update(of=("self",)).select_related("season", "rule_sheet").get(pk=event.pk)
+                Event.everyone.select_for_update(of=("self",)).select_related("season", "rule_sheet").get(pk=event.pk)
             )
             _refuse(standings_of(locked).waiting, None)
             _refuse_out(locked)
@@ -228,7 +231,7 @@ def set_closed(
             if silent:
                 raise Faults([Fault("accounted", unheard_said(silent))])
         moment = timezone.now() if closed else None
-        Event.objects.filter(pk=event.pk).update(closed_at=moment, revision=F("revision") + 1)
+        Event.everyone.filter(pk=event.pk).update(closed_at=moment, revision=F("revision") + 1)
         if closed:
             withdraw_all(event, by)
         if not closed:
@@ -248,9 +251,15 @@ def set_closed(
         )
 
 
+def _open_pages(event: Event) -> None:
+    """The result of a rehearsal stands before its members alone."""
+    public = event.rehearsal_of_id is None
+    Event.everyone.filter(pk=event.pk).update(is_public=public, revision=F("revision") + 1)
+
+
 def _held(event: Event) -> Event:
     return (
-        Event.objects.select_for_update(of=("self",))
+        Event.everyone.select_for_update(of=("self",))
         .select_related("season__club", "water", "rule_sheet")
         .get(pk=event.pk)
     )

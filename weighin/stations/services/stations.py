@@ -65,7 +65,7 @@ def make_station(event: Event, name: str, can: Iterable[str], by: str) -> tuple[
 def withdraw_station(event: Event, name: str, by: str) -> None:
     """Take a station's token back: it is dead at the next request. Raises Faults for ``name`` when there is none."""
     with writing():
-        held = Event.objects.select_for_update(of=("self",)).select_related("season").get(pk=event.pk)
+        held = Event.everyone.select_for_update(of=("self",)).select_related("season").get(pk=event.pk)
         if not _withdraw(held, name.strip(), by):
             names = tuple(station.name for station in live_stations(held))
             stations = Listed(names) if names else NO_STATIONS.says()
@@ -83,8 +83,8 @@ def stations_as_before(before: Iterable[Station]) -> None:
 
     ``before`` are the stations that the site had. Those of an event that the backup does not have are gone with it.
     """
-    events = dict(Event.objects.values_list("pk", "slug"))
-    closed = set(Event.objects.filter(closed_at__isnull=False).values_list("pk", flat=True))
+    events = dict(Event.everyone.values_list("pk", "slug"))
+    closed = set(Event.everyone.filter(closed_at__isnull=False).values_list("pk", flat=True))
     for station in sorted(before, key=lambda one: one.withdrawn_at is None):
         if events.get(station.event_id) != station.event.slug:
             continue

@@ -125,7 +125,7 @@ def take_in(request: HttpRequest, caller: Caller, record: RecordType[Any], key: 
     """Read the body, write its items one by one, and answer for each. ``page`` is the address of one kept item."""
     items, sent = read_body(body_of(request), key)
     answers = receive(record, caller.event_id, items, replace(caller.sender, sent_at=sent))
-    revision = answers[-1][1].revision or Event.objects.values_list("revision", flat=True).get(pk=caller.event_id)
+    revision = answers[-1][1].revision or Event.everyone.values_list("revision", flat=True).get(pk=caller.event_id)
     in_full = IN_FULL in request.headers.get("Prefer", "")
     labels = {field.name: str(field.label) for field in record.fields if field.label} if in_full else None
     said = [_told(request, caller, *answer, page, labels) for answer in answers]

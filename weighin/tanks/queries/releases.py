@@ -126,7 +126,8 @@ def sites(releases: Iterable[Release], waters: dict[int, str] | None = None) -> 
 def season_sites(season: Season) -> list[Site]:
     """The season's places of release, in two queries."""
     waters = dict(season.events.values_list("pk", "water__name"))
-    return sites(Release.objects.filter(event__season=season).order_by("event__date", "time"), waters)
+    released = Release.objects.filter(event__season=season, event__rehearsal_of=None)
+    return sites(released.order_by("event__date", "time"), waters)
 
 
 def place_names(event: Event) -> list[str]:

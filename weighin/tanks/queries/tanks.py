@@ -91,7 +91,9 @@ def known_readings(event: Event) -> list[TankReading]:
     found = list(event.tank_readings.order_by("day", "time", "id"))
     if found:
         return found
-    others = TankReading.objects.filter(event__season__club=event.club, event__date__lte=event.date)
+    others = TankReading.objects.filter(
+        event__season__club=event.club, event__date__lte=event.date, event__rehearsal_of=None
+    )
     last = others.exclude(event=event).order_by("-event__date", "-event_id").values("event_id")[:1]
     return list(TankReading.objects.filter(event__in=last).order_by("day", "time", "id"))
 

@@ -24,7 +24,7 @@ class Command(BaseCommand):
         parser.add_argument("--count", type=int, metavar="N", help=gettext("how many slips or lines they were said of"))
 
     def handle(self, *args: Any, **options: Any) -> None:
-        events = Event.objects.order_by("slug")
+        events = Event.everyone.order_by("slug")
         if options["slug"]:
             events = events.filter(slug=options["slug"])
             if not events:

@@ -41,7 +41,7 @@ class Command(BaseCommand):
             before = restore(options["file"], options["unproven"])
         except BackupRefused as refused:
             raise CommandError(str(refused)) from None
-        events = list(Event.objects.order_by("slug"))
+        events = list(Event.everyone.order_by("slug"))
         broken = [event.slug for event in events if ledger_of(event).faults]
         self.stdout.write(
             gettext("Restored: %(events)s. What was here before is kept at %(before)s")

@@ -28,7 +28,7 @@ def write_for_agency(event: Event, said: Mapping[str, Any], by: str) -> None:
     that the contact changed, never to what. Raises Faults with field names, all at once.
     """
     with writing():
-        held = Event.objects.select_for_update(of=("self",)).select_related("season__club", "water").get(pk=event.pk)
+        held = Event.everyone.select_for_update(of=("self",)).select_related("season__club", "water").get(pk=event.pk)
         before = written_for_agency(held)
         faults: list[Fault] = []
         now = {name: _read(name, str(said.get(name) or ""), faults) for name in before}
