@@ -86,7 +86,7 @@ def payees_said(cash_up: CashUp) -> list[str]:
         team = names[due.boat]
         sums[team] = sums.get(team, NONE) + due.amount
     others = PayOut.objects.current().filter(
-        event__season__club=event.season.club_id, event__date__year=event.date.year
+        event__season__club=event.season.club_id, event__date__year=event.date.year, event__rehearsal_of=None
     )
     earlier: dict[str, Decimal] = {}
     for name, amount in others.exclude(event=event).values_list("entry__name", "amount"):

@@ -2,6 +2,7 @@
 
 from django.utils.translation import gettext, gettext_lazy
 
+from weighin.events.domain.rehearsal_mark import marked
 from weighin.events.models import Event
 from weighin.reports.domain.sheet import Sheet, SheetColumn, Value
 from weighin.roster.domain.contacts import ContactValues
@@ -24,7 +25,9 @@ def teams_sheet(event: Event, contacts: bool = False) -> Sheet:
     fields = list_fields(contacts)
     reached = contacts_of(event) if contacts else {}
     rows = [_row(entry, fields, reached.get(entry.pk, ContactValues())) for entry in _by_boat(event)]
-    return Sheet(gettext("Teams"), [SheetColumn(HEADS[field], field == "boat") for field in fields], rows)
+    return Sheet(
+        _titled(event, gettext("Teams")), [SheetColumn(HEADS[field], field == "boat") for field in fields], rows
+    )
 
 
 def sign_in_sheet(event: Event) -> Sheet:
@@ -51,7 +54,11 @@ def sign_in_sheet(event: Event) -> Sheet:
         for entry in _by_boat(event)
         if entry.status == Entry.Status.ENTERED
     ]
-    return Sheet(gettext("Sign-in sheet"), columns, rows)
+    return Sheet(_titled(event, gettext("Sign-in sheet")), columns, rows)
+
+
+def _titled(event: Event, title: str) -> str:
+    return title if event.rehearsal_of_id is None else marked(title)
 
 
 def _by_boat(event: Event) -> list[Entry]:
