@@ -113,7 +113,7 @@ def _at(fault: Fault, fields: Mapping[str, str]) -> Fault:
 
 def _notice(event: Event, kind: Notice.Kind, reason: str, was: date, to: date | None, by: str, sentence: str) -> Notice:
     reason = " ".join(reason.split())
-    event = Event.objects.select_related("season__club", "water").get(pk=event.pk)
+    event = Event.everyone.select_related("season__club", "water").get(pk=event.pk)
     notice = Notice.objects.create(event=event, kind=kind, reason=reason, was=was, to=to, by=by)
     raise_revision(event)
     log_history(

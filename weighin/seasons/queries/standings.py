@@ -198,5 +198,5 @@ def team_season(found: SeasonStandings, team_pk: int) -> TeamSeason | None:
 
 def entries_in(season: Season, team_pk: int) -> list[Entry]:
     """A team's entries in the events of the season, oldest first."""
-    found = Entry.objects.filter(event__season=season, team=team_pk).select_related("event")
+    found = Entry.objects.filter(event__season=season, event__rehearsal_of=None, team=team_pk).select_related("event")
     return list(found.order_by("event__date", "event_id"))
