@@ -103,3 +103,11 @@ def test_5000_rows_come_in_within_10_s(event: Event, tmp_path: Path) -> None:
     assert event.entries.count() == 5001
     print(f"5,000 teams came in within {took:.1f} s")
     assert took <= 10
+
+
+def test_a_team_that_cannot_be_read_gets_no_name_in_its_place(event: Event, tmp_path: Path) -> None:
+    """A word that mixes Latin and Greek letters; a blank cell beside it does get one."""
+    code, said, _ = command(event, tmp_path, "Team,Angler\n\u03a9mega,Ann Alder\n,Bob Birch\n")
+    assert code == 1 and [one["team"] for one in said["rows"]] == [None, "Birch"]
+    assert [(one["row"], one["code"]) for one in said["faults"]] == [(2, "unreadable")]
+    assert [(one["row"], one["code"]) for one in said["warnings"]] == [(3, "team_made")]

@@ -15,6 +15,7 @@ from django.core.management import CommandError, call_command
 from weighin.audit.models import AppendOnlyError, HistoryEntry
 from weighin.checkin.services.check_ins import record_check_in
 from weighin.events.models import Event
+from weighin.events.services.flights import change_flight
 from weighin.operations.queries.ledgers import ledger_of
 from weighin.registration.domain.drawing import by_hash
 from weighin.registration.models import Draw
@@ -24,6 +25,7 @@ from weighin.roster.models import Entry
 from weighin.roster.parsing.entries import EntryValues
 from weighin.roster.services.teams import add_entries, change_entry, enter_team, enter_teams, remove_entry
 from weighin.rules.faults import Faults
+from weighin.workbooks.services import may_replace, stays
 
 pytestmark = pytest.mark.django_db
 AGAIN = Path(__file__).with_name("again.py")
@@ -138,6 +140,30 @@ def test_what_an_entry_had_before_is_given_back(event: Event) -> None:
     void_draw(event, "lots", "mara", "Not needed")
     found = {entry.boat: (entry.flight_name, entry.lot) for entry in Entry.objects.filter(event=event)}
     assert found == dict.fromkeys(range(1, 8), ("", None)) | {2: ("Blue", 40), 3: ("", 99)}
+
+
+def test_a_voided_draw_takes_flights_back_that_were_renamed_since(event: Event) -> None:
+    Entry.objects.filter(boat=2).update(flight_name="Blue")
+    draw(event, "flights", "mara", SEED)
+    flight = event.flights.get(name="Blue")
+    change_flight(flight, {"name": "Indigo", "day": None, "launch": None, "due_time": flight.due_time}, "mara")
+    flight = event.flights.get(name="White")
+    change_flight(flight, {"name": "Ivory", "day": None, "launch": None, "due_time": flight.due_time}, "mara")
+    kept = Entry.objects.get(event=event, boat=3)
+    Entry.objects.filter(pk=kept.pk).update(flight_name=next(n for n in ("Indigo", "Amber") if n != kept.flight_name))
+    moved = Entry.objects.get(pk=kept.pk).flight_name
+    void_draw(event, "flights", "mara", "The names were wrong")
+    found = {entry.boat: entry.flight_name for entry in Entry.objects.filter(event=event)}
+    assert found == dict.fromkeys(range(1, 8), "") | {2: "Indigo", 3: moved}
+
+
+@pytest.mark.parametrize("purpose", ["launch", "lots"])
+def test_a_workbook_replaces_no_event_whose_draw_stands(event: Event, purpose: str) -> None:
+    """What a draw gave is taken back by voiding it with a reason, and by nothing else."""
+    made = draw(event, purpose, "mara", SEED)
+    assert not may_replace(event) and f"draw {made.number} stands" in str(stays(event))
+    void_draw(event, purpose, "mara", "A team was missing")
+    assert may_replace(event)
 
 
 def test_voiding_and_drawing_anew_is_both_or_neither(event: Event) -> None:

@@ -18,6 +18,7 @@ from weighin.operations.queries.ledgers import ledger_of
 from weighin.registration.models import Payment
 from weighin.registration.services.payments import rows_of_earlier_teams
 from weighin.roster.models import Entry
+from weighin.roster.services.seen import mark_seen
 from weighin.rules.faults import Faults
 from weighin.workbooks.services import may_replace
 
@@ -198,6 +199,12 @@ def test_a_side_pot_that_was_paid_keeps_its_name_and_changes_with_a_reason(event
     assert sheet(event)["owed"][0]["amount"] == "1.00"
 
 
+def test_no_side_pot_is_called_what_files_call_the_big_fish_pot(event: Event) -> None:
+    with pytest.raises(CommandError, match="another name"):
+        run("side_pot", event.slug, "Big_fish_pot", "--fee", "5", "--wins", "total")
+    assert sheet(event)["pots"] == {"big_fish_pot": "10.00"}
+
+
 def test_teams_and_events_go_while_only_a_list_says_that_they_paid() -> None:
     event = world.event("Going", TEAMS, entry_fee="60")
     assert not recorded(event) and may_replace(event)
@@ -207,6 +214,13 @@ def test_teams_and_events_go_while_only_a_list_says_that_they_paid() -> None:
     remove_event(other, "Going too", "by mistake", "dora")
     assert not Event.objects.filter(pk=other.pk).exists()
     assert set(Payment.objects.values_list("event", flat=True)) == {event.pk}
+
+
+def test_a_workbook_replaces_no_event_of_which_the_desk_has_seen_something(event: Event) -> None:
+    other = world.event("Seen", TEAMS, entry_fee="60")
+    assert may_replace(other)
+    mark_seen(other, "2", ["waiver"], None, "dee")
+    assert not may_replace(other)
 
 
 def test_teams_of_earlier_databases_get_their_rows_once(event: Event) -> None:

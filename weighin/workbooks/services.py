@@ -18,18 +18,21 @@ from weighin.holding.services.pens import FINISHED_PEN
 from weighin.line.models import LineTerms, LineWord
 from weighin.records.domain.messages import Sender
 from weighin.records.services.door import write_many
+from weighin.registration.models import Draw
 from weighin.registration.queries.till import has_money
-from weighin.roster.models import Entry
+from weighin.roster.models import Entry, Seen
 from weighin.roster.queries import roster_seals
 from weighin.roster.services.event_scope import EVENT
 from weighin.roster.services.teams import add_entries
-from weighin.rules.faults import Fault, Faults
+from weighin.rules.faults import Fault, Faults, Said
+from weighin.signup.models import SignUp
 from weighin.slips.models import WeighSlip
 from weighin.slips.queries.ledger import slips_seal
 from weighin.slips.services.slips import SLIP
+from weighin.standings.models import Protest
 from weighin.tanks.models import FloaterWalk, KeptFish, Release, Treatment
 from weighin.tanks.services.readings import TANK_READING
-from weighin.workbooks.domain.faults import EVENT_HAS_SLIPS, EVENT_IS_HERE, WORKBOOK_OF_ANOTHER_CLUB
+from weighin.workbooks.domain.faults import EVENT_HAS_DRAW, EVENT_HAS_SLIPS, EVENT_IS_HERE, WORKBOOK_OF_ANOTHER_CLUB
 from weighin.workbooks.domain.plan import Plan
 
 
@@ -42,14 +45,24 @@ def existing_event(plan: Plan) -> Event | None:
     ).first()
 
 
-def may_replace(event: Event) -> bool:
-    """Whether an event can be brought in again: only before its first slip, before a station sent anything, and
-    before something is written of it that no workbook holds."""
+def stays(event: Event) -> Said | None:
+    """Why an event cannot be brought in again; None where it can: only before its first slip, before a station sent
+    anything, and before something is written of it that no workbook holds."""
     kept = (
         *(WeighSlip, CheckIn, DueNotice, LineWord, LineTerms, SentNote, Treatment),
-        *(StudyPen, Release, FloaterWalk, KeptFish),
+        *(StudyPen, Release, FloaterWalk, KeptFish, Seen, SignUp, Protest),
     )
-    return not (has_money(event) or any(model._default_manager.filter(event=event).exists() for model in kept))
+    if has_money(event) or any(model._default_manager.filter(event=event).exists() for model in kept):
+        return EVENT_HAS_SLIPS.says(name=event.name)
+    draw = Draw.objects.current().filter(event=event).order_by("number").first()
+    if draw is None:
+        return None
+    return EVENT_HAS_DRAW.says(name=event.name, number=draw.number, purpose=draw.get_purpose_display())
+
+
+def may_replace(event: Event) -> bool:
+    """Whether an event can be brought in again."""
+    return stays(event) is None
 
 
 def keep_event(plan: Plan, by: str, *, club: Club | None = None, replace: bool = False) -> Event:
@@ -99,8 +112,9 @@ def keep_event(plan: Plan, by: str, *, club: Club | None = None, replace: bool =
 
 def _refuse_or_clear(old: Event, replace: bool) -> Seals:
     """Take away what stood in the event; the seals of its teams."""
-    if not may_replace(old):
-        raise Faults([EVENT_HAS_SLIPS.at("event", name=old.name)])
+    why = stays(old)
+    if why is not None:
+        raise Faults([Fault("event", why)])
     if not replace:
         raise Faults([EVENT_IS_HERE.at("event", name=old.name)])
     before = roster_seals(old.pk)

@@ -19,11 +19,12 @@ from django.utils.translation import gettext
 
 from weighin.audit.database.turns import turn
 from weighin.clubs.models import Club
+from weighin.ui.forms.service import sentence
 from weighin.workbooks.domain.plan import Plan
 from weighin.workbooks.parsing.book import BookRefused
 from weighin.workbooks.parsing.reading import read_workbook
 from weighin.workbooks.parsing.rows import Report
-from weighin.workbooks.services import existing_event, keep_event, may_replace
+from weighin.workbooks.services import existing_event, keep_event, stays
 
 KEPT_SECONDS = 24 * 60 * 60
 BOOK = "event.xlsx"
@@ -116,10 +117,8 @@ def preview(club: Club, plan: Plan) -> dict[str, Any]:
         hindrance = gettext(
             "This workbook is of %(club)s. Bring it in from that club's page, or correct the club on its Event sheet."
         ) % {"club": plan.event.club}
-    elif old is not None and not may_replace(old):
-        hindrance = gettext(
-            "%(name)s is here already and has slips, or other things from its day. Those are never replaced: correct them one by one."
-        ) % {"name": old.name}
+    elif old is not None and (why := stays(old)) is not None:
+        hindrance = sentence(why.shown())
     return {
         "plan": plan,
         "old": old,

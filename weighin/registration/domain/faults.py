@@ -25,6 +25,10 @@ POT_WITHOUT_NAME = Sentence("pot_without_name", gettext_noop("this is blank: wri
 POT_WITHOUT_FEE = Sentence("pot_without_fee", gettext_noop("this is blank: write what a team pays, 0 for nothing"))
 POT_WITHOUT_WINNER = Sentence("pot_without_winner", gettext_noop("say what wins it"))
 POT_TAKEN = Sentence("pot_taken", gettext_noop("there is a side pot %(pot)s already: give this one another name"))
+POT_OF_THE_SHEET = Sentence(
+    "pot_of_the_sheet",
+    gettext_noop("%(pot)s is what files call the big fish pot of the rule sheet: give this one another name"),
+)
 POT_HAS_PAYMENTS = Sentence(
     "pot_has_payments",
     gettext_noop("teams have paid this side pot: its name stays, and it cannot be removed. Correct the payments first"),

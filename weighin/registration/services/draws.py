@@ -181,7 +181,8 @@ def _taken_back(old: Draw, event: Event) -> list[Entry]:
     attribute = GIVES.get(old.purpose)
     if attribute is None:
         return []
-    gave = {one["entry"]: one["result"] for one in old.order}
+    called = _flights_now(old, event) if old.purpose == FLIGHTS else {}
+    gave = {one["entry"]: called.get(one["result"], one["result"]) for one in old.order}
     entries = [
         entry for entry in everybody(event).filter(number__in=gave) if getattr(entry, attribute) == gave[entry.number]
     ]
@@ -190,8 +191,18 @@ def _taken_back(old: Draw, event: Event) -> list[Entry]:
     flights = set(flights_in_order(event))
     for entry in entries:
         was = old.were[str(entry.number)]
+        was = called.get(was, was)
         setattr(entry, attribute, was if old.purpose != FLIGHTS or was in flights else "")
     return entries
+
+
+def _flights_now(old: Draw, event: Event) -> dict[str, str]:
+    """What the flights that a draw dealt are called now, by what they were called then: one renamed since keeps its turn."""
+    now = flights_in_order(event)
+    dealt_then = list(dict.fromkeys(one["result"] for one in old.order))
+    return {
+        then: name for then, name in zip(dealt_then, now, strict=False) if then not in now and name not in dealt_then
+    }
 
 
 def _have_records(entries: Sequence[Entry]) -> bool:

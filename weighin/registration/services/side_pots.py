@@ -31,6 +31,8 @@ class SidePotRecord(EventRow[SidePot]):
     says_why = False
 
     def check(self, reader: Reader, old: SidePot | None) -> None:
+        if folded_name(reader["name"]) == cash.BIG_FISH_POT:
+            reader.fault("name", faults.POT_OF_THE_SHEET, pot=reader["name"])
         others = SidePot.objects.filter(event=reader.context.event_id)
         for pot in others.exclude(pk=old.pk) if old else others:
             if folded_name(pot.name) == folded_name(reader["name"]):

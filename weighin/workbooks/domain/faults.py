@@ -121,6 +121,12 @@ EVENT_HAS_SLIPS = Sentence(
         "%(name)s is here already and has slips, or other things from its day: slips are never replaced, correct them one by one"
     ),
 )
+EVENT_HAS_DRAW = Sentence(
+    "event_has_draw",
+    gettext_noop(
+        "%(name)s is here already and draw %(number)s stands (%(purpose)s): a workbook would take away what it gave, so void the draw first"
+    ),
+)
 EVENT_IS_HERE = Sentence(
     "event_is_here", gettext_noop("%(name)s is here already: use --replace to bring it in again before its first slip")
 )

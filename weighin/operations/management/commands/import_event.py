@@ -15,7 +15,7 @@ from weighin.rules.faults import Faults
 from weighin.workbooks.domain.plan import Plan
 from weighin.workbooks.parsing.book import BookRefused
 from weighin.workbooks.parsing.reading import read_workbook
-from weighin.workbooks.services import existing_event, keep_event, may_replace
+from weighin.workbooks.services import existing_event, keep_event, stays
 
 BY = "command line"
 IN_A_WORKBOOK = "published as it came in from a workbook"
@@ -66,13 +66,9 @@ class Command(BaseCommand):
         if options["check"]:
             self._summary(plan)
             old = existing_event(plan)
-            if old is not None and not may_replace(old):
-                self.stdout.write(
-                    gettext(
-                        "%(name)s is kept here already and has slips, or other things from its day: this workbook cannot replace it."
-                    )
-                    % {"name": old.name}
-                )
+            why = stays(old) if old is not None else None
+            if why is not None:
+                self.stdout.write(gettext("This workbook cannot replace it: %(why)s.") % {"why": why.shown()})
             return
         try:
             with writing():

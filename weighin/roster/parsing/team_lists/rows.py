@@ -58,6 +58,7 @@ class RowReader:
         self.boats: dict[int, int] = {}
         self.teams: dict[str, int] = {}
         self.people: dict[str, int] = {}
+        self.unread: set[tuple[int, str]] = set()
 
     def read(self, number: int, row: Sequence[str]) -> ListRow:
         """One row; what cannot be read of it is blank and a fault."""
@@ -67,15 +68,14 @@ class RowReader:
             index = self.columns.get(field)
             if index is None:
                 return otherwise
-            said = self.wrong.get((number, index))
+            said, code = self.wrong.get((number, index)), "unreadable"
             try:
                 if said is None:
                     return read(row[index] if index < len(row) else "")
             except Wrong as error:
-                said = error.said
-                self._fault(number, field, CODES.get(field, "unreadable"), said)
-                return otherwise
-            self._fault(number, field, "unreadable", said)
+                said, code = error.said, CODES.get(field, code)
+            self.unread.add((number, field))
+            self._fault(number, field, code, said)
             return otherwise
 
         boat = value("boat", cells.boat, None)
@@ -155,7 +155,8 @@ class RowReader:
 
     def _team(self, found: ListRow) -> ListRow:
         """The row with its team's name, which is made where there is none."""
-        made = not found.team and bool(found.anglers)
+        # What cannot be read is no blank cell: no name is made in its place
+        made = not found.team and bool(found.anglers) and (found.row, "team") not in self.unread
         team = team_name(found.anglers, self.taken) if made else found.team
         if not team:
             return found
