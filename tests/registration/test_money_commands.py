@@ -15,10 +15,13 @@ from weighin.events.services.deletion import recorded, remove_event
 from weighin.events.services.events import FIELDS, change_event
 from weighin.events.services.rule_sheet import change_rules, copy_rules
 from weighin.operations.queries.ledgers import ledger_of
+from weighin.operations.queries.open_questions import CLOSE, open_questions
 from weighin.registration.models import Payment
 from weighin.registration.services.payments import rows_of_earlier_teams
 from weighin.roster.models import Entry
+from weighin.roster.parsing.entries import EntryValues
 from weighin.roster.services.seen import mark_seen
+from weighin.roster.services.teams import enter_team
 from weighin.rules.faults import Faults
 from weighin.workbooks.services import may_replace
 
@@ -214,6 +217,17 @@ def test_teams_and_events_go_while_only_a_list_says_that_they_paid() -> None:
     remove_event(other, "Going too", "by mistake", "dora")
     assert not Event.objects.filter(pk=other.pk).exists()
     assert set(Payment.objects.values_list("event", flat=True)) == {event.pk}
+
+
+def test_money_of_a_team_without_a_boat_number_is_asked_about_before_a_result_is_official(event: Event) -> None:
+    """Such a team stands in no standings, so its fee enters no purse: a reason is written, or the money goes back."""
+    paid_in = EntryValues(None, "Alone", ("Al One",), paid=True, big_fish_pot=True, status="withdrawn")
+    enter_team(event, paid_in, "dee")
+    enter_team(event, EntryValues(None, "Unpaid", ("Una Paid",)), "dee")
+    found = {question.code: question.words for question in open_questions(event)}
+    assert "money_difference" not in found and sheet(event)["purse"] == "148.00"
+    assert found["paid_without_number"].startswith("1 team has paid") and "Alone" not in found["paid_without_number"]
+    assert "paid_without_number" not in {question.code for question in open_questions(event, CLOSE)}
 
 
 def test_a_workbook_replaces_no_event_of_which_the_desk_has_seen_something(event: Event) -> None:

@@ -72,7 +72,7 @@ def open_questions(event: Event, act: str = PUBLISH, standings: Standings | None
         *_rules(event, known),
         *_care(event, known, days),
         *_money(event, known),
-        *_difference(event, act),
+        *(_till(event) if act == PUBLISH else ()),
         *_paper(event),
         *_protests(event, act, known),
     ]
@@ -246,16 +246,24 @@ def _money(event: Event, standings: Standings) -> Iterator[Question]:
         yield Question("unpaid_in_the_money", None, words, where, gettext("Note the payment"))
 
 
-def _difference(event: Event, act: str) -> Iterator[Question]:
-    """Money that does not balance with what teams have paid for; before publishing only."""
-    difference = till_of(event).cash.difference if act == PUBLISH else 0
+def _till(event: Event) -> Iterator[Question]:
+    """Money that does not balance with what teams have paid for, and money of teams that no purse knows, without names."""
+    where, till = _at(event, "registration:money"), till_of(event)
+    waiting = [pk for pk in set().union(*till.cash.in_on.values()) if till.entries[pk].waits]
+    if waiting:
+        words = ngettext(
+            "%(n)s team has paid and has no boat number: its money is in no purse and no pot.",
+            "%(n)s teams have paid and have no boat number: their money is in no purse and no pot.",
+            len(waiting),
+        ) % {"n": len(waiting)}
+        yield Question("paid_without_number", None, words, where, gettext("Give a number, or the money back"))
+    difference = till.cash.difference
     if difference:
         words = (
             gettext("The cash-up does not balance: %(amount)s more was taken in than paid fees come to.")
             if difference > 0
             else gettext("The cash-up does not balance: %(amount)s less was taken in than paid fees come to.")
         ) % {"amount": f"{event.club.currency}{abs(difference):,.2f}"}
-        where = _at(event, "registration:money")
         yield Question(MONEY, None, words, where, gettext("Correct the payments"))
 
 
