@@ -4,6 +4,7 @@ import pytest
 import world
 from django.test import Client
 from django.urls import reverse
+from django.utils import timezone
 
 from weighin.accounts.domain.roles import Role
 from weighin.audit.models import HistoryEntry
@@ -107,3 +108,22 @@ def test_a_director_starts_another_club_and_nobody_else_does(club: Club, directo
     refused = official.post(where, {"name": "Third Club"})
     assert refused.status_code == 403 and "Only a director" in refused.content.decode()
     assert Club.objects.count() == 2
+
+
+def test_the_first_season_brings_its_water_and_leads_to_the_first_event(club: Club, director: Client) -> None:
+    where = reverse("clubs:seasons_new", args=[club.slug])
+    assert f'value="{timezone.now().year}"' in director.get(where).content.decode()
+    said = director.post(where, {"name": "", "water": "W" * 121}).context["form"]
+    assert set(said.errors) == {"name", "water"} and not Season.objects.exists()
+    answer = director.post(where, {"name": "2026", "water": " Quill   Reservoir "})
+    assert answer["Location"] == reverse("events:new", args=[club.slug])
+    assert (Season.objects.get().name, Water.objects.get().name) == ("2026", "Quill Reservoir")
+    assert [line.act for line in HistoryEntry.objects.order_by("pk")] == ["season.made", "water.made"]
+    assert "water" not in director.get(where).context["form"].fields
+
+
+def test_an_event_without_season_or_water_leads_to_what_is_missing(club: Club, director: Client) -> None:
+    new = reverse("events:new", args=[club.slug])
+    assert f'href="{reverse("clubs:seasons_new", args=[club.slug])}"' in director.get(new).content.decode()
+    Season.objects.create(club=club, name="2026", slug="2026")
+    assert f'href="{reverse("clubs:waters_new", args=[club.slug])}"' in director.get(new).content.decode()

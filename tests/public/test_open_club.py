@@ -154,3 +154,18 @@ def test_no_text_ends_the_data_block() -> None:
     block = data_block({"name": "</script><script>alert(1)</script>&amp;<!--"})
     assert block.count("</script>") == 1 and "<!--" not in block
     assert about(block)["name"] == "</script><script>alert(1)</script>&amp;<!--"
+
+
+def test_the_front_page_leads_to_every_open_club_and_forgets_a_closed_one(event: Event) -> None:
+    world.member(event.club)
+
+    def leads_there(club: Club) -> bool:
+        return f'href="{reverse("public:club", args=[club.slug])}"' in Client().get("/").content.decode()
+
+    bare = world.club("Birch Crappie Club", "birch")
+    assert not leads_there(event.club) and not leads_there(bare)
+    for club in (event.club, bare):
+        open_club(club, True, "mara")
+        assert leads_there(club)
+        open_club(club, False, "mara")
+        assert not leads_there(club)

@@ -120,3 +120,10 @@ def test_three_hundred_payments_ask_the_database_as_often_as_one(event: Event, d
             assert director.get(at("money", one)).status_code == 200
         counts.append(len(asked))
     assert counts[0] == counts[1]
+
+
+def test_the_means_of_the_last_payment_stand_ready_as_at_the_desk(event: Event, director: Client) -> None:
+    assert director.get(at("money", event)).context["form"].initial["means"] == "cash"
+    key = director.get(at("money", event)).context["form"].initial["key"]
+    director.post(at("money", event), {"key": key, "entry": "1", "paid": ["0"], "means": "check"})
+    assert director.get(at("money", event)).context["form"].initial["means"] == "check"

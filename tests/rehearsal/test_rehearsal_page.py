@@ -192,3 +192,12 @@ def test_what_breaks_in_the_background_is_logged(monkeypatch: pytest.MonkeyPatch
     begin_in_background(made).join(60)
     assert "broke off" in caplog.text
     assert not [one for one in threading.enumerate() if one.name == "rehearsal"]
+
+
+@pytest.mark.usefixtures("in_process")
+def test_its_publish_page_promises_no_public_pages(event: Event, director: Client) -> None:
+    made, _ = rehearsed(event)
+    for page_of in ("publish", "results"):
+        said = director.get(f"/events/{made.event.slug}/{page_of}/").content.decode()
+        assert "A rehearsal is never public." in said
+        assert "opens the public pages" not in said and "public pages open with" not in said

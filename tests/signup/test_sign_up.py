@@ -255,3 +255,26 @@ def test_terms_have_faults_and_a_history() -> None:
     assert HistoryEntry.objects.filter(act="sign_up_terms.changed").exists()
     assert b"Pay at the shop" in Client().get(address(found)).content
     assert world.member(found.club, Role.DESK_OFFICIAL).get(where).status_code == 403
+
+
+def test_the_desk_is_told_why_a_sign_up_that_was_opened_is_shut() -> None:
+    found = event()
+    desk = world.member(found.club)
+    page = reverse("signup:sign_ups", args=[found.slug])
+
+    def said() -> str:
+        return desk.get(page).content.decode()
+
+    assert "Sign-up is open." in said() and "heed" not in said()
+    set_terms(found, {**OPEN, "closes": "2020-01-01T08:00"}, "mara")
+    assert "Its time is over." in said()
+    set_terms(found, OPEN, "mara")
+    draw(found, "launch", "mara", "a seed")
+    assert "closed by a draw" in said()
+    set_terms(found, {**OPEN, "is_open": "no"}, "mara")
+    assert "Sign-up is closed." in said() and "heed" not in said()
+    set_terms(found, OPEN, "mara")
+    found.event_days.update(status="cancelled")
+    assert "The event is cancelled." in said()
+    Event.objects.filter(pk=found.pk).update(closed_at=timezone.now())
+    assert "The event is closed." in said()

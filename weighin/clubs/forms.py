@@ -108,6 +108,17 @@ class SeasonForm(ServiceForm):
         max_length=80,
         help_text=gettext_lazy("Often the year. Points and fish of its events are added up together."),
     )
+    water = forms.CharField(
+        label=gettext_lazy("First water"),
+        required=False,
+        max_length=120,
+        help_text=gettext_lazy("The lake, reservoir or river stretch. More can be added at any time."),
+    )
+
+    def __init__(self, *args: Any, club: Club, **kwargs: Any):
+        super().__init__(*args, **kwargs)
+        if club.waters.exists():
+            del self.fields["water"]
 
 
 class WaterForm(ServiceForm):

@@ -123,13 +123,20 @@ def open_club(club: Club, is_open: bool, by: str) -> bool:
         return True
 
 
-def make_season(club: Club, name: str, by: str) -> Season:
-    """Make a season. Raises Faults for ``name``, also when the club has it already."""
+def make_season(club: Club, name: str, by: str, water: str = "") -> Season:
+    """Make a season, and with it a water that is named. Raises Faults for ``name``, also when the club has it already,
+    and for ``water``."""
     with writing():
-        _refuse(_name_faults(name, "name", 80, SEASON_WITHOUT_NAME))
-        if club.seasons.filter(name__iexact=_spaced(name)).exists():
-            raise Faults([SEASON_TAKEN.at("name", name=_spaced(name), club=str(club))])
-        return season_named(club, name, by)
+        faults = _name_faults(name, "name", 80, SEASON_WITHOUT_NAME)
+        if not faults and club.seasons.filter(name__iexact=_spaced(name)).exists():
+            faults.append(SEASON_TAKEN.at("name", name=_spaced(name), club=str(club)))
+        if water:
+            faults += _name_faults(water, "water", 120, WATER_WITHOUT_NAME)
+        _refuse(faults)
+        season = season_named(club, name, by)
+        if water:
+            water_named(club, water, by)
+        return season
 
 
 def make_water(club: Club, name: str, elevation_ft: int | None, by: str) -> Water:

@@ -7,6 +7,7 @@ from django.core.exceptions import PermissionDenied
 from django.http import Http404, HttpRequest, HttpResponse
 from django.shortcuts import redirect, render
 from django.urls import reverse
+from django.utils import timezone
 from django.utils.translation import gettext
 from django.views.decorators.cache import never_cache
 from django.views.decorators.debug import sensitive_post_parameters
@@ -110,11 +111,14 @@ def edit(request: HttpRequest, club: Club) -> HttpResponse:
 @allow_in_club(Can.MANAGE_CLUB)
 @form_page
 def seasons_new(request: HttpRequest, club: Club) -> HttpResponse:
-    """A season of the club."""
-    form = SeasonForm(request.POST or None)
-    if request.method == "POST" and form.attempt(lambda data: clubs.make_season(club, data["name"], _by(request))):
-        messages.info(request, gettext("Season %(kept)s is made.") % {"kept": form.kept})
-        return redirect("events:club", club.slug)
+    """A season of the club; the first one with its first water, and on to the first event."""
+    first = {} if club.seasons.exists() else {"name": str(timezone.now().year)}
+    form = SeasonForm(request.POST or None, club=club, initial=first)
+    if request.method == "POST" and form.attempt(
+        lambda data: clubs.make_season(club, data["name"], _by(request), data.get("water", ""))
+    ):
+        messages.info(request, gettext("Season %(kept)s is added.") % {"kept": form.kept})
+        return redirect("events:new" if form.cleaned_data.get("water") else "events:club", club.slug)
     return render(request, "clubs/season.html", {"club": club, "form": form})
 
 
@@ -126,7 +130,7 @@ def waters_new(request: HttpRequest, club: Club) -> HttpResponse:
     if request.method == "POST" and form.attempt(
         lambda data: clubs.make_water(club, data["name"], data["elevation_ft"], _by(request))
     ):
-        messages.info(request, gettext("%(kept)s is written down.") % {"kept": form.kept})
+        messages.info(request, gettext("%(kept)s is added.") % {"kept": form.kept})
         return redirect("events:club", club.slug)
     return render(request, "clubs/water.html", {"club": club, "form": form})
 

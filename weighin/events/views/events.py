@@ -87,7 +87,7 @@ def new(request: HttpRequest, club: Club) -> HttpResponse:
     ):
         event: Event = form.kept
         messages.info(
-            request, gettext("%(name)s is made. Now its rules, its flights and its teams.") % {"name": event.name}
+            request, gettext("%(name)s is added. Now its rules, its flights and its teams.") % {"name": event.name}
         )
         return redirect("events:setup", event.slug)
     ready = club.seasons.exists() and club.waters.exists()

@@ -114,7 +114,7 @@ def _needs(event: Event, day: Day, cans: set[Can]) -> list[tuple[str, str]]:
     )
     needs += [(f"{q.words} {q.settle}.", q.at) for q in questions if q.code in AT_ONCE]
     if not day.whole.standings.entries and Can.MANAGE_TEAMS in cans:
-        needs.append((gettext("No team is entered: enter the teams."), reverse("roster:teams_new", args=[event.slug])))
+        needs.append((gettext("No team is entered: enter the teams."), reverse("roster:teams", args=[event.slug])))
     elif not day.latest and Can.RECORD_SLIP in cans and not event.closed_at:
         needs.append(
             (

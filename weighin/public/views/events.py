@@ -28,7 +28,7 @@ from weighin.reports.views.launch_sheet import launch_file
 from weighin.rules.sheets.changes import changes_in
 from weighin.rules.words.sheet import sheet_in_words
 from weighin.schedule.pages.calendar import about
-from weighin.schedule.queries.calendar import dated
+from weighin.schedule.queries.calendar import dated, open_clubs
 from weighin.signup.domain.opening import Door
 from weighin.signup.queries.opening import opening_of, terms_of
 from weighin.standings.pages.state_words import state_said
@@ -63,7 +63,7 @@ def _published(request: HttpRequest) -> HttpResponse:
     events = list(public_events()[:100])
     stages = stages_of(events)
     rows = [(event, stages.get(event.pk, "")) for event in events]
-    return render(request, "public/home.html", {"events": events, "rows": rows})
+    return render(request, "public/home.html", {"events": events, "rows": rows, "clubs": open_clubs()})
 
 
 @require_safe

@@ -15,6 +15,7 @@ from weighin.registration.domain.words import called
 from weighin.registration.forms.money import DeskForm, PaymentForm
 from weighin.registration.models import Payment, SidePot
 from weighin.registration.pages.money import owed_rows, payment_rows, pot_rows, received_in_all
+from weighin.registration.queries.remembered import last_taken
 from weighin.registration.queries.till import teams_of, till_of
 from weighin.registration.services.desk import pay_fees
 from weighin.registration.services.payments import take_payment, void_payment
@@ -28,8 +29,9 @@ form_page = require_http_methods(["GET", "HEAD", "POST"])
 def money(request: HttpRequest, event: Event) -> HttpResponse:
     """Take what a team pays; below it what is owed, the side pots and every row."""
     till = till_of(event)
-    form = DeskForm(request.POST or None, till=till, initial={"entry": request.GET.get("team", "")[:12]})
     by = request.user.get_username()
+    means = last_taken(event, by)[1]
+    form = DeskForm(request.POST or None, till=till, initial={"entry": request.GET.get("team", "")[:12], "means": means})
     if request.method == "POST" and form.attempt(
         lambda data: pay_fees(event, data["entry"], form.ticked(data), data["means"], by, form.sender_key)
     ):

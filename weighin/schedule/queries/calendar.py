@@ -47,6 +47,11 @@ def open_club_of(slug: str) -> Club | None:
     return Club.objects.filter(slug=slug, is_open=True).first()
 
 
+def open_clubs() -> list[Club]:
+    """The clubs that are open to the public, by name."""
+    return list(Club.objects.filter(is_open=True).order_by("name")[:100])
+
+
 def public_calendar(club: Club) -> list[Dated]:
     """Every event of a club, the first day first; the same number of queries for one and for many."""
     return dated(list(club_events(club).prefetch_related("event_days").order_by("date", "pk")))

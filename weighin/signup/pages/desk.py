@@ -5,10 +5,13 @@ from dataclasses import dataclass
 from django.utils.translation import gettext
 
 from weighin.events.models import Event
+from weighin.events.queries.events import is_cancelled
 from weighin.letters.queries import letter_of, mail_is_set
+from weighin.registration.queries.draws import entries_closed
 from weighin.roster.models import Entry
 from weighin.rules.faults import Fault
-from weighin.signup.models import SignUp
+from weighin.signup.domain.opening import Door, Opening
+from weighin.signup.models import SignUp, SignUpTerms
 from weighin.signup.queries.places import Places
 from weighin.signup.queries.sign_ups import sign_ups_of
 
@@ -52,6 +55,19 @@ def _place(one: SignUp, waits: dict[int, int], inside: set[int]) -> str:
     if one.entry.status == Entry.Status.WITHDRAWN and one.entry.paid:
         return gettext("paid: give the money back")
     return ""
+
+
+def why_shut(event: Event, terms: SignUpTerms, opening: Opening) -> str:
+    """Why nobody can sign up although the director opened it; blank where that is not so."""
+    if opening.door is not Door.OVER or not terms.is_open:
+        return ""
+    if event.closed_at:
+        return gettext("The event is closed.")
+    if is_cancelled(event):
+        return gettext("The event is cancelled.")
+    if entries_closed(event):
+        return gettext("The entries are closed by a draw. Voiding the draw opens them again.")
+    return gettext("Its time is over. Teams can still be entered at the desk.")
 
 
 def doubts_said(doubts: list[Fault]) -> list[str]:

@@ -12,7 +12,7 @@ from weighin.events.models import Event
 from weighin.letters.queries import mail_is_set
 from weighin.signup.forms import RefusalForm, TermsForm
 from weighin.signup.models import SignUp
-from weighin.signup.pages.desk import doubts_said, letters_said, rows_of
+from weighin.signup.pages.desk import doubts_said, letters_said, rows_of, why_shut
 from weighin.signup.pages.team import team_page
 from weighin.signup.queries.opening import opening_of, terms_of
 from weighin.signup.queries.places import places_of
@@ -33,10 +33,12 @@ def sign_ups(request: HttpRequest, event: Event) -> HttpResponse:
     terms = terms_of(event)
     places = places_of(event)
     rows = rows_of(event, places)
+    opening = opening_of(event, terms)
     context = {
         "event": event,
         "terms": terms,
-        "opening": opening_of(event, terms),
+        "opening": opening,
+        "why_shut": why_shut(event, terms, opening),
         "rows": rows,
         "asked": sum(row.sign_up.state == SignUp.State.ASKED for row in rows),
         "places": places,
