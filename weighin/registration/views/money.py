@@ -31,7 +31,9 @@ def money(request: HttpRequest, event: Event) -> HttpResponse:
     till = till_of(event)
     by = request.user.get_username()
     means = last_taken(event, by)[1]
-    form = DeskForm(request.POST or None, till=till, initial={"entry": request.GET.get("team", "")[:12], "means": means})
+    form = DeskForm(
+        request.POST or None, till=till, initial={"entry": request.GET.get("team", "")[:12], "means": means}
+    )
     if request.method == "POST" and form.attempt(
         lambda data: pay_fees(event, data["entry"], form.ticked(data), data["means"], by, form.sender_key)
     ):

@@ -54,8 +54,8 @@ def _statements() -> tuple[str, str, str]:
     )
     return (
         f"SELECT e.id, e.revision, {life}, {held} FROM events_event e WHERE e.slug = %s AND e.is_public",  # noqa: S608
-        "SELECT COUNT(*), MAX(id), SUM(revision), (SELECT SUM(id) FROM clubs_club WHERE is_open), "  # noqa: S608
-        f"{life} FROM events_event",  # noqa: S608 names of our own
+        "SELECT COUNT(*), MAX(id), SUM(revision), (SELECT SUM(id) FROM clubs_club WHERE is_open), "  # noqa: S608 names of our own
+        f"{life} FROM events_event",
         f"SELECT c.id, c.name, COUNT(e.id), MAX(e.id), SUM(e.revision), {life} FROM"  # noqa: S608 names of our own
         "  clubs_club c LEFT JOIN clubs_season s ON s.club_id = c.id "
         "LEFT JOIN events_event e ON e.season_id = s.id WHERE c.slug = %s AND c.is_open GROUP BY c.id, c.name",
