@@ -127,3 +127,10 @@ def test_an_event_without_season_or_water_leads_to_what_is_missing(club: Club, d
     assert f'href="{reverse("clubs:seasons_new", args=[club.slug])}"' in director.get(new).content.decode()
     Season.objects.create(club=club, name="2026", slug="2026")
     assert f'href="{reverse("clubs:waters_new", args=[club.slug])}"' in director.get(new).content.decode()
+
+
+def test_a_director_finds_where_to_add_a_club_and_an_official_does_not(club: Club, director: Client) -> None:
+    def leads_there(client: Client) -> bool:
+        return f'href="{reverse("clubs:new")}"' in client.get(reverse("events:mine")).content.decode()
+
+    assert leads_there(director) and not leads_there(world.member(club, Role.WEIGH_OFFICIAL))

@@ -136,3 +136,14 @@ def test_the_list_of_teams_leads_here_and_to_the_files(event: Event, desk: Clien
         assert f"/events/{event.slug}/teams/{path}" in page
     official = world.member(event.club, Role.WEIGH_OFFICIAL).get(f"/events/{event.slug}/teams/").content.decode()
     assert "contacts=yes" not in official and address(event) not in official
+
+
+def test_a_pot_that_the_event_does_not_have_is_said_before_anything_comes_in(event: Event, desk: Client) -> None:
+    text = "Boat\tTeam\tAngler 1\tPot\n7\tAlders\tAnn Alder\tx\n8\tBirches\tBo Birch\t\n"
+    said = desk.post(address(event), {"text": text, "act": "look"}).content.decode()
+    assert "1 team is marked in the big fish pot, but the rules of this event have none." in said
+    event.rule_sheet.written["big_fish_pot_fee"] = "10"
+    event.rule_sheet.save()
+    assert (
+        "rules of this event have none" not in desk.post(address(event), {"text": text, "act": "look"}).content.decode()
+    )

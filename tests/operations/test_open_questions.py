@@ -32,6 +32,7 @@ def test_slip_and_roll_that_disagree_a_second_slip_and_a_boat_out_are_named_by_d
     assert found["lateness_in_doubt"].words == "Day 1: slip and check-in disagree on how late boat 1 came."
     assert found["lateness_in_doubt"].at.endswith("/roll/1/1/") and not found["lateness_in_doubt"].must_settle
     assert found["second_slip"].must_settle and "boat 3 has two slips" in found["second_slip"].words
+    assert found["second_slip"].at.endswith("/slips/3/counts/")
     assert found["boats_out"].must_settle and "boat 4 is still out" in found["boats_out"].words
     assert "boats_out" in {question.code for question in open_questions(event, CLOSE)}
     everything = {question.key: "never mind" for question in found.values()}

@@ -10,6 +10,7 @@ from typing import Any
 from django.utils.translation import gettext
 
 from weighin.events.models import Event
+from weighin.events.queries.events import rules_of
 from weighin.roster.domain.list_faults import TOO_LARGE_A_FILE
 from weighin.roster.domain.team_list import FIELDS, Column, Grid, ListFault, ListRow, Matching, TeamList
 from weighin.roster.parsing.team_lists.headings import field_of, key_of
@@ -106,6 +107,13 @@ def _read(event: Event, grid: Grid, matching: Matching, said: Mapping[str, Any])
         found.faults.append(ListFault(None, None, "too_large", TOO_LARGE_A_FILE.says()))
         text = None
     return Preview(found, grid, matching, text, columns, number)
+
+
+def pots_without_fee(event: Event, preview: Preview | None) -> int:
+    """How many teams of a list are marked in a big fish pot that the event's rules do not have."""
+    if preview is None or rules_of(event).big_fish_pot_fee:
+        return 0
+    return sum(row.big_fish_pot for row in preview.found.rows)
 
 
 def _text(grid: Grid) -> str:

@@ -13,7 +13,7 @@ from weighin.roster.services.team_lists import import_list
 from weighin.rules.faults import Faults
 from weighin.ui.forms.service import sentence
 from weighin.workbooks.forms import TeamListForm
-from weighin.workbooks.pages import Preview, preview_of
+from weighin.workbooks.pages import Preview, pots_without_fee, preview_of
 
 
 @require_http_methods(["GET", "HEAD", "POST"])
@@ -35,7 +35,13 @@ def import_teams(request: HttpRequest, event: Event) -> HttpResponse:
                 shown = request.POST.copy()
                 shown["text"] = preview.text
                 form.data = shown
-    return render(request, "workbooks/import_teams.html", {"event": event, "form": form, "preview": preview})
+    context = {
+        "event": event,
+        "form": form,
+        "preview": preview,
+        "pots_without_fee": pots_without_fee(event, preview),
+    }
+    return render(request, "workbooks/import_teams.html", context)
 
 
 def _enter(request: HttpRequest, event: Event, form: TeamListForm, preview: Preview) -> bool:

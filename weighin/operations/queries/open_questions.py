@@ -114,7 +114,7 @@ def _slips(event: Event, act: str, standings: Standings) -> Iterator[Question]:
             if len(slips) == 2
             else gettext("Day %(day)s: boat %(boat)s has %(slips)s slips. None counts until one is chosen.")
         ) % {"day": day, "boat": boat, "slips": in_words(len(slips))}
-        where = reverse("slips:slip", args=[event.slug, slips[0].number])
+        where = reverse("slips:slip_counts", args=[event.slug, slips[0].number])
         yield Question("second_slip", day, words, where, gettext("Choose the slip that counts"), True)
     if act == PUBLISH and not standings.slips:
         where = _at(event, "slips:slips_new")

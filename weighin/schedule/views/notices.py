@@ -41,7 +41,7 @@ def call_off(request: HttpRequest, event: Event) -> HttpResponse:
         return take_back(event, data["reason"], by)
 
     if request.method == "POST" and form.attempt(act):
-        messages.info(request, gettext("It is written down. Now tell the teams."))
+        messages.info(request, gettext("Saved. Now tell the teams."))
         return redirect("schedule:notice", event.slug)
     return render(request, "schedule/call_off.html", {"event": event, "form": form, "cancelled": cancelled})
 
