@@ -22,6 +22,8 @@ OPEN = {
     "public:catalogue",
     "public:club",
     "public:check_script",
+    "public:feed",
+    "public:season",
     "public:home",
     "public:openapi",
     "accounts:sign_in",

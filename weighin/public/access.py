@@ -33,7 +33,7 @@ def kept(seconds: int = MINUTE, **asked: Callable[[str], bool] | None) -> Callab
         @wraps(view)
         def kept_view(request: HttpRequest, event_slug: str, **kwargs: Any) -> HttpResponse:
             state_of = partial(state_of_event, event_slug, seconds)
-            return shown(request, state_of, partial(view, event_slug=event_slug, **kwargs), **asked)
+            return shown(request, state_of, partial(view, event_slug=event_slug, **kwargs), "", **asked)
 
         return kept_view
 
@@ -41,9 +41,16 @@ def kept(seconds: int = MINUTE, **asked: Callable[[str], bool] | None) -> Callab
 
 
 def shown(
-    request: HttpRequest, state_of: Callable[[], State | None], view: View, **asked: Callable[[str], bool] | None
+    request: HttpRequest,
+    state_of: Callable[[], State | None],
+    view: View,
+    host: str = "",
+    **asked: Callable[[str], bool] | None,
 ) -> HttpResponse:
-    """The page that is kept of the address, or that the view makes now, or that it has not changed (304)."""
+    """The page that is kept of the address, or that the view makes now, or that it has not changed (304).
+
+    One that has the address by which it was asked in it is kept once for each ``host``.
+    """
     query, free = QueryDict(mutable=True), False
     for name, may_be in asked.items():
         value = request.GET.get(name)
@@ -52,7 +59,8 @@ def shown(
             free = free or may_be is None
     words = query.urlencode()
     make = partial(_made, request, words, state_of, view)
-    page: Page = make() if free else KEEPER.shown((get_language(), request.path, words), state_of, make)
+    key = (get_language(), request.path, words, *filter(None, [host]))
+    page: Page = make() if free else KEEPER.shown(key, state_of, make)
     whole = HttpResponse(page.body, headers=page.headers)
     answer = get_conditional_response(request, page.tag, response=whole)
     if not free:

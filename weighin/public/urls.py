@@ -11,11 +11,20 @@ class ClubSlug(SlugConverter):
     regex = f"(?!(?:{'|'.join(sorted(RESERVED))})/){SlugConverter.regex}"
 
 
+class SeasonSlug(SlugConverter):
+    """The address of a season, which is not the form that makes one."""
+
+    regex = f"(?!new/){SlugConverter.regex}"
+
+
 register_converter(ClubSlug, "club")
+register_converter(SeasonSlug, "season")
 app_name = "public"
 urlpatterns = [
     path("", events.home, name="home"),
     path("clubs/<club:club_slug>/", club.club, name="club"),
+    path("clubs/<club:club_slug>/feed.json", club.feed, name="feed"),
+    path("clubs/<club:club_slug>/seasons/<season:season_slug>/", club.season, name="season"),
     path("clubs/<club:club_slug>/calendar.ics", club.calendar, name="calendar"),
     path("results/<slug:event_slug>/", events.event, name="event"),
     path("results/<slug:event_slug>/screen/", screen.screen, name="screen"),

@@ -13,11 +13,13 @@ from weighin.accounts.queries.people import nobody_yet
 from weighin.events.access import public
 from weighin.events.models import Event
 from weighin.events.queries.events import public_events, rules_said
+from weighin.events.queries.states import BEFORE
 from weighin.mortality.pages.event_report import panel
 from weighin.planning.views.briefing import briefing_asked
 from weighin.proof.domain.canonical import printed
 from weighin.proof.queries.document import proof_document
 from weighin.public.access import MINUTE, QUARTER, kept, shown
+from weighin.public.pages.club_site import event_description
 from weighin.public.pages.openapi import document
 from weighin.public.pages.structured import data_block
 from weighin.registration.pages.draws import public_sheet
@@ -95,6 +97,8 @@ def event(request: HttpRequest, event: Event) -> HttpResponse:
         "draws": are_shown(event),
         "about": data_block(about(one)),
         "stands": one.state,
+        "planned": not ranked or one.state.stage in BEFORE,
+        "description": event_description(event, ranked[:1], one.state),
         "signs_up": opening_of(event, terms_of(event)).door is Door.OPEN,
     }
     return render(request, "public/event.html", context)

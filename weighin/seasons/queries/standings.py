@@ -1,7 +1,7 @@
 """The season's standings of teams, of anglers and of classes; of the whole season or one of its series."""
 
 from collections import Counter, defaultdict
-from collections.abc import Callable, Iterable, Mapping, Sequence
+from collections.abc import Callable, Collection, Iterable, Mapping, Sequence
 from dataclasses import dataclass, replace
 from datetime import date
 from decimal import Decimal
@@ -41,10 +41,15 @@ class SeasonStandings:
     team_pks: Mapping[str, int]
 
 
-def season_standings(season: Season, series: Series | None = None) -> SeasonStandings:
-    """Work the standings out; the same number of queries for one team and for many, for one event and for many."""
+def season_standings(
+    season: Season, series: Series | None = None, hidden: Collection[int] = frozenset()
+) -> SeasonStandings:
+    """Work the standings out; the same number of queries for one team and for many, for one event and for many.
+
+    Nothing is known of the ``hidden`` events (primary keys) but that they are in the season: they stand as if to come.
+    """
     rows = season_events(season)
-    found = results_of(rows)
+    found = [replace(of, fished=False, teams=()) if of.pk in hidden else of for of in results_of(rows)]
     parts = {event.pk for event in rows} if series is None else _parts(series)
     events = [event for event in found if event.fished and event.pk in parts]
     to_come = [event for event in found if not event.fished and event.pk in parts]
