@@ -106,6 +106,11 @@ def club_calendar(club: Club) -> list[Shown]:
     return with_results(dated(_in_order(Event.objects.filter(season__club=club))))
 
 
+def club_events(club: Club) -> list[Event]:
+    """The club's published events, the first day first."""
+    return list(Event.objects.filter(season__club=club, is_public=True).order_by("date", "pk"))
+
+
 def club_seasons(club: Club) -> list[Season]:
     """The club's seasons, the latest first."""
     found = list(club.seasons.all())

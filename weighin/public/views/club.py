@@ -90,14 +90,14 @@ def _club(request: HttpRequest, club: Club) -> HttpResponse:
     latest = latest_season(seasons, events)
     context = club_context(club, events, public_season(latest) if latest else None)
     said = data_block([about(one) for one in context["ahead"]]) if context["ahead"] else ""
-    return render(request, "public/club.html", {**context, "seasons": seasons, "about": said})
+    return render(request, "public/club/page.html", {**context, "seasons": seasons, "about": said})
 
 
 def _season(request: HttpRequest, club: Club, slug: str) -> HttpResponse:
     found = next((one for one in club_seasons(club) if one.slug == slug), None)
     if found is None:
         raise Http404(gettext("%(name)s has no such season.") % {"name": club.name})
-    return render(request, "public/season.html", season_context(club, public_season(found)))
+    return render(request, "public/club/season.html", season_context(club, public_season(found)))
 
 
 def _feed(request: HttpRequest, club: Club) -> HttpResponse:

@@ -10,6 +10,7 @@ from django.utils.translation import gettext
 from weighin.accounts.models import User
 from weighin.audit.services import log_history, writing
 from weighin.clubs.models import Club, Membership
+from weighin.clubs.services.clubs import open_club
 from weighin.events.models import Event
 from weighin.operations.queries.demo_people import demo_people
 from weighin.operations.services.demo_day_records import load_shore
@@ -72,7 +73,7 @@ class Command(BaseCommand):
         return keep_event(plan, BY)
 
     def _publish(self, events: list[Event]) -> None:
-        """Publish each result but the newest of every club, which waits for its director."""
+        """Publish each result but the newest of every club, which waits for its director; a club with a season is opened."""
         newest: dict[int, Event] = {}
         for event in events:
             club = event.season.club_id
@@ -81,6 +82,8 @@ class Command(BaseCommand):
         for event in events:
             if event != newest[event.season.club_id] or event.season.club_id not in several:
                 publish_result(event, BY)
+        for club in several:
+            open_club(newest[club].season.club, True, BY)
 
     def _add(self, person: dict[str, str]) -> None:
         if User.objects.filter(username=person["username"]).exists():

@@ -1,0 +1,111 @@
+"""A page of the site as it stands in a plain file: its links led elsewhere, and nothing in it that needs a server."""
+
+from collections.abc import Callable
+from html import escape
+from html.parser import HTMLParser
+
+LINKS = ("href", "src")
+# Elements that end where they begin (the HTML standard, 13.1.2: void elements)
+VOID = frozenset(("area", "base", "br", "col", "embed", "hr", "img", "input", "link", "meta", "source", "track", "wbr"))
+WITHIN_WAYS = frozenset(("nav", "footer"))
+ASKED_OF_A_SITE = ("data-check", "data-proof", "data-live", "data-made")
+Attributes = list[tuple[str, str | None]]
+
+
+def still(page: str, lead: Callable[[str], str | None], has_site: bool) -> str:
+    """The page with each link as ``lead`` has it.
+
+    Where it has none, a link loses itself and keeps its words; a button, a way to other pages, a PDF and the *why* of a
+    total go with theirs.
+    Forms, modules (a browser loads none from a disk) and the time at which the page was made go; so does, unless
+    there ``has_site`` that is linked to, what is marked ``data-live``.
+    """
+    made = _Still(lead, has_site)
+    made.feed(page)
+    made.close()
+    return "".join(made.out)
+
+
+class _Still(HTMLParser):
+    def __init__(self, lead: Callable[[str], str | None], has_site: bool) -> None:
+        super().__init__(convert_charrefs=False)
+        self.lead, self.has_site = lead, has_site
+        self.out: list[str] = []
+        self.dropped, self.depth = "", 0  # the element that is left out, and how deep in others of its name
+        self.ways = 0
+        self.bare = False  # in a link that keeps its words alone
+
+    def handle_starttag(self, tag: str, attrs: Attributes) -> None:
+        if self.dropped:
+            self.depth += tag == self.dropped
+            return
+        said = dict(attrs)
+        if self._goes(tag, said):
+            self._drop(tag)
+            return
+        self.ways += tag in WITHIN_WAYS
+        changed = {name: self.lead(value) for name, value in attrs if name in LINKS and value}
+        if None in changed.values():
+            if tag == "a" and not self._goes_with_words(said):
+                self.bare = True
+            else:
+                self._drop(tag)
+            return
+        self._write(attrs, changed)
+
+    def handle_startendtag(self, tag: str, attrs: Attributes) -> None:
+        if not self.dropped:
+            self._write(attrs, {name: self.lead(value) for name, value in attrs if name in LINKS and value})
+
+    def handle_endtag(self, tag: str) -> None:
+        if self.dropped:
+            self.depth -= tag == self.dropped
+            if not self.depth:
+                self.dropped = ""
+        elif tag == "a" and self.bare:
+            self.bare = False
+        else:
+            self.ways -= tag in WITHIN_WAYS
+            self._add(f"</{tag}>")
+
+    def handle_data(self, data: str) -> None:
+        self._add(data)
+
+    def handle_entityref(self, name: str) -> None:
+        self._add(f"&{name};")
+
+    def handle_charref(self, name: str) -> None:
+        self._add(f"&#{name};")
+
+    def handle_decl(self, decl: str) -> None:
+        self._add(f"<!{decl}>")
+
+    def _goes(self, tag: str, said: dict[str, str | None]) -> bool:
+        if tag == "form" or "data-made" in said or (tag == "script" and said.get("type") == "module"):
+            return True
+        return not self.has_site and (tag == "noscript" or "data-live" in said)
+
+    def _goes_with_words(self, said: dict[str, str | None]) -> bool:
+        where = said.get("href") or ""
+        words = (said.get("class") or "").split()
+        return bool(self.ways) or "button" in words or "why" in words or where.endswith(".pdf")
+
+    def _drop(self, tag: str) -> None:
+        if tag not in VOID:
+            self.dropped, self.depth = tag, 1
+
+    def _write(self, attrs: Attributes, changed: dict[str, str | None]) -> None:
+        raw = self.get_starttag_text() or ""
+        gone = [name for name, _ in attrs if name in ASKED_OF_A_SITE]
+        for name, value in attrs:
+            if name in changed and changed[name] != value:
+                raw = raw.replace(f'{name}="{escape(value or "")}"', f'{name}="{escape(changed[name] or "")}"', 1)
+        if gone:
+            kept = [(n, changed.get(n, v)) for n, v in attrs if n not in gone]
+            words = "".join(f" {n}" if v is None else f' {n}="{escape(v)}"' for n, v in kept)
+            raw = f"<{raw[1:].split(None, 1)[0].rstrip('>')}{words}>"
+        self._add(raw)
+
+    def _add(self, text: str) -> None:
+        if not self.dropped:
+            self.out.append(text)
