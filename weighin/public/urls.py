@@ -2,7 +2,7 @@ from django.urls import path, register_converter
 from django.urls.converters import SlugConverter
 
 from weighin.clubs.services.clubs import RESERVED
-from weighin.public.views import catalogue, club, events, proof, screen
+from weighin.public.views import catalogue, club, events, paper, proof, screen
 
 
 class ClubSlug(SlugConverter):
@@ -42,6 +42,9 @@ urlpatterns = [
     path("results/<slug:event_slug>/check.html", proof.check_to_save, name="check_to_save"),
     path("results/<slug:event_slug>/check.svg", proof.check_code, name="check_code"),
     path("check/check.js", proof.script, name="check_script"),
+    path("events/<slug:event_slug>/poster/", paper.poster, name="poster"),
+    path("events/<slug:event_slug>/certificates/", paper.certificates, name="certificates"),
+    path("events/<slug:event_slug>/press/", paper.press, name="press"),
     path("text/<slug:language>.<slug:version>.js", catalogue.catalogue, name="catalogue"),
     path("api/openapi.json", events.openapi, name="openapi"),
     path("api/events/<slug:event_slug>", events.api_event, name="api_event"),

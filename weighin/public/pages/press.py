@@ -12,6 +12,7 @@ from weighin.rules.weights import show
 from weighin.standings.models import OfficialResult, Posting
 
 Row = Mapping[str, Any]
+MOST_PLACES = 3  # with a certificate; common practice, no source
 
 
 def press_text(event: Event, result: OfficialResult | Posting) -> str:
@@ -107,3 +108,38 @@ def _fish(rows: list[Row]) -> str:
         "Fish: %(alive)s of %(fish)s weighed were alive at the scales.",
         alive,
     ) % {"alive": f"{alive:,}", "fish": f"{fish:,}"}
+
+
+def placed(event: Event, result: OfficialResult | Posting) -> list[dict[str, str]]:
+    """The rows with a place: place, team, total, big fish."""
+    unit = event.weight_unit
+    return [
+        {
+            "place": place_of(row),
+            "team": row["team"],
+            "total": weight(row["total"], unit),
+            "big_fish": weight(row["big_fish"], unit),
+        }
+        for row in result.document["standings"]
+        if row["place"] is not None
+    ]
+
+
+def certificates_of(event: Event, result: OfficialResult | Posting) -> list[dict[str, str]]:
+    """What each certificate says: for what, to whom, with which weight. First the places, then the big fish."""
+    rows, unit = result.document["standings"], event.weight_unit
+    found = [
+        {
+            "for": gettext("Place %(place)s") % {"place": place_of(row)},
+            "team": row["team"],
+            "weight": weight(row["total"], unit),
+        }
+        for row in rows
+        if row["place"] is not None and row["place"] <= MOST_PLACES
+    ]
+    most = max((Decimal(row["big_fish"]) for row in rows if row["big_fish"] is not None), default=None)
+    return found + [
+        {"for": gettext("Big fish"), "team": row["team"], "weight": weight(row["big_fish"], unit)}
+        for row in rows
+        if row["big_fish"] is not None and Decimal(row["big_fish"]) == most
+    ]
