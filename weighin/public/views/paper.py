@@ -25,7 +25,7 @@ def poster(request: HttpRequest, event: Event) -> HttpResponse:
     result = _latest(event)
     address = request.build_absolute_uri(reverse("public:event", args=[event.slug]))
     reached = event.is_public and not opens_only_here(request.get_host())
-    more = {"address": address, "code": code(address, gettext("The result")) if reached else ""}
+    more: dict[str, Any] = {"address": address, "code": code(address, gettext("The result")) if reached else ""}
     if result is not None:
         rows = placed(event, result)
         more |= {"finding": finding(event, result), "stands": state_of(result), "rows": rows}
