@@ -51,11 +51,11 @@ class _Still(HTMLParser):
             else:
                 self._drop(tag)
             return
-        self._write(attrs, changed)
+        self._write(tag, attrs, changed)
 
     def handle_startendtag(self, tag: str, attrs: Attributes) -> None:
-        if not self.dropped:
-            self._write(attrs, {name: self.lead(value) for name, value in attrs if name in LINKS and value})
+        """``<path …/>``: in a drawing; nothing in one leads anywhere."""
+        self._add(self.get_starttag_text() or "")
 
     def handle_endtag(self, tag: str) -> None:
         if self.dropped:
@@ -94,17 +94,13 @@ class _Still(HTMLParser):
         if tag not in VOID:
             self.dropped, self.depth = tag, 1
 
-    def _write(self, attrs: Attributes, changed: dict[str, str | None]) -> None:
-        raw = self.get_starttag_text() or ""
-        gone = [name for name, _ in attrs if name in ASKED_OF_A_SITE]
-        for name, value in attrs:
-            if name in changed and changed[name] != value:
-                raw = raw.replace(f'{name}="{escape(value or "")}"', f'{name}="{escape(changed[name] or "")}"', 1)
-        if gone:
-            kept = [(n, changed.get(n, v)) for n, v in attrs if n not in gone]
-            words = "".join(f" {n}" if v is None else f' {n}="{escape(v)}"' for n, v in kept)
-            raw = f"<{raw[1:].split(None, 1)[0].rstrip('>')}{words}>"
-        self._add(raw)
+    def _write(self, tag: str, attrs: Attributes, changed: dict[str, str | None]) -> None:
+        kept = [(name, changed.get(name, value)) for name, value in attrs if name not in ASKED_OF_A_SITE]
+        if kept == attrs:
+            self._add(self.get_starttag_text() or "")
+            return
+        words = "".join(f" {name}" if value is None else f' {name}="{escape(value)}"' for name, value in kept)
+        self._add(f"<{tag}{words}>")
 
     def _add(self, text: str) -> None:
         if not self.dropped:
