@@ -60,6 +60,20 @@ def test_an_official_version_and_one_that_is_none_yet(event: Event, tmp_path: Pa
     assert code == 0 and "is official result 1" in said
 
 
+def test_a_proof_that_names_no_version_is_not_said_to_be_the_first(event: Event, tmp_path: Path, capsys: Any) -> None:
+    before = proof_document(event)
+    publish_result(event, "mara")
+    code, said = verified(before, tmp_path, capsys)
+    assert code == 0 and "says what the newest official result of Plain event says, and was made before it" in said
+    record_slip(event, world.slip(boat="5", fish="1", alive="1", gross="0.60"), "mara")
+    code, said = verified(proof_document(event), tmp_path, capsys)
+    assert code == 0 and "is no official result of Plain event: there is another" in said
+    code, said = verified(before, tmp_path, capsys)
+    assert code == 0 and "there is another" in said and "No official result yet" not in said
+    call_command("verify_result", tmp_path / "proof.json")
+    assert capsys.readouterr().err == "1 slip was kept since.\n"
+
+
 def lighter(proof: Proof) -> None:
     proof["slips"][2]["gross"] = "5.00"
 

@@ -5,7 +5,7 @@ from datetime import datetime
 from pathlib import Path
 from typing import Any
 
-from django.utils.translation import gettext
+from django.utils.translation import gettext, ngettext
 
 from weighin.events.models import Event
 from weighin.events.queries.events import calendar_of
@@ -96,7 +96,7 @@ def kept_of(proof: dict[str, Any], name: str, event: Event, as_of: datetime | No
     if version is None:
         if now is not None:
             differs += _state(proof, now)
-        finding = gettext("%(file)s fits the slips that are kept. No official result yet.") % said
+        finding = _naming_none(now, event, as_of) % said
     else:
         official = OfficialResult.objects.filter(event=event, version=version).first() if type(version) is int else None
         if official is None:
@@ -106,8 +106,20 @@ def kept_of(proof: dict[str, Any], name: str, event: Event, as_of: datetime | No
             if now is not None and now["result"]["version"] == version:
                 differs += [line for line in _state(proof, now) if line not in differs]
         finding = gettext("%(file)s is official result %(version)s of %(event)s.") % said
-    later = gettext("%(n)s slips were kept since.") % {"n": most - length} if most > length else ""
+    more = most - length
+    later = ngettext("%(n)s slip was kept since.", "%(n)s slips were kept since.", more) % {"n": more} if more else ""
     return Verdict(otherwise if differs else finding, tuple(differs), beside=(later,) if later else ())
+
+
+def _naming_none(now: dict[str, Any] | None, event: Event, as_of: datetime | None) -> str:
+    """The sentence about a proof that names no official version: there may be one from before it, or of it since."""
+    published = OfficialResult.objects.filter(event=event)
+    newest = (published if as_of is None else published.filter(published_at__lte=as_of)).first()
+    if newest is None:
+        return gettext("%(file)s fits the slips that are kept. No official result yet.")
+    if now is not None and now["result"]["version"] == newest.version:
+        return gettext("%(file)s says what the newest official result of %(event)s says, and was made before it.")
+    return gettext("%(file)s fits the slips that are kept, and is no official result of %(event)s: there is another.")
 
 
 def _slips(proof: dict[str, Any], event: Event, length: int) -> list[str]:

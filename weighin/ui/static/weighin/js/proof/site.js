@@ -3,7 +3,7 @@ import { gettext } from "../site/text.js";
 
 /** @param {number | null} version */
 const official = (version) => (version === null
-  ? gettext("This site publishes just this result. No official result yet.")
+  ? gettext("This site publishes just this result, which is not official.")
   : gettext("This site publishes just this result: official version %(version)s.", { version }));
 
 /**
