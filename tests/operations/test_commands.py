@@ -89,8 +89,16 @@ def test_a_result_is_published_by_command_once_what_stands_open_is_overruled(boo
     call_command("publish_result", "plain-event-2026", overrule="boat 5 went home")
     assert capsys.readouterr().out.splitlines()[-1] == "1"
     assert {row["reason"] for row in OfficialResult.objects.get().overruled} == {"boat 5 went home"}
+    with pytest.raises(CommandError, match="^nothing changed since version 1: there is nothing new to publish$"):
+        call_command("publish_result", "plain-event-2026")
     with pytest.raises(CommandError, match="There is no event elsewhere"):
         call_command("publish_result", "elsewhere")
+
+
+def test_a_blank_reason_is_none(book: Any) -> None:
+    call_command("import_event", book())
+    with pytest.raises(CommandError, match="--overrule TEXT"):
+        call_command("publish_result", "plain-event-2026", overrule="  ")
 
 
 def test_unknown_parts_are_named_and_left_out(book: Any, tmp_path: Path, capsys: Any) -> None:

@@ -3,15 +3,21 @@
 from collections.abc import Mapping, Sequence
 from typing import Any
 
+from django.utils import timezone
+
 from weighin.audit.services import writing
 from weighin.events.models import Event
 from weighin.operations.domain.faults import NOT_ANSWERED, NOT_SETTLED, REASON_TOO_LONG
 from weighin.operations.queries.open_questions import CLOSE, PUBLISH, Question, open_questions
 from weighin.registration.queries.cash_up import cash_up_of
 from weighin.rules.faults import Fault, Faults
-from weighin.standings.domain.faults import NEW_VERSION_WITHOUT_REASON, POSTED_ALREADY
+from weighin.slips.queries.slips import ledger_head
+from weighin.standings.domain.faults import NEW_VERSION_WITHOUT_REASON, NOTHING_CHANGED, POSTED_ALREADY
 from weighin.standings.models import OfficialResult
+from weighin.standings.queries.days import days_of, stage_to_keep
+from weighin.standings.queries.document import nothing_new
 from weighin.standings.queries.protests import ResultState, result_state
+from weighin.standings.queries.standings import standings_of
 from weighin.standings.services import post_result, publish_result, set_closed, set_public
 
 TOO_LONG = 500
@@ -26,10 +32,21 @@ def publish(event: Event, by: str, reason: str, overruled: Mapping[str, str]) ->
         held = _held(event)
         answers, faults = answered(open_questions(held, PUBLISH), overruled)
         last = OfficialResult.objects.filter(event=held).first()
-        if faults and last is not None and not reason.strip():
-            faults.append(NEW_VERSION_WITHOUT_REASON.at("reason", version=last.version))
+        pots = side_pots_won(held)
+        if faults and last is not None:
+            if _same(last, held, pots):
+                raise Faults([NOTHING_CHANGED.at("", version=last.version)])
+            if not reason.strip():
+                faults.append(NEW_VERSION_WITHOUT_REASON.at("reason", version=last.version))
         _refuse(faults)
-        return publish_result(held, by, reason, answers, side_pots_won(held))
+        return publish_result(held, by, reason, answers, pots)
+
+
+def _same(last: OfficialResult, event: Event, pots: Mapping[str, Mapping[str, str]]) -> bool:
+    """Whether there is nothing to publish: then nobody is asked for reasons that would serve no version."""
+    standings = standings_of(event)
+    stage = stage_to_keep(days_of(standings), timezone.now())
+    return nothing_new(last, standings, ledger_head(event), pots, stage)
 
 
 def side_pots_won(event: Event) -> dict[str, dict[str, str]]:

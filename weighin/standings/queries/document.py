@@ -3,6 +3,7 @@
 Weights and money are strings holding exact decimals (pounds for ``lb`` and ``lb-oz``); null = not recorded.
 """
 
+from collections.abc import Mapping
 from decimal import Decimal
 from typing import Any
 
@@ -34,6 +35,18 @@ def stands(result: OfficialResult | Posting, standings: Standings, ledger: tuple
         return False
     now = result_part(standings)
     return all(result.document.get(name) == part for name, part in now.items())
+
+
+def nothing_new(
+    last: OfficialResult,
+    standings: Standings,
+    ledger: tuple[int, str],
+    side_pots: Mapping[str, Mapping[str, str]] | None,
+    stage: str,
+) -> bool:
+    """Whether a version published after the last one would say the same; ``side_pots`` is None where nobody asks for them."""
+    same_stage = last.overruled is None or last.stage == stage
+    return same_stage and stands(last, standings, ledger) and side_pots in (None, last.side_pots)
 
 
 def _stage_stands(result: OfficialResult, standings: Standings) -> bool:

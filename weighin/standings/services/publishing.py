@@ -28,7 +28,7 @@ from weighin.standings.domain.faults import (
 )
 from weighin.standings.models import Holdback, OfficialResult, Posting
 from weighin.standings.queries.days import days_of, stage_to_keep
-from weighin.standings.queries.document import event_part, result_part, stands
+from weighin.standings.queries.document import event_part, nothing_new, result_part, stands
 from weighin.standings.queries.embargo import ends_at, latest_embargo
 from weighin.standings.queries.protests import latest_posting, minutes_of
 from weighin.standings.queries.seals import result_seals
@@ -59,12 +59,7 @@ def publish_result(
         _refuse(standings.waiting, length)
         _refuse_out(locked)
         stage = stage_to_keep(days_of(standings), timezone.now())
-        if (
-            last is not None
-            and (last.overruled is None or last.stage == stage)
-            and stands(last, standings, (length, head))
-            and side_pots in (None, last.side_pots)
-        ):
+        if last is not None and nothing_new(last, standings, (length, head), side_pots, stage):
             raise Faults([NOTHING_CHANGED.at("", version=last.version)])
         if last is not None and not reason.strip():
             raise Faults([NEW_VERSION_WITHOUT_REASON.at("reason", version=last.version)])

@@ -8,6 +8,7 @@ from django.utils.translation import gettext
 
 from weighin.events.access import find
 from weighin.events.models import Event
+from weighin.operations.domain.faults import NOT_ANSWERED
 from weighin.operations.queries.open_questions import MONEY, PUBLISH, Question, open_questions
 from weighin.operations.services.publishing import post, publish
 from weighin.rules.faults import Faults
@@ -55,11 +56,12 @@ class Command(BaseCommand):
             result = publish(event, BY, options["reason"], why)
         except Faults as faults:
             said = "; ".join(dict.fromkeys(fault.message for fault in faults.faults))
-            of_money = [question for question in questions if question.code == MONEY]
+            unanswered = {fault.field for fault in faults.faults if fault.said.code == NOT_ANSWERED.code}
+            of_money = {question.key for question in questions if question.code == MONEY}
             ways = []
-            if of_money and not options["money_reason"]:
+            if unanswered & of_money:
                 ways.append(gettext("(--money-reason TEXT says why the money may differ)"))
-            if len(questions) > len(of_money) and not options["overrule"]:
+            if unanswered - of_money:
                 ways.append(gettext("(--overrule TEXT says why open questions may stand)"))
             raise CommandError(" ".join([said, *ways])) from None
         self.stdout.write(
