@@ -7,6 +7,7 @@ import world
 from django.urls import reverse
 
 from weighin.audit.models import HistoryEntry
+from weighin.audit.services import writing
 from weighin.events.models import Event
 from weighin.line.queries import terms_of
 from weighin.line.services.words import set_terms
@@ -18,7 +19,9 @@ from weighin.roster.models import Entry
 from weighin.roster.parsing.entries import EntryValues
 from weighin.roster.queries import contacts_of
 from weighin.roster.services.contacts import keep_contact
+from weighin.roster.services.erasing import erase_anglers
 from weighin.roster.services.teams import enter_team
+from weighin.schedule.services.next_event import make_next
 from weighin.schedule.services.permits import keep_line, tick
 from weighin.workbooks.parsing.reading import read_workbook
 
@@ -55,6 +58,20 @@ def test_teams_flights_rules_and_days_go_along_and_money_and_slips_do_not() -> N
     assert not made.entries.exclude(lot=None).exists() and not made.entries.exclude(note="").exists()
     assert not made.slips.exists() and not made.care_notes.exists() and not made.is_public
     assert HistoryEntry.objects.filter(event_id=made.pk, act="event.made_from").exists()
+
+
+def test_names_that_were_erased_go_along_to_no_event() -> None:
+    event = world.plain()
+    first, second = event.entries.order_by("number")[:2]
+    # Of the first team one name is erased, of the second all
+    gone = [first.anglers.all()[0], *second.anglers.all()]
+    with writing():
+        erase_anglers(event, gone, lambda text: False, "test")
+    page = world.member(event.club).get(reverse("operations:next_event", args=[event.slug]))
+    made = make_next(event, {"name": "Autumn", "season": event.season, "date": date(2026, 10, 3)}, "test")
+    named = {entry.boat: [angler.name for angler in entry.anglers.all()] for entry in made.entries.all()}
+    assert named[first.boat] == [first.anglers.all()[1].name] and second.boat not in named
+    assert page.context["teams"] == len(named) == event.entries.count() - 1
 
 
 def test_one_press_makes_it_with_contacts_pots_and_the_checklist_undone() -> None:

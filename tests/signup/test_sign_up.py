@@ -16,6 +16,7 @@ from weighin.registration.services.draws import draw
 from weighin.roster.models import Angler, Contact, Entry
 from weighin.signup.models import SignUp, SignUpTerms
 from weighin.signup.services.sign_ups import approve
+from weighin.signup.services.telling import link_of
 from weighin.signup.services.terms import set_terms
 
 pytestmark = pytest.mark.django_db
@@ -239,6 +240,15 @@ def test_the_desk_decides_nothing_of_a_closed_event() -> None:
     assert b"is closed" in desk.post(where, {"act": "refuse", "reason": "Late"}).content
     assert one().state == "asked"
     assert b"is closed" in Client().get(address(found)).content
+
+
+def test_a_link_in_wrong_hands_is_replaced_also_once_the_event_is_closed() -> None:
+    found = event()
+    link = send(Client(), found)["Location"]
+    Event.objects.filter(pk=found.pk).update(closed_at=timezone.now(), revision=F("revision") + 1)
+    desk = world.member(found.club, Role.DESK_OFFICIAL)
+    assert desk.post(f"/events/{found.slug}/sign-ups/1/slip/").status_code == 302
+    assert Client().get(link).status_code == 404 and Client().get(link_of(one())).status_code == 200
 
 
 def test_terms_have_faults_and_a_history() -> None:

@@ -32,8 +32,8 @@ from weighin.operations.queries.verifying_proof import ProofVerdict
 from weighin.operations.services import checking, publishing
 from weighin.operations.services.certificates import LakeCertificate
 from weighin.operations.services.imports import Job, NoSuchJob, preview
-from weighin.roster.models import Entry
 from weighin.rules.faults import Faults
+from weighin.schedule.queries.next_event import going_along
 from weighin.schedule.services.next_event import make_next
 from weighin.slips.queries.ledger import breaks
 from weighin.slips.queries.slips import slips
@@ -156,8 +156,7 @@ def next_event(request: HttpRequest, event: Event) -> HttpResponse:
             % {"made": form.kept.name, "before": event.name},
         )
         return redirect("events:setup", form.kept.slug)
-    staying = Entry.everyone.filter(event=event).exclude(status=Entry.Status.WITHDRAWN).count()
-    context = {"event": event, "form": form, "teams": staying, "days": event.event_days.count()}
+    context = {"event": event, "form": form, "teams": len(going_along(event)), "days": event.event_days.count()}
     context["flights"] = len(flight_names(event))
     return render(request, "operations/next_event.html", context)
 

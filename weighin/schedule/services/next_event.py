@@ -14,10 +14,10 @@ from weighin.events.services.flights import add_flight
 from weighin.registration.models import SidePot
 from weighin.registration.services.side_pots import SIDE_POT_RECORD, declare_side_pot
 from weighin.roster.domain.contacts import ContactValues
-from weighin.roster.models import Entry
 from weighin.roster.parsing.entries import EntryValues
 from weighin.roster.queries import contacts_of
 from weighin.roster.services.teams import enter_teams
+from weighin.schedule.queries.next_event import going_along
 from weighin.schedule.services.permits import copy_checklist
 
 OF_THAT_DAY = {"lake_temp": "", "air_temp": "", "weather": "", "status": "fished", "note": ""}
@@ -28,8 +28,8 @@ def make_next(event: Event, said: Mapping[str, Any], by: str, teams: bool = True
 
     What was agreed with a team goes along: boat number, flight, how it is reached; so do rules, days, flights, side pots
     and the permit checklist, undone. Tanks, and what the line and so the care plan go by, are offered by the club's last. What is of one event does not: payments, lots, rulings,
-    notes, weather and temperatures, slips and everything written of the day. Teams that withdrew stay behind, and all of
-    them without ``teams``. Raises Faults with field names.
+    notes, weather and temperatures, slips and everything written of the day. Teams that withdrew stay behind, erased
+    anglers too, and all teams without ``teams``. Raises Faults with field names.
     """
     days = list(event.event_days.all())
     values = {name: getattr(event, name) for name in FIELDS} | {"lake_temp": "", "permit": "", "note": ""}
@@ -52,18 +52,11 @@ def make_next(event: Event, said: Mapping[str, Any], by: str, teams: bool = True
 
 
 def _copy_teams(event: Event, made: Event, by: str) -> None:
-    everyone = Entry.everyone.filter(event=event).exclude(status=Entry.Status.WITHDRAWN)
-    staying = list(everyone.order_by("number").prefetch_related("anglers"))
+    staying = going_along(event)
     reached = contacts_of(event)
     entries = [
-        EntryValues(
-            boat=entry.boat,
-            name=entry.name,
-            anglers=tuple(angler.name for angler in entry.anglers.all()),
-            youth=entry.youth,
-            flight_name=entry.flight_name,
-        )
-        for entry in staying
+        EntryValues(boat=entry.boat, name=entry.name, anglers=anglers, youth=entry.youth, flight_name=entry.flight_name)
+        for entry, anglers in staying
     ]
     if entries:
-        enter_teams(made, entries, by, [reached.get(entry.pk, ContactValues()) for entry in staying])
+        enter_teams(made, entries, by, [reached.get(entry.pk, ContactValues()) for entry, _ in staying])

@@ -165,9 +165,9 @@ def withdraw(sign_up: SignUp) -> SignUp:
 
 
 def new_link(sign_up: SignUp, by: str) -> SignUp:
-    """Give the team another link; the one before opens nothing any more."""
+    """Give the team another link; the one before opens nothing any more. Also once the event is closed."""
     with writing():
-        event = lock_open_event(sign_up.event)
+        event = Event.everyone.select_for_update(of=("self",)).select_related("season").get(pk=sign_up.event_id)
         row = SignUp.objects.select_related("entry").get(pk=sign_up.pk)
         row.link_number += 1
         row.token_digest = digest_of(token_of(row.pk, row.link_number))
