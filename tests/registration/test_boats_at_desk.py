@@ -21,6 +21,7 @@ from weighin.registration.queries.boats import boats_at_desk
 from weighin.registration.queries.till import till_of
 from weighin.registration.services.desk import pay_fees
 from weighin.registration.services.draws import draw, void_draw
+from weighin.registration.services.payments import void_payment
 from weighin.roster.domain.contacts import ContactValues
 from weighin.roster.models import DeskAsks, Entry, Seen
 from weighin.roster.services.contacts import keep_contact
@@ -169,6 +170,16 @@ def test_a_withdrawal_gives_back_in_one_act_and_owes_nothing(event: Event, desk:
     assert Payment.objects.count() == 4
     again = desk.post(at(event, "1"), {"act": "withdraw", "reason": "motor"}).status_code
     assert again == 200 and Payment.objects.count() == 4
+
+
+def test_a_withdrawal_gives_nothing_back_that_was_not_seen(event: Event, desk: Client) -> None:
+    first, _ = pay_fees(event, "1", [FEE, POT], "check", "test", uuid4())
+    form = desk.get(at(event, "1")).context["withdraw"]
+    said = {"act": "withdraw", "meant": form["meant"].value(), "back": ["0"], "means": "cash", "reason": "motor"}
+    void_payment(first, "bounced", "test")
+    assert "look at them, then tick again" in desk.post(at(event, "1"), said).content.decode()
+    assert Entry.objects.get(event=event, boat=1).status == "entered"
+    assert not Payment.objects.filter(amount__lt=0).exists()
 
 
 def test_a_withdrawal_without_money_and_one_that_keeps_the_fee(event: Event, desk: Client) -> None:

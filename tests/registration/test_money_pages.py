@@ -11,6 +11,7 @@ from weighin.accounts.domain.roles import Role
 from weighin.events.models import Event
 from weighin.registration.models import Payment, PayOut, SidePot
 from weighin.registration.queries.till import till_of
+from weighin.registration.services.side_pots import declare_side_pot
 from weighin.roster.models import Entry
 
 pytestmark = pytest.mark.django_db
@@ -43,6 +44,25 @@ def test_a_team_pays_what_is_ticked_once_however_often_it_is_sent(event: Event) 
     assert "has paid the entry fee already" in again and "has paid the big fish pot already" in again
     wrong = desk.post(at("money", event), {"entry": "99"}).content.decode()
     assert "There is no team 99" in wrong and "Say how it was paid" in wrong and "Tick what the team pays" in wrong
+
+
+@pytest.mark.parametrize(("page", "more"), [("money", {"entry": "1"}), ("desk", {"name": "New", "anglers": "Ash New"})])
+def test_boxes_that_meant_something_else_are_ticked_again(event: Event, page: str, more: dict[str, str]) -> None:
+    for name in ("Middle", "Last"):
+        declare_side_pot(event, {"name": name, "fee": "5", "wins": "total", "shares": "100"}, "test")
+    desk = world.member(event.club, Role.DESK_OFFICIAL)
+    form = desk.get(at(page, event)).context["form"]
+    hidden = {name: form[name].value() for name in ("key", "meant")}
+    # Between the opening of the page and the press: the third box is now another pot's
+    declare_side_pot(event, {"name": "Added", "fee": "8", "wins": "total", "shares": "100"}, "test")
+    said = {**hidden, **more, "paid": ["2"], "means": "cash"}
+    answer = desk.post(at(page, event), said)
+    assert "The sums have changed since this page was opened" in answer.content.decode()
+    assert not Payment.objects.exists() and not Entry.everyone.filter(name="New").exists()
+    again = answer.context["form"]
+    assert not again["paid"].value()
+    assert desk.post(at(page, event), {**said, "meant": again["meant"].value()}).status_code == 302
+    assert Payment.objects.get().pot == SidePot.objects.order_by("name")[0].name
 
 
 def test_a_payment_is_corrected_and_voided_with_a_reason(event: Event, director: Client) -> None:

@@ -72,6 +72,9 @@ WITHDRAWN_ALREADY = Sentence(
 )
 WITHDRAWN_WITHOUT_REASON = Sentence("withdrawn_without_reason", gettext_noop("write why the team withdraws"))
 BACK_BY_NO_MEANS = Sentence("back_by_no_means", gettext_noop("say how it is given back"))
+BOXES_CHANGED = Sentence(
+    "boxes_changed", gettext_noop("the sums have changed since this page was opened: look at them, then tick again")
+)
 PAID_OTHERWISE = Sentence(
     "paid_otherwise", gettext_noop("what %(team)s paid has changed meanwhile: look at it again before you give it back")
 )

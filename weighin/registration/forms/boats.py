@@ -10,7 +10,7 @@ from django.utils.translation import gettext, gettext_lazy
 from weighin.records.forms.written import WrittenForm, choice, line
 from weighin.registration.domain.cash import What
 from weighin.registration.domain.fields import OF_A_PERSON
-from weighin.registration.forms.money import Once, Ticks, named
+from weighin.registration.forms.money import Boxes, Ticks, named
 from weighin.registration.models import Means
 from weighin.roster.domain.seen_fields import ASKABLE
 from weighin.roster.models import Entry
@@ -38,10 +38,11 @@ class SubstituteForm(WrittenForm):
         return int(chosen) if chosen in ("1", "2", "3") else 0
 
 
-class WithdrawForm(Once):
+class WithdrawForm(Boxes):
     """What is given back, how, and why the team withdraws."""
 
     reason = line(gettext_lazy("Why it withdraws"), maxlength="200")
+    boxes = "back"
 
     def __init__(self, data: Any = None, *, paid: Mapping[What, Decimal], sign: str, means: str = Means.CASH):
         super().__init__(data, initial={"means": means})
@@ -50,19 +51,15 @@ class WithdrawForm(Once):
             choices = [
                 (str(place), f"{named(what)}, {sign}{amount:,.2f}") for place, (what, amount) in enumerate(paid.items())
             ]
-            self.fields["back"] = Ticks(
-                label=gettext("Give back"),
-                choices=choices,
-                widget=forms.CheckboxSelectMultiple,
-                initial=[number for number, _said in choices],
-                required=False,
-            )
+            initial = [number for number, _said in choices]
+            widget = forms.CheckboxSelectMultiple
+            self.put(Ticks(label=gettext("Give back"), choices=choices, widget=widget, initial=initial, required=False))
             self.fields["means"] = choice(gettext("Given back by"), OF_A_PERSON)
         self.fields["reason"] = self.fields.pop("reason")
 
     def back(self, data: Mapping[str, Any]) -> list[What]:
         """What is given back."""
-        return [self.whats[int(number)] for number in data.get("back", [])]
+        return [self.whats[place] for place in self.places(data)]
 
 
 class AsksForm(WrittenForm):

@@ -11,11 +11,11 @@ from weighin.events.models import Event
 from weighin.records.forms.written import choice, line
 from weighin.registration.domain.cash import What
 from weighin.registration.domain.fields import OF_A_PERSON
-from weighin.registration.forms.money import Once, ticks
+from weighin.registration.forms.money import Boxes, ticks
 from weighin.roster.parsing.contacts import LONGEST
 
 
-class TeamAtDeskForm(Once):
+class TeamAtDeskForm(Boxes):
     """A team and what it pays, in the order of the hands: known teams need the first line alone."""
 
     name = line(
@@ -62,7 +62,7 @@ class TeamAtDeskForm(Once):
             self.fields["late"] = line(
                 gettext("Why it enters late"), maxlength="200", help_text=gettext("Stands in the history for good.")
             )
-        self.fields["paid"] = ticks(event, fees, [str(self.whats.index(what)) for what in ticked])
+        self.put(ticks(event, fees, [str(self.whats.index(what)) for what in ticked]))
         self.fields["means"] = choice(gettext("Paid by"), OF_A_PERSON)
         for name in ("phone", "emergency"):
             self.fields[name].required = False
@@ -75,4 +75,4 @@ class TeamAtDeskForm(Once):
 
     def ticked(self, data: dict[str, Any]) -> list[What]:
         """The fees that were ticked."""
-        return [self.whats[int(number)] for number in data["paid"]]
+        return [self.whats[place] for place in self.places(data)]

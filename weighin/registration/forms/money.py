@@ -4,6 +4,7 @@ import uuid
 from collections.abc import Mapping, Sequence
 from decimal import Decimal
 from functools import cached_property
+from hashlib import sha256
 from typing import Any
 
 from django import forms
@@ -13,6 +14,7 @@ from weighin.events.models import Event
 from weighin.records.forms.declared import DeclaredForm
 from weighin.records.forms.written import WrittenForm, choice, line
 from weighin.registration.domain.cash import FEE, SIDE_POT, What
+from weighin.registration.domain.faults import BOXES_CHANGED
 from weighin.registration.domain.fields import OF_A_PERSON, PAYMENT
 from weighin.registration.domain.fields import SIDE_POT as POT_FIELDS
 from weighin.registration.models import Means, Payment
@@ -20,7 +22,7 @@ from weighin.registration.queries.cash_up import Due
 from weighin.registration.queries.till import Till
 from weighin.registration.services.payments import PAYMENT_RECORD
 from weighin.registration.services.side_pots import SIDE_POT_RECORD
-from weighin.rules.faults import Together
+from weighin.rules.faults import Faults, Together
 
 
 def named(what: What) -> str:
@@ -46,6 +48,32 @@ class Once(WrittenForm):
             return uuid.uuid4()
 
 
+class Boxes(Once):
+    """A form of boxes that are ticked by their place: it knows again what the boxes of the page meant that sends it."""
+
+    meant = forms.CharField(required=False, widget=forms.HiddenInput)
+    boxes = "paid"
+    meaning = ""
+
+    def put(self, field: "Ticks") -> None:
+        """Take in the boxes as they are now."""
+        self.fields[self.boxes] = field
+        said = repr([(value, str(label)) for value, label in field.widget.choices])
+        self.meaning = self.initial["meant"] = sha256(said.encode()).hexdigest()[:16]
+
+    def places(self, data: Mapping[str, Any]) -> list[int]:
+        """The places of the boxes that were ticked. Raises Faults, and clears them, where they meant something else."""
+        found = data.get(self.boxes, [])
+        if found and data["meant"] not in ("", self.meaning):
+            sent: Any = self.data
+            again = sent.copy()
+            again.setlist(self.boxes, [])
+            again["meant"] = self.meaning
+            self.data = again
+            raise Faults([BOXES_CHANGED.at(self.boxes)])
+        return [int(number) for number in found]
+
+
 class Ticks(forms.MultipleChoiceField):
     """Boxes to tick; a service says, with all else, where none is."""
 
@@ -64,7 +92,7 @@ def ticks(event: Event, fees: Mapping[What, Decimal], ticked: Sequence[str]) -> 
     return Ticks(label=gettext("Pays"), choices=choices, widget=forms.CheckboxSelectMultiple, initial=ticked)
 
 
-class DeskForm(Once):
+class DeskForm(Boxes):
     """A team at the desk: what it pays is ticked, and how; each tick pays what is left of that fee."""
 
     entry = line(gettext_lazy("Boat"), inputmode="numeric", size="6")
@@ -72,12 +100,12 @@ class DeskForm(Once):
     def __init__(self, data: Any = None, *, till: Till, initial: dict[str, Any] | None = None):
         super().__init__(data, initial=initial)
         self.whats = list(till.fees)
-        self.fields["paid"] = ticks(till.event, till.fees, ["0"])
+        self.put(ticks(till.event, till.fees, ["0"]))
         self.fields["means"] = choice(gettext("Paid by"), OF_A_PERSON)
 
     def ticked(self, data: dict[str, Any]) -> list[What]:
         """The fees that were ticked."""
-        return [self.whats[int(number)] for number in data["paid"]]
+        return [self.whats[place] for place in self.places(data)]
 
 
 class PaymentForm(DeclaredForm, Once):
