@@ -12,12 +12,16 @@ from weighin.accounts.domain.roles import Role
 from weighin.events.models import Event
 from weighin.events.services.deletion import recorded
 from weighin.events.services.events import FIELDS, change_event
+from weighin.letters.models import Letter
 from weighin.rehearsal import views
 from weighin.rehearsal.models import Rehearsal
 from weighin.rehearsal.services import running
 from weighin.rehearsal.services.copying import make_rehearsal
 from weighin.rehearsal.services.running import begin_in_background, run_rehearsal
+from weighin.roster.domain.contacts import ContactValues
+from weighin.roster.services.contacts import keep_contact
 from weighin.rules.faults import Faults
+from weighin.schedule.services.calling_off import cancel_event
 from weighin.slips.services.slips import record_slip
 from weighin.standings.services import publish_result, set_public
 
@@ -169,6 +173,18 @@ def test_the_next_event_copies_nothing_of_it(event: Event) -> None:
     after = make_next(event, {"name": "Dusk pairs", "season": event.season, "date": date(2026, 7, 20)}, "quill")
     assert after.rehearsal_of is None and after.entries.count() == event.entries.count()
     assert made.event.season.events.count() == 2
+
+
+def test_no_event_is_made_from_it_and_nobody_is_written_to(event: Event, director: Client, settings: Any) -> None:
+    settings.MAIL_FROM = "club@example.org"
+    made = make_rehearsal(event, "quill").event
+    said = {"name": "Dusk pairs", "season": event.season_id, "date": "2026-07-20"}
+    answer = director.post(f"/events/{made.slug}/next/", said)
+    assert "No event is made from a rehearsal" in answer.content.decode() and event.season.events.count() == 1
+    for called_off in (made, event):
+        keep_contact(called_off.entries.all()[0], ContactValues(email="ash@example.org"), "quill")
+        cancel_event(called_off, "Storm", "quill")
+    assert list(Letter.objects.values_list("event_id", flat=True)) == [event.pk]
 
 
 @pytest.mark.django_db(transaction=True)

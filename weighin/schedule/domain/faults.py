@@ -46,3 +46,7 @@ ROW_NEW_WATER = Sentence(
     gettext_noop("the club has no water %(water)s: correct the name, or tick that new waters may be added"),
 )
 NO_SUCH_SOURCE = Sentence("no_such_source", gettext_noop("choose one of the list"))
+NEXT_OF_A_REHEARSAL = Sentence(
+    "next_of_a_rehearsal",
+    gettext_noop("no event is made from a rehearsal, which has practice boats: make it from %(event)s itself"),
+)

@@ -120,7 +120,8 @@ def _notice(event: Event, kind: Notice.Kind, reason: str, was: date, to: date | 
         by, ACTS[kind], f"{sentence}: {reason}", club_id=event.season.club_id, event_id=event.pk, subject=event.slug,
         details={"reason": reason, "was": str(was), "to": str(to) if to else None},
     )  # fmt: skip
-    _write_letters(event, notice)
+    if event.rehearsal_of_id is None:  # nobody is told of what is rehearsed
+        _write_letters(event, notice)
     return notice
 
 

@@ -17,6 +17,8 @@ from weighin.roster.domain.contacts import ContactValues
 from weighin.roster.parsing.entries import EntryValues
 from weighin.roster.queries import contacts_of
 from weighin.roster.services.teams import enter_teams
+from weighin.rules.faults import Faults
+from weighin.schedule.domain.faults import NEXT_OF_A_REHEARSAL
 from weighin.schedule.queries.next_event import going_along
 from weighin.schedule.services.permits import copy_checklist
 
@@ -31,6 +33,8 @@ def make_next(event: Event, said: Mapping[str, Any], by: str, teams: bool = True
     notes, weather and temperatures, slips and everything written of the day. Teams that withdrew stay behind, erased
     anglers too, and all teams without ``teams``. Raises Faults with field names.
     """
+    if event.rehearsal_of is not None:
+        raise Faults([NEXT_OF_A_REHEARSAL.at("", event=event.rehearsal_of.name)])
     days = list(event.event_days.all())
     values = {name: getattr(event, name) for name in FIELDS} | {"lake_temp": "", "permit": "", "note": ""}
     with writing():
