@@ -43,7 +43,9 @@ def public_addresses(event: Event) -> list[str]:
         for pattern in resolver.url_patterns:
             needs = set(pattern.pattern.converters)
             # The code on paper holds the host that was asked, so it is not kept: tests/proof/test_check_page.py
-            if "event_slug" in needs and needs <= set(known) and pattern.name != "check_code":
+            # The poster, certificates and press text ask for a director: tests/public/test_result_paper.py
+            asks = getattr(pattern.callback, "can", None) is not None
+            if "event_slug" in needs and needs <= set(known) and pattern.name != "check_code" and not asks:
                 found.append(reverse(f"public:{pattern.name}", kwargs={key: known[key] for key in needs}))
     return found
 
