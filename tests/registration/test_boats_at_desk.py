@@ -172,6 +172,17 @@ def test_a_withdrawal_gives_back_in_one_act_and_owes_nothing(event: Event, desk:
     assert again == 200 and Payment.objects.count() == 4
 
 
+@pytest.mark.parametrize("why", ["x" * 10_000, "motor\u202e", "mo\x07tor"])
+def test_a_reason_is_one_line_that_can_be_read(event: Event, desk: Client, why: str) -> None:
+    for act, more in (("withdraw", {"reason": why}), ("substitute", _substituted(why))):
+        page = desk.post(at(event, "1"), {"act": act, **more}).content.decode()
+        assert "characters" in page and not HistoryEntry.objects.filter(act="entry.changed").exists()
+
+
+def _substituted(why: str) -> dict[str, str]:
+    return {"substitute-position": "1", "substitute-name": "Sue Reed", "substitute-reason": why}
+
+
 def test_a_withdrawal_gives_nothing_back_that_was_not_seen(event: Event, desk: Client) -> None:
     first, _ = pay_fees(event, "1", [FEE, POT], "check", "test", uuid4())
     form = desk.get(at(event, "1")).context["withdraw"]

@@ -242,6 +242,15 @@ def test_the_desk_decides_nothing_of_a_closed_event() -> None:
     assert b"is closed" in Client().get(address(found)).content
 
 
+def test_the_reason_of_a_refusal_is_one_line_that_can_be_read() -> None:
+    found = event()
+    send(Client(), found)
+    desk = world.member(found.club, Role.DESK_OFFICIAL)
+    for why in ("x" * 301, "late\u202e"):
+        page = desk.post(f"/events/{found.slug}/sign-ups/1/", {"act": "refuse", "reason": why}).content
+        assert b"characters" in page and one().state == "asked"
+
+
 def test_a_link_in_wrong_hands_is_replaced_also_once_the_event_is_closed() -> None:
     found = event()
     link = send(Client(), found)["Location"]

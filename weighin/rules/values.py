@@ -9,7 +9,7 @@ from collections.abc import Callable, Sequence
 from decimal import Decimal
 from typing import TypeVar
 
-from weighin.rules.faults import Listed, Sentence, Wrong, gettext_noop
+from weighin.rules.faults import Fault, Listed, Sentence, Wrong, gettext_noop
 
 NEITHER_YES_NOR_NO = Sentence(
     "neither_yes_nor_no", gettext_noop("'%(written)s' is neither yes nor no: write yes or no")
@@ -149,6 +149,15 @@ def line(text: str, most: int = 120) -> str:
     if _UNSEEN.match(written):
         raise NOTHING_SEEN.wrong()
     return written
+
+
+def reason(text: str, missing: Fault, most: int = 300) -> tuple[str, list[Fault]]:
+    """A reason on one line of at most ``most`` characters, and what is wrong with it: ``missing`` where it is blank."""
+    written = " ".join(text.split())
+    try:
+        return line(written, most), [] if written else [missing]
+    except Wrong as wrong:
+        return written, [wrong.at(missing.field)]
 
 
 def lines(text: str, most: int = 500) -> str:

@@ -20,6 +20,7 @@ from weighin.roster.models import Entry
 from weighin.roster.parsing.entries import EntryValues
 from weighin.roster.services.event_scope import EVENT
 from weighin.roster.services.teams import enter_team, team_faults
+from weighin.rules import values
 from weighin.rules.faults import Fault, Faults, Said
 
 
@@ -46,13 +47,15 @@ def enter_at_desk(
             return entry
         found = []
         closed = entries_closed(event)
-        if closed is not None and not late.strip():
-            found.append(faults.LATE_WITHOUT_REASON.at("late", closed=closed))
+        why = ""
+        if closed is not None:
+            why, wrong = values.reason(late, faults.LATE_WITHOUT_REASON.at("late", closed=closed))
+            found += wrong
         if whats and not means:
             found.append(faults.MEANS_MISSING.at("means"))
         if found:
             raise Faults([*team_faults(event, row, contact), *found])
-        entry = enter_team(event, row, by, contact, late=late.strip() if closed is not None else "")
+        entry = enter_team(event, row, by, contact, late=why)
         if whats:
             pay_fees(event, named_in_forms(entry), whats, means, by, id)
     return entry

@@ -17,6 +17,7 @@ from weighin.roster.models import Entry
 from weighin.roster.queries import entry_values_of
 from weighin.roster.services.event_scope import EVENT
 from weighin.roster.services.teams import change_entry
+from weighin.rules import values
 from weighin.rules.faults import Faults
 
 
@@ -34,15 +35,15 @@ def withdraw(
         if back and len(kept) == len(back):
             return kept
         team = Entry.everyone.prefetch_related("anglers").select_related("event").get(pk=entry.pk)
-        paid, why, found = paid_by(event, team), " ".join(reason.split()), []
+        paid, found = paid_by(event, team), []
+        why, wrong = values.reason(reason, faults.WITHDRAWN_WITHOUT_REASON.at("reason"))
         if team.status == Entry.Status.WITHDRAWN:
             found.append(faults.WITHDRAWN_ALREADY.at("", team=called(team)))
         if any(paid.get(what, 0) <= 0 for what in back):
             found.append(faults.PAID_OTHERWISE.at("back", team=called(team)))
         if back and not means:
             found.append(faults.BACK_BY_NO_MEANS.at("means"))
-        if not why:
-            found.append(faults.WITHDRAWN_WITHOUT_REASON.at("reason"))
+        found += wrong
         if found:
             raise Faults(found)
         change_entry(team, replace(entry_values_of(team), status=Entry.Status.WITHDRAWN), by, why=why)

@@ -7,6 +7,7 @@ from weighin.roster.domain.faults import ANGLER_WITHOUT_NAME, NOT_IN_THE_TEAM, S
 from weighin.roster.models import Entry
 from weighin.roster.queries import entry_values_of
 from weighin.roster.services.teams import change_entry
+from weighin.rules import values
 from weighin.rules.faults import Fault, Faults
 
 
@@ -16,14 +17,14 @@ def substitute(entry: Entry, position: int, name: str, reason: str, by: str) -> 
     Raises Faults at ``position``, ``name`` and ``reason``.
     """
     with writing():
-        row, why = entry_values_of(entry), " ".join(reason.split())
+        row = entry_values_of(entry)
+        why, wrong = values.reason(reason, SUBSTITUTE_WITHOUT_REASON.at("reason"))
         anglers, found = list(row.anglers), []
         if not 1 <= position <= len(anglers) or not anglers[position - 1]:
             found.append(NOT_IN_THE_TEAM.at("position"))
         if not name.strip():
             found.append(ANGLER_WITHOUT_NAME.at("name"))
-        if not why:
-            found.append(SUBSTITUTE_WITHOUT_REASON.at("reason"))
+        found += wrong
         if found:
             raise Faults(found)
         anglers[position - 1] = name

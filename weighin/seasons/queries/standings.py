@@ -9,7 +9,7 @@ from decimal import Decimal
 from weighin.clubs.models import Season
 from weighin.events.models import Event
 from weighin.events.queries.events import rules_of
-from weighin.roster.models import Entry
+from weighin.roster.models import Entry, Team
 from weighin.rules import rulebook
 from weighin.rules.look_alikes import folded_name
 from weighin.rules.points import Appearance, SeasonRow, season_points
@@ -203,5 +203,7 @@ def team_season(found: SeasonStandings, team_pk: int) -> TeamSeason | None:
 
 def entries_in(season: Season, team_pk: int) -> list[Entry]:
     """A team's entries in the events of the season, oldest first."""
-    found = Entry.objects.filter(event__season=season, event__rehearsal_of=None, team=team_pk).select_related("event")
-    return list(found.order_by("event__date", "event_id"))
+    # By the team's own key: a database has no number for what an address can say, and a relation would be asked for it
+    teams = Team.objects.filter(season=season, pk=team_pk)
+    found = Entry.objects.filter(event__season=season, event__rehearsal_of=None, team__in=teams)
+    return list(found.select_related("event").order_by("event__date", "event_id"))

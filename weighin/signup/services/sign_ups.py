@@ -26,6 +26,7 @@ from weighin.roster.parsing.contacts import LONGEST
 from weighin.roster.parsing.entries import FIELDS, MOST_ANGLERS, EntryValues
 from weighin.roster.services.event_scope import EVENT, EventContext
 from weighin.roster.services.teams import change_entry, enter_team
+from weighin.rules import values
 from weighin.rules.faults import Faults
 from weighin.rules.look_alikes import folded_name
 from weighin.signup.domain import faults
@@ -130,9 +131,9 @@ def approve(sign_up: SignUp, by: str) -> SignUp:
 
 def refuse(sign_up: SignUp, reason: str, by: str) -> SignUp:
     """Refuse a sign-up with a reason that the team is told. Raises Faults for ``reason``."""
-    why = " ".join(reason.split())[:300]
-    if not why:
-        raise Faults([faults.NO_REFUSAL_REASON.at("reason")])
+    why, wrong = values.reason(reason, faults.NO_REFUSAL_REASON.at("reason"))
+    if wrong:
+        raise Faults(wrong)
     with writing():
         event = lock_open_event(sign_up.event)
         row = _undecided(sign_up)
