@@ -29,6 +29,12 @@ def due(now: datetime) -> "QuerySet[Letter]":
     return waiting().filter(Q(held_until=None) | Q(held_until__lte=now), due_at__lte=now).order_by("due_at", "made_at")
 
 
+def letters_of(event: int, begins: str) -> dict[str, Letter]:
+    """The letters about an event (a primary key) whose keys begin so, by key; those of the last month are known."""
+    found = Letter.objects.filter(event_id=event, key__startswith=begins)
+    return {letter.key: letter for letter in found.only("key", "sent_at", "given_up_at")}
+
+
 def letter_of(key: str) -> Letter | None:
     """The letter that tells of this, if it was ever written."""
     return Letter.objects.filter(key=key).first()

@@ -12,6 +12,7 @@ urlpatterns = [
     path("events/<slug:event_slug>/publish/", views.publish, name="publish"),
     path("events/<slug:event_slug>/close/", views.close, name="close"),
     path("events/<slug:event_slug>/next/", views.next_event, name="next_event"),
+    path("events/<slug:event_slug>/words/", views.words, name="words"),
     path("events/<slug:event_slug>/history/", views.history, name="history"),
     path("clubs/<slug:club_slug>/history/", views.club_history, name="club_history"),
     path("clubs/<slug:club_slug>/import/", views.bring_in, name="import"),

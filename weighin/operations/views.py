@@ -9,31 +9,36 @@ from django.core.paginator import Paginator
 from django.http import Http404, HttpRequest, HttpResponse, JsonResponse
 from django.shortcuts import redirect, render
 from django.utils import timezone
-from django.utils.translation import gettext
+from django.utils.translation import gettext, ngettext
 from django.views.decorators.csrf import csrf_exempt
 from django.views.decorators.http import require_http_methods, require_safe
 
 from weighin.accounts.domain.roles import Can
 from weighin.audit.queries import club_history as history_of_club
 from weighin.audit.queries import event_history
-from weighin.clubs.access import allow_in_club, can_in
+from weighin.clubs.access import allow_in_club, can_in, require
 from weighin.clubs.models import Club
 from weighin.events.access import allow
 from weighin.events.models import Event
 from weighin.events.queries.events import flight_names
+from weighin.letters.queries import mail_is_set
+from weighin.operations.domain.faults import WORD_OVERTAKEN
 from weighin.operations.forms import NextEventForm, OpenQuestionsForm, WorkbookForm
 from weighin.operations.pages.aside import put_beside
 from weighin.operations.pages.checked import said_of_file
+from weighin.operations.pages.telling import shown
 from weighin.operations.pages.trust import BROWSERS
+from weighin.operations.pages.words import words_of
 from weighin.operations.queries.day import day_of
 from weighin.operations.queries.open_questions import CLOSE, PUBLISH, open_questions
 from weighin.operations.queries.verifying import NoResult
 from weighin.operations.queries.verifying_proof import ProofVerdict
-from weighin.operations.services import checking, publishing
+from weighin.operations.services import checking, publishing, telling
 from weighin.operations.services.certificates import LakeCertificate
 from weighin.operations.services.imports import Job, NoSuchJob, preview
 from weighin.rules.faults import Faults
 from weighin.schedule.queries.next_event import going_along
+from weighin.schedule.queries.notices import last_notices
 from weighin.schedule.services.next_event import make_next
 from weighin.slips.queries.ledger import breaks
 from weighin.slips.queries.slips import slips
@@ -43,6 +48,7 @@ from weighin.standings.queries.days import days_of, stage_of
 from weighin.standings.queries.proof import proof_now
 from weighin.standings.queries.protests import minutes_of, result_state
 from weighin.standings.queries.standings import official_results, standings_of
+from weighin.ui.forms.service import sentence
 
 A_PAGE, LEADERS = 100, 5
 
@@ -159,6 +165,38 @@ def next_event(request: HttpRequest, event: Event) -> HttpResponse:
     context = {"event": event, "form": form, "teams": len(going_along(event)), "days": event.event_days.count()}
     context["flights"] = len(flight_names(event))
     return render(request, "operations/next_event.html", context)
+
+
+@require_http_methods(["GET", "HEAD", "POST"])
+@allow(Can.SEE_CONTACTS)
+def words(request: HttpRequest, event: Event) -> HttpResponse:
+    """What there is to tell the teams: a text to copy, who is reached how, and the e-mail, sent by a person's act."""
+    found = words_of(event, request.build_absolute_uri("/").rstrip("/"))
+    if request.method == "POST":
+        by, act = request.user.get_username(), request.POST.get("act")
+        word = next((one for one in found if one.about == request.POST.get("about")), None)
+        try:
+            if word is None:
+                raise Faults([WORD_OVERTAKEN.at("")])
+            require(request.user, event.club, word.can)
+            if act == "said":
+                count = telling.note_said(event, word, by)
+                done = ngettext("Noted: %(n)s team was told.", "Noted: %(n)s teams were told.", count)
+            else:
+                count = telling.send_word(event, word, by)
+                done = ngettext("E-mail to %(n)s team is on its way.", "E-mail to %(n)s teams is on its way.", count)
+            messages.info(request, done % {"n": count})
+        except Faults as faults:
+            for fault in faults.faults:
+                messages.error(request, sentence(fault.message))
+        return redirect("operations:words", event.slug)
+    context = {
+        "event": event,
+        "words": shown(event, found, request.user),
+        "mails": mail_is_set(),
+        "notice": last_notices([event.pk]).get(event.pk),
+    }
+    return render(request, "operations/teams/words.html", context)
 
 
 @require_safe

@@ -10,12 +10,17 @@ from weighin.signup.models import SignUp
 
 @dataclass(frozen=True)
 class Reached:
-    """A team with its phone number and e-mail address, empty where none is written."""
+    """A team with its phone number and e-mail address, empty where none is written.
+
+    ``who`` is the number of its ``entry``, or of a sign-up that has none yet: it names the team in the event for good.
+    """
 
     team: str
     boat: int | None
     phone: str
     email: str
+    who: str
+    entry: Entry | None = None
 
 
 def reached(event: Event) -> list[Reached]:
@@ -32,7 +37,9 @@ def reached(event: Event) -> list[Reached]:
                 None if entry.waits else entry.boat,
                 contact.phone if contact else "",
                 contact.email if contact else "",
+                f"{entry.number}",
+                entry,
             )
         )
     asked = SignUp.objects.filter(event=event, state=SignUp.State.ASKED).order_by("number")
-    return found + [Reached(one.name, None, one.phone, one.email) for one in asked]
+    return found + [Reached(one.name, None, one.phone, one.email, f"sign-up {one.number}") for one in asked]

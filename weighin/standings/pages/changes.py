@@ -26,24 +26,38 @@ def changes_said(before: Document, after: Document, unit: str, sign: str) -> lis
 
     Other rules, and a purse that nobody's prize shows, are said last.
     """
-    was = {row["boat"]: row for row in before["standings"]}
-    now = {row["boat"]: row for row in after["standings"]}
-    # Of an older version nobody knows the side pots: then they are compared nowhere
-    known = None not in (before["side_pots"], after["side_pots"])
-    pots = [document["side_pots"] if known else {} for document in (before, after)]
-    said = []
-    for boat, row in now.items():
-        more = [_won(pot, boat) for pot in pots]
-        parts = _parts(was[boat], row, more, unit, sign) if boat in was else [gettext("new in the standings")]
-        if parts:
-            said.append(_boat(row, parts))
-    said += [_boat(row, [gettext("no longer in the standings")]) for boat, row in was.items() if boat not in now]
+    said = list(changes_of_boats(before, after, unit, sign).values())
     purse = before["purse"]["purse"], after["purse"]["purse"]
     if purse[0] != purse[1]:
         said.append(gettext("Purse: %(before)s to %(after)s.") % _money(sign, *map(Decimal, purse)))
     if before["rules"] != after["rules"]:
         said.append(gettext("The rule sheet changed."))
     return said
+
+
+def changes_of_boats(before: Document, after: Document, unit: str, sign: str) -> dict[int, str]:
+    """The sentence of each boat whose place, total, money or points are other than they were, in the order of ``after``."""
+    was = {row["boat"]: row for row in before["standings"]}
+    now = {row["boat"]: row for row in after["standings"]}
+    # Of an older version nobody knows the side pots: then they are compared nowhere
+    known = None not in (before["side_pots"], after["side_pots"])
+    pots = [document["side_pots"] if known else {} for document in (before, after)]
+    said = {}
+    for boat, row in now.items():
+        more = [_won(pot, boat) for pot in pots]
+        parts = _parts(was[boat], row, more, unit, sign) if boat in was else [gettext("new in the standings")]
+        if parts:
+            said[boat] = _boat(row, parts)
+    gone = {boat: row for boat, row in was.items() if boat not in now}
+    return said | {boat: _boat(row, [gettext("no longer in the standings")]) for boat, row in gone.items()}
+
+
+def standings_of_boats(result: Document, unit: str) -> dict[int, str]:
+    """Where each boat of a frozen result stands, and with which total, a sentence each."""
+    return {
+        row["boat"]: _boat(row, [_place(row), gettext("total %(total)s") % {"total": _weight(row["total"], unit)}])
+        for row in result["standings"]
+    }
 
 
 def changes_since(
