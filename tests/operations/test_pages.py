@@ -6,6 +6,7 @@ from typing import Any
 
 import pytest
 import world
+from checkin.clock import Clock, clock
 from django.core.files.uploadedfile import SimpleUploadedFile
 from django.db import connection
 from django.test.utils import CaptureQueriesContext
@@ -15,6 +16,8 @@ from second_reading.workbook import write
 from weighin.clubs.models import Club
 from weighin.events.models import Event
 from weighin.slips.services.slips import record_slip
+
+__all__ = ["clock"]
 
 
 @pytest.fixture(autouse=True)
@@ -39,6 +42,17 @@ def test_the_day_says_what_needs_whom() -> None:
     assert "Day 1: boat 4 has two slips. Neither counts until one is chosen." in director.get(where).content.decode()
     reviewer = world.member(event.club, "club_reviewer")
     assert "Neither counts" not in reviewer.get(where).content.decode()
+
+
+@pytest.mark.django_db
+@pytest.mark.parametrize(
+    ("now", "missing"), [("2026-06-19T09:00:00-05:00", False), ("2026-06-20T09:00:00-05:00", True)]
+)
+def test_the_day_misses_slips_from_its_morning_on(now: str, missing: bool, clock: Clock) -> None:
+    clock(now)
+    event = world.event("Teams")
+    html = world.member(event.club).get(reverse("operations:day", args=[event.slug])).content.decode()
+    assert ("No slip is kept" in html) is missing
 
 
 @pytest.mark.django_db

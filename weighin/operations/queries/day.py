@@ -9,7 +9,7 @@ from django.utils.translation import gettext, ngettext
 
 from weighin.accounts.domain.roles import Can
 from weighin.events.models import Event, EventDay
-from weighin.events.queries.states import BEFORE, State
+from weighin.events.queries.states import BEFORE, Stage, State
 from weighin.mortality.pages.event_report import is_over as fish_are_over
 from weighin.mortality.queries.catches import event_catches
 from weighin.mortality.queries.stop_level import StopLevel, stop_level
@@ -29,6 +29,7 @@ from weighin.standings.queries.standings import official_results
 from weighin.ui.nouns import counted
 
 AT_ONCE = {"second_slip", "lateness_in_doubt"}  # open questions that need the director while the day goes on
+WEEKS_AHEAD = BEFORE - {Stage.TODAY}  # no slip is missing yet
 
 
 @dataclass
@@ -115,7 +116,7 @@ def _needs(event: Event, day: Day, cans: set[Can]) -> list[tuple[str, str]]:
     needs += [(f"{q.words} {q.settle}.", q.at) for q in questions if q.code in AT_ONCE]
     if not day.whole.standings.entries and Can.MANAGE_TEAMS in cans:
         needs.append((gettext("No team is entered: enter the teams."), reverse("roster:teams", args=[event.slug])))
-    elif not day.latest and Can.RECORD_SLIP in cans and not event.closed_at:
+    elif not day.latest and Can.RECORD_SLIP in cans and not event.closed_at and day.state.stage not in WEEKS_AHEAD:
         needs.append(
             (
                 gettext("No slip is kept: write the first one when the scales open."),
