@@ -61,7 +61,7 @@ def one_line_and_no_traceback(load: Load, faults: int) -> None:
 
 @pytest.mark.parametrize("seconds", [pytest.param(10.0, id="ten seconds"), LONG])
 def test_another_program_holds_the_database(load: Load, seconds: float) -> None:
-    with load.going(8):
+    with load.going(60):  # more than they send before the other has it
         load.await_more(4)
         with closing(sqlite3.connect(load.site.data / "weighin.sqlite3", isolation_level=None)) as other:
             other.execute("BEGIN IMMEDIATE")
@@ -117,6 +117,41 @@ def test_the_database_may_only_be_read(load: Load) -> None:
     with load.going(4):
         pass
     load.tally("read-only database", 1)
+
+
+ANOTHER_THREAD = """
+import os
+import threading
+from django.db import OperationalError, connection
+from weighin.audit.database.in_use import begin_no_file
+
+def opened():
+    try:
+        with connection.cursor() as cursor:
+            cursor.execute("SELECT count(*) FROM events_event")
+            print("opened")
+    except OperationalError as fault:
+        print(fault)
+
+def another():
+    thread = threading.Thread(target=opened)
+    thread.start()
+    thread.join()
+
+begin_no_file()
+name = str(connection.settings_dict["NAME"])
+os.rename(name, name + ".away")
+another()
+print(os.path.exists(name))
+os.rename(name + ".away", name)
+another()
+"""
+
+
+def test_a_thread_that_opens_it_first_while_it_is_gone_begins_no_empty_one(load: Load) -> None:
+    load.site.stop()
+    said = load.site.manage("shell", "--verbosity", "0", "-c", ANOTHER_THREAD)
+    assert said.stdout.splitlines() == ["unable to open database file", "False", "opened"], said.stderr
 
 
 def test_the_file_is_gone_and_comes_back(load: Load) -> None:

@@ -12,6 +12,7 @@ from contextlib import contextmanager
 from pathlib import Path
 from typing import Any
 
+from django.db import DEFAULT_DB_ALIAS, connections
 from django.db.backends.base.base import BaseDatabaseWrapper
 
 from weighin import environment
@@ -70,6 +71,19 @@ def alone(connection: BaseDatabaseWrapper) -> Iterator[None]:
         lock.close()
         _alone.discard(file)
         connection.close()
+
+
+class _OfAFileThatIsThere(sqlite3.Connection):
+    """A connection that begins no database: SQLite would put an empty one where the file was moved away."""
+
+    def __init__(self, database: str | Path, **more: Any):
+        super().__init__(f"{Path(database).absolute().as_uri()}?mode=rw", **{**more, "uri": True})
+
+
+def begin_no_file() -> None:
+    """From now on no thread of this process makes a database's file: it hears that it is gone."""
+    if _lock_file(connections[DEFAULT_DB_ALIAS]):
+        connections.settings[DEFAULT_DB_ALIAS]["OPTIONS"]["factory"] = _OfAFileThatIsThere
 
 
 def remember_file(connection: BaseDatabaseWrapper, **kwargs: Any) -> None:

@@ -17,6 +17,7 @@ from django.utils.translation import gettext
 from weighin import environment
 from weighin.accounts.queries.people import nobody_yet
 from weighin.accounts.services import sweeping
+from weighin.audit.database.in_use import begin_no_file
 from weighin.audit.database.triggers import append_only_tables, is_guarded
 from weighin.audit.database.turns import turn
 from weighin.letters.queries import mail_is_set
@@ -78,6 +79,7 @@ class Command(BaseCommand):
         sweep()
         with suppress(DatabaseError):  # one that takes nothing just now is still read from, and says so
             sweeping.sweep()
+        begin_no_file()
 
         try:
             # One process with threads: a second one would make writers on SQLite wait for each other's file lock.
