@@ -182,7 +182,7 @@ def test_the_copy_on_a_phone_has_no_phone_numbers(window: Any, lake: tuple[Site,
     code = (
         "from weighin.roster.models import Entry; from weighin.roster.domain.contacts import ContactValues; "
         "from weighin.roster.services.contacts import keep_contact; "
-        f"keep_contact(Entry.objects.get(event__slug={SLUG!r}, boat=81), ContactValues('555-0171', 'Kay Quill', ''), 't')"
+        f"keep_contact(Entry.objects.get(event__slug={SLUG!r}, boat=78), ContactValues('555-0171', 'Kay Quill', ''), 't')"
     )
     done = lake[0].manage("shell", "--verbosity", "0", "-c", code)
     assert done.returncode == 0, done.stderr
@@ -191,7 +191,7 @@ def test_the_copy_on_a_phone_has_no_phone_numbers(window: Any, lake: tuple[Site,
     for _ in range(2):  # first the worker's own copy, then the one that it keeps of a page it handed on
         page.goto(ROLL)
         page.wait_for_selector("html[data-alone]")
-        assert "555-0171" in page.inner_text("#boat-81")
+        assert "555-0171" in page.inner_text("#boat-78")
     kept = """async () => {
       const texts = [];
       for (const name of await caches.keys()) {
@@ -201,10 +201,10 @@ def test_the_copy_on_a_phone_has_no_phone_numbers(window: Any, lake: tuple[Site,
       return texts;
     }"""
     texts = page.evaluate(kept)
-    assert any('id="boat-81"' in text for text in texts)
+    assert any('id="boat-78"' in text for text in texts)
     assert not any("555-0171" in text or "Kay Quill" in text for text in texts)
     page.context.set_offline(True)
     page.reload()
     page.wait_for_selector("#roll[data-kept]")
-    assert "Pair 81" in page.inner_text("#boat-81") and "555-0171" not in page.content()
+    assert "Pair 78" in page.inner_text("#boat-78") and "555-0171" not in page.content()
     assert page.is_visible("text=Phone numbers are not kept on this device")
