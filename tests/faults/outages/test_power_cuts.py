@@ -73,7 +73,7 @@ def test_the_clock_goes_back_an_hour(tmp_path: Path) -> None:
     (where / "sitecustomize.py").write_text(CLOCK.format(file=str(moved)))
     (tmp_path / "data").mkdir()
     load = new_load(tmp_path / "data", PYTHONPATH=str(where))
-    with load.going(6):
+    with load.going(30):
         load.await_more(6)
         (tmp_path / "new").write_text("-3600")
         (tmp_path / "new").replace(moved)  # at once: the server reads it all the while

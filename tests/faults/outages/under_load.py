@@ -17,6 +17,7 @@ from stations.tables import rows_of
 
 TABLETS = 4
 ANSWER_SECONDS = 60
+BETWEEN_SECONDS = 0.03  # else a quick site has all slips before the fault comes
 # An event with plenty of boats, and its stations' tokens
 READY = """
 import sys
@@ -51,6 +52,7 @@ class Tablet(threading.Thread):
             while slip["id"] not in self.acknowledged and not self.load.given_up.is_set():
                 self._send(slip)
                 self.load.pause.wait()
+            self.load.given_up.wait(BETWEEN_SECONDS)
 
     def _send(self, slip: dict[str, Any]) -> None:
         try:
