@@ -73,6 +73,15 @@ def test_the_pdf_embeds_its_fonts_and_has_every_letter(name: str) -> None:
 
 
 @pytest.mark.django_db
+def test_the_pdf_says_so_where_a_letter_stands_as_a_box() -> None:
+    said = "A box stands for a letter that this file cannot show."
+    for name, boxes in (("湖の大会", True), ("Đường Hồ Lớn\u00a0& Łódź", False)):
+        event = world.event(f"{name} Open", [{"boat": "1", "team": name, "angler_1": "A"}], [world.slip(boat="1")])
+        pages = PdfReader(io.BytesIO(event_file(event, "pdf"))).pages
+        assert all((said in page.extract_text()) is boxes for page in pages), name
+
+
+@pytest.mark.django_db
 def test_the_pdf_says_the_figures_of_the_page() -> None:
     event = world.plain()
     text = "\n".join(page.extract_text() for page in PdfReader(io.BytesIO(event_file(event, "pdf"))).pages)

@@ -83,7 +83,7 @@ def test_what_is_missing_is_said_and_the_rest_is_printed(event: Event) -> None:
     EventDay.objects.update(lake_temp="")
     Entry.objects.filter(event=event, boat=9).update(boat=None)
     said = " ".join(read(world.member(event.club), event))
-    assert "hand out a pad of paper slips" in said and "1 team waits for its boat number" in said
+    assert "add a set of paper slips" in said and "1 team waits for its boat number" in said
     assert "The care plan is not worked out" in said and "Lake: Write a figure." in said
     assert said.count("Early paper pair 8") == 4 and said.count("Early paper pair 9") == 1  # it signs in
 
@@ -94,8 +94,8 @@ def test_the_launch_order_goes_by_the_flights_launch(event: Event) -> None:
     Entry.objects.filter(event=event, boat__in=(1, 2)).update(flight_name="Late")
     pages = read(world.member(event.club), event)
     launch = next(page for page in pages if page.startswith("Launch order"))
-    assert launch.index("Early paper pair 3") < launch.index("Early paper pair 9") < launch.index("07:00")
-    assert launch.index("07:00") < launch.index("Early paper pair 1") < launch.index("Early paper pair 2")
+    assert launch.index("Early paper pair 3") < launch.index("Early paper pair 9") < launch.index("7:00 AM")
+    assert launch.index("7:00 AM") < launch.index("Early paper pair 1") < launch.index("Early paper pair 2")
 
 
 @pytest.mark.database

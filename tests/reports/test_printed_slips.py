@@ -14,10 +14,10 @@ from pypdf import PdfReader
 from weighin.accounts.domain.roles import Role
 from weighin.audit.domain.reading_out import read_out
 from weighin.events.models import Event
-from weighin.reports.queries.printed_slips import PrintedSlip, printed_slips
-from weighin.reports.writers.pdf.slip_pdf import slips_pdf
-from weighin.reports.writers.pdf.small_paper import PAPERS, QR
+from weighin.reports.writers.leaves.slip_pdf import slips_pdf
+from weighin.reports.writers.leaves.small_paper import PAPERS, QR
 from weighin.roster.models import Entry
+from weighin.slips.pages.printed_slips import PrintedSlip, printed_slips
 from weighin.slips.queries.ledger import check_figures
 from weighin.slips.queries.slips import current_slips
 from weighin.slips.queries.slips import slips as slips_of
@@ -49,16 +49,16 @@ def made_up(**other: object) -> PrintedSlip:
         "number": 25,
         "club": "Alder Crappie Club",
         "where": "Midsummer Pairs, Quill Reservoir",
-        "when": "Saturday 20 June 2026, weighed 14:42",
+        "when": "Sat, June 20, 2026, weighed 2:42 PM",
         "boat": 27,
         "team": "Okafor & Lind",
         "fish": ("7 fish", "6 alive, 1 dead", "0 short"),
         "heed": "",
-        "lines": (("Weighed, 7 fish", "9.84"), ("1 dead fish at 0.25", "− 0.25")),
+        "lines": (("Net weight, 7 fish", "9.84"), ("1 dead fish at 0.25", "− 0.25")),
         "total": "9.59",
         "unit": "lb",
         "big_fish": "Big fish, alive, 1.62 lb: counts.",
-        "readings": "Weight, as the scale shows it 9.84 lb",
+        "readings": "Scale reading 9.84 lb",
         "official": "R. Castellan",
         "address": SITE + "/events/midsummer-pairs-2026-06-20/slips/25/",
         "check": "1234 5678",
@@ -120,7 +120,7 @@ def test_forty_deductions_a_long_team_and_long_reasons_fit_on_leaves(db: None) -
     )
     long = made_up(
         team="Bartholomew Featherstonehaugh-Castellan & Wilhelmina Vanderweghen-Okonkwo of the Upper Dunnock Valley",
-        lines=(("Weighed, 7 fish", "109.84"), *lines),
+        lines=(("Net weight, 7 fish", "109.84"), *lines),
         heed="Replaces slip 24, so the angler signs again. " + "The bag was weighed with the fish. " * 10,
         official="A very long name of an official who reads the scale at the second table",
         total="101.64",
@@ -179,8 +179,8 @@ def test_a_correction_says_what_it_replaces_and_the_old_one_that_it_does_not_cou
     assert f"Does not count: replaced by slip {new.number}." in text
     void = void_slip(new, "Never weighed", "test")
     heeds = {p.number: p.heed for p in printed_slips(event, slips_of(event), SITE)}
-    assert heeds[void.number] == f"Takes slip {new.number} out: the boat has no weight from it. Never weighed"
-    assert f"taken out by slip {void.number}" in heeds[new.number]
+    assert heeds[void.number] == f"Voids slip {new.number}: the boat has no weight from it. Never weighed"
+    assert f"voided by slip {void.number}" in heeds[new.number]
 
 
 def test_a_second_slip_says_that_neither_counts(db: None) -> None:
@@ -246,9 +246,9 @@ def test_without_log_in_nothing_is_printed(event: Event) -> None:
 def test_a_long_officials_name_and_the_paper_it_came_from_stand_on_the_slip() -> None:
     name = "Bartholomew Featherstonehaugh-Castellan, second table"
     for paper in ("a6", "quarter-letter"):
-        content = slips_pdf("A slip", [made_up(official=name, paper="paper slip 103 of pad Blue")], PAPERS[paper])
+        content = slips_pdf("A slip", [made_up(official=name, paper="paper slip 103 of set Blue")], PAPERS[paper])
         assert name.replace(" ", "") in said(content).replace(" ", "")
-        assert "From paper slip 103 of pad Blue." in said(content) and len(pages(content)) == 1
+        assert "From paper slip 103 of set Blue." in said(content) and len(pages(content)) == 1
         inked_within_margins(content)
 
 

@@ -12,10 +12,11 @@ from django.utils.functional import Promise
 from django.utils.translation import gettext, gettext_lazy, ngettext
 
 from weighin.agency.domain.species import SpeciesCatch
-from weighin.agency.queries.catch import CatchFigures
+from weighin.agency.queries.catch import CatchFigures, DayTimes
 from weighin.reports.domain.sheet import Sheet, SheetColumn, Value, as_written
 from weighin.roster.queries import UNNAMED_CREW
 from weighin.rules.weights import rounded
+from weighin.ui.figures import clock, day
 
 Lines = list[tuple[str, Value]]
 
@@ -151,7 +152,7 @@ def _figure(value: Decimal | None, places: int = 2) -> Value:
 
 
 def _dates(figures: CatchFigures) -> str:
-    first, last = figures.first_day.isoformat(), figures.last_day.isoformat()
+    first, last = day(figures.first_day), day(figures.last_day)
     return first if first == last else gettext("%(first)s to %(last)s") % {"first": first, "last": last}
 
 
@@ -238,7 +239,18 @@ def _dead(figures: CatchFigures) -> str:
 def _times(figures: CatchFigures) -> Lines:
     if not figures.times:
         return [(gettext("Start and stop"), gettext("differs by event"))]
-    return [(gettext("Start and stop"), "\n".join(figures.times))]
+    return [(gettext("Start and stop"), "\n".join(_said(one) for one in figures.times))]
+
+
+def _said(one: DayTimes) -> str:
+    """A day with its hours, and whose they are where the flights differ."""
+    none = gettext("no flight")
+    told = []
+    for (start, stop), flights in one.hours.items():
+        clocks = gettext("%(start)s to %(stop)s") % {"start": clock(start), "stop": clock(stop)}
+        named = f" ({', '.join(name or none for name in flights)})" if len(one.hours) > 1 else ""
+        told.append(f"{clocks}{named}")
+    return f"{day(one.date)}, {'; '.join(told)}"
 
 
 _FIELDS: dict[str, Callable[[CatchFigures], Lines]] = {

@@ -2,11 +2,9 @@
 
 from collections.abc import Iterable
 from dataclasses import dataclass
-from datetime import date
+from datetime import date, datetime, time
 from decimal import Decimal
 from zoneinfo import ZoneInfo
-
-from django.utils.translation import gettext
 
 from weighin.agency.domain.indicators import Indicators, indicators
 from weighin.agency.domain.species import KNOWN, Bag, SpeciesCatch, added, by_species
@@ -21,6 +19,14 @@ from weighin.rules import weights
 from weighin.standings.queries.standings import Standings, standings_of
 
 LARGE_LB = Decimal("1.50")  # a large crappie where the club sets no other size; common practice, no source
+
+
+@dataclass(frozen=True)
+class DayTimes:
+    """When a day started and stopped by the event's clock: from and to, with the flights of which that holds."""
+
+    date: date
+    hours: dict[tuple[time, time], list[str]]
 
 
 @dataclass(frozen=True)
@@ -43,7 +49,7 @@ class CatchFigures:
     permit: str
     first_day: date
     last_day: date
-    times: tuple[str, ...]
+    times: tuple[DayTimes, ...]
     boats: int
     anglers: int
     unnamed: int
@@ -135,6 +141,7 @@ def event_catch(event: Event, large_lb: Decimal = LARGE_LB) -> CatchFigures:
 def season_catch(season: Season, large_lb: Decimal = LARGE_LB) -> CatchFigures | None:
     """The figures of a season's events added up; None when none has a slip. An angler counts once for each event."""
     found = season.events.select_related("season__club", "water", "rule_sheet").order_by("date", "pk")
+    found = found.prefetch_related("event_days", "flights")
     events = [event_catch(event, large_lb) for event in found if event.slips.exists() and not is_cancelled(event)]
     if not events:
         return None
@@ -181,26 +188,22 @@ def _most(figures: Iterable[Decimal | None]) -> Decimal | None:
     return max((figure for figure in figures if figure is not None), default=None)
 
 
-def _times(standings: Standings, schedule: Schedule, days: Iterable[EventDay]) -> tuple[str, ...]:
+def _times(standings: Standings, schedule: Schedule, days: Iterable[EventDay]) -> tuple[DayTimes, ...]:
     """When each day started and stopped, flight by flight where they differ, as moved."""
     zone: ZoneInfo = standings.table.calendar.zone
     flights = sorted({entry.flight_name for entry in standings.entries.values()}) or [""]
-    lines = []
+    found = []
     for day in days:
-        spans: dict[str, list[str]] = {}
+        hours: dict[tuple[time, time], list[str]] = {}
         for flight in flights:
             span = schedule.span(day.number, flight)
-            clocks = gettext("%(start)s to %(stop)s") % {
-                "start": f"{span.start.astimezone(zone):%H:%M}",
-                "stop": f"{span.stop.astimezone(zone):%H:%M}",
-            }
-            spans.setdefault(clocks, []).append(flight)
-        told = [
-            clocks if len(spans) == 1 else f"{clocks} ({', '.join(name or gettext('no flight') for name in names)})"
-            for clocks, names in spans.items()
-        ]
-        lines.append(f"{day.date.isoformat()}, {'; '.join(told)}")
-    return tuple(lines)
+            hours.setdefault((_local(span.start, zone), _local(span.stop, zone)), []).append(flight)
+        found.append(DayTimes(day.date, hours))
+    return tuple(found)
+
+
+def _local(moment: datetime, zone: ZoneInfo) -> time:
+    return moment.astimezone(zone).time().replace(second=0, microsecond=0)
 
 
 def _species(standings: Standings, dead: int) -> tuple[SpeciesCatch, ...]:

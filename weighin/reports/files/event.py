@@ -18,9 +18,9 @@ TYPES = {
 }
 
 
-def event_file(event: Event, form: str) -> bytes:
-    """The event as ``json``, ``csv``, ``xlsx`` or ``pdf``. Raises KeyError for another form."""
-    return _WRITERS[form](event)
+def event_file(event: Event, form: str, site: str = "") -> bytes:
+    """The event as ``json``, ``csv``, ``xlsx`` or ``pdf``, whose codes lead to ``site``. Raises KeyError for another form."""
+    return _pdf(event, site) if form == "pdf" else _WRITERS[form](event)
 
 
 def _json(event: Event) -> bytes:
@@ -37,11 +37,11 @@ def _xlsx(event: Event) -> bytes:
     return out.getvalue()
 
 
-def _pdf(event: Event) -> bytes:
+def _pdf(event: Event, site: str) -> bytes:
     # reportlab is slow to load, and most processes never write a PDF.
     from weighin.reports.writers.pdf.standings_pdf import standings_pdf
 
-    return standings_pdf(whole_event(event))
+    return standings_pdf(whole_event(event), site)
 
 
-_WRITERS: dict[str, Callable[[Event], bytes]] = {"json": _json, "csv": _csv, "xlsx": _xlsx, "pdf": _pdf}
+_WRITERS: dict[str, Callable[[Event], bytes]] = {"json": _json, "csv": _csv, "xlsx": _xlsx}

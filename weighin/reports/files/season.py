@@ -3,10 +3,10 @@
 import json
 from collections.abc import Callable
 
+from weighin.advice.pages.season_json import season_document
 from weighin.clubs.models import Season
 from weighin.mortality.queries.season import SeasonMortality, season_mortality
 from weighin.reports.files.event import TYPES
-from weighin.reports.queries.season_json import season_document
 from weighin.reports.sheets.season import season_sheets
 from weighin.reports.writers.xlsx_file import write_xlsx
 

@@ -1,9 +1,9 @@
 """The teams of an event as a file: the list to bring in again, the sheet to sign in on, and a workbook to begin with."""
 
 from weighin.events.models import Event
+from weighin.reports.sheets.team_template import template_sheets
 from weighin.reports.sheets.teams import sign_in_sheet, teams_sheet
 from weighin.reports.writers.csv_file import write_csv
-from weighin.reports.writers.team_template import write_template
 from weighin.reports.writers.xlsx_file import write_xlsx
 
 FORMS = ("csv", "xlsx")
@@ -23,4 +23,4 @@ def sign_in_file(event: Event, form: str) -> bytes:
 
 def template_file(event: Event) -> bytes:
     """An empty list of teams as ``xlsx``, with choices and notes."""
-    return write_template(event)
+    return write_xlsx(template_sheets(event))

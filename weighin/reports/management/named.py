@@ -1,6 +1,7 @@
 """Find what somebody names on the command line."""
 
 from typing import Any
+from urllib.parse import urlsplit
 
 from django.core.management.base import CommandError
 from django.db.models import Q, QuerySet
@@ -28,3 +29,11 @@ def named(among: QuerySet[Any], what: str, words: str) -> Any:
             % {"what": what, "words": words, "there": there}
         )
     return found
+
+
+def site_named(address: str) -> str:
+    """A site's whole address as ``https://lake.example``; nothing stays nothing. Raises CommandError for any other."""
+    parts = urlsplit(address)
+    if address and (parts.scheme not in ("http", "https") or not parts.netloc or parts.query):
+        raise CommandError(gettext("--address is a whole address, such as https://lake.example."))
+    return address.rstrip("/")

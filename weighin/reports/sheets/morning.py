@@ -6,6 +6,7 @@ from django.utils.translation import gettext, gettext_lazy
 
 from weighin.planning.pages.boat_cards import BoatTimes
 from weighin.reports.domain.sheet import Sheet, SheetColumn, Value
+from weighin.ui import figures
 
 BOX = "□"
 BOAT, TEAM = SheetColumn(gettext_lazy("Boat"), figures=True, width=0.6), SheetColumn(gettext_lazy("Team"), width=2.6)
@@ -39,7 +40,16 @@ LIVEWELLS = (
 def ramp_sheet(boats: Sequence[BoatTimes]) -> Sheet:
     """The boats as they launch, with room for the time of each."""
     rows = [
-        (place, f"{boat.launch:%H:%M}", boat.entry.boat, boat.entry.name, boat.flight, f"{boat.due:%H:%M}", "", "")
+        (
+            place,
+            figures.clock(boat.launch),
+            boat.entry.boat,
+            boat.entry.name,
+            boat.flight,
+            figures.clock(boat.due),
+            "",
+            "",
+        )
         for place, boat in enumerate(boats, 1)
     ]
     return Sheet(gettext("Launch order"), LAUNCH, rows)

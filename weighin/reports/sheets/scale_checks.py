@@ -8,6 +8,7 @@ from weighin.reports.domain.sheet import Sheet, SheetColumn
 from weighin.scales.domain.judging import verdict_of
 from weighin.scales.domain.words import error_in_words
 from weighin.scales.queries import checks_of
+from weighin.ui import figures
 
 COLUMNS = (
     SheetColumn(gettext_lazy("Scale"), width=1.2),
@@ -35,12 +36,12 @@ def scale_checks_sheet(event: Event) -> Sheet:
     for check in checks_of(event):
         void = getattr(check, "replaced_by", None)
         finding = (
-            gettext("taken out: %(reason)s") % {"reason": void.reason}
+            gettext("voided: %(reason)s") % {"reason": void.reason}
             if void
             else error_in_words(verdict_of(check), check.unit)
         )
         finding += f"; {check.note}" if check.note else ""
-        when = f"{check.at.astimezone(zone):%Y-%m-%d %H:%M}"
+        when = figures.moment(check.at, zone)
         moment = check.get_moment_display().removesuffix(" the weigh-in")
         shown = (f"{check.test_weight} {check.unit}", check.shown)
         rows.append((check.scale.name, when, moment, *shown, finding, check.tested_by))

@@ -13,7 +13,7 @@ from weighin.mortality.queries.practices import Compared, compared, comparisons_
 from weighin.mortality.queries.season import SeasonMortality
 from weighin.reports.domain.sheet import Sheet, SheetColumn, Value
 
-LEVEL = gettext_lazy("Ranges are 95 %; rates and their limits are shares, shown in per cent.")
+LEVEL = gettext_lazy("Ranges are 95 %; rates and their limits are shares, shown in percent.")
 
 
 def season_sheets(found: SeasonMortality) -> list[Sheet]:
@@ -25,7 +25,7 @@ def season_sheets(found: SeasonMortality) -> list[Sheet]:
         _temperatures(found),
         _luck(found),
         _days(found),
-        _practices(found),
+        practices_sheet(compared(found)),
         _studies(found),
     ]
 
@@ -215,8 +215,8 @@ def _days(found: SeasonMortality) -> Sheet:
     )
 
 
-def _practices(found: SeasonMortality) -> Sheet:
-    practices = compared(found)
+def practices_sheet(practices: Sequence[Compared]) -> Sheet:
+    """Both sides of each practice on cooler and warmer days, then its odds."""
     return Sheet(
         title=gettext("Practices"),
         columns=(

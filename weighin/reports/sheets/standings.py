@@ -62,8 +62,8 @@ def standings_sheet(whole: WholeEvent, state: State | None = None) -> Sheet:
             SheetColumn(gettext("Fish"), True, 0.6),
             SheetColumn(gettext("Dead"), True, 0.72),
             *(SheetColumn(gettext("Day %(day)s, %(unit)s") % {"day": day, "unit": unit}, True, 0.8) for day in days),
-            SheetColumn(gettext("Weighed, %(unit)s") % {"unit": unit}, True, 1.05),
-            SheetColumn(gettext("Taken off, and what for"), width=2.6),
+            SheetColumn(gettext("Net weight, %(unit)s") % {"unit": unit}, True, 1.05),
+            SheetColumn(gettext("Penalty, and what for"), width=2.6),
             SheetColumn(gettext("Bonus, %(unit)s") % {"unit": unit}, True, 0.85),
             SheetColumn(
                 (gettext("Total %(stage)s, %(unit)s") if state.stage else gettext("Total, %(unit)s"))

@@ -5,6 +5,7 @@ from django.utils.translation import gettext, gettext_lazy
 from weighin.events.domain.rehearsal_mark import marked
 from weighin.events.models import Event
 from weighin.reports.domain.sheet import Sheet, SheetColumn, Value
+from weighin.reports.domain.workbook_columns import YES_NO
 from weighin.roster.domain.contacts import ContactValues
 from weighin.roster.domain.team_list import CONTACTS, FIELDS
 from weighin.roster.models import Entry
@@ -37,9 +38,9 @@ def sign_in_sheet(event: Event) -> Sheet:
         SheetColumn(gettext_lazy("Team"), width=2),
         SheetColumn(gettext_lazy("Anglers"), width=3),
         SheetColumn(gettext_lazy("Flight")),
-        SheetColumn(gettext_lazy("Entry fee paid")),
-        SheetColumn(gettext_lazy("Life jackets and kill switch seen"), width=2),
-        SheetColumn(gettext_lazy("No fish aboard"), width=2),
+        SheetColumn(gettext_lazy("Entry fee paid"), choices=YES_NO),
+        SheetColumn(gettext_lazy("Life jackets and kill switch seen"), width=2, choices=YES_NO),
+        SheetColumn(gettext_lazy("No fish aboard"), width=2, choices=YES_NO),
         SheetColumn(gettext_lazy("Signature"), width=3),
     ]
     rows: list[list[Value]] = [

@@ -12,6 +12,7 @@ from weighin.events.models import Event
 from weighin.reports.files.event import TYPES
 from weighin.reports.files.event import event_file as write_event_file
 from weighin.reports.files.season import season_file as write_season_file
+from weighin.ui.codes import opens_only_here
 
 
 @require_safe
@@ -20,7 +21,10 @@ def event_file(request: HttpRequest, event: Event, form: str) -> HttpResponse:
     """The event as JSON, CSV, XLSX or PDF."""
     if form not in TYPES:
         raise Http404(gettext("There is no such file: choose json, csv, xlsx or pdf."))
-    return download(write_event_file(event, form), TYPES[form], f"{event.slug}.{form}")
+    host = request.get_host()
+    # A code that opens on this machine alone is none on paper
+    site = "" if opens_only_here(host) else f"{request.scheme}://{host}"
+    return download(write_event_file(event, form, site), TYPES[form], f"{event.slug}.{form}")
 
 
 @require_safe

@@ -18,13 +18,13 @@ from weighin.planning.pages.morning import morning_of
 from weighin.planning.views.care_plan import care_plan_asked
 from weighin.registration.domain.drawing import LAUNCH
 from weighin.registration.queries.draws import standing_draw
-from weighin.reports.queries.printed_slips import printed_slips
 from weighin.reports.views.files import download
 from weighin.slips.models import WeighSlip
+from weighin.slips.pages.printed_slips import printed_slips
 from weighin.slips.queries.slips import slips as slips_of
 
 if TYPE_CHECKING:
-    from weighin.reports.writers.pdf.small_paper import Paper
+    from weighin.reports.writers.leaves.small_paper import Paper
 
 
 @require_safe
@@ -50,7 +50,7 @@ def day_slips(request: HttpRequest, event: Event) -> HttpResponse:
     day = _day(request, event)
     slips = list(slips_of(event).current().filter(day=day).order_by("number"))
     if not slips:
-        raise Http404(gettext("No slip of day %(day)s is kept yet: there is nothing to print.") % {"day": day})
+        raise Http404(gettext("No slip of day %(day)s is saved yet: there is nothing to print.") % {"day": day})
     return _slips(
         request,
         event,
@@ -65,7 +65,7 @@ def day_slips(request: HttpRequest, event: Event) -> HttpResponse:
 def boat_cards(request: HttpRequest, event: Event) -> HttpResponse:
     """A card for every entered boat, with the times of the day in ``?day=``."""
     # reportlab is slow to load, and most processes never write a PDF.
-    from weighin.reports.writers.pdf.boat_card_pdf import cards_pdf
+    from weighin.reports.writers.leaves.boat_card_pdf import cards_pdf
 
     day = _day(request, event)
     cards = cards_of(event, day, _site(request) + reverse("public:event", args=[event.slug]))
@@ -81,11 +81,11 @@ def boat_cards(request: HttpRequest, event: Event) -> HttpResponse:
 @allow(Can.VIEW_EVENT)
 def pad_print(request: HttpRequest, event: Event, pad_pk: int) -> HttpResponse:
     """The blank numbered slips of a pad."""
-    from weighin.reports.writers.pdf.pad_pdf import pad_pdf
+    from weighin.reports.writers.leaves.pad_pdf import pad_pdf
 
     pad = event.paper_pads.filter(pk=pad_pk).first()
     if pad is None:
-        raise Http404(gettext("There is no such pad in this event."))
+        raise Http404(gettext("There are no such paper slips in this event."))
     return download(
         pad_pdf(event, pad, _paper(request, "letter-sheet")), "application/pdf", f"{event.slug}-pad-{pad.first}.pdf"
     )
@@ -108,14 +108,14 @@ def morning(request: HttpRequest, event: Event) -> HttpResponse:
 
 
 def _slips(request: HttpRequest, event: Event, slips: Iterable[WeighSlip], title: str, name: str) -> HttpResponse:
-    from weighin.reports.writers.pdf.slip_pdf import slips_pdf
+    from weighin.reports.writers.leaves.slip_pdf import slips_pdf
 
     content = slips_pdf(title, printed_slips(event, slips, _site(request)), _paper(request))
     return download(content, "application/pdf", f"{event.slug}-{name}.pdf")
 
 
 def _paper(request: HttpRequest, usual: str = "quarter-letter") -> Paper:
-    from weighin.reports.writers.pdf.small_paper import PAPERS
+    from weighin.reports.writers.leaves.small_paper import PAPERS
 
     asked = request.GET.get("paper", usual)
     if asked not in PAPERS:

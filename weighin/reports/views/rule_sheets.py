@@ -1,7 +1,6 @@
 """Rule sheets in words to hand out, for members."""
 
 from django.http import HttpRequest, HttpResponse
-from django.utils.dateformat import format as date_format
 from django.utils.translation import gettext
 from django.views.decorators.http import require_safe
 
@@ -15,6 +14,7 @@ from weighin.events.queries.events import rules_said
 from weighin.events.views.sheets import version_asked
 from weighin.reports.views.files import download
 from weighin.rules.rulebook import Rulebook
+from weighin.ui import figures
 
 
 @require_safe
@@ -24,7 +24,7 @@ def rules_pdf(request: HttpRequest, event: Event) -> HttpResponse:
     of = {
         "event": event.name,
         "water": event.water.name,
-        "date": date_format(event.date, "l j F Y"),
+        "date": figures.day(event.date),
         "club": event.club,
     }
     about = gettext("%(event)s. %(water)s, %(date)s. %(club)s.") % of
@@ -38,8 +38,8 @@ def rules_pdf(request: HttpRequest, event: Event) -> HttpResponse:
 def sheet_pdf(request: HttpRequest, club: Club, sheet_slug: str) -> HttpResponse:
     """A club's sheet on one page; ``?version=`` prints an earlier version."""
     version = version_asked(request, club, sheet_slug)
-    of = {"sheet": titled(version), "date": date_format(version.kept_at, "j F Y"), "club": club}
-    about = gettext("%(sheet)s, kept %(date)s. %(club)s.") % of
+    of = {"sheet": titled(version), "date": figures.day(version.kept_at), "club": club}
+    about = gettext("%(sheet)s, saved %(date)s. %(club)s.") % of
     name = f"{club.slug}-{version.sheet.slug}-{version.number}.pdf"
     return _hand_out(read_version(version), gettext("Rules: %(sheet)s") % of, about, name)
 

@@ -9,6 +9,7 @@ from django.utils.translation import gettext
 from weighin.events.access import find
 from weighin.reports.files.event import TYPES, event_file
 from weighin.reports.management.giving import give
+from weighin.reports.management.named import site_named
 from weighin.roster.queries import waiting_teams
 from weighin.slips.queries.slips import waiting_of
 
@@ -20,6 +21,12 @@ class Command(BaseCommand):
         parser.add_argument("slug")
         parser.add_argument("--format", choices=sorted(TYPES), required=True)
         parser.add_argument("--out", type=Path, help=gettext("the file to write; without it the standard output"))
+
+        parser.add_argument(
+            "--address",
+            default="",
+            help=gettext("the site's address, such as https://lake.example: a PDF's code opens it"),
+        )
 
     def handle(self, *args: Any, **options: Any) -> None:
         event = find(options["slug"])
@@ -38,5 +45,5 @@ class Command(BaseCommand):
             )
         for team in waiting_teams(event):
             self.stderr.write(gettext("%(team)s has no boat number yet and is left out.") % {"team": team.name})
-        content = event_file(event, options["format"])
+        content = event_file(event, options["format"], site_named(options["address"]))
         give(content, options["format"], options["out"], self.stdout, self.stdout)

@@ -2,27 +2,27 @@
 
 from collections.abc import Iterable
 
-from django.utils.dateformat import format as date_format
 from django.utils.translation import gettext
 from reportlab.lib.styles import ParagraphStyle
 from reportlab.platypus import KeepInFrame, Paragraph, Table, TableStyle
 
 from weighin.planning.domain.briefing import Briefing, Line
-from weighin.reports.writers.pdf.document import HEAD, INK, RULE, SMALL, TEXT, TITLE, WIDTH, PdfDocument, escaped
+from weighin.reports.writers.pdf.document import HEAD, INK, PAD, RULE, SMALL, TEXT, TITLE, WIDTH, PdfDocument, escaped
 from weighin.reports.writers.pdf.fonts import FIGURES, STRONG
+from weighin.ui import figures
 
 LABEL = ParagraphStyle("label", parent=HEAD, fontName=STRONG, textColor=INK, leading=9.6)
 LINE = ParagraphStyle("line", parent=TEXT, fontSize=7.5, leading=9.4, spaceAfter=0)
 HEADLINE = ParagraphStyle("headline", parent=TITLE, fontSize=15, leading=18, spaceAfter=0)
 SUPPOSED = ParagraphStyle("supposed", parent=LINE, textColor=SMALL.textColor, spaceBefore=3)
 LABELS = 82.0
-INNER, TALL = WIDTH - 12, 682.0  # the frame of a page within its padding, points
+INNER, TALL = WIDTH - 2 * PAD, 682.0  # the frame of a page within its padding, points
 
 
 def briefing_pdf(briefing: Briefing, permit: str = "") -> bytes:
     """The briefing of a day; ``permit`` is printed for members only."""
     event, day = briefing.event, briefing.day
-    date = date_format(day.date, "l j F Y")
+    date = figures.day(day.date)
     several = len(briefing.days) > 1
     of = {"event": event.name, "day": day.number}
     title = gettext("Briefing of %(event)s, day %(day)s") if several else gettext("Briefing of %(event)s")
@@ -34,7 +34,7 @@ def briefing_pdf(briefing: Briefing, permit: str = "") -> bytes:
     name = gettext("%(event)s, day %(day)s") % of if several else event.name
     document = PdfDocument(
         title=title % of,
-        subject=f"{event.club.name}, {event.water.name}, {day.date.isoformat()}",
+        subject=f"{event.club.name}, {event.water.name}, {date}",
         foot=foot % of,
     )
     document.small(f"{name}. {event.water.name}, {date}. {event.club.name}.")
@@ -68,7 +68,7 @@ def _cautions(cautions: Iterable[tuple[str, str]]) -> Table:
 
 
 def _ruled(rows: list[list[object]], widths: list[float]) -> Table:
-    table = Table(rows, colWidths=widths, spaceBefore=5)
+    table = Table(rows, colWidths=widths, spaceBefore=5, hAlign="LEFT")
     table.setStyle(
         TableStyle(
             [

@@ -7,9 +7,9 @@ from reportlab.lib import colors
 from reportlab.lib.colors import Color
 from reportlab.platypus import Flowable
 
-from weighin.reports.writers.pdf.document import INK, INK_2, PEN, RULE, WIDTH
+from weighin.reports.writers.pdf.document import INK, INK_2, PEN, RULE, WIDTH, composed
 from weighin.reports.writers.pdf.fonts import FIGURES, STRONG, WORDS, register_fonts
-from weighin.ui.charts.drawing import Circle, Drawing, Line, Mark, Polygon, Polyline, Rect, Text
+from weighin.ui.charts.drawing import Circle, Drawing, Line, Mark, Polygon, Polyline, Text
 
 
 @dataclass(frozen=True)
@@ -61,9 +61,6 @@ def _draw(canvas: Any, mark: Mark) -> None:
         case Line():
             _stroke(canvas, looks)
             canvas.line(mark.x1, mark.y1, mark.x2, mark.y2)
-        case Rect():
-            canvas.setFillColor(BAND if "band" in looks else PEN)
-            canvas.rect(mark.x, mark.y, mark.width, mark.height, stroke=0, fill=1)
         case Circle():
             hollow = "hollow" in looks
             canvas.setFillColor(colors.white if hollow else PEN)
@@ -97,7 +94,7 @@ def _text(canvas: Any, mark: Text, looks: list[str]) -> None:
         canvas.rect(left - 1.5, -0.2 * size, wide + 3, 0.95 * size, stroke=0, fill=1)
     canvas.setFillColor(color)
     write = {"start": canvas.drawString, "middle": canvas.drawCentredString, "end": canvas.drawRightString}[mark.anchor]
-    write(0, 0, mark.words)
+    write(0, 0, composed(mark.words))
     canvas.restoreState()
 
 

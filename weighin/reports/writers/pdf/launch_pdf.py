@@ -8,6 +8,7 @@ from weighin.events.queries.events import calendar_of
 from weighin.registration.pages.draws import LaunchSheet
 from weighin.reports.sheets.draws import draw_sheet, launch_order_sheet
 from weighin.reports.writers.pdf.document import PdfDocument
+from weighin.ui import figures
 
 
 def launch_pdf(event: Event, sheet: LaunchSheet | None, crowd: bool = False) -> bytes:
@@ -16,9 +17,9 @@ def launch_pdf(event: Event, sheet: LaunchSheet | None, crowd: bool = False) -> 
     printed = timezone.now().astimezone(zone)
     document = PdfDocument(
         title=gettext("Launch sheet of %(name)s") % {"name": event.name},
-        subject=f"{event.club.name}, {event.water.name}, {event.date.isoformat()}",
+        subject=f"{event.club.name}, {event.water.name}, {figures.day(event.date)}",
         foot=gettext("%(name)s, launch sheet; printed %(printed)s")
-        % {"name": event.name, "printed": f"{printed:%Y-%m-%d %H:%M}"},
+        % {"name": event.name, "printed": figures.zoned(printed)},
     )
     document.small(gettext("%(club)s, season %(season)s") % {"club": event.club.name, "season": event.season.name})
     document.heading(gettext("%(name)s: launch sheet") % {"name": event.name}, first=True)
@@ -34,7 +35,7 @@ def launch_pdf(event: Event, sheet: LaunchSheet | None, crowd: bool = False) -> 
             document.says(gettext("Seed: %(seed)s") % {"seed": shown.draw.seed})
         at = shown.draw.received_at.astimezone(zone)
         told = gettext("Draw %(number)s, %(at)s.") if crowd else gettext("Draw %(number)s, %(at)s, by %(by)s.")
-        said = {"number": shown.draw.number, "at": f"{at:%Y-%m-%d %H:%M}", "by": shown.draw.recorded_by}
+        said = {"number": shown.draw.number, "at": figures.moment(at), "by": shown.draw.recorded_by}
         document.text(told % said)
         document.text(gettext("How anyone can check it: %(recipe)s") % {"recipe": shown.recipe})
         document.sheet(draw_sheet(shown))

@@ -3,7 +3,6 @@
 from collections.abc import Callable, Sequence
 from functools import partial
 
-from django.utils.dateformat import format as date_format
 from django.utils.translation import gettext, ngettext
 from reportlab.lib.pagesizes import letter
 from reportlab.lib.styles import ParagraphStyle
@@ -21,12 +20,13 @@ from weighin.registration.queries.draws import recipe_of
 from weighin.reports.domain.sheet import Sheet, SheetColumn
 from weighin.reports.sheets.morning import livewell_sheet, ramp_sheet
 from weighin.reports.sheets.teams import sign_in_sheet
-from weighin.reports.writers.pdf.boat_card_pdf import card_leaves
+from weighin.reports.writers.leaves.boat_card_pdf import card_leaves
+from weighin.reports.writers.leaves.pad_pdf import pad_leaves
+from weighin.reports.writers.leaves.small_paper import Draws, Paper, draw_sheet, sheets
 from weighin.reports.writers.pdf.document import INK, SMALL, TEXT, WHOLE_PAGE, PdfDocument, escaped
 from weighin.reports.writers.pdf.fonts import STRONG
-from weighin.reports.writers.pdf.pad_pdf import pad_leaves
-from weighin.reports.writers.pdf.small_paper import Draws, Paper, draw_sheet, sheets
 from weighin.rules.words.sheet import sheet_in_words
+from weighin.ui import figures
 
 FOOT = 14 * mm  # below the leaves, for the number of the page
 LEAVES = Paper(letter[0] / 2, (letter[1] - FOOT) / 2, across=2)
@@ -62,10 +62,10 @@ def morning_pdf(morning: Morning, draw: Draw | None = None) -> bytes:
     name = gettext("%(event)s, day %(day)s") % of if morning.several_days else event.name
     document = PdfDocument(
         title=gettext("The morning’s set of %(name)s") % {"name": name},
-        subject=f"{event.club.name}, {event.water.name}, {day.date.isoformat()}",
-        foot=gettext("%(name)s, %(date)s") % {"name": name, "date": day.date.isoformat()},
+        subject=f"{event.club.name}, {event.water.name}, {figures.day(day.date)}",
+        foot=gettext("%(name)s, %(date)s") % {"name": name, "date": figures.day(day.date)},
     )
-    document.small(f"{event.club.name}. {event.water.name}, {date_format(day.date, 'l j F Y')}.")
+    document.small(f"{event.club.name}. {event.water.name}, {figures.day(day.date)}.")
     document.heading(name, first=True)
     document.says(gettext("The morning’s set: print it, and put each part where its work is."))
     parts = _parts(morning, draw)
@@ -121,7 +121,7 @@ def _missing(morning: Morning) -> list[str]:
             % {"n": morning.waiting}
         )
     if not morning.pads:
-        said.append(gettext("No blank slips: hand out a pad of paper slips for its numbers, then print again."))
+        said.append(gettext("No blank slips: add a set of paper slips for its numbers, then print again."))
     return said
 
 

@@ -8,6 +8,7 @@ from weighin.events.queries.events import calendar_of
 from weighin.registration.queries.cash_up import cash_up_of
 from weighin.reports.sheets.pay_outs import pay_out_sheet
 from weighin.reports.writers.pdf.document import PdfDocument
+from weighin.ui import figures
 
 
 def pay_outs_pdf(event: Event) -> bytes:
@@ -16,9 +17,9 @@ def pay_outs_pdf(event: Event) -> bytes:
     printed = timezone.now().astimezone(calendar_of(event).zone)
     document = PdfDocument(
         title=gettext("Pay-outs of %(name)s") % {"name": event.name},
-        subject=f"{event.club.name}, {event.water.name}, {event.date.isoformat()}",
+        subject=f"{event.club.name}, {event.water.name}, {figures.day(event.date)}",
         foot=gettext("%(name)s, pay-outs; printed %(printed)s")
-        % {"name": event.name, "printed": f"{printed:%Y-%m-%d %H:%M}"},
+        % {"name": event.name, "printed": figures.zoned(printed)},
     )
     document.small(gettext("%(club)s, season %(season)s") % {"club": event.club.name, "season": event.season.name})
     document.heading(gettext("%(name)s: pay-outs") % {"name": event.name}, first=True)
@@ -26,7 +27,7 @@ def pay_outs_pdf(event: Event) -> bytes:
         document.says(gettext("The result is not official: these are the prizes if it ended now."))
     document.sheet(pay_out_sheet(found))
     if found.unclaimed:
-        amount = f"{event.club.currency}{found.unclaimed:,.2f}"
+        amount = figures.money(found.unclaimed)
         document.text(gettext("Unclaimed: %(amount)s. It is carried to a later event by hand.") % {"amount": amount})
     document.to_sign(gettext("Paid out for the club:"))
     return document.build()

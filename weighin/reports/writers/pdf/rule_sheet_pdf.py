@@ -5,6 +5,7 @@ from reportlab.platypus import KeepInFrame, Paragraph, Table, TableStyle
 
 from weighin.reports.writers.pdf.briefing_pdf import HEADLINE, INNER, LABEL, LABELS, LINE, TALL
 from weighin.reports.writers.pdf.document import INK, RULE, PdfDocument, escaped
+from weighin.reports.writers.pdf.fonts import FIGURES
 from weighin.rules.rulebook import Rulebook
 from weighin.rules.words.sheet import sheet_in_words
 
@@ -21,10 +22,11 @@ def rule_sheet_pdf(rules: Rulebook, title: str, about: str, permit: str = "") ->
         [Paragraph(escaped(name), LABEL), [Paragraph(escaped(sentence), LINE) for sentence in sentences]]
         for name, sentences in sheet_in_words(rules)
     ]
-    table = Table(rows, colWidths=[LABELS, INNER - LABELS], spaceBefore=5, splitInRow=0)
+    table = Table(rows, colWidths=[LABELS, INNER - LABELS], spaceBefore=5, splitInRow=0, hAlign="LEFT")
     table.setStyle(
         TableStyle(
             [
+                ("FONTNAME", (0, 0), (-1, -1), FIGURES),
                 ("VALIGN", (0, 0), (-1, -1), "TOP"),
                 ("LEFTPADDING", (0, 0), (-1, -1), 0),
                 ("RIGHTPADDING", (0, 0), (-1, -1), 6),

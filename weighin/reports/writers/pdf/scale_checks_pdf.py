@@ -11,6 +11,7 @@ from weighin.scales.pages import failure_in_words
 from weighin.scales.queries import scales_of
 from weighin.slips.queries.scale_doubts import doubts_of
 from weighin.slips.queries.slips import current_slips
+from weighin.ui import figures
 
 
 def scale_checks_pdf(event: Event) -> bytes:
@@ -19,9 +20,9 @@ def scale_checks_pdf(event: Event) -> bytes:
     printed = timezone.now().astimezone(zone)
     document = PdfDocument(
         title=gettext("Scale checks of %(name)s") % {"name": event.name},
-        subject=f"{event.club.name}, {event.water.name}, {event.date.isoformat()}",
+        subject=f"{event.club.name}, {event.water.name}, {figures.day(event.date)}",
         foot=gettext("%(name)s, scale checks; printed %(printed)s")
-        % {"name": event.name, "printed": f"{printed:%Y-%m-%d %H:%M}"},
+        % {"name": event.name, "printed": figures.zoned(printed)},
     )
     document.small(gettext("%(club)s, season %(season)s") % {"club": event.club.name, "season": event.season.name})
     document.heading(gettext("%(name)s: scale checks") % {"name": event.name}, first=True)

@@ -4,7 +4,6 @@ from collections.abc import Iterator, Sequence
 from contextlib import contextmanager
 
 from django.utils import timezone
-from django.utils.dateformat import format as date_format
 from django.utils.functional import Promise
 from django.utils.text import capfirst
 from django.utils.translation import gettext
@@ -26,6 +25,7 @@ from weighin.reports.domain.sheet import Sheet, SheetColumn
 from weighin.reports.writers.pdf.chart import ChartFlowable
 from weighin.reports.writers.pdf.document import SMALL, TEXT, PdfDocument, escaped
 from weighin.reports.writers.pdf.fonts import STRONG
+from weighin.ui import figures
 
 STRIP, ACROSS = 640.0, 760.0  # CSS pixels the charts are drawn for before they are scaled to the paper
 
@@ -33,53 +33,66 @@ STRIP, ACROSS = 640.0, 760.0  # CSS pixels the charts are drawn for before they 
 def season_pdf(found: SeasonMortality) -> bytes:
     """The summary of a season, with or without fish."""
     season, club = found.season, found.season.club
-    printed = timezone.now()
+    printed = timezone.localtime()
     document = PdfDocument(
-        title=gettext("Fish that died, %(club)s, season %(season)s") % {"club": club.name, "season": season.name},
+        title=gettext("Mortality, %(club)s, season %(season)s") % {"club": club.name, "season": season.name},
         subject=gettext("Release mortality of a season's tournaments"),
-        foot=gettext("%(club)s, season %(season)s: fish that died; printed %(printed)s")
-        % {"club": club.name, "season": season.name, "printed": f"{printed:%Y-%m-%d}"},
+        foot=gettext("%(club)s, season %(season)s: mortality; printed %(printed)s")
+        % {"club": club.name, "season": season.name, "printed": figures.day(printed)},
     )
-    document.small(gettext("%(club)s, season %(season)s: fish that died") % {"club": club.name, "season": season.name})
+    document.small(gettext("%(club)s, season %(season)s: mortality") % {"club": club.name, "season": season.name})
+    write_finding(document, found)
+    write_events(document, found)
+    write_practices(document, found, compared(found))
+    write_rates(document, found)
+    return document.build()
+
+
+def write_finding(document: PdfDocument, found: SeasonMortality) -> None:
+    """The season's rate with its range, or that there is none."""
     document.heading(season_words.title(found), first=True)
     if found.headline is None:
         document.says(
             gettext("No event of the season has a slip with fish yet, so there is no rate to give and none is made up.")
         )
-    else:
-        with together(document):
-            _finding(document, found)
-        with together(document):
-            _warmth(document, found)
-        _events(document, found)
-        _good_and_bad(document, found)
-        practices = compared(found)
-        _practices(document, practices)
-        _advice(document, advice(found, practices))
+        return
+    with together(document):
+        document.says(season_words.says(found))
+        caption = gettext("The dot is the rate seen, the bar its 95 % range.")
+        draw(document, season_strip(found), STRIP, f"{caption} {season_words.range_explained(found)}")
+        document.text(season_words.stop_said(found))
+
+
+def write_events(document: PdfDocument, found: SeasonMortality) -> None:
+    """The events with their temperatures, and what stood beside the lowest and the highest rates; nothing without fish."""
+    if found.headline is None:
+        return
+    with together(document):
+        _warmth(document, found)
+    _events(document, found)
+    _good_and_bad(document, found)
+
+
+def write_practices(document: PdfDocument, found: SeasonMortality, practices: Sequence[Compared]) -> None:
+    """The practices compared, and what the figures speak for; nothing without fish."""
+    if found.headline is None:
+        return
+    _practices(document, practices)
+    _advice(document, advice(found, practices))
+
+
+def write_rates(document: PdfDocument, found: SeasonMortality) -> None:
+    """Each rate with its fish, what died later, what was not recorded, caveats and methods."""
+    if found.headline is not None:
         with together(document):
             document.heading(gettext("Each rate, and the fish it is a share of"))
             document.sheet(rates_sheet(gettext("What happened"), season_lines(found)))
         with together(document):
             _later(document, found)
         _pairs(document, gettext("What was not recorded"), season_words.missing_said(found))
-    _pairs(
-        document,
-        gettext("Caveats, in plain words"),
-        season_caveats(len(found.fished), len(found.studies), found.species),
-    )
+    caveats = season_caveats(len(found.fished), len(found.studies), found.species)
+    _pairs(document, gettext("Caveats, in plain words"), caveats)
     _pairs(document, gettext("How it was worked out"), METHODS, SMALL)
-    return document.build()
-
-
-def _finding(document: PdfDocument, found: SeasonMortality) -> None:
-    document.says(season_words.says(found))
-    _chart(
-        document,
-        season_strip(found),
-        STRIP,
-        gettext("The dot is the rate seen, the bar its 95 % range.") + " " + season_words.range_explained(found),
-    )
-    document.text(season_words.stop_said(found))
 
 
 def _warmth(document: PdfDocument, found: SeasonMortality) -> None:
@@ -104,7 +117,7 @@ def _warmth(document: PdfDocument, found: SeasonMortality) -> None:
             + " "
             + temperature_curve.test_said
         )
-    _chart(document, figure, ACROSS, caption)
+    draw(document, figure, ACROSS, caption)
 
 
 def _events(document: PdfDocument, found: SeasonMortality) -> None:
@@ -113,7 +126,7 @@ def _events(document: PdfDocument, found: SeasonMortality) -> None:
     )
     with together(document):
         document.heading(season_words.events_title(found))
-        _chart(document, events_figure(found), ACROSS, caption)
+        draw(document, events_figure(found), ACROSS, caption)
     rows = [event_row(line, found.unit) for line in found.worst_first]
     document.sheet(
         Sheet(
@@ -131,7 +144,7 @@ def _events(document: PdfDocument, found: SeasonMortality) -> None:
             rows=[
                 [
                     row["event"].name,
-                    date_format(row["event"].date, "j M Y"),
+                    figures.short_day(row["event"].date),
                     row["event"].water.name,
                     row["lake"] or gettext("not recorded"),
                     row["livewells"],
@@ -188,7 +201,7 @@ def _practices(document: PdfDocument, practices: Sequence[Compared]) -> None:
             % {"comparisons_said": comparisons_said(practices)}
         ).strip()
     )
-    _chart(document, practices_figure(practices), ACROSS, str(PRACTICES_CAPTION))
+    draw(document, practices_figure(practices), ACROSS, str(PRACTICES_CAPTION))
     for one in practices:
         with together(document):
             document.sheet(
@@ -247,7 +260,8 @@ def rates_sheet(head: str, lines: list[Line]) -> Sheet:
     )
 
 
-def _chart(document: PdfDocument, figure: Figure | None, width: float, caption: str) -> None:
+def draw(document: PdfDocument, figure: Figure | None, width: float, caption: str) -> None:
+    """A chart, drawn for so many CSS pixels and scaled to the paper, with its caption; nothing where there is none."""
     if figure is not None:
         document.parts.append(ChartFlowable(figure.at(width)))
         document.small(caption)

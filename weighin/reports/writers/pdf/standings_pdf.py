@@ -3,21 +3,25 @@
 from dataclasses import replace
 
 from django.utils import timezone
-from django.utils.dateformat import format as date_format
 from django.utils.translation import gettext
 
 from weighin.audit.domain.reading_out import read_out
 from weighin.reports.queries.event_json import WholeEvent
 from weighin.reports.sheets.standings import standings_sheet, state_of, ties_in_words
+from weighin.reports.writers.pdf.check_code import check_of
 from weighin.reports.writers.pdf.document import PdfDocument, facts
 from weighin.standings.queries.days import days_of, days_said
 from weighin.standings.queries.proof import Proof, proof_of
 from weighin.standings.queries.standings import official_results
+from weighin.ui import figures
 from weighin.ui.nouns import counted
 
 
-def standings_pdf(whole: WholeEvent) -> bytes:
-    """Place by place with what was taken off, the money, ties in words, and the ledger's head."""
+def standings_pdf(whole: WholeEvent, site: str = "") -> bytes:
+    """Place by place with what was taken off, the money, ties in words, and the ledger's head.
+
+    A published official result says how it is checked, by a code where ``site`` is the site's address.
+    """
     event, standings = whole.event, whole.standings
     zone = standings.table.calendar.zone
     length, head = whole.ledger
@@ -26,14 +30,14 @@ def standings_pdf(whole: WholeEvent) -> bytes:
     printed = timezone.now().astimezone(zone)
     document = PdfDocument(
         title=gettext("Standings of %(name)s, %(state)s") % {"name": event.name, "state": state},
-        subject=f"{event.club.name}, {event.water.name}, {event.date.isoformat()}",
+        subject=f"{event.club.name}, {event.water.name}, {figures.day(event.date)}",
         foot=gettext("%(name)s, %(state)s; %(length)s slips, proof %(head)s; printed %(printed)s")
         % {
             "name": event.name,
             "state": state,
             "length": length,
             "head": read_out(head),
-            "printed": f"{printed:%Y-%m-%d %H:%M}",
+            "printed": figures.zoned(printed),
         },
     )
     document.small(gettext("%(club)s, season %(season)s") % {"club": event.club.name, "season": event.season.name})
@@ -44,8 +48,9 @@ def standings_pdf(whole: WholeEvent) -> bytes:
         "entered": len(standings.entered),
     }
     document.says(
-        f"{event.water.name}, {date_format(event.date, 'l j F Y')}. {counted} "
-        + gettext("Weights in %(unit)s.") % {"unit": event.weight_unit}
+        f"{event.water.name}, {figures.day(event.date)}. {counted} "
+        + gettext("Weights in %(unit)s, money in %(currency)s.")
+        % {"unit": event.weight_unit, "currency": event.club.currency}
     )
     document.sheet(standings_sheet(whole, replace(found, stage="")))  # the heading says the stage
     purse = standings.outcome.purse
@@ -54,10 +59,10 @@ def standings_pdf(whole: WholeEvent) -> bytes:
         facts(
             [
                 (gettext("Paid entries"), str(purse.paid_entries)),
-                (gettext("Purse"), f"{purse.purse:,.2f}"),
+                (gettext("Purse"), figures.money(purse.purse)),
                 (gettext("Places paid"), str(purse.places_paid)),
-                (gettext("Big fish pot"), f"{purse.big_fish_pot:,.2f}"),
-                (gettext("Not claimed"), f"{purse.unclaimed + purse.big_fish_pot_unclaimed:,.2f}"),
+                (gettext("Big fish pot"), figures.money(purse.big_fish_pot)),
+                (gettext("Not claimed"), figures.money(purse.unclaimed + purse.big_fish_pot_unclaimed)),
             ]
         )
     )
@@ -67,6 +72,8 @@ def standings_pdf(whole: WholeEvent) -> bytes:
         for sentence in ties:
             document.text(sentence)
     _proof(document, whole, found.official)
+    if found.official:
+        check_of(document, event, site)
     document.space()
     document.small(
         gettext(

@@ -13,9 +13,7 @@ from django.utils.translation import gettext, gettext_lazy
 from reportlab.lib.units import mm
 from reportlab.pdfgen.canvas import Canvas
 
-from weighin.reports.queries.printed_slips import PrintedSlip
-from weighin.reports.writers.pdf.fonts import FIGURES, STRONG, WORDS, register_fonts
-from weighin.reports.writers.pdf.small_paper import (
+from weighin.reports.writers.leaves.small_paper import (
     MARGIN,
     QR,
     SMALLEST,
@@ -26,6 +24,8 @@ from weighin.reports.writers.pdf.small_paper import (
     printed,
     text_width,
 )
+from weighin.reports.writers.pdf.fonts import FIGURES, STRONG, WORDS, register_fonts
+from weighin.slips.pages.printed_slips import PrintedSlip
 
 SIGN = 8 * mm
 GAP = 5.0

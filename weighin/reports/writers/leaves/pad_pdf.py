@@ -5,8 +5,8 @@ from functools import partial
 from django.utils.translation import gettext, gettext_lazy
 
 from weighin.events.models import Event
+from weighin.reports.writers.leaves.small_paper import SMALLEST, Draws, Leaf, Paper, printed, text_width
 from weighin.reports.writers.pdf.fonts import FIGURES, STRONG, register_fonts
-from weighin.reports.writers.pdf.small_paper import SMALLEST, Draws, Leaf, Paper, printed, text_width
 from weighin.rules.weights import word
 from weighin.slips.models import PaperPad
 
@@ -28,7 +28,7 @@ def pad_pdf(event: Event, pad: PaperPad, paper: Paper) -> bytes:
     """A slip for each number of the pad."""
     register_fonts()
     return printed(
-        gettext("Pad %(pad)s of %(event)s, %(first)s to %(last)s")
+        gettext("Paper slips %(pad)s of %(event)s, %(first)s to %(last)s")
         % {"pad": pad.name, "event": event.name, "first": pad.first, "last": pad.last},
         paper,
         pad_leaves(event, pad),
@@ -45,7 +45,7 @@ def _draw(leaf: Leaf, event: Event, pad: PaperPad, number: int) -> None:
         str(event.club),
         (
             f"{event.name}, {event.water.name}",
-            gettext("Pad %(name)s. Weights in %(weight_unit)s.")
+            gettext("Set %(name)s. Weights in %(weight_unit)s.")
             % {"name": pad.name, "weight_unit": word(event.weight_unit)},
         ),
         gettext("Paper slip"),

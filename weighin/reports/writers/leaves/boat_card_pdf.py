@@ -7,8 +7,7 @@ from django.utils.translation import gettext
 from reportlab.lib.units import mm
 
 from weighin.planning.pages.boat_cards import CHECKS, BoatCard
-from weighin.reports.writers.pdf.fonts import STRONG, WORDS, register_fonts
-from weighin.reports.writers.pdf.small_paper import (
+from weighin.reports.writers.leaves.small_paper import (
     QR,
     SMALLEST,
     Draws,
@@ -19,6 +18,8 @@ from weighin.reports.writers.pdf.small_paper import (
     printed,
     text_width,
 )
+from weighin.reports.writers.pdf.document import composed
+from weighin.reports.writers.pdf.fonts import STRONG, WORDS, register_fonts
 
 
 def cards_pdf(title: str, cards: Sequence[BoatCard], paper: Paper) -> bytes:
@@ -48,7 +49,7 @@ def _draw(leaf: Leaf, card: BoatCard) -> None:
     if tall <= size * 1.3:
         leaf.y -= size
         leaf.canvas.setFont(WORDS, size)
-        leaf.canvas.drawCentredString(middle, leaf.y, card.team)
+        leaf.canvas.drawCentredString(middle, leaf.y, composed(card.team))
         leaf.y -= size * 0.4
     else:
         leaf.paragraph(card.team, size, WORDS)

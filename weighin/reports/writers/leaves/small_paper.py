@@ -8,7 +8,6 @@ import io
 from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass
 
-import segno
 from django.utils.functional import Promise
 from django.utils.translation import gettext, gettext_lazy
 from reportlab.lib.pagesizes import A4, letter
@@ -18,7 +17,8 @@ from reportlab.pdfbase.pdfmetrics import stringWidth
 from reportlab.pdfgen.canvas import Canvas
 from reportlab.platypus import Paragraph
 
-from weighin.reports.writers.pdf.document import escaped
+from weighin.reports.writers.pdf.check_code import draw_code
+from weighin.reports.writers.pdf.document import composed, escaped
 from weighin.reports.writers.pdf.fonts import FIGURES, STRONG, WORDS, register_fonts
 
 MARGIN = 7 * mm
@@ -82,6 +82,7 @@ class Leaf:
     ) -> None:
         """One line whose base is ``y``."""
         self.canvas.setFont(font, size)
+        words = composed(words)
         if right:
             self.canvas.drawRightString(self.right if x is None else x, self.y, words)
         else:
@@ -101,18 +102,7 @@ class Leaf:
 
     def qr(self, address: str, side: float = QR) -> None:
         """The code of an address at the lower left, its quiet zone the margin and the gap beside it."""
-        modules = segno.make(address, error="m", micro=False).matrix
-        step = side / len(modules)
-        self.canvas.setLineWidth(0)
-        for row, dark in enumerate(modules):
-            start = None
-            for column, one in enumerate([*dark, 0]):
-                if one and start is None:
-                    start = column
-                elif not one and start is not None:
-                    y = self.bottom + side - (row + 1) * step
-                    self.canvas.rect(self.left + start * step, y, (column - start) * step, step, stroke=0, fill=1)
-                    start = None
+        draw_code(self.canvas, address, self.left, self.bottom, side)
 
 
 Draws = Callable[[Leaf], None]

@@ -6,8 +6,8 @@ from typing import Any
 from django.core.management.base import BaseCommand, CommandParser
 from django.utils.translation import gettext
 
+from weighin.agency.files.federation import FORMS, federation_file
 from weighin.mortality.services.federation import federation
-from weighin.reports.files.federation import FORMS, federation_file
 from weighin.reports.management.giving import give
 
 

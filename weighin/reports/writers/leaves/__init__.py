@@ -1,0 +1,1 @@
+"""Slips, cards and pads: small paper, drawn by hand."""
