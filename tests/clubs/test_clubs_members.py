@@ -55,7 +55,7 @@ def own(username: str = "mara") -> Membership:
 def test_a_person_is_brought_in_and_can_sign_in(director: Client) -> None:
     said = bring_in(director)
     assert "Rob Castellan is weigh official of Alder Crappie Club." in said
-    assert "Two people write and read here." in director.get(reverse("clubs:members", args=["alder"])).content.decode()
+    assert "Two members." in director.get(reverse("clubs:members", args=["alder"])).content.decode()
     assert Client().login(username="r.castellan", password=first_password(said))
     entry = HistoryEntry.objects.get(act="member.added")
     assert (entry.actor, entry.subject, entry.details) == ("mara", "r.castellan", {"role": "weigh_official"})
@@ -123,7 +123,7 @@ def test_a_role_is_changed_with_its_history(director: Client) -> None:
 def test_the_last_director_stays(director: Client, said: dict[str, str]) -> None:
     bring_in(director)
     page = act(director, own(), **said)
-    assert "The club needs a director, and mara is the only one: make another member director first." in page
+    assert "The club needs a director, and mara is the only one: give another member that role first." in page
     assert own().role == Role.DIRECTOR
     assert not HistoryEntry.objects.filter(act__in=("member.role", "member.removed")).exists()
 

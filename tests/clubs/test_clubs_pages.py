@@ -25,9 +25,9 @@ def director(club: Club) -> Client:
 
 def test_the_club_page_says_what_comes_next(club: Club, director: Client) -> None:
     page = reverse("events:club", args=[club.slug])
-    assert "Begin with a season." in director.get(page).content.decode()
+    assert "Add a season first." in director.get(page).content.decode()
     director.post(reverse("clubs:seasons_new", args=[club.slug]), {"name": "2026"})
-    assert "Now a water to fish." in director.get(page).content.decode()
+    assert "Now a lake to fish." in director.get(page).content.decode()
     director.post(reverse("clubs:waters_new", args=[club.slug]), {"name": "Quill Reservoir", "elevation_ft": "740"})
     said = director.get(page).content.decode()
     assert "Ready for the first event." in said and reverse("events:new", args=[club.slug]) in said
@@ -41,7 +41,7 @@ def test_the_club_page_says_what_comes_next(club: Club, director: Client) -> Non
 @pytest.mark.parametrize("role", [Role.WEIGH_OFFICIAL, Role.CLUB_REVIEWER])
 def test_members_without_the_right_see_no_way_to_what_they_cannot_do(club: Club, role: str) -> None:
     said = world.member(club, role).get(reverse("events:club", args=[club.slug])).content.decode()
-    assert "Begin with a season." in said
+    assert "Add a season first." in said
     for name in ("clubs:seasons_new", "clubs:members", "clubs:edit", "events:new", "operations:import"):
         assert f'"{reverse(name, args=[club.slug])}"' not in said
     history = reverse("operations:club_history", args=[club.slug])

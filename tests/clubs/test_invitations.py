@@ -70,7 +70,7 @@ def test_it_opens_once(director: Client) -> None:
     link = invite(director)
     Client().post(link, NEW)
     other = Client().post(link, NEW | {"username": "other"})
-    assert other.status_code == 404 and "opens nothing any more" in other.content.decode()
+    assert other.status_code == 404 and "opens nothing anymore" in other.content.decode()
     assert Membership.objects.count() == 2
 
 

@@ -3,7 +3,7 @@
 import re
 from collections.abc import Iterable
 from datetime import datetime
-from zoneinfo import ZoneInfo
+from zoneinfo import ZoneInfo, available_timezones
 
 from django.apps import apps
 from django.db import models
@@ -15,12 +15,14 @@ from weighin.rules.sheets.starting import STARTING
 # Units, names of file forms and of the site itself: the same in every language.
 SIGNS = (
     "lb oz kg g F C °F °C mg/L g/L mL/min mL gal L gph L/h L/min kPa ft mi in s min h d pH N W a4 A4 A6 PDF CSV JSON XLSX ZIP "
-    "weighin NIST RAMP x"
+    "weighin NIST RAMP x English Español GET POST"
 ).split()
 # What a rule sheet says for a key, as it is written.
 _SAID = {"none", "yes", "no", *(said for key in KEYS for said in (key.default, *key.choices))}
 _SAID |= {said for sheet in STARTING for said in sheet.written("lb").values()}
 RULE_VALUES = _SAID | {said.replace("_", " ") for said in _SAID}
+# Time zones stand in their list by the names that the time zone database gives them.
+ZONES = available_timezones()
 ADDRESS = re.compile(r"(?<!\S)(?:https?://|/)\S+|\b[\w-]+\.(?:xlsx|json|csv|pdf|zip|py)\b")
 DIGEST = re.compile(r"\b[0-9a-f]{8,64}\b|\b(?:[0-9a-f]{4} ){3}[0-9a-f]{4}\b")  # also in groups, to be read out
 # The key of a second factor as people type it
@@ -58,7 +60,8 @@ class Data:
     def left(self, piece: str) -> str:
         """Words of ours in a piece: what stays without names, notes, addresses, digests, units and figures."""
         bare = piece.strip(" .:")
-        left = "" if piece in self._texts or bare in self._texts or bare in RULE_VALUES else piece
+        whole = piece in self._texts or bare in self._texts or bare in RULE_VALUES or bare in ZONES
+        left = "" if whole else piece
         for gone in (ADDRESS, FACTOR_KEY, READ_OUT, self._inside, DIGEST, self._signs):
             left = gone.sub(" ", left)
         return " ".join(left.split()) if re.search(r"[^\W\d_]", left) else ""

@@ -5,6 +5,7 @@ from contextlib import contextmanager
 from dataclasses import dataclass, field
 from unittest.mock import patch
 
+from django.test import override_settings
 from django.utils import translation
 
 CODE = "en-xa"
@@ -43,5 +44,9 @@ def spoken() -> Iterator[Asked]:
     """Inside it pages are in the language of brackets."""
     asked = Asked()
     look_up = {name: getattr(asked, name) for name in ("gettext", "pgettext", "ngettext", "npgettext")}
-    with translation.override(CODE), patch.multiple(translation._trans, **look_up):  # type: ignore[attr-defined]
+    with (
+        override_settings(LANGUAGE_CODE=CODE),
+        translation.override(CODE),
+        patch.multiple(translation._trans, **look_up),
+    ):  # type: ignore[attr-defined]
         yield asked

@@ -7,10 +7,10 @@ from typing import Any
 from django.contrib.auth.decorators import login_required
 from django.core.exceptions import PermissionDenied
 from django.http import Http404, HttpRequest, HttpResponse
-from django.utils import timezone
 from django.utils.translation import gettext
 
 from weighin.accounts.domain.roles import TABLE, Can, Role, allowed
+from weighin.clubs.domain.clock import shown_by
 from weighin.clubs.models import Club, Membership
 from weighin.clubs.queries import clock_of
 
@@ -77,7 +77,7 @@ def allow_in_club(can: Can) -> Callable[[Callable[..., HttpResponse]], Callable[
                 raise Http404(gettext("There is no such page, or you are not a member of its club."))
             require(request.user, club, can)
             request.cans = cans_in(request.user, club)  # type: ignore[attr-defined]
-            with timezone.override(clock_of(club)):
+            with shown_by(club, clock_of(club)):
                 return view(request, club, **kwargs)
 
         allowed_view.can = can  # type: ignore[attr-defined]

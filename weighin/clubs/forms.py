@@ -3,11 +3,12 @@
 from typing import Any
 
 from django import forms
+from django.conf import settings
 from django.utils.translation import gettext_lazy
 
 from weighin.accounts.domain.roles import TABLE, Role
 from weighin.accounts.forms import NewPasswordForm
-from weighin.clubs.models import Club, Membership
+from weighin.clubs.models import Club, Degrees, Hours, Membership
 from weighin.ui.forms.service import ServiceForm
 
 NOT_GUESSED = {"autocapitalize": "none", "spellcheck": "false"}
@@ -31,8 +32,8 @@ def role_field() -> forms.ChoiceField:
 def role_choices() -> list[tuple[str, str]]:
     """The roles in words, each with what it can do more than read."""
     said = {
-        Role.DIRECTOR: gettext_lazy("makes events, rules and teams, publishes, manages the club: everything"),
-        Role.DESK_OFFICIAL: gettext_lazy("enters teams, their fees and how they are reached"),
+        Role.DIRECTOR: gettext_lazy("adds events, rules and teams, publishes, manages the club: everything"),
+        Role.DESK_OFFICIAL: gettext_lazy("adds teams, their fees and how they are reached"),
         Role.WEIGH_OFFICIAL: gettext_lazy("writes and corrects weigh slips"),
         Role.FISH_CARE_OFFICIAL: gettext_lazy("writes care notes, tanks and releases"),
         Role.CLUB_REVIEWER: gettext_lazy("reads everything and the history, writes nothing"),
@@ -89,14 +90,31 @@ class ClubForm(ServiceForm):
     )
 
 
-class CurrencyForm(ServiceForm):
-    """The sign of a club's money."""
+class FiguresForm(ServiceForm):
+    """How a club writes money, times and temperatures, and in which language it writes to teams."""
 
     currency = forms.CharField(
-        label=gettext_lazy("Sign of your money"),
+        label=gettext_lazy("Currency sign"),
         max_length=5,
         help_text=gettext_lazy("Stands before every amount, such as $."),
         widget=forms.TextInput(attrs={"size": "5", "autocomplete": "off"}),
+    )
+    hours = forms.TypedChoiceField(
+        label=gettext_lazy("Clock"), choices=Hours.choices, coerce=int, widget=forms.RadioSelect
+    )
+    degrees = forms.ChoiceField(
+        label=gettext_lazy("Temperatures"),
+        choices=Degrees.choices,
+        required=False,
+        widget=forms.RadioSelect,
+        help_text=gettext_lazy("A temperature written without a unit is read in this one."),
+    )
+    language = forms.ChoiceField(
+        label=gettext_lazy("Language of messages"),
+        choices=settings.LANGUAGES,
+        required=False,
+        widget=forms.RadioSelect,
+        help_text=gettext_lazy("E-mails to teams and texts to copy. Pages are in the language of each reader."),
     )
 
 
@@ -109,7 +127,7 @@ class SeasonForm(ServiceForm):
         help_text=gettext_lazy("Often the year. Points and fish of its events are added up together."),
     )
     water = forms.CharField(
-        label=gettext_lazy("First water"),
+        label=gettext_lazy("First lake"),
         required=False,
         max_length=120,
         help_text=gettext_lazy("The lake, reservoir or river stretch. More can be added at any time."),
@@ -125,7 +143,7 @@ class WaterForm(ServiceForm):
     """A water."""
 
     name = forms.CharField(
-        label=gettext_lazy("Water"), max_length=120, help_text=gettext_lazy("The lake, reservoir or river stretch.")
+        label=gettext_lazy("Lake"), max_length=120, help_text=gettext_lazy("The lake, reservoir or river stretch.")
     )
     elevation_ft = forms.IntegerField(
         label=gettext_lazy("Elevation"),

@@ -8,6 +8,21 @@ from django.utils.translation import gettext_lazy
 from weighin.accounts.domain.roles import Role
 
 
+class Hours(models.IntegerChoices):
+    """How a club writes the time of day."""
+
+    TWELVE = 12, gettext_lazy("12 hours, AM and PM")
+    WHOLE_DAY = 24, gettext_lazy("24 hours")
+
+
+class Degrees(models.TextChoices):
+    """How a club writes temperatures."""
+
+    AS_WEIGHED = "", gettext_lazy("°F; °C in events weighed in kilograms")
+    FAHRENHEIT = "F", gettext_lazy("°F")
+    CELSIUS = "C", gettext_lazy("°C")
+
+
 class Club(models.Model):
     """A club that runs tournaments. Members of one club see nothing of another's."""
 
@@ -21,6 +36,24 @@ class Club(models.Model):
     asks_second_factor = models.BooleanField(default=False, db_default=False)
     currency = models.CharField(
         max_length=5, default="$", db_default="$", help_text=gettext_lazy("The sign before amounts of money")
+    )
+    hours = models.PositiveSmallIntegerField(
+        choices=Hours.choices, default=Hours.TWELVE, db_default=Hours.TWELVE, help_text=gettext_lazy("Its clock")
+    )
+    degrees = models.CharField(
+        max_length=1,
+        choices=Degrees.choices,
+        default=Degrees.AS_WEIGHED,
+        db_default=Degrees.AS_WEIGHED,
+        blank=True,
+        help_text=gettext_lazy("The unit of temperatures, and of one that is written without a unit"),
+    )
+    language = models.CharField(
+        max_length=10,
+        choices=settings.LANGUAGES,
+        default="en",
+        db_default="en",
+        help_text=gettext_lazy("Of its e-mail and messages to teams, whoever sends them"),
     )
     is_open = models.BooleanField(
         default=False,

@@ -3,7 +3,6 @@
 from hashlib import sha256
 from typing import Any
 
-from django.conf import settings
 from django.db.models import Q, QuerySet
 from django.utils import timezone
 
@@ -30,8 +29,8 @@ def directs_a_club(user: Any) -> bool:
 
 
 def clock_of(club: Club) -> str:
-    """The time zone of the club's latest event; the site's own while it has none."""
-    return clock.latest_zone(club) or settings.TIME_ZONE
+    """The time zone of the club's latest event; while it has none, that in which a new event begins."""
+    return clock.latest_zone(club) or clock.BEFORE_ITS_EVENTS
 
 
 def around_person(user: Any) -> Around:
@@ -45,7 +44,7 @@ def around_person(user: Any) -> Around:
     asked = [one.club_id for one in directed if one.club.asks_second_factor]
     return Around(
         clubs=tuple(one.club.name for one in memberships),
-        clock=clock_of(memberships[0].club) if memberships else settings.TIME_ZONE,
+        clock=clock_of(memberships[0].club) if memberships else clock.BEFORE_ITS_EVENTS,
         directs=bool(directed),
         second_factor_asked=bool(asked),
         second_factor_can_wait=bool(asked) and clock.fishes_today([one.club_id for one in memberships]),

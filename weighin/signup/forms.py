@@ -4,16 +4,16 @@ from typing import Any
 from zoneinfo import ZoneInfo
 
 from django import forms
-from django.utils.formats import date_format
 from django.utils.translation import gettext, gettext_lazy
 
 from weighin.events.models import Event
 from weighin.records.forms.declared import form_field
-from weighin.records.forms.written import Written, WrittenForm, line
+from weighin.records.forms.written import Written, WrittenForm, line, moment
 from weighin.roster.parsing.entries import MOST_ANGLERS
 from weighin.signup.domain.consent import consent_words
 from weighin.signup.domain.fields import SIGN_UP, TERMS, LocalMoment
 from weighin.signup.models import SignUpTerms
+from weighin.ui import figures
 
 LINES = range(1, MOST_ANGLERS + 1)
 FILLED_BY_BROWSERS = {"phone": ("tel", "tel"), "email": ("email", "email")}
@@ -21,7 +21,7 @@ FILLED_BY_BROWSERS = {"phone": ("tel", "tel"), "email": ("email", "email")}
 
 @form_field.register
 def _moment(kind: LocalMoment, field: Any) -> Written:
-    return line(field.label, help_text=field.help, type="datetime-local")
+    return moment(field.label, help_text=field.help)
 
 
 class SignUpForm(WrittenForm):
@@ -50,7 +50,7 @@ class SignUpForm(WrittenForm):
         self.fields["youth"].help_text = gettext("Only where the event has youth teams.")
         self.fields["email"].help_text = gettext("For the team’s own link.")
         if age is not None:
-            day = date_format(event.date, "F j, Y")
+            day = figures.day(event.date)
             for number in LINES:
                 ages = [
                     ("no", gettext("%(age)s or older") % {"age": age}),
@@ -107,8 +107,8 @@ class TermsForm(WrittenForm):
     def _written(terms: SignUpTerms, event: Event) -> dict[str, str]:
         found = {field.name: field.kind.text(getattr(terms, field.name)) for field in TERMS}
         for name in ("opens", "closes"):
-            moment = getattr(terms, name)
-            found[name] = moment.astimezone(ZoneInfo(event.time_zone)).strftime("%Y-%m-%dT%H:%M") if moment else ""
+            at = getattr(terms, name)
+            found[name] = f"{at.astimezone(ZoneInfo(event.time_zone)):%Y-%m-%dT%H:%M}" if at else ""
         return found
 
 

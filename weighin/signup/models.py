@@ -82,6 +82,7 @@ class SignUp(models.Model):
     token_digest = models.CharField(max_length=64, unique=True)
     link_number = models.PositiveSmallIntegerField(default=1)
     site = models.CharField(max_length=200, blank=True)
+    language = models.CharField(max_length=10, default="en", db_default="en")  # of its page, and so of its letters
     entry = models.OneToOneField(Entry, on_delete=models.SET_NULL, null=True, blank=True, related_name="sign_up")
     told_to_wait = models.BooleanField(default=False)
     reason = models.CharField(max_length=300, blank=True)

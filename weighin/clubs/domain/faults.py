@@ -6,10 +6,10 @@ PASSWORD_OF_OTHER_CLUB_TOO = Sentence(
     "password_of_other_club_too", gettext_noop("only %(person)s can change this password: it opens another club too")
 )
 NO_SUCH_ROLE = Sentence("no_such_role", gettext_noop("choose one of %(roles)s"))
-MEMBER_GONE = Sentence("member_gone", gettext_noop("%(person)s was taken out of the club meanwhile"))
+MEMBER_GONE = Sentence("member_gone", gettext_noop("%(person)s was removed from the club meanwhile"))
 LAST_DIRECTOR = Sentence(
     "last_director",
-    gettext_noop("the club needs a director, and %(person)s is the only one: make another member director first"),
+    gettext_noop("the club needs a director, and %(person)s is the only one: give another member that role first"),
 )
 MEMBER_ALREADY = Sentence(
     "member_already", gettext_noop("the person %(username)s is a member of %(club)s already: change the role instead")
@@ -32,7 +32,7 @@ WATER_TAKEN = Sentence("water_taken", gettext_noop("%(club)s has a water %(name)
 ELEVATION_OUTSIDE = Sentence(
     "elevation_outside", gettext_noop("%(elevation)s ft is outside %(least)s to %(most)s: check the figure")
 )
-NOT_THE_WORD = Sentence("not_the_word", gettext_noop("this is not the word: look where the server was started"))
+NOT_THE_WORD = Sentence("not_the_word", gettext_noop("this is not the word: check where the server was started"))
 DIRECTOR_THERE_ALREADY = Sentence(
     "director_there_already",
     gettext_noop("this site has its first director already: sign in, or ask that person for a user name"),
@@ -43,7 +43,7 @@ CLUB_WITHOUT_NAME = Sentence("club_without_name", gettext_noop("this is blank: w
 SEASON_WITHOUT_NAME = Sentence(
     "season_without_name", gettext_noop("this is blank: write the season's name, such as its year")
 )
-WATER_WITHOUT_NAME = Sentence("water_without_name", gettext_noop("this is blank: write the water's name"))
+WATER_WITHOUT_NAME = Sentence("water_without_name", gettext_noop("this is blank: write the lake's name"))
 CURRENCY_MISSING = Sentence(
-    "currency_missing", gettext_noop("this is blank: write the sign of the club's money, such as $")
+    "currency_missing", gettext_noop("this is blank: write the currency sign of the club, such as $")
 )

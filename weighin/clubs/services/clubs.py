@@ -91,22 +91,32 @@ def rename_club(club: Club, name: str, by: str) -> None:
         )
 
 
-def set_currency(club: Club, sign: str, by: str) -> None:
-    """Write amounts of the club's money with another sign. Raises Faults for ``currency``."""
+def set_figures(club: Club, currency: str, hours: int, degrees: str, language: str, by: str) -> None:
+    """Write the club's money, times of day, temperatures and messages another way; blank the language stays.
+
+    Raises Faults for ``currency``.
+    """
     with writing():
-        _refuse(_name_faults(sign, "currency", 5, CURRENCY_MISSING))
-        before, club.currency = club.currency, _spaced(sign)
-        if before == club.currency:
+        _refuse(_name_faults(currency, "currency", 5, CURRENCY_MISSING))
+        before = _figures(club)
+        club.currency, club.hours, club.degrees = _spaced(currency), hours, degrees
+        club.language = language or club.language
+        after = _figures(club)
+        if before == after:
             return
-        club.save(update_fields=["currency"])
+        club.save(update_fields=["currency", "hours", "degrees", "language"])
         dependents.changed.send(Club, club_id=club.pk)
         log_history(
             by,
-            "club.currency",
-            f"Money of {club} is written with {club.currency}, was {before}",
+            "club.figures",
+            f"Figures of {club}: {', '.join(after)}; were {', '.join(before)}",
             club_id=club.pk,
-            details={"before": before, "after": club.currency},
+            details={"before": before, "after": after},
         )
+
+
+def _figures(club: Club) -> list[str]:
+    return [club.currency, str(club.get_hours_display()), str(club.get_degrees_display()), club.get_language_display()]
 
 
 def open_club(club: Club, is_open: bool, by: str) -> bool:
@@ -144,7 +154,7 @@ def make_water(club: Club, name: str, elevation_ft: int | None, by: str) -> Wate
     with writing():
         _refuse(_water_faults(club, name, elevation_ft))
         water = Water.objects.create(club=club, name=_spaced(name), elevation_ft=elevation_ft)
-        log_history(by, "water.made", f"Water {water.name} made", club_id=club.pk, subject=water.name)
+        log_history(by, "water.made", f"Water {water.name} added", club_id=club.pk, subject=water.name)
     return water
 
 
@@ -199,7 +209,7 @@ def water_named(club: Club, name: str, by: str) -> Water:
         found = club.waters.filter(name__iexact=name).first()
         if found is None:
             found = Water.objects.create(club=club, name=name)
-            log_history(by, "water.made", f"Water {name} made", club_id=club.pk, subject=name)
+            log_history(by, "water.made", f"Water {name} added", club_id=club.pk, subject=name)
     return found
 
 

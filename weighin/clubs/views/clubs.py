@@ -18,7 +18,7 @@ from weighin.accounts.models import User
 from weighin.accounts.queries.people import nobody_yet
 from weighin.accounts.services.sessions import begin_session
 from weighin.clubs.access import allow_in_club
-from weighin.clubs.forms import BeginForm, ClubForm, CurrencyForm, SeasonForm, WaterForm
+from weighin.clubs.forms import BeginForm, ClubForm, FiguresForm, SeasonForm, WaterForm
 from weighin.clubs.models import Club
 from weighin.clubs.queries import directs_a_club
 from weighin.clubs.services import clubs
@@ -57,14 +57,14 @@ def begin(request: HttpRequest) -> HttpResponse:
 @form_page
 @login_required
 def new(request: HttpRequest) -> HttpResponse:
-    """A further club on this site; whoever directs one may start another."""
+    """Another club on this site; whoever directs one may start another."""
     if not directs_a_club(request.user):
-        raise PermissionDenied(gettext("Only a director of a club starts another one. Ask the director of yours."))
+        raise PermissionDenied(gettext("Only a director of a club adds another one. Ask the director of yours."))
     person = request.user
     assert isinstance(person, User)
     form = ClubForm(request.POST or None)
     if request.method == "POST" and form.attempt(lambda data: clubs.make_club(data["name"], person)):
-        messages.info(request, gettext("%(kept)s is made; you are its director.") % {"kept": form.kept})
+        messages.info(request, gettext("%(kept)s is added; you are its director.") % {"kept": form.kept})
         return redirect("events:club", form.kept.slug)
     return render(request, "clubs/new.html", {"form": form})
 
@@ -74,18 +74,19 @@ def new(request: HttpRequest) -> HttpResponse:
 def edit(request: HttpRequest, club: Club) -> HttpResponse:
     """The club's name, its seasons and its waters."""
     act = request.POST.get("act", "")
-    of_money = act == "currency"
+    of_figures = act == "figures"
     form = ClubForm(None if act else request.POST or None, initial={"name": club.name})
-    currency = CurrencyForm(request.POST if of_money else None, initial={"currency": club.currency})
-    if of_money and currency.attempt(lambda data: clubs.set_currency(club, data["currency"], _by(request))):
-        messages.info(request, gettext("Amounts are written with %(sign)s.") % {"sign": club.currency})
+    written = {name: getattr(club, name) for name in ("currency", "hours", "degrees", "language")}
+    figures = FiguresForm(request.POST if of_figures else None, initial=written)
+    if of_figures and figures.attempt(lambda data: clubs.set_figures(club, **data, by=_by(request))):
+        messages.info(request, gettext("Figures and language are saved."))
         return redirect("clubs:edit", club.slug)
     if (
         request.method == "POST"
         and not act
         and form.attempt(lambda data: clubs.rename_club(club, data["name"], _by(request)))
     ):
-        messages.info(request, gettext("The club is written as %(name)s.") % {"name": club.name})
+        messages.info(request, gettext("The name is saved: %(name)s.") % {"name": club.name})
         return redirect("clubs:edit", club.slug)
     if act in ("open", "close"):
         is_open = act == "open"
@@ -101,7 +102,7 @@ def edit(request: HttpRequest, club: Club) -> HttpResponse:
     context = {
         "club": club,
         "form": form,
-        "currency": currency,
+        "figures": figures,
         "seasons": club.seasons.all(),
         "waters": club.waters.all(),
     }
@@ -147,7 +148,7 @@ def waters_edit(request: HttpRequest, club: Club, water_pk: int) -> HttpResponse
     if request.method == "POST" and form.attempt(
         lambda data: clubs.change_water(found, data["name"], data["elevation_ft"], _by(request))
     ):
-        messages.info(request, gettext("%(found)s is changed.") % {"found": found})
+        messages.info(request, gettext("%(found)s is saved.") % {"found": found})
         return redirect("clubs:edit", club.slug)
     return render(request, "clubs/water.html", {"club": club, "form": form, "name": name})
 

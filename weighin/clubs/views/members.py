@@ -88,7 +88,7 @@ def members_new(request: HttpRequest, club: Club) -> HttpResponse:
         kept, password = form.kept
         if isinstance(kept, Membership):
             return render(request, "clubs/shown_once.html", {"club": club, "member": kept, "password": password})
-        said = gettext("%(user)s is asked, and a member of %(club)s after saying yes on the page of their clubs.")
+        said = gettext("%(user)s is asked, and a member of %(club)s after accepting on the page of their clubs.")
         messages.info(request, said % {"user": kept.user, "club": club})
         return redirect("clubs:members", club.slug)
     return render(request, "clubs/member_new.html", {"club": club, "form": form, "link": link})

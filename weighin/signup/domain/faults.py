@@ -22,7 +22,7 @@ GUARDIAN_OF_ADULT = Sentence(
     "sign_up_guardian_of_adult",
     gettext_noop("a guardian is named, but this angler is not said to be under %(age)s: correct one of the two"),
 )
-CONSENT_MISSING = Sentence("sign_up_consent_missing", gettext_noop("tick the consent: an angler is under %(age)s"))
+CONSENT_MISSING = Sentence("sign_up_consent_missing", gettext_noop("check the consent box: an angler is under %(age)s"))
 PHONE_MISSING = Sentence("sign_up_phone_missing", gettext_noop("write a phone number: the club calls it on the day"))
 ODD_PHONE = Sentence("sign_up_odd_phone", gettext_noop("'%(phone)s' is no phone number: write its figures"))
 ODD_ADDRESS = Sentence(
@@ -31,8 +31,8 @@ ODD_ADDRESS = Sentence(
 TOO_FAST = Sentence(
     "sign_up_too_fast", gettext_noop("this came faster than anyone can type: wait a few seconds and send it again")
 )
-TOO_OLD = Sentence("sign_up_too_old", gettext_noop("this page was open for too long: look it over and send it again"))
-NOT_OURS = Sentence("sign_up_not_ours", gettext_noop("this page could not be read: look it over and send it again"))
+TOO_OLD = Sentence("sign_up_too_old", gettext_noop("this page was open for too long: check it and send it again"))
+NOT_OURS = Sentence("sign_up_not_ours", gettext_noop("this page could not be read: check it and send it again"))
 TRAP = Sentence(
     "sign_up_trap", gettext_noop("a line that must stay blank was filled in, maybe by your browser: send it again")
 )
@@ -41,15 +41,15 @@ TOO_OFTEN = Sentence(
     gettext_noop("too many sign-ups came from your network within the hour: try again later, or ask the club"),
 )
 DECIDED_ALREADY = Sentence(
-    "sign_up_decided_already", gettext_noop("sign-up %(number)s is decided already (%(state)s): look at it again")
+    "sign_up_decided_already", gettext_noop("sign-up %(number)s is decided already (%(state)s): check it again")
 )
 NO_REFUSAL_REASON = Sentence(
-    "sign_up_no_refusal_reason", gettext_noop("the reason is missing: write what the team is told")
+    "sign_up_no_refusal_reason", gettext_noop("the reason is missing: write what the team will read")
 )
-BEGUN = Sentence("sign_up_begun", gettext_noop("the event has begun: tell the club that you withdraw"))
-NOT_ENTERED = Sentence("sign_up_not_entered", gettext_noop("this team is not entered any more: ask the club"))
+BEGUN = Sentence("sign_up_begun", gettext_noop("the event has begun: call the club to withdraw"))
+NOT_ENTERED = Sentence("sign_up_not_entered", gettext_noop("this team is not entered anymore: ask the club"))
 NOT_A_MOMENT = Sentence(
-    "sign_up_not_a_moment", gettext_noop("'%(text)s' is no date and time: write them such as 2026-06-01 18:00")
+    "sign_up_not_a_moment", gettext_noop("'%(text)s' is no date and time: write them such as Jun 1, 2026, 6:00 PM")
 )
 CLOSES_BEFORE_IT_OPENS = Sentence(
     "sign_up_closes_before", gettext_noop("it closes before it opens: write a later date and time")

@@ -68,7 +68,7 @@ TERMS = (
     Field("opens", LocalMoment(), _("Opens"), help=_("Blank: at once."), wire="", column=""),
     Field("closes", LocalMoment(), _("Closes"), help=_("Blank: when the event begins, or the boats are drawn."), wire="", column=""),
     Field("places", Count(least=1, most=MOST_PLACES), _("Places"), help=_("Teams beyond them wait, in the order of payment. Blank: no limit."), wire="", column=""),
-    Field("guardian_below", Count(least=1, most=30), _("A guardian’s consent under the age of"), help=_("Each team says whether an angler is younger. Blank: nobody is asked."), wire="", column=""),
+    Field("guardian_below", Count(least=1, most=30), _("A guardian’s consent under the age of"), help=_("Each team marks whether an angler is younger. Blank: nobody is asked."), wire="", column=""),
     Field("approval", Choice(OF_APPROVAL), _("Approval"), required=True, wire="", column=""),
     Field("show_teams", Flag(), _("Show the names of the entered teams on the page"), help=_("Never anglers; youth teams and teams with a minor are left out."), required=True, wire="", column=""),
     Field("note", Text(1000), _("Said on the page"), help=_("Such as how to pay, and what to bring."), wire="", column=""),

@@ -41,7 +41,7 @@ def _state(one: SignUp) -> str:
     if one.state != SignUp.State.APPROVED:
         return str(one.get_state_display())
     if one.entry is None:
-        return gettext("Approved, then taken out")
+        return gettext("Approved, then removed")
     return str(one.entry.get_status_display())
 
 
@@ -84,7 +84,7 @@ def letters_said(sign_up: SignUp) -> str:
         if letter is None:
             continue
         if letter.sent_at:
-            return gettext("The team was told by e-mail.")
+            return gettext("The team was sent an e-mail.")
         if letter.given_up_at:
             return gettext("No e-mail reached the team: call it.")
         return gettext("An e-mail to the team waits to be sent.")

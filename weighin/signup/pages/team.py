@@ -66,13 +66,13 @@ def _says(sign_up: SignUp, waits_at: int) -> str:
     """Where it stands, as a headline."""
     entry = sign_up.entry
     if sign_up.state == SignUp.State.ASKED:
-        return gettext("Your sign-up is in. The club looks at it first.")
+        return gettext("Your sign-up is in. The club checks it first.")
     if sign_up.state == SignUp.State.REFUSED:
         return gettext("The club did not accept this sign-up.")
     if sign_up.state == SignUp.State.WITHDRAWN or (entry is not None and entry.status == Entry.Status.WITHDRAWN):
         return gettext("This team is withdrawn.")
     if entry is None or entry.status != Entry.Status.ENTERED:
-        return gettext("This team is not entered any more. Ask the club.")
+        return gettext("This team is not entered anymore. Ask the club.")
     if waits_at:
         return gettext("Your team is on the waiting list: place %(place)s.") % {"place": waits_at}
     return gettext("Your team is entered.")

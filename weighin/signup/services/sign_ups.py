@@ -5,11 +5,12 @@ from collections.abc import Mapping
 from typing import Any, ClassVar
 from uuid import UUID
 
+from django.conf import settings
 from django.core.exceptions import ValidationError
 from django.core.validators import validate_email
 from django.utils import timezone
 from django.utils.crypto import salted_hmac
-from django.utils.translation import gettext, gettext_lazy
+from django.utils.translation import get_language, gettext, gettext_lazy
 
 from weighin.audit.services import log_history, writing
 from weighin.events.models import Event
@@ -74,7 +75,7 @@ class SignUpRecord(RecordType[SignUp]):
         terms = terms_of(context.event)
         row.said_digest = _digest({one.name: getattr(row, one.name) for one in self.fields})
         row.token_digest = digest_of(token_of(row.pk, row.link_number))
-        row.site = self.site
+        row.site, row.language = self.site, get_language() or settings.LANGUAGE_CODE
         if row.consent and terms.guardian_below and any(getattr(row, name) for name in GUARDIANS):
             row.consent_words = consent_words(context.event.club.name, context.event.name, terms.guardian_below)
             row.consented_at = timezone.now()
@@ -166,14 +167,14 @@ def withdraw(sign_up: SignUp) -> SignUp:
 
 
 def new_link(sign_up: SignUp, by: str) -> SignUp:
-    """Give the team another link; the one before opens nothing any more. Also once the event is closed."""
+    """Give the team another link; the one before opens nothing anymore. Also once the event is closed."""
     with writing():
         event = Event.everyone.select_for_update(of=("self",)).select_related("season").get(pk=sign_up.event_id)
         row = SignUp.objects.select_related("entry").get(pk=sign_up.pk)
         row.link_number += 1
         row.token_digest = digest_of(token_of(row.pk, row.link_number))
         row.save(update_fields=["link_number", "token_digest"])
-        _note(event, row, "new_link", gettext("Sign-up %(number)s: a new link was made"), by)
+        _note(event, row, "new_link", gettext("Sign-up %(number)s: a new link was added"), by)
     return row
 
 

@@ -3,8 +3,7 @@
 from datetime import timedelta
 
 from django.urls import reverse
-from django.utils import timezone
-from django.utils.formats import date_format
+from django.utils import timezone, translation
 from django.utils.translation import gettext
 
 from weighin.audit.services import writing
@@ -16,6 +15,7 @@ from weighin.signup.domain.tokens import token_of
 from weighin.signup.models import SignUp, SignUpTerms
 from weighin.signup.queries.places import places_of
 from weighin.signup.queries.sign_ups import email_of
+from weighin.ui import figures
 
 APART = timedelta(hours=1)  # between two letters to one address: nobody's mailbox is filled from here
 
@@ -28,10 +28,15 @@ def link_of(sign_up: SignUp) -> str:
 def tell(sign_up: SignUp, what: str, again: str = "") -> None:
     """Queue the letter that says ``what``: ``came_in``, ``entered``, ``waits``, ``has_place``, ``lost_place``, ``refused``.
 
-    Once each, and ``has_place`` and ``lost_place`` once for each ``again``.
+    Once each, and ``has_place`` and ``lost_place`` once for each ``again``; in the language of the page that was filled in.
     """
+    with translation.override(sign_up.language):
+        _tell(sign_up, what, again)
+
+
+def _tell(sign_up: SignUp, what: str, again: str) -> None:
     event = sign_up.event
-    said = {"event": event.name, "date": date_format(event.date, "D, F j, Y"), "club": event.club.name}
+    said = {"event": event.name, "date": figures.day(event.date), "club": event.club.name}
     subjects = {
         "came_in": gettext("Sign-up for %(event)s"),
         "entered": gettext("You are entered: %(event)s"),
@@ -42,7 +47,7 @@ def tell(sign_up: SignUp, what: str, again: str = "") -> None:
     }
     sentences = {
         "came_in": gettext(
-            "A team signed up for %(event)s of %(club)s on %(date)s with this address. The club looks at it first."
+            "A team signed up for %(event)s of %(club)s on %(date)s with this address. The club checks it first."
         ),
         "entered": gettext("A team that signed up with this address is entered in %(event)s of %(club)s on %(date)s."),
         "waits": gettext(

@@ -99,7 +99,7 @@ def slip(request: HttpRequest, event: Event, number: int) -> HttpResponse:
     found = _found(event, number)
     if request.method == "POST":
         new_link(found, request.user.get_username())
-        messages.info(request, gettext("The team has a new link. The one before opens nothing any more."))
+        messages.info(request, gettext("The team has a new link. The one before opens nothing anymore."))
         return redirect("signup:slip", event.slug, number)
     address = request.build_absolute_uri(link_of(found))
     context = {

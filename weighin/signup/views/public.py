@@ -4,7 +4,6 @@ from typing import Any
 
 from django.http import Http404, HttpRequest, HttpResponse
 from django.shortcuts import redirect, render
-from django.utils import timezone
 from django.utils.cache import patch_cache_control
 from django.utils.translation import gettext
 from django.views.decorators.csrf import csrf_protect
@@ -12,6 +11,7 @@ from django.views.decorators.http import require_http_methods, require_safe
 
 from weighin.accounts.domain.roles import Can
 from weighin.clubs.access import can_in
+from weighin.clubs.domain.clock import shown_by
 from weighin.events.access import find
 from weighin.events.models import Event
 from weighin.letters.queries import mail_is_set
@@ -41,7 +41,7 @@ def sign_up(request: HttpRequest, event_slug: str) -> HttpResponse:
     opening = opening_of(event, terms) if event and terms else None
     if event is None or terms is None or opening is None or not _is_shown(event, terms.was_open, opening.door):
         raise Http404(gettext("There is no sign-up at this address."))
-    with timezone.override(event.time_zone):
+    with shown_by(event.club, event.time_zone):
         sent = request.method == "POST"
         stamp = str(request.POST.get("stamp", "")) if sent else new_stamp(event.pk)
         form = SignUpForm(request.POST if sent else None, event=event, terms=terms, stamp=stamp)
@@ -68,7 +68,7 @@ def sign_up(request: HttpRequest, event_slug: str) -> HttpResponse:
 def team(request: HttpRequest, token: str) -> HttpResponse:
     """A team's own page; no link leads there, and it leads nowhere else."""
     found = _found(token)
-    with timezone.override(found.event.time_zone):
+    with shown_by(found.event.club, found.event.time_zone):
         address = request.build_absolute_uri(link_of(found))
         context = {
             "event": found.event,
@@ -92,7 +92,7 @@ def withdraw(request: HttpRequest, token: str) -> HttpResponse:
     form = ServiceForm(request.POST if request.method == "POST" else None)
     if request.method == "POST" and form.attempt(lambda data: services.withdraw(found)):
         return redirect("signup:team", token)
-    with timezone.override(found.event.time_zone):
+    with shown_by(found.event.club, found.event.time_zone):
         context = {
             "event": found.event,
             "page": team_page(found),
@@ -138,7 +138,7 @@ def _attempt(request: HttpRequest, event: Event, form: SignUpForm) -> bool:
 def _found(token: str) -> SignUp:
     found = by_token(token)
     if found is None:
-        raise Http404(gettext("There is no sign-up behind this link: look at it again, or ask the club."))
+        raise Http404(gettext("There is no sign-up behind this link: check it, or ask the club."))
     return found
 
 

@@ -11,9 +11,9 @@ from typing import Any
 from django.conf import settings
 from django.db import Error
 from django.utils.http import parse_etags
-from django.utils.translation import get_language
 
 from weighin.ui.kept import KEEPER, Page
+from weighin.ui.middleware.language import language_of
 
 Environ = dict[str, Any]
 Site = Callable[[Environ, Callable[..., Any]], Iterable[bytes]]
@@ -65,7 +65,11 @@ def _is_anybodys(environ: Environ) -> bool:
 
 def _kept(environ: Environ) -> tuple[str, list[tuple[str, str]], bytes] | None:
     path = environ.get("SCRIPT_NAME", "") + environ["PATH_INFO"]
-    found = KEEPER.look((get_language(), path, environ.get("QUERY_STRING", "")))
+    language = language_of(environ.get("HTTP_COOKIE", ""), environ.get("HTTP_ACCEPT_LANGUAGE", ""))
+    key = (language, path, environ.get("QUERY_STRING", ""))
+    host = environ.get("HTTP_HOST") or environ["SERVER_NAME"]
+    by_host = (*key, f"{environ['wsgi.url_scheme']}://{host}/")
+    found = KEEPER.look(key) or KEEPER.look(by_host)
     if found is None:
         return None
     page: Page = found.made

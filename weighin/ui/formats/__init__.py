@@ -1,0 +1,1 @@
+"""How numbers are written and dates typed, by language."""
