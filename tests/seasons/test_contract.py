@@ -8,6 +8,7 @@ import pytest
 import world
 from django.core.management import CommandError, call_command
 from django.db.models import F
+from django.urls import reverse
 
 from weighin.audit.services import writing
 from weighin.clubs.models import Season
@@ -114,6 +115,11 @@ def test_a_team_that_waits_for_a_boat_number_is_in_no_standings() -> None:
     assert [one["team"] for one in document(event)["teams"]] == ["Alder", "Birch"]
 
 
+def points_page(event: Event) -> str:
+    address = reverse("seasons:standings", args=[event.club.slug, event.season.slug])
+    return world.member(event.club).get(address).content.decode()
+
+
 def test_best_possible_is_every_event_to_come_won_with_the_drops_worked_out_again() -> None:
     held(3, ["Alder", "Birch", "Cedar"], count_best="2")
     held(4, ["Alder", "Cedar", "Birch"], count_best="2")
@@ -133,6 +139,7 @@ def test_who_can_come_to_what_another_has_is_in_reach_also_when_it_is_no_more() 
     held(4, ["Alder", "Birch"])
     event = held(9, [], points_first="20")
     assert row(document(event)["teams"], "Birch")["in_reach"] is True
+    assert "Best possible" in points_page(event)
     other = held(10, ["Alder", "Birch"], points_first="101", points_step="1")
     assert row(document(other)["teams"], "Birch")["in_reach"] is False
 
@@ -143,6 +150,7 @@ def test_both_are_null_where_an_event_to_come_adds_points_for_fish(adds: dict[st
     assert row(document(event)["teams"], "Alder")["best_possible"] is not None
     held(9, [], world.pairs(1, "Newt"), **adds)
     assert all(one["best_possible"] is None and one["in_reach"] is None for one in document(event)["teams"])
+    assert "Best possible" not in points_page(event), "no column without a figure"
 
 
 def test_a_cancelled_event_is_none_and_the_rules_are_those_of_the_latest_that_is_one() -> None:

@@ -91,7 +91,7 @@ def test_the_command_writes_a_series_anew_and_names_every_fault(event: Event) ->
     with pytest.raises(CommandError) as refused:
         call_command("series", club, season, " ", "elsewhere", event.slug, event.slug, "--ties", "weight")
     assert all(f"{name}: " in str(refused.value) for name in ("NAME", "EVENT", "--ties"))
-    assert "is named twice" in str(refused.value) and "elsewhere is no event of" in str(refused.value)
+    assert "is named twice" in str(refused.value) and "elsewhere is not an event of" in str(refused.value)
 
 
 def test_an_event_made_by_mistake_goes_with_its_place_in_a_series() -> None:

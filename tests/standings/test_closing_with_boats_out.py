@@ -52,7 +52,7 @@ def test_it_cannot_close_while_one_boat_is_unaccounted_for(event: Event, table: 
     say(table, 4, whereabouts="unaccounted", word="not seen since noon")
     assert "boat 4 is unaccounted for on day 1" in refusal(event)
     say(table, 4, whereabouts="phoned", word="from the far ramp")
-    assert "boat 4 is still out by the roll on day 1" in refusal(event)
+    assert "boat 4 is still out on day 1" in refusal(event)
     say(table, 4, whereabouts="in_by_road")
     set_closed(event, True, "dora")
     event.refresh_from_db()
@@ -63,8 +63,8 @@ def test_every_boat_and_day_is_named(event: Event, table: Speaker) -> None:
     say(table, 2, whereabouts="unaccounted")
     say(table, 1, day=2, whereabouts="launched")
     said = refusal(event)
-    assert said.startswith("boat 2 is unaccounted for on day 1; boats 1, 3 and 4 are still out by the roll on day 1; ")
-    assert "boats 1, 2, 3 and 4 are still out by the roll on day 2" in said
+    assert said.startswith("boat 2 is unaccounted for on day 1; boats 1, 3 and 4 are still out on day 1; ")
+    assert "boats 1, 2, 3 and 4 are still out on day 2" in said
 
 
 def test_a_slip_does_not_prove_that_a_boat_is_in(event: Event, table: Speaker, clock: Clock) -> None:
@@ -77,7 +77,7 @@ def test_a_slip_does_not_prove_that_a_boat_is_in(event: Event, table: Speaker, c
     Entry.objects.filter(event=event).exclude(boat__in=(1, 2, 3)).update(status=Entry.Status.ABSENT)
     event.event_days.filter(number=2).update(status="cancelled")
     clock("2026-06-20T18:00:00-05:00")
-    assert "boats 2 and 3 were weighed but not noted in" in refusal(event)
+    assert "boats 2 and 3 were weighed but not checked in" in refusal(event)
     set_closed(event, True, "dora", accounted=True)
 
 
@@ -93,7 +93,7 @@ def test_a_day_that_was_called_off_still_awaits_its_boats(event: Event, table: S
         say(table, boat, whereabouts="launched")
     event.event_days.filter(number=1).update(status="cancelled")
     raise_revision(event)
-    assert "boats 1, 2, 3 and 4 are still out by the roll on day 1" in refusal(event)
+    assert "boats 1, 2, 3 and 4 are still out on day 1" in refusal(event)
     for boat in (1, 2, 3, 4):
         say(table, boat, whereabouts="in_by_water")
     set_closed(event, True, "dora")
@@ -103,7 +103,7 @@ def test_a_disqualified_boat_is_awaited(event: Event, table: Speaker) -> None:
     for boat in (1, 2, 3):
         say(table, boat, checked_in="2026-06-20T14:40:00-05:00")
     Entry.objects.filter(event=event, boat=4).update(status=Entry.Status.DISQUALIFIED)
-    assert refusal(event).startswith("boat 4 is still out by the roll on day 1:")
+    assert refusal(event).startswith("boat 4 is still out on day 1:")
 
 
 def test_a_day_whose_roll_nobody_kept_closes(event: Event) -> None:
@@ -116,7 +116,7 @@ def test_the_close_page_says_which_boats(event: Event, table: Speaker) -> None:
     say(table, 3, whereabouts="unaccounted")
     answer = world.member(event.club).post(f"/events/{event.slug}/close/", {"sure": "on"})
     assert answer.status_code == 200
-    assert "Day 1: boats 1, 2, 3 and 4 are still out by the roll." in answer.content.decode()
+    assert "Day 1: boats 1, 2, 3 and 4 are still out." in answer.content.decode()
     event.refresh_from_db()
     assert event.closed_at is None
 
@@ -144,20 +144,20 @@ def test_a_day_of_today_without_a_roll_closes_only_when_the_director_says_so(eve
     clock("2026-06-20T16:00:00-05:00")
     record(event, boat="1")
     said = refusal(event)
-    assert said.startswith("nobody kept the roll, and of boats 2, 3 and 4 there is neither a word nor a slip")
+    assert said.startswith("there is no check-in and no slip of boats 2, 3 and 4")
     director = world.member(event.club)
     where = reverse("operations:close", args=[event.slug])
     assert "of boats 2, 3 and 4" in director.get(where).content.decode()
     because = dict.fromkeys(("not_weighed_1", "day_not_fished_2", "care_not_recorded_1"), "seen on their trailers")
     because["release_not_recorded_1"] = "the crew let them go"
-    assert "Settle it, or write here why" in director.post(where, {"sure": "on", **because}).content.decode()
+    assert "Settle it, or give a reason here" in director.post(where, {"sure": "on", **because}).content.decode()
     event.refresh_from_db()
     assert event.closed_at is None
     director.post(where, {"sure": "on", **because, "nobody_kept_the_roll_1": "seen on their trailers"})
     event.refresh_from_db()
     assert event.closed_at is not None
     said = HistoryEntry.objects.get(act="event.closed").sentence
-    assert said.startswith("Event closed: every boat is accounted for; Day 1: nobody kept the roll")
+    assert said.startswith("Event closed: every boat is accounted for; Day 1: no check-in and no slip of")
     assert "seen on their trailers" in said
 
 

@@ -58,7 +58,7 @@ def test_what_a_lost_day_takes_off_is_said() -> None:
     client, where = world.member(event.club), reverse("standings:live", args=[event.slug])
     row = rows_of(client, where)["1"]
     assert "20.80 \u2212\u00a09.90 day 1 lost" in row.replace("\u2212 ", "\u2212\u00a0") and "10.90" in row
-    assert "nothing taken off" not in row
+    assert "no penalty" not in row
     publish_result(event, "dora")
     official = client.get(reverse("standings:result", args=[event.slug, 1])).content.decode()
     assert "day 1 lost" in official
@@ -84,10 +84,10 @@ def test_a_boat_that_is_not_weighed_has_no_total() -> None:
     row = rows_of(client, reverse("standings:live", args=[event.slug]))["3"]
     assert row.startswith("not weighed") and "0.00" not in row and "why" not in row
     last = sheet(event)["3"]
-    assert [last["Weighed, lb"], *(v for k, v in last.items() if k.startswith("Total"))] == ["", ""]
+    assert [last["Net weight, lb"], *(v for k, v in last.items() if k.startswith("Total"))] == ["", ""]
     publish_result(event, "dora")
     html = client.get(reverse("standings:result", args=[event.slug, 1])).content.decode()
-    assert re.search(r'Pair 3</th>.*?data-label="Total"></td>', html, re.S)
+    assert re.search(r'Pair 3</th>.*?class="total"></td>', html, re.S)
 
 
 @pytest.mark.parametrize("reader", ["member", "public"])

@@ -41,7 +41,7 @@ def test_nothing_is_published_while_a_team_is_in_question_or_nothing_is_weighed(
     record_slip(event, {"boat": "4", "day": "1", "fish": "0", "alive": "0", "dead": "0"}, "test")
     with pytest.raises(Faults, match="boat 4 has two slips"):
         publish_result(event, "dora")
-    with pytest.raises(Faults, match="no slip is kept"):
+    with pytest.raises(Faults, match="no slip is saved"):
         publish_result(world.event_of(world.plain_sheets(without=["Slips"], event="Empty")), "dora")
     assert not OfficialResult.objects.exists()
 
@@ -63,7 +63,7 @@ def test_a_closed_event_takes_no_slip_until_it_is_opened_again() -> None:
     set_closed(event, True, "dora")
     with pytest.raises(Faults, match="is closed"):
         correct_slip(slip_of(event, 4), CHANGED, "dora")
-    with pytest.raises(Faults, match="opened again"):
+    with pytest.raises(Faults, match="reopened"):
         set_closed(event, False, "dora")
     set_closed(event, False, "dora", "a slip was forgotten")
     assert correct_slip(slip_of(event, 4), CHANGED, "dora").gross == "1.50"
@@ -74,7 +74,7 @@ def test_the_pages_of_the_public_can_be_taken_back() -> None:
     client, where = world.member(event.club), reverse("standings:results", args=[event.slug])
     assert "No official result yet" in client.get(where).content.decode()
     publish_result(event, "dora")
-    assert "Official result, version 1" in client.get(where).content.decode()
+    assert "Official results, version 1" in client.get(where).content.decode()
     assert client.get(reverse("standings:result", args=[event.slug, 1])).status_code == 200
     assert client.get(reverse("standings:result", args=[event.slug, 2])).status_code == 404
     client.post(where, {"act": "take-back"})
@@ -105,10 +105,27 @@ def test_what_is_no_longer_so_is_not_called_official() -> None:
     entry.save()
     Event.objects.filter(pk=event.pk).update(revision=event.revision + 1)
     html = client.get(where).content.decode()
-    assert "Standings, provisional" in html and "Something has changed since official version 1" in html
+    assert "Standings, provisional" in html and "Something changed since official results, version 1" in html
     public = client.get(reverse("public:event", args=[event.slug])).content.decode()
-    assert "version 1 stands" in public and reverse("public:result", args=[event.slug, 1]) in public
+    assert "Version 1</a> holds until" in public and reverse("public:result", args=[event.slug, 1]) in public
     assert publish_result(event, "dora", "a refund").version == 2
+
+
+def test_on_a_phone_a_penalty_says_what_it_is() -> None:
+    event = world.plain()
+    publish_result(event, "dora")
+    page = world.member(event.club).get(reverse("standings:result", args=[event.slug, 1])).content.decode()
+    assert 'taken-off" data-label="Penalty"' in page, "its head is not seen there, and it stands after the points"
+
+
+def test_a_version_says_short_fish_and_points_as_the_live_standings_and_the_file_do() -> None:
+    event = world.plain()
+    publish_result(event, "dora")
+    director = world.member(event.club)
+    page = director.get(reverse("standings:result", args=[event.slug, 1])).content.decode()
+    live = director.get(reverse("standings:live", args=[event.slug])).content.decode()
+    assert "1 short" in page and "1 short" in live
+    assert 'data-label="Points">0</td>' in page, "a boat without points has 0, as in its PDF"
 
 
 def test_every_version_can_be_read_in_public() -> None:

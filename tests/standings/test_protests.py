@@ -4,6 +4,7 @@ import json
 from datetime import timedelta
 from io import StringIO
 from typing import Any
+from uuid import uuid4
 
 import pytest
 import world
@@ -152,7 +153,7 @@ def test_a_protest_is_added_corrected_ruled_on_and_never_altered(event: Event) -
     with pytest.raises(Faults, match="reason"):
         hand_in(event, {"who": "x", "matter": "m", "could": "either"}, "mara", old=again)
     ruling = ruled(event, 1)
-    with pytest.raises(Faults, match="ruled already"):
+    with pytest.raises(Faults, match="has a ruling already"):
         ruled(event, 1)
     with pytest.raises(Faults, match="no protest 9"):
         ruled(event, 9)
@@ -174,11 +175,29 @@ def test_a_protest_is_added_corrected_ruled_on_and_never_altered(event: Event) -
 
 
 def test_a_form_sent_twice_keeps_one_protest(event: Event) -> None:
-    from uuid import uuid4
-
     key, said = uuid4(), {"who": "Team 3", "matter": "m", "could": "either", "slip": "2"}
     assert hand_in(event, said, "mara", key).pk == hand_in(event, said, "mara", key).pk
     assert Protest.objects.count() == 1
+
+
+def test_a_ruling_and_a_correction_sent_twice_are_kept_once_and_said_to_be_saved(event: Event) -> None:
+    protest(event)
+    desk, page = world.member(event.club, Role.DESK_OFFICIAL), f"/events/{event.slug}/results/protests/1/"
+    ruling = {"act": "rule", "outcome": "denied", "words": "Seen by two", "ruled_by": "Committee"}
+    correction = {"act": "correct", "who": "Team 3", "matter": "Bag", "could": "raise", "reason": "Wrong name"}
+    again = ruling | {"outcome": "upheld", "reason": "Heard again"}
+    for said in (ruling, again, correction):
+        said["key"] = str(uuid4())
+        answers = [desk.post(page, said, follow=True).content.decode() for _ in range(2)]
+        assert all("The ruling on protest 1 is saved." in html or "Protest 1 is corrected." in html for html in answers)
+    assert (Protest.objects.count(), Ruling.objects.count()) == (2, 2)
+    other = desk.post(page, again | {"words": "Something else"}).content.decode()
+    assert "saved already with other figures" in other and Ruling.objects.count() == 2
+
+
+def test_a_time_to_come_is_said_as_pages_say_it(event: Event) -> None:
+    with pytest.raises(Faults, match=r"Jan 1, 2199, 10:00 AM is in the future"):
+        protest(event, handed_in="2199-01-01 10:00")
 
 
 @pytest.mark.parametrize(
@@ -189,7 +208,9 @@ def test_a_form_sent_twice_keeps_one_protest(event: Event) -> None:
         ({"slip": "77"}, {"slip"}),
         ({"boat": "1", "slip": "2"}, {"slip"}),
         ({"handed_in": "soon"}, {"handed_in"}),
-        ({"handed_in": "2999-01-01 10:00"}, {"handed_in"}),
+        ({"handed_in": "2199-01-01 10:00"}, {"handed_in"}),
+        ({"handed_in": "0001-01-01T00:00+14:00"}, {"handed_in"}),
+        ({"handed_in": "1/1/0026 3pm"}, {"handed_in"}),
     ],
 )
 def test_all_faults_of_a_protest_are_said_at_once(event: Event, said: dict[str, str], fields: set[str]) -> None:
@@ -281,7 +302,7 @@ def test_the_pages_write_and_rule(event: Event) -> None:
     ruling = {"act": "rule", "outcome": "denied", "words": "Seen by two", "ruled_by": "Committee"}
     assert desk.post(one, {**ruling, "outcome": ""}).status_code == 200
     assert desk.post(one, ruling).status_code == 302
-    assert "Every protest is ruled on." in desk.get(base).content.decode()
+    assert "Every protest has a ruling." in desk.get(base).content.decode()
     assert "Correct the ruling" in desk.get(one).content.decode()
     assert desk.post(one, {"act": "void"}).status_code == 200
     assert desk.post(one, {"act": "void", "void-reason": "Written twice"}).status_code == 302
@@ -294,6 +315,21 @@ def test_the_publish_page_posts_first(event: Event) -> None:
     html = director.post(page, {"act": "post"}, follow=True).content.decode()
     assert "Posted as provisional" in html and "Protests in writing until" in html
     assert result_state(event).state == "provisional"
+    assert "Protests are taken until" in html and "The time for protests is over" not in html, "only what is so"
+    public = world.stranger().get(f"/results/{event.slug}/").content.decode()
+    assert "Provisional results, posted" in public and "Provisional." not in public, "the state is said once"
+
+
+def test_publishing_pressed_twice_says_that_nothing_changed(event: Event) -> None:
+    director, page = world.member(event.club), f"/events/{event.slug}/publish/"
+    said = {question.key: "Known" for question in open_questions(event, PUBLISH)} | {"sure": "on"}
+    assert director.post(page, said).status_code == 302
+    html = director.post(page, said).content.decode()
+    assert "Nothing changed since version 1" in html and "Version 1 is official" in html
+    html = director.post(page, {"reason": " "}).content.decode()
+    assert "Give the reason for the new version." in html and html.count("to go on.") == 2
+    assert ", optional" not in html
+    assert OfficialResult.objects.count() == 1
 
 
 def test_posting_without_a_slip_only_opens_the_pages() -> None:
@@ -338,7 +374,7 @@ def test_the_command_writes_what_the_page_does(event: Event) -> None:
     assert (
         run("protest", event.slug, "--rule", 1, "--outcome", "denied", "--words", "w", "--ruled-by", "b").strip() == "1"
     )
-    with pytest.raises(CommandError, match="ruled already"):
+    with pytest.raises(CommandError, match="has a ruling already"):
         run("protest", event.slug, "--rule", 1, "--outcome", "denied", "--words", "w", "--ruled-by", "b")
     assert run("protest", event.slug, "--list").splitlines() == [
         "Protest 1, about boat 1: denied",

@@ -65,6 +65,6 @@ def test_members_read_it_and_the_public_does_not() -> None:
     event = event_of(["9.00", "8.96", "8.91", "8.85"])
     Event.objects.filter(pk=event.pk).update(is_public=True)
     page = world.member(event.club, Role.CLUB_REVIEWER).get(f"/events/{event.slug}/standings/").content.decode()
-    assert "Two pairs of placings lie within the scale’s error." in page
+    assert "Two pairs of places are closer than the scale’s error." in page
     public = Client().get(f"/results/{event.slug}/standings/")
     assert public.status_code == 200 and "error" not in public.content.decode()

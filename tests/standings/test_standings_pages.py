@@ -115,7 +115,7 @@ def test_level_totals_are_explained() -> None:
     )
     sheets_event.refresh_from_db()
     html = page(sheets_event)
-    assert "Level with boat 3 to the last tie-breaker: they share places 1 to 2." in html
+    assert "Tied with boat 3 on every tie-breaker: they share places 1 to 2." in html
 
 
 def test_an_event_without_teams_has_its_own_words() -> None:

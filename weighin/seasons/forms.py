@@ -10,6 +10,7 @@ from weighin.clubs.models import Season
 from weighin.roster.models import Entry
 from weighin.seasons.models import ClassMark, Series
 from weighin.seasons.services.series import LONGEST_NAME
+from weighin.ui import figures
 from weighin.ui.forms.service import ServiceForm
 
 
@@ -26,13 +27,13 @@ class SeriesForm(ServiceForm):
         label=gettext_lazy("Best events counted"),
         max_length=10,
         required=False,
-        help_text=gettext_lazy("A number, or none for all events. Blank: as the season has it."),
+        help_text=gettext_lazy("A number, or none for all events. Blank: as in the season."),
     )
     ties = forms.CharField(
         label=gettext_lazy("Ties"),
         max_length=80,
         required=False,
-        help_text=gettext_lazy("big_fish, total_weight or share, in order, with commas. Blank: as the season has it."),
+        help_text=gettext_lazy("big_fish, total_weight or share, in order, with commas. Blank: as in the season."),
     )
 
     def __init__(self, *args: Any, season: Season, old: Series | None = None, **kwargs: Any):
@@ -45,7 +46,8 @@ class SeriesForm(ServiceForm):
             }
         super().__init__(*args, **kwargs)
         events = season.events.order_by("date", "pk")
-        self.fields["events"].choices = [(event.slug, f"{event.date}, {event.name}") for event in events]  # type: ignore[attr-defined]
+        named = [(event.slug, f"{figures.short_day(event.date)}, {event.name}") for event in events]
+        self.fields["events"].choices = named  # type: ignore[attr-defined]
         self._ask(True)
 
     def full_clean(self) -> None:

@@ -9,10 +9,17 @@ from django import forms
 from django.utils.translation import gettext_lazy
 
 from weighin.records.domain.fields import Field
-from weighin.records.forms.declared import DeclaredForm
+from weighin.records.forms.declared import DeclaredForm, form_field
+from weighin.records.forms.written import Written, moment
 from weighin.standings.domain.fields import PROTEST, PROTEST_TIME, RULING
+from weighin.standings.domain.kinds import NearNow
 from weighin.ui.forms.fields import ClockField
 from weighin.ui.forms.service import ServiceForm
+
+
+@form_field.register
+def _near_now(kind: NearNow, field: Field) -> Written:
+    return moment(field.label, help_text=field.help)
 
 
 class ReopenForm(ServiceForm):
@@ -21,8 +28,8 @@ class ReopenForm(ServiceForm):
     reopen_reason = forms.CharField(
         required=False,
         max_length=500,
-        label=gettext_lazy("Why it is opened again"),
-        help_text=gettext_lazy("Stands in the history."),
+        label=gettext_lazy("Why it is reopened"),
+        help_text=gettext_lazy("Goes into the history."),
     )
 
 
@@ -31,9 +38,9 @@ class EmbargoForm(ServiceForm):
 
     since = ClockField(
         required=False,
-        label=gettext_lazy("From (time of today at the lake, as 14:00)"),
+        label=gettext_lazy("From (today, as 2:00 PM)"),
         help_text=gettext_lazy("Blank: from now on."),
-        error_messages={"invalid": gettext_lazy("This is no time. Write it as 14:00 or 2 PM.")},
+        error_messages={"invalid": gettext_lazy("This is not a time. Write it as 2:00 PM.")},
     )
 
 

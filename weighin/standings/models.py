@@ -1,14 +1,12 @@
 """Results as they are posted and made official, protests against them: rows that are only added."""
 
-import uuid
-
 from django.db import models
 from django.utils import timezone
 from django.utils.translation import gettext_lazy
 
 from weighin.audit.models import AppendOnly
 from weighin.events.models import Event
-from weighin.records.models import CurrentQuerySet
+from weighin.records.models import Correctable
 from weighin.roster.models import Entry
 
 
@@ -99,7 +97,7 @@ class ProtestTime(AppendOnly):
         return f"{self.minutes} minutes"
 
 
-class Protest(AppendOnly):
+class Protest(Correctable):
     """A protest in writing: who, when, about which team or slip. ``entry`` is null for one about the whole result.
 
     ``case`` is the number that people call it by, the same through corrections. Who and what it says are never public.
@@ -110,26 +108,14 @@ class Protest(AppendOnly):
         RAISE = "raise", gettext_lazy("The team could rise: its weight is too low")
         EITHER = "either", gettext_lazy("Either, or not known yet")
 
-    id = models.UUIDField(primary_key=True, default=uuid.uuid4, editable=False)
     event = models.ForeignKey(Event, on_delete=models.PROTECT, related_name="protests", db_index=False)
     entry = models.ForeignKey(Entry, on_delete=models.PROTECT, null=True, blank=True, related_name="protests")
-    number = models.PositiveIntegerField()
     case = models.PositiveIntegerField()
     who = models.CharField(max_length=120)
     slip = models.PositiveIntegerField(null=True, blank=True)
     could = models.CharField(max_length=10, choices=Could.choices)
     handed_in = models.DateTimeField()
     matter = models.TextField()
-
-    replaces = models.OneToOneField("self", on_delete=models.PROTECT, null=True, blank=True, related_name="replaced_by")
-    reason = models.CharField(max_length=500, blank=True)
-    void = models.BooleanField(default=False)
-
-    received_at = models.DateTimeField(default=timezone.now)
-    recorded_by = models.CharField(max_length=150)
-
-    objects = CurrentQuerySet.as_manager()  # type: ignore[misc]
-    PLACE = "number"
 
     class Meta:
         verbose_name = gettext_lazy("protest")
@@ -140,7 +126,7 @@ class Protest(AppendOnly):
         return f"Protest {self.case}"
 
 
-class Ruling(AppendOnly):
+class Ruling(Correctable):
     """What was ruled on the protest of a ``case``, by whom and when; one of each counts."""
 
     class Outcome(models.TextChoices):
@@ -148,24 +134,12 @@ class Ruling(AppendOnly):
         DENIED = "denied", gettext_lazy("Denied")
         WITHDRAWN = "withdrawn", gettext_lazy("Withdrawn by who made it")
 
-    id = models.UUIDField(primary_key=True, default=uuid.uuid4, editable=False)
     event = models.ForeignKey(Event, on_delete=models.PROTECT, related_name="rulings", db_index=False)
-    number = models.PositiveIntegerField()
     case = models.PositiveIntegerField()
     outcome = models.CharField(max_length=10, choices=Outcome.choices)
     words = models.TextField()
     ruled_by = models.CharField(max_length=120)
     ruled_at = models.DateTimeField()
-
-    replaces = models.OneToOneField("self", on_delete=models.PROTECT, null=True, blank=True, related_name="replaced_by")
-    reason = models.CharField(max_length=500, blank=True)
-    void = models.BooleanField(default=False)
-
-    received_at = models.DateTimeField(default=timezone.now)
-    recorded_by = models.CharField(max_length=150)
-
-    objects = CurrentQuerySet.as_manager()  # type: ignore[misc]
-    PLACE = "number"
 
     class Meta:
         verbose_name = gettext_lazy("ruling")

@@ -76,13 +76,13 @@ class StandingsTable(RuledTable):
     boat = tables.Column(verbose_name=gettext_lazy("Boat"), attrs={"th": {"class": "boat"}})
     team = tables.Column(verbose_name=gettext_lazy("Team"), attrs={"th": {"class": "team"}})
     fish = tables.Column(verbose_name=gettext_lazy("Fish"), attrs={"th": {"class": "fish"}})
-    weighed = tables.Column(verbose_name=gettext_lazy("Weighed"), attrs={"th": {"class": "num weighed"}})
-    penalty = tables.Column(verbose_name=gettext_lazy("Taken off"), attrs={"th": {"class": "taken-off"}})
+    weighed = tables.Column(verbose_name=gettext_lazy("Net weight"), attrs={"th": {"class": "num weighed"}})
+    penalty = tables.Column(verbose_name=gettext_lazy("Penalty"), attrs={"th": {"class": "taken-off"}})
     total = tables.Column(verbose_name=gettext_lazy("Total"), attrs={"th": {"class": "total"}})
     big_fish = tables.Column(
         verbose_name=gettext_lazy("Big fish"), empty_values=(), attrs={"th": {"class": "num big-fish"}}
     )
-    payout = tables.Column(verbose_name=gettext_lazy("Prize"), attrs={"th": {"class": "num optional"}})
+    payout = tables.Column(verbose_name=gettext_lazy("Prize"), attrs={"th": {"class": "num prize"}})
 
     look = "ledger"
     stacks = False
@@ -90,7 +90,7 @@ class StandingsTable(RuledTable):
     class Meta:
         sequence = ("place", "boat", "team", "fish", "weighed", "penalty", "total", "big_fish", "payout")
         order_by_field = "sort"
-        empty_text = gettext_lazy("No team is entered yet. Enter the teams, then the first slip fills this page.")
+        empty_text = gettext_lazy("No team is entered yet. Places appear with the first slip.")
 
     order_big_fish = ordered_by(lambda row: row.big_fish or Decimal(-1))
 
@@ -130,7 +130,7 @@ def _row(
         team=result.team.name,
         level=level.get(boat, ""),
         fish=result.fish,
-        fish_note=_fish_note(row),
+        fish_note=fish_note(result.fish, result.dead, sum(day.slip.short for day in result.days)),
         weighed=result.gross,
         penalty=result.penalty,
         total=result.total,
@@ -155,13 +155,11 @@ def day_columns(standings: Standings) -> list[int]:
     return days if len(days) > 1 else []
 
 
-def _fish_note(row: Ranked) -> str:
-    result = row.result
-    if result.fish == 0:
+def fish_note(fish: int, dead: int, short: int) -> str:
+    """What is said beside the number of fish."""
+    if fish == 0:
         return ""
-    notes = []
-    short = sum(day.slip.short for day in result.days)
-    notes.append(gettext("%(dead)s dead") % {"dead": result.dead} if result.dead else gettext("all alive"))
+    notes = [gettext("%(dead)s dead") % {"dead": dead} if dead else gettext("all alive")]
     if short:
         notes.append(gettext("%(short)s short") % {"short": short})
     return ", ".join(notes)

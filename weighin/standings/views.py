@@ -28,6 +28,8 @@ from weighin.standings import services
 from weighin.standings.forms import EmbargoForm, ProtestForm, ProtestTimeForm, ReopenForm, RulingForm
 from weighin.standings.models import Protest, Ruling
 from weighin.standings.pages.changes import changes_said, frozen
+from weighin.standings.pages.pictures import bags_of, lead_of
+from weighin.standings.pages.places import live_places, official_places
 from weighin.standings.pages.state_words import state_said
 from weighin.standings.queries.days import days_of, stage_of
 from weighin.standings.queries.document import stands
@@ -39,13 +41,12 @@ from weighin.standings.queries.scale_error import within_error
 from weighin.standings.queries.standings import (
     Standings,
     official_results,
-    result_days,
-    result_rows,
     standings_of,
 )
 from weighin.standings.services import protests as protest_services
 from weighin.standings.tables import (
     MOST_DAY_COLUMNS,
+    StandingsTable,
     day_columns,
     is_order,
     standing_rows,
@@ -87,9 +88,13 @@ def ledger(request: HttpRequest, event: Event, reader: str) -> str:
     RequestConfig(request, paginate=False).configure(table)
     days = days_of(standings)
     counted = next((day for day in reversed(days) if day.begun), None) if len(days) > 1 else None
+    lines_at = reverse("public:why" if reader == "public" else "standings:why", args=[event.slug, 0])
     context: dict[str, Any] = {
         "event": event,
-        "table": table,
+        "places": live_places(table, event, request.GET, form["days"], lines_at, _empty(table, search, reader)),
+        "sign": event.club.currency,
+        "lead": None if search else lead_of(standings),
+        "bags": None if search else bags_of(standings),
         "unit": event.weight_unit,
         "search": search,
         "weighed": len(counted.weighed) if counted else len(standings.weighed),
@@ -107,9 +112,20 @@ def ledger(request: HttpRequest, event: Event, reader: str) -> str:
         "reader": reader,
         "proof": Proof(end[0], read_out(end[1])) if end[0] else None,
         "within": within_error(standings) if reader == "member" else None,
-        "lines_at": reverse("public:why" if reader == "public" else "standings:why", args=[event.slug, 0]),
     }
     return SafeString(render_to_string("standings/ledger.html", context, request=request))
+
+
+def _empty(table: StandingsTable, search: str, reader: str) -> str:
+    """What stands in the list where it has no row."""
+    if not search:
+        return str(table.empty_text)
+    said = (
+        gettext("No team, angler or boat matches “%(search)s”.")
+        if reader == "member"
+        else gettext("No team or boat matches “%(search)s”.")
+    )
+    return said % {"search": search}
 
 
 def _form(standings: Standings, reader: str, official: bool) -> dict[str, Any]:
@@ -159,7 +175,9 @@ def results(request: HttpRequest, event: Event) -> HttpResponse:
     context = {"event": event, "versions": versions, "may_publish": may_publish, **forms}
     context["proof"] = proof_of(versions[0]) if versions else None
     context |= {"told": latest_embargo(event), "held": embargo_start(event)}
-    context["state"] = state_said(result_state(event), ZoneInfo(event.time_zone))
+    stands_now = result_state(event)
+    more = stands_now.state != "official" or stands_now.open or stands_now.ruled  # the headline says the rest
+    context["state"] = state_said(stands_now, ZoneInfo(event.time_zone)) if more else ""
     return render(request, "standings/results.html", context)
 
 
@@ -199,8 +217,7 @@ def result_context(event: Event, version: int) -> dict[str, Any]:
         "event": event,
         "result": found,
         "unit": event.weight_unit,
-        "rows": result_rows(found),
-        "days": result_days(found),
+        "places": official_places(event, found),
         "proof": proof_of(found),
         "rule_changes": changes_in(event.rule_sheet.versions, found.published_at),
         "before": before,
@@ -223,9 +240,10 @@ def protests(request: HttpRequest, event: Event) -> HttpResponse:
         messages.info(request, gettext("Protest %(number)s is saved.") % {"number": form.kept.case})
         return redirect("standings:protests", event.slug)
     if act == "minutes" and minutes.attempt(lambda data: protest_services.set_protest_time(event, data["minutes"], by)):
-        messages.info(request, gettext("The time for protests is saved. It holds from the next posting on."))
+        messages.info(request, gettext("The time for protests is saved. It counts from the next posting."))
         return redirect("standings:protests", event.slug)
-    cases, state = cases_of(event), result_state(event)
+    cases = cases_of(event)
+    state = result_state(event, cases)
     context = {
         "event": event,
         "form": form,
@@ -243,7 +261,7 @@ def protest(request: HttpRequest, event: Event, number: int) -> HttpResponse:
     """One protest: write or correct the ruling, correct or void the protest."""
     case = next((one for one in cases_of(event) if one.number == number), None)
     if case is None:
-        raise Http404(gettext("There is no such protest that counts: it may have been voided."))
+        raise Http404(gettext("There is no such protest. It may have been voided."))
     act = request.POST.get("act", "")
     ruling = RulingForm(request.POST if act == "rule" else None, said=_said(case.ruling))
     form = ProtestForm(request.POST if act == "correct" else None, said=_said(case.protest))

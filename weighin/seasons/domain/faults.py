@@ -12,7 +12,7 @@ SERIES_WITHOUT_EVENTS = Sentence(
 )
 EVENT_NOT_OF_SEASON = Sentence(
     "event_not_of_season",
-    gettext_noop("%(event)s is no event of %(season)s: choose among %(there)s"),
+    gettext_noop("%(event)s is not an event of %(season)s: choose from %(there)s"),
 )
 EVENT_TWICE_IN_SERIES = Sentence(
     "event_twice_in_series", gettext_noop("%(event)s is named twice: name each event once")

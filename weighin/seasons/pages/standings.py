@@ -1,46 +1,19 @@
 """Season standings as a page shows them: a grid of events, and beside it who leads, who can still win, and the big fish."""
 
-from collections.abc import Sequence
-from dataclasses import dataclass
 from decimal import Decimal
 from typing import Any
 
-from django.utils.dateformat import format as date_format
 from django.utils.translation import gettext, gettext_lazy
 
-from weighin.rules.points import SeasonRow
 from weighin.rules.values import plain
-from weighin.rules.words.scores import status_in_words
 from weighin.seasons.pages import words
+from weighin.seasons.pages.places import season_places, team_places
 from weighin.seasons.queries.standings import SeasonStandings, TeamSeason
 from weighin.standings.queries.standings import stages_of, without_result
 
 TEAMS, ANGLERS = "teams", "anglers"
 LIST_NAMES = {TEAMS: gettext_lazy("Teams"), **words.CLASS_NAMES, ANGLERS: gettext_lazy("Anglers")}
 MOST_BIG_FISH = 10
-
-
-@dataclass(frozen=True)
-class Cell:
-    """What a row got at an event of that day: its points, in brackets where they are dropped; empty: it was not in it."""
-
-    day: str
-    points: str = ""
-
-
-@dataclass(frozen=True)
-class GridRow:
-    """A row of the list, ready to be shown; ``pk`` of a team whose page a reader may open."""
-
-    place: str
-    name: str
-    pk: int | None
-    points: str
-    cells: Sequence[Cell]
-    big_fish: str
-    weight: str
-    best: str
-    reach: str
 
 
 def list_context(found: SeasonStandings, which: str = TEAMS, public: bool = False) -> dict[str, Any]:
@@ -51,14 +24,14 @@ def list_context(found: SeasonStandings, which: str = TEAMS, public: bool = Fals
     lists = {**found.classes, TEAMS: found.teams} | ({} if public else {ANGLERS: found.anglers})
     rows = lists[which]
     waiting = without_result(found.events)
-    days = [date_format(event.date, "j M") for event in found.events]
     stages = stages_of(found.events)
     return {
         "found": found,
         "which": which,
         "named": LIST_NAMES[which],
-        "who": gettext("Angler") if which == ANGLERS else gettext("Team"),
-        "rows": [_grid_row(found, row, days, linked=not public and which != ANGLERS) for row in rows],
+        "places": season_places(
+            found, rows, str(LIST_NAMES[which]), which == ANGLERS, linked=not public and which != ANGLERS
+        ),
         "headline": words.headline(found),
         "counting": words.counting_said(found),
         "ties": words.ties_said(found),
@@ -74,23 +47,6 @@ def list_context(found: SeasonStandings, which: str = TEAMS, public: bool = Fals
         "of_class": which in found.classes,
         "lists": [(name, said) for name, said in LIST_NAMES.items() if lists.get(name) or name == TEAMS],
     }
-
-
-def _grid_row(found: SeasonStandings, row: SeasonRow, days: Sequence[str], linked: bool) -> GridRow:
-    counted = {one.event: plain(one.points) for one in row.counted}
-    dropped = {one.event: f"({plain(one.points)})" for one in row.dropped}
-    points = counted | dropped
-    return GridRow(
-        place=words.place_said(row),
-        name=row.team,
-        pk=found.team_pks[row.team] if linked else None,
-        points=plain(row.points),
-        cells=[Cell(day, points.get(event.slug, "")) for day, event in zip(days, found.events, strict=True)],
-        big_fish=words.weight_said(row.big_fish),
-        weight=words.weight_said(row.total_weight),
-        best="" if row.best_possible is None else plain(row.best_possible),
-        reach=words.reach_word(row.in_reach),
-    )
 
 
 def big_fish(found: SeasonStandings) -> list[tuple[str, str, str]]:
@@ -109,19 +65,6 @@ def team_context(found: SeasonStandings, team: TeamSeason, public: bool = False)
     """What a team's page shows; the ``public`` sees no way to its care record."""
     row = team.row
     fished = {event.slug for event in found.events}
-    shown = [
-        {
-            "event": day.event,
-            "fished": day.event.slug in fished,
-            "counts": day.counts,
-            "place": day.result.place,
-            "status": status_in_words(day.result.status),
-            "points": plain(day.result.points),
-            "total": words.weight_said(day.result.total),
-            "big_fish": words.weight_said(day.result.big_fish),
-        }
-        for day in team.days
-    ]
     weighed = next((day.result.entry_pk for day in team.days if day.event.slug in fished), None)
     return {
         "row": row,
@@ -130,7 +73,7 @@ def team_context(found: SeasonStandings, team: TeamSeason, public: bool = False)
         "points": plain(row.points),
         "big_fish": words.weight_said(row.big_fish),
         "weight": words.weight_said(row.total_weight),
-        "days": shown,
+        "places": team_places(team.days, fished),
         "reach": words.team_reach_said(found, row),
         "care_entry": None if public else weighed,
     }

@@ -12,6 +12,8 @@ from weighin.rules.weights import rounded
 from weighin.seasons.domain.results import YOUTH
 from weighin.seasons.models import ClassMark
 from weighin.seasons.queries.standings import SeasonStandings
+from weighin.standings.queries.standings import without_result
+from weighin.ui.nouns import counted
 
 CLASS_NAMES: Mapping[str, Any] = {YOUTH: gettext_lazy("Youth"), **dict(ClassMark.Name.choices)}
 MOST_NAMED = 8
@@ -31,10 +33,10 @@ def counting_said(found: SeasonStandings) -> str:
     """How many events count."""
     most = found.rules.count_best
     if most is None:
-        return gettext("All events count; an event a team was disqualified in cannot be dropped.")
+        return gettext("All events count. A disqualification cannot be dropped.")
     return ngettext(
-        "The best event of a team counts; one it was disqualified in cannot be dropped.",
-        "The best %(n)s events of a team count; one it was disqualified in cannot be dropped.",
+        "Each team's best event counts. A disqualification cannot be dropped.",
+        "Each team's best %(n)s events count. A disqualification cannot be dropped.",
         most,
     ) % {"n": most}
 
@@ -45,7 +47,7 @@ def ties_said(found: SeasonStandings) -> str:
     order = [known[tie] for tie in found.rules.season_ties if tie != "share"]
     if not order:
         return gettext("Equal points share the place.")
-    return gettext("Equal points go by %(order)s; what is still equal shares the place.") % {"order": ", ".join(order)}
+    return gettext("Ties go by %(order)s; teams still tied share the place.") % {"order": ", ".join(order)}
 
 
 def headline(found: SeasonStandings) -> str:
@@ -66,15 +68,13 @@ def race_said(found: SeasonStandings) -> str:
     """Who can still come to what the leader has, with every event still to come won."""
     if not found.to_come or not found.events or not found.teams:
         return ""
-    left = ngettext("%(n)s event is to come.", "%(n)s events are to come.", len(found.to_come)) % {
-        "n": len(found.to_come)
-    }
+    left = ngettext("%(n)s event is left.", "%(n)s events are left.", len(found.to_come)) % {"n": len(found.to_come)}
     if found.teams[0].in_reach is None:
         return " ".join(
             (
                 left,
                 gettext(
-                    "Who is still in reach of the title is not said: points for pounds or the big fish are added in an event to come."
+                    "Who can still win the title cannot be worked out: an event left adds points for pounds or the big fish."
                 ),
             )
         )
@@ -84,13 +84,25 @@ def race_said(found: SeasonStandings) -> str:
         (
             left,
             ngettext(
-                "With every event to come won, %(n)s of %(of)s teams can still come to the %(points)s points of first place: %(teams)s.",
-                "With every event to come won, %(n)s of %(of)s teams can still come to the %(points)s points of first place: %(teams)s.",
+                "%(n)s of %(of)s teams can still reach the %(points)s points of first place by winning every event left: %(teams)s.",
+                "%(n)s of %(of)s teams can still reach the %(points)s points of first place by winning every event left: %(teams)s.",
                 len(near),
             )
             % {"n": len(near), "of": len(found.teams), "points": plain(most), "teams": named([r.team for r in near])},
         )
     )
+
+
+def provisional_said(found: SeasonStandings) -> str:
+    """Which events have no official result yet; empty where all have one."""
+    waiting = without_result(found.events)
+    if not waiting:
+        return ""
+    return ngettext(
+        "Provisional: %(n)s of %(of)s has no official result yet: %(events)s.",
+        "Provisional: %(n)s of %(of)s have no official result yet: %(events)s.",
+        len(waiting),
+    ) % {"n": len(waiting), "of": counted(len(found.events), "event"), "events": named([one.name for one in waiting])}
 
 
 def big_fish_said(found: SeasonStandings) -> str:
@@ -137,8 +149,8 @@ def team_reach_said(found: SeasonStandings, row: SeasonRow) -> str:
         return ""
     said = {"best": plain(row.best_possible), "most": plain(max(other.points for other in found.teams))}
     if row.in_reach:
-        return gettext("With every event to come won it has %(best)s points: the title is in reach.") % said
+        return gettext("Winning every event left, it would have %(best)s points: the title is in reach.") % said
     return (
-        gettext("With every event to come won it has %(best)s points, less than the %(most)s of first place now.")
+        gettext("Winning every event left, it would have %(best)s points, less than the %(most)s of first place now.")
         % said
     )

@@ -9,8 +9,10 @@ from weighin.reports.domain.sheet import Sheet, SheetColumn, Value
 from weighin.rules.points import SeasonRow
 from weighin.rules.values import plain
 from weighin.rules.weights import rounded
+from weighin.seasons.pages.standings import MOST_BIG_FISH, big_fish
 from weighin.seasons.pages.words import class_named, reach_word, weight_said
 from weighin.seasons.queries.standings import SeasonStandings
+from weighin.ui import figures
 
 
 def lists(found: SeasonStandings) -> list[Sheet]:
@@ -74,7 +76,7 @@ def printed(found: SeasonStandings, title: str, who: str, rows: Sequence[SeasonR
         SheetColumn(gettext("Place"), True, 0.8),
         SheetColumn(who, width=2.6),
         SheetColumn(gettext("Points"), True, 0.9),
-        *(SheetColumn(f"{event.date:%m-%d}", True, 0.75) for event in found.events),
+        *(SheetColumn(figures.short_day(event.date), True, 0.75) for event in found.events),
         SheetColumn(gettext("Big fish, lb"), True, 0.8),
         SheetColumn(gettext("In reach"), width=0.9),
     ]
@@ -90,6 +92,20 @@ def printed(found: SeasonStandings, title: str, who: str, rows: Sequence[SeasonR
         for row in rows
     ]
     return Sheet(title, columns, cells)
+
+
+def big_fish_sheet(found: SeasonStandings) -> Sheet:
+    """The largest fish of the season, one a team and event, the largest first."""
+    columns = (
+        SheetColumn(gettext("Weight, lb"), True, 0.6),
+        SheetColumn(gettext("Team"), width=2),
+        SheetColumn(gettext("Event"), width=2),
+    )
+    rows = [(Decimal(weight), team, event) for weight, team, event in big_fish(found)]
+    said = gettext("Of each event the largest fish of each team; at most %(most)s are listed.") % {
+        "most": MOST_BIG_FISH
+    }
+    return Sheet(gettext("Big fish of the year"), columns, rows, after=(said,))
 
 
 def bracketed(row: SeasonRow, slug: str) -> str:

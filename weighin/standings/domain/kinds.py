@@ -6,9 +6,11 @@ from typing import Any
 
 from django.utils import timezone
 
+from weighin.events.domain.calendar import EARLIEST, LATEST
 from weighin.events.domain.kinds import Moment
 from weighin.records.domain.kinds import Beside
 from weighin.standings.domain.faults import NO_MOMENT, NOT_COME_YET
+from weighin.ui import figures
 from weighin.ui.parsing import typed
 
 
@@ -25,11 +27,13 @@ class NearNow(Moment):
             )
         except ValueError:
             raise NO_MOMENT.wrong(written=text) from None
+        if not EARLIEST <= found.date() <= LATEST:
+            raise NO_MOMENT.wrong(written=text)
         found = found if found.tzinfo else found.replace(tzinfo=zone)
         if "-" not in written and found > now + timedelta(minutes=1):
             found -= timedelta(days=1)
         if found > now + timedelta(minutes=1):
-            raise NOT_COME_YET.wrong(written=text)
+            raise NOT_COME_YET.wrong(written=figures.dated_moment(found.astimezone(zone)))
         return found
 
     def text(self, value: Any) -> str:

@@ -7,11 +7,12 @@ from typing import Any
 from django.utils.translation import gettext
 
 from weighin.rules.values import plain
-from weighin.rules.weights import show
+from weighin.rules.weights import spoken
 from weighin.rules.words.scores import status_in_words
 from weighin.standings.models import OfficialResult
 from weighin.standings.queries.document import result_part
 from weighin.standings.queries.standings import Standings
+from weighin.ui import figures
 
 Document = Mapping[str, Any]
 
@@ -106,11 +107,11 @@ def _place(row: Mapping[str, Any]) -> str:
 
 
 def _weight(total: str, unit: str) -> str:
-    return f"{show(Decimal(total), unit)} {unit}"
+    return spoken(Decimal(total), unit)
 
 
 def _money(sign: str, before: Decimal, after: Decimal) -> dict[str, str]:
-    return {"before": f"{sign}{before:,.2f}", "after": f"{sign}{after:,.2f}"}
+    return {"before": figures.money(before), "after": figures.money(after)}
 
 
 def _points(points: float) -> str:

@@ -1,14 +1,11 @@
 """The state of a result in words: live, provisional with its time for protests, official. Counts only, no names."""
 
-from datetime import datetime
 from zoneinfo import ZoneInfo
 
-from django.utils.dateformat import format as date_format
 from django.utils.translation import gettext, ngettext
 
 from weighin.standings.queries.protests import ResultState
-
-FORM = "M j, g:i A"
+from weighin.ui import figures
 
 
 def state_said(state: ResultState, zone: ZoneInfo) -> str:
@@ -32,19 +29,14 @@ def until_said(state: ResultState, zone: ZoneInfo) -> str:
     if not state.takes_protests:
         return ""
     assert state.until is not None
-    return gettext("protests until %(until)s") % {"until": clock_said(state.until, zone, "g:i A")}
-
-
-def clock_said(moment: datetime, zone: ZoneInfo, form: str = FORM) -> str:
-    """A moment by the event's clock."""
-    return date_format(moment.astimezone(zone), form)
+    return gettext("protests until %(until)s") % {"until": figures.clock(state.until, zone)}
 
 
 def _posted(state: ResultState, zone: ZoneInfo) -> str:
     assert state.posted is not None and state.until is not None
     if state.state == "official":
         return gettext("Official results, version %(version)s.") % {"version": state.version}
-    said = {"posted": clock_said(state.posted, zone), "until": clock_said(state.until, zone)}
+    said = {"posted": figures.moment(state.posted, zone), "until": figures.moment(state.until, zone)}
     if state.takes_protests:
         return gettext("Provisional results, posted %(posted)s. Protests in writing until %(until)s.") % said
     return gettext("Provisional results, posted %(posted)s. The time for protests ended %(until)s.") % said

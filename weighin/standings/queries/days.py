@@ -10,12 +10,12 @@ from zoneinfo import ZoneInfo
 
 from django.conf import settings
 from django.utils import translation
-from django.utils.dateformat import format as date_format
 from django.utils.translation import gettext, ngettext
 
 from weighin.roster.models import Entry
 from weighin.rules.words.scores import days_lost_said, status_in_words
 from weighin.standings.queries.standings import Standings
+from weighin.ui import figures
 
 WEIGHED_BY = timedelta(hours=6)  # ours: a weigh-in that began at the due time is over by then
 
@@ -180,13 +180,13 @@ def _ahead(day: DayCount, zone: ZoneInfo, now: datetime | None) -> str:
     elif away == 1:
         when = gettext("tomorrow")
     else:
-        when = gettext("on %(date)s") % {"date": date_format(start, "D, M j")}
+        when = gettext("on %(date)s") % {"date": figures.short_day(start)}
     said = (
         gettext("Day %(day)s started %(time)s %(when)s.")
         if now is not None and now >= day.start
         else gettext("Day %(day)s starts %(time)s %(when)s.")
     )
-    return said % {"day": day.number, "time": date_format(start, "f A"), "when": when}
+    return said % {"day": day.number, "time": figures.clock(start), "when": when}
 
 
 def _boats(count: int) -> str:

@@ -12,10 +12,11 @@ from weighin.rules.faults import Together
 from weighin.rules.ranking import Ranked
 from weighin.rules.results import DayResult
 from weighin.rules.scoring import ZERO
-from weighin.rules.weights import show
+from weighin.rules.weights import spoken
 from weighin.rules.words.scores import explain, lost_in_words, status_in_words, tie_in_words
 from weighin.slips.models import WeighSlip
 from weighin.standings.queries.standings import Standings
+from weighin.ui import figures
 
 
 class Prizes(TextChoices):
@@ -54,7 +55,7 @@ def ledger_lines(standings: Standings, boat: int) -> list[LedgerLine]:
             numbers = Together(tuple(slip.number for slip in slips))
             lines.append(
                 LedgerLine(
-                    gettext("Day %(number)s: slips %(numbers)s wait for the director, neither counts yet")
+                    gettext("Day %(number)s: slips %(numbers)s wait for the director; neither counts yet")
                     % {"number": number, "numbers": numbers}
                 )
             )
@@ -84,14 +85,14 @@ def _level_with(row: Ranked, peers: Sequence[Ranked]) -> str:
     shared = [peer for peer in peers if peer.place == place]
     if shared:
         last = place + len(shared)
-        return gettext("Level with %(boats)s to the last tie-breaker: they share places %(place)s to %(last)s.") % {
+        return gettext("Tied with %(boats)s on every tie-breaker: they share places %(place)s to %(last)s.") % {
             "boats": _boats(shared),
             "place": place,
             "last": last,
         }
     behind = [peer for peer in peers if (peer.place or 0) > place]
     if behind and len(behind) < len(peers):
-        return gettext("Level with %(boats)s; the tie-breakers set it between them.") % {"boats": _boats(peers)}
+        return gettext("Level with %(boats)s; tie-breakers put it between them.") % {"boats": _boats(peers)}
     if not row.decided_by:
         return gettext("Level with %(boats)s.") % {"boats": _boats(peers)}
     how = tie_in_words(row.decided_by, bool(behind))
@@ -116,7 +117,7 @@ def _day_lines(standings: Standings, day: DayResult, slip: WeighSlip, several: b
         lines.append(LedgerLine(gettext("Bonus for live fish"), score.bonus))
     found = sum((line.amount or ZERO for line in lines), ZERO)
     if found != score.total:
-        lines.append(LedgerLine(gettext("A day is never below 0"), score.total - found))
+        lines.append(LedgerLine(gettext("A day is never less than 0"), score.total - found))
     lines.append(
         LedgerLine(
             gettext("Total of day %(day)s") % {"day": day.day} if several else gettext("Total"),
@@ -136,20 +137,18 @@ def team_notes(standings: Standings, boat: int, prizes: Prizes | None, officials
     purse, unit = standings.outcome.purse, standings.event.weight_unit
     notes = slip_notes(standings, boat, officials)
     if ranked.result.big_fish is not None:
-        notes.append(
-            gettext("Big fish %(big_fish)s %(unit)s.") % {"big_fish": show(ranked.result.big_fish, unit), "unit": unit}
-        )
+        notes.append(gettext("Big fish %(big_fish)s.") % {"big_fish": spoken(ranked.result.big_fish, unit)})
     if prizes and boat in purse.prizes:
-        notes.append(f"{prizes.label} {purse.prizes[boat]:,.2f}.")
+        notes.append(f"{prizes.label} {figures.money(purse.prizes[boat])}.")
     if prizes and boat in purse.pot_prizes:
         pot = (
             gettext("From the big fish pot %(amount)s.")
             if prizes == Prizes.OFFICIAL
             else gettext("From the big fish pot if it ended now %(amount)s.")
         )
-        notes.append(pot % {"amount": f"{purse.pot_prizes[boat]:,.2f}"})
+        notes.append(pot % {"amount": figures.money(purse.pot_prizes[boat])})
     if ranked.place is not None and not ranked.result.team.paid and purse.purse:
-        notes.append(gettext("Not paid in: it keeps its place, and no prize goes to it."))
+        notes.append(gettext("Entry not paid: it keeps its place and gets no prize."))
     return notes
 
 
@@ -175,12 +174,12 @@ def slip_note(slip: WeighSlip, standings: Standings, officials: bool = True) -> 
         )
     elif slip.minutes_late:
         parts.append(gettext("%(minutes_late)s minutes late") % {"minutes_late": slip.minutes_late})
-    parts.append(gettext("kept here %(clock)s") % {"clock": _clock(slip.received_at.astimezone(zone))})
+    parts.append(gettext("saved %(clock)s") % {"clock": _clock(slip.received_at.astimezone(zone))})
     return ", ".join(parts) + "."
 
 
 def _clock(moment: datetime) -> str:
-    return f"{moment:%H:%M:%S}" if moment.second else f"{moment:%H:%M}"
+    return figures.exact_clock(moment) if moment.second else figures.clock(moment)
 
 
 def _ruling(slip: WeighSlip) -> str:

@@ -154,7 +154,7 @@ def hand_in(
     event: Event, said: Mapping[str, str], by: str, id: UUID | None = None, old: Protest | None = None
 ) -> Protest:
     """Keep a protest, or a correction of ``old`` with a reason. Raises Faults with field names."""
-    return write(PROTESTS, event.pk, _draft(said, id, old), Sender(by, asked=True)).kept()
+    return write(PROTESTS, event.pk, _draft(PROTESTS, said, id, old), Sender(by, asked=True)).kept()
 
 
 def void_protest(old: Protest, reason: str, by: str) -> Protest:
@@ -167,9 +167,13 @@ def rule_on(
     event: Event, case: int, said: Mapping[str, str], by: str, id: UUID | None = None, old: Ruling | None = None
 ) -> Ruling:
     """Keep what was ruled on a protest, or a correction of that with a reason. Raises Faults with field names."""
-    return write(RULINGS, event.pk, _draft({**said, "case": str(case)}, id, old), Sender(by, asked=True)).kept()
+    draft = _draft(RULINGS, {**said, "case": str(case)}, id, old)
+    return write(RULINGS, event.pk, draft, Sender(by, asked=True)).kept()
 
 
-def _draft(said: Mapping[str, str], id: UUID | None, old: Protest | Ruling | None) -> Draft:
+def _draft(record: Written[Any], said: Mapping[str, str], id: UUID | None, old: Protest | Ruling | None) -> Draft:
+    """What is written. A form that is sent twice finds its own row as the one that counts: it corrects what that one did."""
     texts = {name: text for name, text in said.items() if text}
+    if old is not None and old.pk == id:
+        old = record.rows().get(pk=id).replaces
     return Draft(texts, id or uuid4(), replaces=old and old.number, names={"replaces": ""})

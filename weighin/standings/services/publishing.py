@@ -34,6 +34,7 @@ from weighin.standings.queries.protests import latest_posting, minutes_of
 from weighin.standings.queries.seals import result_seals
 from weighin.standings.queries.standings import Standings, standings_of
 from weighin.stations.services.stations import withdraw_all
+from weighin.ui import figures
 
 
 def publish_result(
@@ -84,7 +85,7 @@ def publish_result(
             "result.published",
             "".join(
                 (
-                    gettext("Official result, version %(version)s") % {"version": version},
+                    gettext("Official results, version %(version)s") % {"version": version},
                     f", {stage}" if stage else "",
                     f": {reason.strip()}" if reason.strip() else "",
                     overruled_said(overruled),
@@ -151,7 +152,7 @@ def start_embargo(event: Event, since: datetime, by: str) -> Holdback:
             event,
             by,
             "standings.held_back",
-            gettext("Places held back from the crowd since %(at)s") % {"at": f"{at:%H:%M}"},
+            gettext("New weights not shown to the public after %(at)s") % {"at": figures.clock(at)},
         )
     return said
 
@@ -168,7 +169,7 @@ def _lift(event: Event, by: str) -> bool:
     if latest_embargo(event) is None:
         return False
     Holdback.objects.create(event=event, by=by)
-    _log_embargo(event, by, "standings.shown", gettext("Places shown to the crowd again"))
+    _log_embargo(event, by, "standings.shown", gettext("All weights shown to the public again"))
     return True
 
 
@@ -182,7 +183,7 @@ def set_public(event: Event, public: bool, by: str) -> None:
         raise Faults([REHEARSAL_STAYS_PRIVATE.at("", event=event.name)])
     with writing():
         Event.everyone.filter(pk=event.pk).update(is_public=public, revision=F("revision") + 1)
-        sentence = gettext("Pages opened to the public") if public else gettext("Pages taken back from the public")
+        sentence = gettext("Pages published") if public else gettext("Pages unpublished")
         log_history(
             by,
             "event.public" if public else "event.private",
@@ -230,7 +231,7 @@ def set_closed(
         if closed:
             withdraw_all(event, by)
         if not closed:
-            sentence = gettext("Event opened again: %(reason)s") % {"reason": reason.strip()}
+            sentence = gettext("Event reopened: %(reason)s") % {"reason": reason.strip()}
         elif accounted:
             sentence = gettext("Event closed: every boat is accounted for") + overruled_said(overruled)
         else:

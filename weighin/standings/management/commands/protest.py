@@ -22,13 +22,13 @@ class Command(BaseCommand):
 
     def add_arguments(self, parser: CommandParser) -> None:
         parser.add_argument("slug", help=gettext("the event's slug, as in its address"))
-        parser.add_argument("--list", action="store_true", help=gettext("say every protest and what came of it"))
+        parser.add_argument("--list", action="store_true", help=gettext("list every protest and its ruling"))
         parser.add_argument("--who", metavar="TEXT", help=gettext("which team or person protests; never public"))
         parser.add_argument("--matter", metavar="TEXT", help=gettext("what it says; never public"))
         parser.add_argument("--could", help=", ".join(Protest.Could.values))
-        parser.add_argument("--boat", metavar="BOAT", help=gettext("the boat that it is about; none: the whole result"))
-        parser.add_argument("--slip", metavar="NUMBER", help=gettext("the slip that it is about"))
-        parser.add_argument("--handed-in", metavar="TIME", help=gettext("when it was handed in; left out: now"))
+        parser.add_argument("--boat", metavar="BOAT", help=gettext("the boat it is about; left out: the whole result"))
+        parser.add_argument("--slip", metavar="NUMBER", help=gettext("the slip it is about"))
+        parser.add_argument("--handed-in", metavar="TIME", help=gettext("when it was filed; left out: now"))
         parser.add_argument("--rule", type=int, metavar="NUMBER", help=gettext("the protest that was ruled on"))
         parser.add_argument("--outcome", help=", ".join(Ruling.Outcome.values))
         parser.add_argument("--words", metavar="TEXT", help=gettext("what was ruled, and why; never public"))
