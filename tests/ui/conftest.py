@@ -112,13 +112,40 @@ def the_day(width: float) -> charts.Drawing:
     )
 
 
-def the_bars(width: float) -> charts.Drawing:
-    bars = [
-        charts.Bar("up to 5 minutes", 9, "9", "boats"),
-        charts.Bar("5 to 10 minutes", 14, "14", "boats"),
-        charts.Bar("more than 10 minutes", 0, "0", "boats"),
+def the_waits(width: float) -> charts.Drawing:
+    """Values far below a limit that is the highest tick."""
+    waits = charts.DayLine("in the bag", "1 min", ((851.0, 1.0), (900.0, 1.0)))
+    return charts.over_the_day(
+        [charts.Panel("min", (waits,), 10.0, "our limit, 10 min")],
+        title="No bag waited long",
+        description="Each of two boats waited 1 minute.",
+        width=width,
+    )
+
+
+def the_level(width: float) -> charts.Drawing:
+    """Two lines of one value, which lies on the axis."""
+    flat = ((840.0, 61.0), (960.0, 61.0))
+    return charts.over_the_day(
+        [
+            charts.Panel(
+                "°F", (charts.DayLine("North tank", "61 °F", flat), charts.DayLine("the lake", "61 °F", flat, True))
+            )
+        ],
+        title="The tank is as warm as the lake",
+        description="Tank and lake are at 61 °F.",
+        width=width,
+    )
+
+
+def the_spreads(width: float) -> charts.Drawing:
+    panels = [
+        charts.Spread("Boats", "lb", (3.1, 5.2, 5.2, 6.8, 9.47), 5.2),
+        charts.Spread("Average fish of each boat", "lb", (0.62, 0.9, 0.95, 1.1, 1.35), 0.95),
     ]
-    return charts.bars_from_zero(bars, title="Nine boats waited five minutes or less", width=width)
+    return charts.spreads(
+        panels, title="Half of 5 boats weighed 5.20 lb or more", description="3.10 lb to 9.47 lb.", width=width
+    )
 
 
 def the_pairs(width: float) -> charts.Drawing:
@@ -137,7 +164,9 @@ DRAWINGS = {
     "scatter": the_scatter,
     "events": the_events,
     "day": the_day,
-    "bars": the_bars,
+    "waits": the_waits,
+    "level": the_level,
+    "spreads": the_spreads,
 }
 
 
@@ -159,7 +188,7 @@ def rows() -> list[dict[str, object]]:
 def draw(name: str) -> str:
     request = RequestFactory().get("/")
     request._messages = [
-        Message(INFO, "Slip 25 is kept."),
+        Message(INFO, "Slip 25 is saved."),
         Message(ERROR, "Not kept. Boat 27 has a slip already."),
     ]
     table = TeamTable(
@@ -175,7 +204,7 @@ def draw(name: str) -> str:
         "total": Decimal("9.59"),
         "caption": "Slip 25",
         "lines": [
-            {"words": "Weighed, 7 fish", "figures": "9.84"},
+            {"words": "Net weight, 7 fish", "figures": "9.84"},
             {"words": "1 dead fish at 0.25", "figures": "− 0.25"},
             {"words": "No short fish; on time", "figures": "0.00", "nothing": True},
         ],

@@ -9,7 +9,7 @@ import pytest
 from django.contrib.staticfiles import finders
 
 from weighin.ui import charts
-from weighin.ui.charts.drawing import LOOKS, Circle, Drawing, Line, Rect, Text, extent
+from weighin.ui.charts.drawing import LOOKS, Circle, Drawing, Line, Text, extent
 from weighin.ui.charts.scales import Axis, step_for, ticks
 from weighin.ui.charts.widths import PHONE, WHOLE
 
@@ -61,8 +61,9 @@ def test_every_look_has_its_form():
 
 
 def test_words_from_outside_are_escaped():
-    bars = [charts.Bar("<b>Reed & Son</b>", 1, "1")]
-    assert "<b>" not in charts.svg(charts.bars_from_zero(bars, title='"Reed" <i>'), "x")
+    day = charts.EventRate("<b>Reed & Son</b>", "", charts.Rate(1, 20, 0.0, 0.2))
+    drawn = charts.svg(charts.events_dots([day], title='"Reed" <i>'), "x")
+    assert "&lt;b&gt;Reed &amp; Son" in drawn and "<b>" not in drawn and "<i>" not in drawn
 
 
 def test_dot_and_range_stand_where_the_rate_is():
@@ -74,13 +75,6 @@ def test_dot_and_range_stand_where_the_rate_is():
     assert ticked[:3] == ["0", "5", "10"]
     assert dot.x == pytest.approx(8 + 672 * 6 / 15)
     assert (span.x1, span.x2) == pytest.approx((8 + 672 * 2 / 15, 8 + 672 * 12 / 15))
-
-
-def test_bars_are_as_long_as_their_values():
-    drawing = charts.bars_from_zero([charts.Bar("a", 2, "2"), charts.Bar("b", 6, "6")], title="t")
-    short, long = (mark for mark in drawing.marks if isinstance(mark, Rect))
-    assert long.width == pytest.approx(3 * short.width)
-    assert short.x == long.x
 
 
 def test_days_of_one_temperature_stand_side_by_side_and_keep_their_counts():
@@ -116,10 +110,6 @@ def test_nothing_to_draw_is_refused_in_words():
         charts.events_dots([], title="t")
     with pytest.raises(ValueError, match="no day"):
         charts.temperature_scatter([], title="t")
-    with pytest.raises(ValueError, match="at least one value"):
-        charts.bars_from_zero([], title="t")
-    with pytest.raises(ValueError, match="none below zero"):
-        charts.bars_from_zero([charts.Bar("a", -1, "-1")], title="t")
     with pytest.raises(ValueError, match="two points"):
         charts.over_the_day([charts.Panel("x", (charts.DayLine("a", "1", ((0, 1),)),))], title="t", description="d")
 

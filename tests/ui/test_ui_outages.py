@@ -116,8 +116,8 @@ def test_a_person_gets_a_page_and_a_program_a_line(settings: Any, caplog: Any) -
     client = Client(raise_request_exception=False)
     page = client.post("/page/?what=full")
     assert page.status_code == 503 and int(page["Retry-After"]) > 0
-    assert "may not have been kept" in page.content.decode() and "make room" in page.content.decode()
-    assert "may not have been kept" not in client.get("/page/?what=full").content.decode()
+    assert "may not have been saved" in page.content.decode() and "make room" in page.content.decode()
+    assert "may not have been saved" not in client.get("/page/?what=full").content.decode()
     line = client.get("/api/one?what=full")
     assert line.status_code == 503 and list(line.json()) == ["error"] and int(line["Retry-After"]) > 0
     assert not any(record.exc_info for record in caplog.records)

@@ -122,7 +122,7 @@ def test_a_refused_form_keeps_what_was_written_and_links_to_each_fault(pages):
     assert boat["value"] == "-2" and boat["aria-invalid"] == "true"
     assert boat["aria-describedby"] == "id_boat_helptext id_boat_error"
     assert {"href": "#id_boat"} in tags.all("a") and {"href": "#id_standing"} in tags.all("a")
-    assert 'role="alert"' in html and "Not kept." in html
+    assert 'role="alert"' in html and "Not saved." in html
     tare = next(tag for tag in tags.all("input") if tag.get("name") == "tare")
     assert tare["value"] == "0.25"
     assert '<span class="unit">lb</span>' in html
@@ -140,26 +140,26 @@ class Few(forms.Form):
 def test_complaints_say_what_to_do():
     blank = Few({}).errors
     assert blank["words"] == ["This is blank. Write it here."] == blank["number"] == blank["at"]
-    assert blank["tick"] == ["This must be ticked to go on."]
+    assert blank["tick"] == ["This box must be checked to go on."]
     assert blank["one"] == ["Nothing is chosen. Choose one."]
     assert blank["own"] == ["Name the boat."]
     wrong = Few({"words": "four", "number": "12", "at": "noon"}).errors
     assert wrong["words"] == ["It has 4 characters. Shorten it to 3 or fewer."]
     assert wrong["number"] == ["It is 12. Write 9 or less."]
-    assert wrong["at"] == ["Write a time as 14:30."]
+    assert wrong["at"] == ["Write a time such as 2:30 PM."]
 
 
 def test_shared_pages_carry_nothing_of_the_reader(pages):
     for name in ("ledger", "figures"):
-        assert "Slip 25 is kept." not in pages[name] and "Sign in" not in pages[name], name
+        assert "Slip 25 is saved." not in pages[name] and "Sign in" not in pages[name], name
         assert "csrfmiddlewaretoken" not in pages[name], name
-    assert "Slip 25 is kept." in pages["opening"]
+    assert "Slip 25 is saved." in pages["opening"]
     assert '<p class="stop">Not kept. Boat 27 has a slip already.</p>' in pages["opening"]
 
 
 def test_a_table_says_its_order_its_pages_and_what_will_be_in_it(pages):
     html = pages["tools"]
-    assert "Page 1 of 3, rows 1 to 3 of 7" in html and 'rel="next"' in html and "Page before" not in html
+    assert "Page 1 of 3, rows 1 to 3 of 7" in html and 'rel="next"' in html and "Previous page" not in html
     assert "No team is entered yet." in html
     assert '<th scope="row" role="rowheader" class="name">' in re.sub(r"\s+", " ", html)
     assert Tags(html).all("table")[0]["class"] == "ruled stacks"

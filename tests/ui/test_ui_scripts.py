@@ -20,7 +20,7 @@ LIVE = """{% extends "base_public.html" %}
 {% endblock %}"""
 WAITS = """{% extends "base_public.html" %}{% load static %}
 {% block scripts %}<script type="module" src="{% static 'weighin/js/site/waits.js' %}"></script>{% endblock %}
-{% block content %}<form action="/slow" method="get"><button>Bring the event in</button>
+{% block content %}<form action="/slow" method="get"><button>Import the event</button>
 {% include "operations/import_wait.html" %}</form>{% endblock %}"""
 NOTE = "[data-live-note]"
 
@@ -112,7 +112,7 @@ def test_an_unchanged_answer_leaves_the_part_alone_and_a_new_one_is_shown(page, 
     page.goto("/live")
     page.wait_for_selector(f"{NOTE}:has-text('as of')")
     there = {datetime.now(ZoneInfo("Asia/Kathmandu")) - timedelta(minutes=late) for late in (0, 1)}
-    assert page.inner_text(NOTE) in {f"as of {clock:%H:%M}" for clock in there}
+    assert page.inner_text(NOTE).replace("\N{NO-BREAK SPACE}", " ") in {f"as of {clock:%-I:%M %p}" for clock in there}
     assert page.is_visible("#first") and set(site.asked) == {'"1"'}
     site.part = "changed"
     page.wait_for_selector("#second")
@@ -133,11 +133,11 @@ def test_a_form_whose_answer_takes_long_says_so_once_it_is_sent(page):
     page.route("**/slow*", lambda route: route.fulfill(status=204))  # the page stays: nothing came yet
     page.goto("/waits")
     assert not page.is_visible("progress")
-    page.click("text=Bring the event in")
+    page.click("text=Import the event")
     page.wait_for_selector("progress", state="visible")
     page.goto("/tools")
     page.go_back()
-    page.wait_for_selector("text=Bring the event in")
+    page.wait_for_selector("text=Import the event")
     assert not page.is_visible("progress")
 
 

@@ -34,6 +34,15 @@ def test_what_the_type_checker_reads_goes_and_the_line_behind_it_stays() -> None
     assert lean_script(source) == "const a=()=>{(b).c=1;d((e))};f();"
 
 
+def test_what_is_declared_one_after_another_is_declared_at_once() -> None:
+    source = "const a = 1;\nconst { b } = c;\nif (b) {\n  const d = [1, 2];\n  const e = true;\n}\nlet f = 3;\nf = 4;\nconst g = 5;\n"
+    assert lean_script(source) == "const a=1,{b}=c;if(b){const d=[1,2],e=!0}\nlet f=3;f=4;const g=5;"
+    assert (
+        lean_script("for (const a of b) c();\nconst d = { true: e.false };\n")
+        == "for(const a of b)c();const d={true:e.false};"
+    )
+
+
 @pytest.mark.skipif(shutil.which("node") is None, reason="Node is not here to read the scripts")
 def test_every_script_is_still_one(tmp_path: Path) -> None:
     for file in SCRIPTS:
@@ -46,5 +55,16 @@ def test_every_script_is_still_one(tmp_path: Path) -> None:
 @pytest.mark.parametrize("file", STYLES, ids=lambda file: file.name)
 def test_every_rule_of_a_style_is_still_there(file: Path) -> None:
     source = file.read_text(encoding="utf-8")
-    tokens = lambda text: re.sub(r"\s+", "", re.sub(r"/\*.*?\*/", "", text, flags=re.S))  # noqa: E731
+    # The sign behind the last line of a rule ends nothing that the brace does not
+    tokens = lambda text: re.sub(r"\s+", "", re.sub(r"/\*.*?\*/", "", text, flags=re.S)).replace(";}", "}")  # noqa: E731
     assert tokens(lean_style(source)) == tokens(source)
+
+
+def test_nothing_moves_by_itself() -> None:
+    """So a reader who asks for less motion has it already (WCAG 2.2, 2.2.2 and 2.3.3)."""
+    moves = re.compile(
+        r"\b(?:transition|animation)(?:-\w+)?\s*:|@keyframes|behavior:\s*\"?smooth|\.animate\(|<animate\b"
+    )
+    files = [*SCRIPTS, *STYLES, *(OURS.parents[3] / "templates").rglob("*.html")]
+    assert len(files) > 200
+    assert not [str(file) for file in files if moves.search(file.read_text(encoding="utf-8"))]

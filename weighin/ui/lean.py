@@ -15,16 +15,20 @@ LINE_ENDS = re.compile(r"(?<=[;{,(\[=?:&|])\n|\n(?=[}),;.?:&|\]])")
 ROUND_SIGNS = re.compile(r" ?([{}()\[\];,=<>*?:&|!%]+|(?<![+-]) [+-](?= [^+-])) ?")
 ONE_PARAMETER = re.compile(r"(?<![\w$])\((\w+)\)=>")
 NEEDLESS = re.compile(r"[;,](?=})|,(?=[\])])")
+TRUTH = re.compile(r"(?<![\w$.])(true|false)(?![\w$:])")
+# Where statements begin and end, for those that declare
+STEPS = re.compile(r"(?<![^;{}\n])(const|let)(?=[ \[{])|[;{}()\[\]\n]")
 
 STYLE_COMMENT = re.compile(r"[ \t]*/\*(?!!).*?\*/", re.S)
 STYLE_LINES = re.compile(r"^[ \t]*/\*(?!!)(?:(?!\*/).)*\*/[ \t]*\n|^[ \t]+|^\n", re.S | re.M)
-ROUND_STYLE = re.compile(r" ?([{};]) ?|([:,]) (?=\S)")
+ROUND_STYLE = re.compile(r" ?([{};>]) ?|([:,]) (?=\S)")
 
 
 def lean_style(text: str) -> str:
     """A style sheet with every rule it has."""
     bare = STYLE_COMMENT.sub("", STYLE_LINES.sub("", text))
-    return re.sub(r"(?<=[{};,])\n", "", ROUND_STYLE.sub(lambda found: found[1] or found[2], bare))
+    joined = re.sub(r"(?<=[{};,])\n", "", ROUND_STYLE.sub(lambda found: found[1] or found[2], bare))
+    return joined.replace(";}", "}")
 
 
 def lean_script(text: str) -> str:
@@ -32,6 +36,8 @@ def lean_script(text: str) -> str:
 
     >>> lean_script('const a = (b) => {\\n  return "c = d";   // why\\n};\\n')
     'const a=b=>{return "c = d"};'
+    >>> lean_script("const a = 1;\\nconst { b } = f(true);\\nlet c = 2;\\n")
+    'const a=1,{b}=f(!0);let c=2;'
     """
     kept: list[str] = []
     code = ""
@@ -41,9 +47,33 @@ def lean_script(text: str) -> str:
         code += KEPT if stays else piece
     code = re.sub(r"\s*\n\s*", "\n", re.sub(r"[ \t]+", " ", code)).strip()
     code = ROUND_SIGNS.sub(lambda found: found[1].strip(), LINE_ENDS.sub("", code))
-    code = NEEDLESS.sub("", ONE_PARAMETER.sub(r"\1=>", LINE_ENDS.sub("", code)))
+    code = NEEDLESS.sub("", _together(ONE_PARAMETER.sub(r"\1=>", LINE_ENDS.sub("", code))))
+    code = TRUTH.sub(lambda found: "!0" if found[1] == "true" else "!1", code)
     stays_in_order = iter(kept)
     return re.sub(KEPT, lambda _: next(stays_in_order), code)
+
+
+def _together(code: str) -> str:
+    """One ``const`` or ``let`` for those that follow one another."""
+    made, at = "", 0
+    declares = [""]  # of the statement that goes on, for each bracket that is open
+    for found in STEPS.finditer(code):
+        sign = found[0]
+        if found[1]:
+            declares[-1] = found[1]
+        elif sign in "([{":
+            declares.append("")
+        elif sign in ")]}":
+            declares.pop()
+        elif sign == "\n":
+            declares[-1] = ""
+        elif declares[-1] and re.match(rf"{declares[-1]}(?=[ \[{{])", code[found.end() : found.end() + 6]):
+            made += code[at : found.start()] + ","
+            at = found.end() + len(declares[-1])
+            at += code[at] == " "
+        else:
+            declares[-1] = ""
+    return made + code[at:]
 
 
 def _pieces(text: str) -> Iterator[tuple[str, bool]]:

@@ -1,8 +1,10 @@
 """What pages count, in the reader's language: the forms that each noun has beside a number."""
 
-from django.utils.translation import gettext, ngettext
+from django.utils.translation import gettext, ngettext, pgettext
 
 from weighin.rules.faults import gettext_noop, ngettext_noop
+
+STATION = "station "  # begins the recorder of whatever a tablet sent, in rows, history and messages
 
 NOUNS = {
     "angler": ngettext_noop("%(n)s angler", "%(n)s anglers"),
@@ -11,7 +13,6 @@ NOUNS = {
     "boat-day": ngettext_noop("%(n)s boat-day", "%(n)s boat-days"),
     "boat’s": ngettext_noop("%(n)s boat’s", "%(n)s boats’"),
     "club": ngettext_noop("%(n)s club", "%(n)s clubs"),
-    "contestant": ngettext_noop("%(n)s contestant", "%(n)s contestants"),
     "cooler event": ngettext_noop("%(n)s cooler event", "%(n)s cooler events"),
     "day": ngettext_noop("%(n)s day", "%(n)s days"),
     "dead fish": ngettext_noop("%(n)s dead fish", "%(n)s dead fish"),
@@ -39,13 +40,12 @@ NOUNS = {
     "tank reading": ngettext_noop("%(n)s tank reading", "%(n)s tank readings"),
     "team": ngettext_noop("%(n)s team", "%(n)s teams"),
     "walk": ngettext_noop("%(n)s walk", "%(n)s walks"),
-    "water": ngettext_noop("%(n)s water", "%(n)s waters"),
+    "lake": ngettext_noop("%(n)s lake", "%(n)s lakes"),
     "weighed boat": ngettext_noop("%(n)s weighed boat", "%(n)s weighed boats"),
     "weighed boat-day": ngettext_noop("%(n)s weighed boat-day", "%(n)s weighed boat-days"),
     "winner": ngettext_noop("%(n)s winner", "%(n)s winners"),
 }
 NUMBERS = (
-    gettext_noop("no"),
     gettext_noop("one"),
     gettext_noop("two"),
     gettext_noop("three"),
@@ -63,9 +63,20 @@ NUMBERS = (
 
 def in_words(count: int) -> str:
     """Numbers to twelve in words, larger ones in figures."""
-    return gettext(NUMBERS[count]) if 0 <= count < len(NUMBERS) else f"{count:,}"
+    if count == 0:
+        return pgettext("a number", "no")
+    return gettext(NUMBERS[count - 1]) if 1 <= count <= len(NUMBERS) else f"{count:,}"
 
 
 def counted(count: int, noun: str, number: str = "") -> str:
     """``1 boat``, ``24 boats``; ``number`` stands in place of the figures. Raises KeyError for a noun not kept here."""
     return ngettext(*NOUNS[noun], count) % {"n": number or f"{count:,}"}
+
+
+def recorder(by: str) -> str:
+    """Who wrote a row, in words: a tablet's rows are kept as of ``station Table 1``.
+
+    >>> recorder("station Table 1"), recorder("R. Quill")
+    ('tablet Table 1', 'R. Quill')
+    """
+    return gettext("tablet %(name)s") % {"name": by.removeprefix(STATION)} if by.startswith(STATION) else by

@@ -2,11 +2,14 @@
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from datetime import time
 
 from weighin.ui.charts.drawing import Circle, Drawing, Line, Mark, Polygon, Polyline, Text, text_width
 from weighin.ui.charts.scales import Axis, figures, ticks
+from weighin.ui.figures import clock as clock_said
 
 NARROW = 560.0
+APART = 18.0  # pixels from one line's name to the next
 
 
 @dataclass(frozen=True)
@@ -65,7 +68,7 @@ def over_the_day(
             marks += _moments(moments, across, top, tall)
         bottom = top + tall
         top = bottom + 46
-    marks += _clock(across, bottom)
+    marks += _clock(across, bottom, width)
     return Drawing(title, description, width, bottom + 32, tuple(marks))
 
 
@@ -106,21 +109,26 @@ def _panel(panel: Panel, across: Axis, top: float, tall: float, above: float | N
     if panel.limit is not None:
         y = up.at(panel.limit)
         marks.append(Line(across.start, y, across.end, y, "limit"))
-    last: list[float] = []
-    for number, line in enumerate(sorted(panel.lines, key=lambda line: -line.points[-1][1])):
+    lines = sorted(panel.lines, key=lambda line: -line.points[-1][1])
+    ends: list[float] = []
+    for line in lines:
+        ends.append(max([up.at(line.points[-1][1]), *(taken + APART for taken in ends[-1:])]))
+    # None under the axis, where the hours stand
+    ends = [min(y, top + tall - APART * (len(lines) - 1 - number)) for number, y in enumerate(ends)]
+    for number, line in enumerate(lines):
         places = tuple((across.at(minute), up.at(value)) for minute, value in line.points)
         marks.append(Polyline(places, "other" if line.compared else "data"))
         look = "" if line.compared else "penned"
         if above is not None:
             marks.append(Text(across.start, top - above - 20 * (len(panel.lines) - 1 - number), _end(line), look))
             continue
-        y = max([places[-1][1], *(taken + 18 for taken in last)])
-        last.append(y)
         if not line.compared:
             marks.append(Circle(*places[-1], 6, "dot"))
-        marks.append(Text(places[-1][0] + 12, y + 5, _end(line), look))
+        marks.append(Text(places[-1][0] + 12, ends[number] + 5, _end(line), look))
     if panel.limit is not None:  # last, so that its halo keeps it readable over the lines
-        marks.append(Text(across.start + 4, up.at(panel.limit) - 8, panel.limit_words, "ink halo"))
+        y = up.at(panel.limit)
+        # What is said over the panel stands close above its edge
+        marks.append(Text(across.start + 4, y + 18 if y < top + 14 else y - 8, panel.limit_words, "ink halo"))
     return marks
 
 
@@ -136,14 +144,15 @@ def _moments(moments: Sequence[tuple[float, str]], across: Axis, top: float, tal
     return marks
 
 
-def _clock(across: Axis, y: float) -> list[Mark]:
+def _clock(across: Axis, y: float, width: float) -> list[Mark]:
     span = across.high - across.low
     pixels = across.end - across.start
-    step = next(step for step in (30, 60, 120, 180, 240, 360, 720, 1440) if pixels * step / max(span, 1) >= 64)
+    step = next(step for step in (30, 60, 120, 180, 240, 360, 720, 1440) if pixels * step / max(span, 1) >= 76)
     first = int(-(-across.low // step) * step)
     marks: list[Mark] = []
     for minute in range(first, int(across.high) + 1, step):
         x = across.at(minute)
         marks.append(Line(x, y, x, y + 5, "axis"))
-        marks.append(Text(x, y + 23, f"{minute // 60 % 24:02d}:{minute % 60:02d}", anchor="middle"))
+        words = clock_said(time(minute // 60 % 24, minute % 60))
+        marks.append(Text(min(x, width - text_width(words) / 2), y + 23, words, anchor="middle"))
     return marks

@@ -21,7 +21,6 @@ LOOKS = {
     "broad": "the one 95 % range of a strip",
     "dot": "a measured value",
     "hollow": "the measured value it is compared with",
-    "bar": "a measured value from zero",
     "fit": "a fitted curve, thin",
     "band": "a fitted curve's 95 % range",
     "data": "a line that is measured or worked out",
@@ -40,15 +39,6 @@ class Line:
     y1: float
     x2: float
     y2: float
-    look: str
-
-
-@dataclass(frozen=True)
-class Rect:
-    x: float
-    y: float
-    width: float
-    height: float
     look: str
 
 
@@ -84,7 +74,7 @@ class Polygon:
     look: str
 
 
-Mark = Line | Rect | Circle | Text | Polyline | Polygon
+Mark = Line | Circle | Text | Polyline | Polygon
 
 
 @dataclass(frozen=True)
@@ -118,8 +108,6 @@ def extent(mark: Mark) -> tuple[float, float, float, float]:
     match mark:
         case Line(x1, y1, x2, y2):
             return min(x1, x2), min(y1, y2), max(x1, x2), max(y1, y2)
-        case Rect(x, y, width, height):
-            return x, y, x + width, y + height
         case Circle(x, y, r):
             return x - r, y - r, x + r, y + r
         case Text(x, y, words, _, anchor, size):

@@ -91,7 +91,7 @@ def _under(row: EventRate, top: float, width: float) -> list[Mark]:
 
 
 def _count(row: EventRate) -> str:
-    return gettext("%(dead)s of %(fish)s") % {"dead": row.rate.counted, "fish": row.rate.fish}
+    return gettext("%(dead)s of %(fish)s") % {"dead": row.rate.counted, "fish": f"{row.rate.fish:,}"}
 
 
 def _tick(value: float, marks_at: Sequence[float]) -> str:

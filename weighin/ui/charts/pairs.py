@@ -26,19 +26,19 @@ class Pair:
 
 
 def paired_dots(rows: Sequence[Pair], *, title: str, width: float = 960.0) -> Drawing:
-    """Rows in the order given; below 560 px the names stand above their dots. Raises ValueError when there is no row."""
+    """Rows in the order given; below 560 px names and counts stand above their dots. Raises ValueError when there is no row."""
     if not rows:
         raise ValueError("no practice has fish on both sides to draw")
     narrow = width < NARROW
-    step = 108.0 if narrow else 62.0
-    first = 62.0 if narrow else 21.0  # from a row's top to its filled dot
+    step = 106.0 if narrow else 62.0
+    first = 56.0 if narrow else 21.0  # from a row's top to its filled dot
     height = HEAD + step * len(rows) + 4
     right = max(text_width(words) for row in rows for words in (_words(row.filled, True), _words(row.open, False))) + 4
     widest = max(max(text_width(row.name, NAME), text_width(row.note)) for row in rows)
     left = 8.0 if narrow else min(widest, width * 0.3) + 24
     most = max([rate.high for row in rows for rate in (row.filled, row.open)] + [0.05]) * 100
     marks_at = ticks(0, min(most, 100.0), 2 if narrow else 5)
-    axis = Axis(0, marks_at[-1], left, width - right - 26)
+    axis = Axis(0, marks_at[-1], left, width - (24 if narrow else right + 26))
     marks: list[Mark] = []
     for value in marks_at:
         words = f"{figures(value)}\u00a0%" if value == marks_at[-1] else figures(value)
@@ -48,19 +48,25 @@ def paired_dots(rows: Sequence[Pair], *, title: str, width: float = 960.0) -> Dr
         top = HEAD + number * step
         room = width if narrow else left - 16
         marks.append(Text(0, top + (22 if narrow else 27), cut_to(row.name, NAME, room), "name", size=NAME))
-        marks.append(Text(0, top + (42 if narrow else 47), cut_to(row.note, TEXT, room)))
-        for rate, look, y in ((row.filled, "dot", top + first), (row.open, "hollow", top + first + 22)):
+        marks.append(Text(width, top + 42, row.note, anchor="end") if narrow else _under(row, top, room))
+        apart = 36 if narrow else 22
+        for rate, look, y in ((row.filled, "dot", top + first), (row.open, "hollow", top + first + apart)):
             marks.append(Line(axis.at(100 * rate.low), y, axis.at(100 * rate.high), y, "span"))
             marks.append(Circle(axis.at(100 * rate.share), y, 6, look))
-            marks.append(Text(width, y + 5, _words(rate, look == "dot"), "ink", "end"))
+            said = _words(rate, look == "dot")
+            marks.append(Text(0, y - 14, said, "ink") if narrow else Text(width, y + 5, said, "ink", "end"))
         marks.append(Line(0, top + step, width, top + step, "grid"))
-    said = "; ".join(
+    told = "; ".join(
         f"{row.name}, {row.note}: {row.practised} {row.filled.said()}, {row.otherwise} {row.open.said()}"
         for row in rows
     )
-    return Drawing(title, f"{said}.", width, height, tuple(marks))
+    return Drawing(title, f"{told}.", width, height, tuple(marks))
+
+
+def _under(row: Pair, top: float, room: float) -> Text:
+    return Text(0, top + 47, cut_to(row.note, TEXT, room))
 
 
 def _words(rate: Rate, practised: bool) -> str:
     said = gettext("with %(share)s of %(fish)s") if practised else gettext("without %(share)s of %(fish)s")
-    return said % {"share": rate.seen(), "fish": rate.fish}
+    return said % {"share": rate.seen(), "fish": f"{rate.fish:,}"}

@@ -45,10 +45,10 @@ class Rate:
         """8 of 142 fish dead, 5.6 %, range 2.9 to 10.7 %"""
         if not self.dead:
             none = gettext("0 of %(fish)s fish dead, range up to %(high)s")
-            return none % {"fish": self.fish, "high": per_cent(self.high)}
+            return none % {"fish": f"{self.fish:,}", "high": per_cent(self.high)}
         return gettext("%(dead)s of %(fish)s fish dead, %(share)s, range %(low)s to %(high)s") % {
             "dead": self.counted,
-            "fish": self.fish,
+            "fish": f"{self.fish:,}",
             "share": per_cent(self.share),
             "low": f"{100 * self.low:.1f}",
             "high": per_cent(self.high),

@@ -1,11 +1,13 @@
 """A drawing as SVG for the page: title and description, text as text, looks as classes, no style."""
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
+from dataclasses import replace
+from itertools import groupby
 
 from django.utils.html import escape, format_html
 from django.utils.safestring import SafeString, mark_safe
 
-from weighin.ui.charts.drawing import TEXT, Circle, Drawing, Line, Mark, Point, Polygon, Polyline, Rect, Text
+from weighin.ui.charts.drawing import TEXT, Circle, Drawing, Line, Mark, Point, Polygon, Polyline, Text
 
 
 def svg(drawing: Drawing, name: str) -> SafeString:
@@ -15,17 +17,28 @@ def svg(drawing: Drawing, name: str) -> SafeString:
         'aria-labelledby="{2}-title" aria-describedby="{2}-desc">'
         '<title id="{2}-title">{3}</title><desc id="{2}-desc">{4}</desc>{5}</svg>',
         _n(drawing.width), _n(drawing.height), name, drawing.title, drawing.description,
-        mark_safe("".join(map(_mark, drawing.marks))),  # noqa: S308 - every part is escaped in _mark
+        mark_safe("".join(_marks(drawing.marks))),  # noqa: S308 - every part is escaped in _mark
     )  # fmt: skip
 
 
+def _marks(marks: Iterable[Mark]) -> Iterator[str]:
+    """Each mark; circles of one look come by the dozen and have it from a group around them."""
+    for (circles, look), alike in groupby(marks, key=lambda mark: (isinstance(mark, Circle), mark.look)):
+        if circles:
+            yield f"<g{_class(look)}>{''.join(_mark(replace(mark, look='')) for mark in alike)}</g>"
+        else:
+            yield from map(_mark, alike)
+
+
+def _class(look: str) -> str:
+    return f' class="{escape(look)}"' if look else ""
+
+
 def _mark(mark: Mark) -> str:
-    look = f' class="{escape(mark.look)}"' if mark.look else ""
+    look = _class(mark.look)
     match mark:
         case Line(x1, y1, x2, y2):
             return f'<line{look} x1="{_n(x1)}" y1="{_n(y1)}" x2="{_n(x2)}" y2="{_n(y2)}"/>'
-        case Rect(x, y, width, height):
-            return f'<rect{look} x="{_n(x)}" y="{_n(y)}" width="{_n(width)}" height="{_n(height)}"/>'
         case Circle(x, y, r):
             return f'<circle{look} cx="{_n(x)}" cy="{_n(y)}" r="{_n(r)}"/>'
         case Text(x, y, words, _, anchor, size):

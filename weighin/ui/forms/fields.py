@@ -1,17 +1,56 @@
 """Form fields that take what people type."""
 
+import re
 from collections.abc import Callable
+from datetime import datetime, time
 from typing import Any
 
 from django import forms
 from django.core.exceptions import ValidationError
 
 from weighin.rules.faults import Wrong
+from weighin.ui import figures
 from weighin.ui.parsing import typed
+
+SENT = re.compile(r"(?:[01][0-9]|2[0-3]):[0-5][0-9](?::[0-5][0-9])?")
+
+
+class ClockInput(forms.TextInput):
+    """A line for a time of day, shown as the club writes it; not a browser's own field, which follows the device."""
+
+    def __init__(self, attrs: dict[str, Any] | None = None):
+        super().__init__({"autocomplete": "off", "size": "11", **(attrs or {})})
+
+    def format_value(self, value: Any) -> str | None:
+        if isinstance(value, str) and SENT.fullmatch(value.strip()):
+            value = time.fromisoformat(value.strip())
+        if not isinstance(value, time):
+            return None if value is None else str(value)
+        return figures.exact_clock(value) if value.second else figures.clock(value)
+
+    def get_context(self, name: str, value: Any, attrs: dict[str, Any] | None) -> dict[str, Any]:
+        return super().get_context(name, value, {"placeholder": figures.clock(time(15, 5)), **(attrs or {})})
+
+
+class MomentInput(forms.TextInput):
+    """A line for a day and a time, shown as the club writes them; not a browser's own field, which follows the device."""
+
+    def __init__(self, attrs: dict[str, Any] | None = None):
+        super().__init__({"autocomplete": "off", **(attrs or {})})
+
+    def format_value(self, value: Any) -> str | None:
+        written = typed.moment(str(value)) if value else ""
+        try:
+            at = datetime.fromisoformat(written)
+        except ValueError:
+            return ClockInput().format_value(written)
+        return figures.dated_moment(at) if ":" in written else figures.dated(at)
 
 
 class ClockField(forms.TimeField):
     """A time of day: ``15:00``, ``3pm``, ``3:05 PM``."""
+
+    widget = ClockInput
 
     def to_python(self, value: Any) -> Any:
         return super().to_python(typed.clock(value) if isinstance(value, str) else value)

@@ -12,15 +12,15 @@ if TYPE_CHECKING:
 BLANK: dict[type[forms.Field], "StrOrPromise"] = {
     forms.Field: gettext_lazy("This is blank. Write it here."),
     forms.FileField: gettext_lazy("No file is chosen. Choose one."),
-    forms.BooleanField: gettext_lazy("This must be ticked to go on."),
+    forms.BooleanField: gettext_lazy("This box must be checked to go on."),
     forms.ChoiceField: gettext_lazy("Nothing is chosen. Choose one."),
     forms.ModelChoiceField: gettext_lazy("Nothing is chosen. Choose one."),
 }
 NOT_READ: dict[type[forms.Field], "StrOrPromise"] = {
     forms.IntegerField: gettext_lazy("Write a whole number in figures, such as 7."),
     forms.DecimalField: gettext_lazy("Write a number in figures, such as 7.5."),
-    forms.TimeField: gettext_lazy("Write a time as 14:30."),
-    forms.DateField: gettext_lazy("Write a date as 2026-06-20."),
+    forms.TimeField: gettext_lazy("Write a time such as 2:30 PM."),
+    forms.DateField: gettext_lazy("Write a date such as Jun 20, 2026."),
 }
 
 

@@ -1,10 +1,14 @@
-"""What people type, turned into what the readers read: ``3pm``, ``15 min``, ``80%``, ``$120``, ``76``.
+"""What people type, turned into what the readers read: ``3pm``, ``Jun 20, 2026``, ``15 min``, ``80%``, ``$120``, ``76``.
 
 Forms alone use this; a workbook and a station's message keep to their contract. What is not understood goes on as it
 was typed, so that the reader names the fault.
 """
 
 import re
+from calendar import month_abbr, month_name
+from datetime import datetime
+
+from django.utils.dates import MONTHS, MONTHS_3
 
 from weighin.rules.faults import Sentence, gettext_noop
 
@@ -15,9 +19,14 @@ AMOUNT_NEGATIVE = Sentence(
     "amount_negative", gettext_noop("%(written)s is negative: write an amount of 0 or more, without a sign")
 )
 _CLOCK = re.compile(
-    r"(?P<hour>[0-9]{1,2})(?:[:.]?(?P<minute>[0-9]{2}))?(?:[:.](?P<second>[0-9]{2}))?\s*(?P<half>[ap])?\.?(?:m\.?)?\Z",
+    r"(?P<hour>[0-9]{1,2})(?:[:.]?(?P<minute>[0-9]{2}))?(?:[:.](?P<second>[0-9]{2}))?\s*(?P<half>[ap])?\.?\s?(?:m\.?)?\Z",
     re.IGNORECASE,
 )
+_SENT_CLOCK = re.compile(r"[0-9]{2}:[0-9]{2}(?::[0-9]{2})?")
+_ISO_DAY = re.compile(r"[0-9]{4}-[0-9]{2}-[0-9]{2}")
+_WEEKDAY = re.compile(r"(?:mon|tue|wed|thu|fri|sat|sun)[a-z]*\.?,?\s+", re.IGNORECASE)
+_ENDING = re.compile(r"(?<=\d)(?:st|nd|rd|th)\b", re.IGNORECASE)
+_DAYS = ("%Y-%m-%d", "%m/%d/%Y", "%m/%d/%y", "%m-%d-%Y", "%b %d %Y", "%d %b %Y")
 _HOURS = re.compile(r"(?:(?P<hours>[0-9]{1,6})\s*(?:h|hr|hrs|hour|hours)\b\.?)?\s*(?:(?P<minutes>[0-9.]{1,9})\s*(?:m|min|mins|minute|minutes)\b\.?)?\Z", re.IGNORECASE)  # fmt: skip
 _PERCENT = re.compile(r"(?P<figure>[0-9.]+)\s*(?:%|percent|per cent|pct)\Z", re.IGNORECASE)
 _MONEY = re.compile(r"(?:[$€£]|usd|us\$)?\s*(?P<figure>[0-9][0-9,]*(?:\.[0-9]*)?|\.[0-9]+)\s*(?:[$€£]|usd|dollars?)?\Z", re.IGNORECASE)  # fmt: skip
@@ -30,8 +39,8 @@ LOT = {"coin flip", "coin toss", "flip a coin", "flip of a coin", "drawn lot", "
 def clock(text: str) -> str:
     """A time of day as ``HH:MM`` or ``HH:MM:SS``.
 
-    >>> clock("3pm"), clock("7:49 pm"), clock("12:05 a.m."), clock("1500"), clock("15:00"), clock("noon")
-    ('15:00', '19:49', '00:05', '15:00', '15:00', '12:00')
+    >>> clock("3pm"), clock("7:49 pm"), clock("12:05 a.m."), clock("3:05 p. m."), clock("1500"), clock("noon")
+    ('15:00', '19:49', '00:05', '15:05', '15:00', '12:00')
     >>> clock("3"), clock("soon")
     ('3', 'soon')
     """
@@ -46,6 +55,51 @@ def clock(text: str) -> str:
             return text
         hour = hour % 12 + (12 if half == "p" else 0)
     return f"{hour:02}:{found['minute'] or '00'}" + (f":{found['second']}" if found["second"] else "")
+
+
+def day(text: str) -> str:
+    """A date as ``YYYY-MM-DD``: in figures the month first, as in the United States; months in the reader's language too.
+
+    >>> day("6/20/2026"), day("Sat, Jun 20, 2026"), day("June 20th 2026"), day("20 Jun 2026"), day("2026-06-20")
+    ('2026-06-20', '2026-06-20', '2026-06-20', '2026-06-20', '2026-06-20')
+    >>> day("Saturday"), day("Jun 31, 2026")
+    ('Saturday', 'Jun 31, 2026')
+    """
+    bare = re.sub(r"[,.]", " ", _ENDING.sub("", _WEEKDAY.sub("", " ".join(text.split()))))
+    written = " ".join(_month(word) for word in bare.split() if word.casefold() != "de")
+    for form in _DAYS:
+        try:
+            return f"{datetime.strptime(written, form):%Y-%m-%d}"
+        except ValueError:
+            continue
+    return text
+
+
+def moment(text: str) -> str:
+    """A date and a time of day as ``YYYY-MM-DD HH:MM``; a date alone and a time alone as ``day`` and ``clock`` have them.
+
+    >>> moment("Jun 20, 2026, 3:30 PM"), moment("6/20/26 3pm"), moment("2026-06-20 15:30"), moment("June 20, 2026")
+    ('2026-06-20 15:30', '2026-06-20 15:00', '2026-06-20 15:30', '2026-06-20')
+    >>> moment("3:30 PM"), moment("2026-06-20T15:30:10-05:00"), moment("soon")
+    ('15:30', '2026-06-20T15:30:10-05:00', 'soon')
+    """
+    words = text.split()
+    for parts in range(1, min(4, len(words))):
+        at, on = clock(" ".join(words[-parts:])), day(" ".join(words[:-parts]))
+        if _SENT_CLOCK.fullmatch(at) and _ISO_DAY.fullmatch(on):
+            return f"{on} {at}"
+    on = day(text)
+    return on if _ISO_DAY.fullmatch(on) else clock(text)
+
+
+def _month(word: str) -> str:
+    """A month by its English short name; any other word as it is."""
+    said = word.casefold()
+    for number in range(1, 13) if len(said) > 2 else ():
+        names = (month_name[number], str(MONTHS[number]), str(MONTHS_3[number]))
+        if any(name.casefold().startswith(said) for name in names):
+            return month_abbr[number]
+    return word
 
 
 def minutes(text: str) -> str:

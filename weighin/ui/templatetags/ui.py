@@ -1,7 +1,6 @@
 """Words and figures for templates: weights, money, minutes, shares, temperatures, states and the ways."""
 
 from collections.abc import Iterable
-from datetime import datetime
 from decimal import ROUND_HALF_UP, Decimal
 from typing import Any
 
@@ -10,21 +9,20 @@ from django.http import HttpRequest
 from django.template import Context
 from django.templatetags.static import static
 from django.urls import reverse
-from django.utils.dateformat import format as date_format
+from django.utils import timezone
 from django.utils.html import format_html, format_html_join
-from django.utils.safestring import SafeString
+from django.utils.safestring import SafeString, mark_safe
 
 from weighin.rules import weights
 from weighin.ui import catalogue as catalogues
-from weighin.ui import nouns
+from weighin.ui import figures, nouns
 from weighin.ui.charts import Drawing, Drawings, svg
+from weighin.ui.figures import MINUS, SPACE
 from weighin.ui.modules import module
 
 register = template.Library()
 
 Number = Decimal | int | float
-MINUS = "\u2212"
-SPACE = "\u00a0"
 STATES = ("done", "going", "open", "none")
 
 
@@ -36,6 +34,12 @@ def _rounded(value: Number, decimals: int) -> Decimal:
 def weight(value: Decimal | None, unit: str = "lb") -> str:
     """``{{ total|weight:event.weight_unit }}``: the figures alone, blank when not recorded."""
     return "" if value is None else weights.show(value, unit).replace("-", MINUS, 1 if value < 0 else 0)
+
+
+@register.filter
+def spoken(value: Decimal, unit: str) -> str:
+    """``{{ total|spoken:unit }}``: a weight with its unit, for a sentence: 9.47 lb, 10 lb 14 oz."""
+    return weights.spoken(value, unit)
 
 
 @register.filter
@@ -64,12 +68,6 @@ def word(unit: str) -> str:
 
 
 @register.filter
-def money(value: Number | None) -> str:
-    """``{{ payout|money }}``: 1,354.00, blank when there is none."""
-    return "" if value is None else f"{_rounded(value, 2):,}".replace("-", MINUS)
-
-
-@register.filter
 def minutes(value: Number | None) -> str:
     """``{{ held|minutes }}``: 8 min, 12.5 min; from two hours on 2 h 5 min."""
     if value is None:
@@ -79,8 +77,8 @@ def minutes(value: Number | None) -> str:
         hours, left = divmod(int(_rounded(size, 0)), 60)
         return f"{MINUS if value < 0 else ''}{hours}{SPACE}h {left}{SPACE}min"
     tenths = _rounded(value, 1)
-    figures = f"{tenths:.0f}" if tenths == tenths.to_integral_value() else f"{tenths}"
-    return f"{figures.replace('-', MINUS)}{SPACE}min"
+    shown = f"{tenths:.0f}" if tenths == tenths.to_integral_value() else f"{tenths}"
+    return f"{shown.replace('-', MINUS)}{SPACE}min"
 
 
 @register.filter
@@ -92,30 +90,38 @@ def percent(value: Number | None, decimals: int = 1) -> str:
 
 
 @register.filter
-def temperature(celsius: Number | None, unit: str = "F") -> str:
-    """``{{ lake_c|temperature }}``: degrees Celsius shown as 79.6 °F, or with ``:"C"`` as 26.4 °C."""
-    if celsius is None:
-        return ""
-    degrees = Decimal(str(celsius))
-    if unit == "F":
-        degrees = degrees * 9 / 5 + 32
-    return f"{_rounded(degrees, 1)}{SPACE}°{unit}".replace("-", MINUS)
+def temperature(celsius: Number | None, usual: str = "F") -> str:
+    """``{{ lake_c|temperature }}``: degrees Celsius in the club's unit; 79.6 °F, or ``usual``, where it has none."""
+    return "" if celsius is None else figures.degrees(celsius, "C", usual)
 
 
-@register.filter(expects_localtime=True)
-def clock(moment: datetime | None, form: str = "j M H:i") -> str:
-    """``{{ entry.at|clock }}``: a moment by the clock of the page's event or club, and whose clock: 28 Nov 19:40 CST.
+for _form in (figures.day, figures.short_day, figures.clock, figures.exact_clock, figures.moment, figures.exact_moment):
+    register.filter(_form.__name__, _form, expects_localtime=True)
+# ``{{ entry.at|zoned }}``: with whose clock it is, where the page does not say it
+register.filter("zoned", figures.zoned, expects_localtime=True)
+register.filter("money", figures.money)
+register.filter("degrees", figures.written_degrees)
 
-    ``form`` is Django's date format. Pages of an event are rendered in its time zone (``events.access``), those of a club
-    in that of its latest event (``clubs.access``); nowhere does a moment stand without its zone unless the page says it.
-    """
-    return f"{date_format(moment, form)}{SPACE}{moment:%Z}" if moment else ""
+
+@register.simple_tag
+def clock_now() -> str:
+    """``{% clock_now as made %}``: the time now, by the clock of the page's event."""
+    return figures.clock(timezone.localtime())
+
+
+@register.simple_tag
+def hours() -> SafeString | str:
+    """``<html{% hours %}>``: tells the scripts of a club's clock of 24 hours; 12 need no word."""
+    return mark_safe(' data-hours="24"') if figures.writing().hours == 24 else ""
 
 
 @register.filter
 def in_words(count: int) -> str:
     """``{{ waiting|in_words|capfirst }}``: numbers to twelve in words, larger ones in figures."""
     return nouns.in_words(count)
+
+
+register.filter("recorder", nouns.recorder)
 
 
 @register.filter

@@ -10,7 +10,7 @@ from django.templatetags.static import static
 from weighin.ui import catalogue
 from weighin.ui.modules import files_of, module
 
-EVERY_PAGE = (module("site/light"), "weighin/icon.svg")
+EVERY_PAGE = (module("site/light"), "weighin/icon.svg", "weighin/site.webmanifest")
 WORKER = module("device/page-worker")
 
 
@@ -26,9 +26,10 @@ def worker_of(page: str, text: str, names: Iterable[str]) -> HttpResponse:
     """
     files = [*(static(name) for name in names), *filter(None, [catalogue.address()])]
     version = sha256("\n".join([text, *files]).encode()).hexdigest()[:16]
+    listed = json.dumps(files, separators=(",", ":"))
     lines = [
         f"const PAGE = {json.dumps(page)};",
-        f"const FILES = {json.dumps(files)};",
+        f"const FILES = {listed};",
         f"const VERSION = {json.dumps(version)};",
         f"importScripts({json.dumps(static(WORKER))});",
     ]

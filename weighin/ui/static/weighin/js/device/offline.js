@@ -8,7 +8,11 @@ export function keepPage(address, changed) {
     if (changed) changed();
   };
   navigator.serviceWorker.addEventListener("controllerchange", controlled);
-  navigator.serviceWorker.register(address).then(controlled).catch(() => {});
+  navigator.serviceWorker.register(address).then(async (kept) => {
+    controlled();
+    // Switched to another language: the copy follows. A look for a new worker that began before the switch would answer for the first of these
+    if (location.search.startsWith("?language=")) { await kept.update(); await kept.update(); }
+  }).catch(() => {});
 }
 
 /* Asks the browser not to throw away what is kept here when it needs room. */

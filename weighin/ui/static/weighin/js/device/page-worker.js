@@ -28,6 +28,8 @@ worker.addEventListener("fetch", (event) => {
   if (path !== PAGE && !FILES.includes(path) && !path.startsWith("/static/")) return;
   event.respondWith((async () => {
     const held = await (await caches.open(CACHE)).match(path) || await caches.match(path);    // what a page keeps of its own
+    // Asked for in another language: from the site, where that answers
+    if (held && address.search.startsWith("?language=")) return fetch(event.request, { signal: AbortSignal.timeout(5000) }).catch(() => held);
     return held || fetch(event.request);
   })());
 });

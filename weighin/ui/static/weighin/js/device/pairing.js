@@ -57,7 +57,7 @@ export function pairingOf(slug, way) {
     const asks = element("p", "", { class: "heed" });
     /** @param {string} words @param {boolean} yes */
     const may = (words, yes) => button(words, () => { answer(yes); window.dispatchEvent(new Event("hashchange")); }, "plain");
-    asks.append(element("b", gettext("This link brings another key.")), ` ${gettext("This device goes on with its own. Take the other only if a director gave it to you.")} `, may(gettext("Keep its own"), false), " ", may(gettext("Take the other"), true));
+    asks.append(element("b", gettext("This link brings another key.")), ` ${gettext("This device goes on with its own. Use the other only if a director gave it to you.")} `, may(gettext("Stay with its own"), false), " ", may(gettext("Use the other"), true));
     return [asks];
   }
 

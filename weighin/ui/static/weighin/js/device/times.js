@@ -34,10 +34,16 @@ export function dayNow(days, now, ahead = 0) {
   return begun.pop() || sorted[0];
 }
 
-/** "Saturday, November 28" of a day of the event. @param {EventDay} day @param {"long" | "short"} [size] */
-export const dated = (day, size = "long") => new Date(`${day.date}T12:00:00Z`).toLocaleDateString("en-US", { weekday: size, month: size, day: "numeric", timeZone: "UTC" });
+const page = globalThis.document?.documentElement;
+const lang = page?.lang, hourCycle = page?.dataset.hours ? "h23" : "h12";
 
-/** "15:05", or with its seconds. @param {string | number} moment @param {string} [zone] @param {boolean} [seconds] */
-export const clock = (moment, zone, seconds) => new Date(moment).toLocaleTimeString("en-GB", {
-  hour: "2-digit", minute: "2-digit", second: seconds ? "2-digit" : undefined, timeZone: zone || undefined,
-});
+/** "Sat, November 28, 2026" of a day of the event. @param {{date: string}} day */
+export const dated = (day) => new Date(day.date).toLocaleDateString(lang, { weekday: "short", month: "long", day: "numeric", year: "numeric", timeZone: "UTC" });
+
+/** "3:05 PM", or with its seconds; 15:05 where the club writes 24 hours; in every language. @param {string | number} moment @param {string} [zone] @param {boolean} [seconds] */
+export const clock = (moment, zone, seconds) => new Date(moment).toLocaleTimeString("en-US", {
+  hour: "numeric", minute: "2-digit", second: seconds ? "2-digit" : undefined, hourCycle, timeZone: zone || undefined,
+}).replace(/\s/gu, " ");
+
+/** A time that was typed, as the club writes it. @param {{text: string, whole: string}} time */
+export const shown = ({ text, whole }) => page?.dataset.hours ? text : spoken(whole);

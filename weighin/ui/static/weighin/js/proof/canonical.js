@@ -1,7 +1,7 @@
 /* The digest of a proof: SHA-256 of its canonical JSON, made from the text itself, so that every number stays as it is written. */
 import { bytesOf, hex, sha256 } from "../device/sha256.js";
 
-const TOKEN = /\s*([[\]{}:,]|"(?:[^"\\]|\\.)*"|[^\s[\]{}:,"]+)/y;
+const TOKEN = /\s*([[\]{}:,]|"[^"\\]*(?:\\.[^"\\]*)*"|[^\s[\]{}:,"]+)/y;
 
 /** Keys in the order of their code points. @param {string} a @param {string} b */
 function inOrder(a, b) {
@@ -11,7 +11,8 @@ function inOrder(a, b) {
 }
 
 /**
- * Canonical JSON of a text that is JSON: keys sorted, no spaces; without the members that ``leaves`` names by their path.
+ * Canonical JSON of a text that is JSON: keys sorted, no spaces; without the members that ``leaves`` names by their path,
+ * each key on it as JSON, so that no other key can look like one.
  * @param {string} text @param {string[]} [leaves]
  */
 export function canonical(text, leaves = []) {
@@ -26,9 +27,9 @@ export function canonical(text, leaves = []) {
         if (name === ",") name = next();
         const key = JSON.parse(name);
         next();
-        members.set(key, value(next(), path ? `${path}.${key}` : key));
+        members.set(key, value(next(), `${path}${JSON.stringify(key)}`));
       }
-      const names = [...members.keys()].filter((name) => !leaves.includes(path ? `${path}.${name}` : name)).sort(inOrder);
+      const names = [...members.keys()].filter((name) => !leaves.includes(`${path}${JSON.stringify(name)}`)).sort(inOrder);
       return `{${names.map((name) => `${JSON.stringify(name)}:${members.get(name)}`).join(",")}}`;
     }
     if (token === "[") {
@@ -42,4 +43,4 @@ export function canonical(text, leaves = []) {
 }
 
 /** @param {string} text */
-export const digestOf = (text) => hex(sha256(bytesOf(canonical(text, ["digest", "result.version"]))));
+export const digestOf = (text) => hex(sha256(bytesOf(canonical(text, ['"digest"', '"result""version"']))));

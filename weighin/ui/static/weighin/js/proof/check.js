@@ -11,12 +11,19 @@ const LISTS = ["flights", "side_pots", "teams", "slips", "checkins"];
 /** A text that is no proof; its message says what to do. */
 export class NoProof extends Error {}
 
+const noProof = () => new NoProof(gettext("This file is no proof: choose the proof of an event, from its public pages."));
+
+/** The digest of a text; one that is nested deeper than it can be read is no proof. @param {string} text */
+function digest(text) {
+  try { return digestOf(text); } catch { throw noProof(); }
+}
+
 /** @param {string} text @returns {Proof} */
 function read(text) {
   /** @type {any} */
   let told;
-  try { told = JSON.parse(text); } catch { throw new NoProof(gettext("This file is no proof: choose the proof of an event, from its public pages.")); }
-  if (!told || typeof told !== "object" || told.format !== FORMAT) throw new NoProof(gettext("This file is no proof: choose the proof of an event, from its public pages."));
+  try { told = JSON.parse(text); } catch { throw noProof(); }
+  if (!told || typeof told !== "object" || told.format !== FORMAT) throw noProof();
   const whole = PARTS.every((part) => told[part] && typeof told[part] === "object") && LISTS.every((part) => Array.isArray(told[part]));
   if (!whole || !Array.isArray(told.event.days) || !Array.isArray(told.result.standings)) throw new NoProof(gettext("Parts of this proof are missing: take it again from the event’s public pages."));
   return told;
@@ -24,7 +31,7 @@ function read(text) {
 
 /** What a proof is found to be. Raises NoProof. @param {string} text @returns {ProofVerdict} */
 export function check(text) {
-  const bare = text.replace(/^\uFEFF/, ""), proof = read(bare), found = digestOf(bare);
+  const bare = text.replace(/^\uFEFF/, ""), proof = read(bare), found = digest(bare);
   const { result, problems } = recompute(proof);
   return {
     name: String(proof.event.name), version: proof.result.version, boats: proof.teams.length, slips: proof.slips.length,

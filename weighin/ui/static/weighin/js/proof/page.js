@@ -53,16 +53,19 @@ function pageOf(place) {
     const chosen = file.files && file.files[0];
     if (!chosen) return;
     const text = await chosen.text();
-    // Another file than a proof is the site's to check, where there is one
-    if (text.includes("weighin-proof-") || !place.dataset.check) show(text);
+    // Another JSON than a proof is the site’s to check, where there is one
+    if (text.includes("weighin-proof-") || !/^\s*\{/.test(text) || !place.dataset.check) show(text);
     else place.replaceChildren(element("p", gettext("This is an older file, without the slips. The site can hold it against what it keeps: press the button.")));
   });
 }
 
-/** ``node check.js FILE [--json]``. @param {any} node @param {any} files */
+const USAGE = "node check.js FILE [--json]";
+
+/** The check as a program, see USAGE. @param {any} node @param {any} files */
 export function run(node, files) {
   const [file, option] = node.argv.slice(2);
   try {
+    if (!file) throw new NoProof(USAGE);
     const verdict = check(files.readFileSync(file, "utf8"));
     const said = [findingOf(verdict), digestSaid(verdict), workedOut(verdict), ...verdict.differs.map(line)];
     node.stdout.write(option === "--json" ? `${JSON.stringify(verdict)}\n` : `${said.join("\n")}\n`);

@@ -44,10 +44,11 @@ export function notes(list, records, { zone, going, acts, open }) {
     more.addEventListener("toggle", () => (more.open ? open.add(record.id) : open.delete(record.id)));
     head.append(element("b", String(record.note.boat), { class: "boat" }), element("span", short, { class: `state is-${mark}` }));
     const acting = element("div", "", { class: "acts" });
+    const of = gettext("boat %(boat)s", { boat: record.note.boat });
     if (record.state === "refused" && !record.asideAt) {
-      acting.append(button(gettext("Put it right"), () => acts.mend(record), LOOK), button(gettext("Send it again"), () => acts.again(record), LOOK));
+      acting.append(button(gettext("Correct it"), () => acts.mend(record), LOOK, of), button(gettext("Send it again"), () => acts.again(record), LOOK, of));
     }
-    if (needsHand(record)) acting.append(button(record.state === "second" ? gettext("It is settled") : gettext("Set it aside"), () => acts.aside(record), LOOK));
+    if (needsHand(record)) acting.append(button(record.state === "second" ? gettext("It is settled") : gettext("Set it aside"), () => acts.aside(record), LOOK, of));
     const faults = (record.faults || []).map(({ field, message }) => element("p", field ? gettext("%(field)s: %(fault)s", { field: field.replace(/_/g, " "), fault: message }) : message, { class: "small strong" }));
     more.append(head, ...(todo ? [element("p", todo, { class: "small" })] : []), ...faults, element("p", asText(record, zone), { class: "as-text" }), acting);
     row.append(more);

@@ -65,7 +65,7 @@ function takeDocument(held) {
   const { boat_limit: limit, care_max_cooling_f: cooling, deep_fish_kept_ft: deep } = eventDocument.rules;
   at("limit-says").textContent = /^\d+$/.test(limit || "") ? ` ${gettext("(limit %(limit)s)", { limit })}` : "";
   at("deep-says").textContent = Number(deep) > 0 ? ` ${gettext("(from %(deep)s ft on fish are kept, not released: the rule sheet)", { deep })}` : "";
-  at("cooling-says").textContent = cooling ? gettext(": a well more than %(cooling)s °F below the lake at once is a shock", { cooling }) : "";
+  at("cooling-says").textContent = cooling ? gettext(": a livewell more than %(cooling)s °F below the lake at once is a shock", { cooling }) : "";
   page.dataset.papers = "yes";
 }
 
@@ -129,7 +129,7 @@ function choose(number) {
   const { reflexes_checked: tried, reflexes_absent: absent } = stood.values;
   at("reflexes-head").textContent = tried ? gettext("Reflex check: %(absent)s of %(tried)s absent; count anew", { absent: absent || 0, tried }) : gettext("Reflex check");
   at("all-good-says").textContent = "";
-  at("keep").textContent = gettext("Keep boat %(boat)s", { boat: number });
+  at("keep").textContent = gettext("Save boat %(boat)s", { boat: number });
   show(true);
   work();
   at("whose").focus();
@@ -166,7 +166,7 @@ function work() {
   const { values } = filled.read(), { corrects, beside } = plan(values);
   at("oxygen-says").hidden = values.aeration !== "oxygen";
   at("reason-part").hidden = !corrects.length;
-  const waits = beside.length && gettext("What stands of %(fields)s was written on the page of fish care: yours waits beside it until an official decides.", { fields: named(beside) });
+  const waits = beside.length && gettext("%(fields)s: recorded on the page of fish care already. Yours waits beside it until an official decides.", { fields: named(beside) });
   const says = corrects.length && [gettext("Noted before, and changed now: %(fields)s. All else that was noted stays.", { fields: named(corrects) }), waits].filter(Boolean).join(" ");
   at("reason-says").textContent = says || "";
 }
@@ -212,15 +212,15 @@ async function keepNote(number) {
     if (fresh.length) await store.keepAll(fresh);
     if (editing) await store.keep({ ...editing, asideAt: keptAt });
   } catch {
-    sayAll([["note", gettext("This phone cannot keep the note: its storage is full or shut. Write it on paper now, and call a director.")]]);
+    sayAll([["note", gettext("This phone cannot save the note: its storage is full or blocked. Write it on paper now, and call a director.")]]);
     return;
   }
   const wrong = words.wrong(values, warm()), whose = { boat: number, team };
-  const kept = fresh.length ? gettext("Boat %(boat)s, %(team)s: kept on this phone.", whose) : gettext("Boat %(boat)s, %(team)s: nothing new to keep.", whose);
+  const kept = fresh.length ? gettext("Boat %(boat)s, %(team)s: saved on this phone.", whose) : gettext("Boat %(boat)s, %(team)s: nothing new to save.", whose);
   at("readback").hidden = false;
   at("readback").replaceChildren(element("p", kept, { class: "name" }), element("p", words.sentence(words.said(values, zone())) || gettext("Nothing is noted."), { class: "small" }));
   if (wrong.length && stage === "ramp") {
-    at("readback").append(element("p", gettext("Something is wrong: %(what)s. What follows from it is the director’s to say.", { what: wrong.join(", ") }), { class: "small strong" }));
+    at("readback").append(element("p", gettext("Something is wrong: %(what)s. The director decides what follows from it.", { what: wrong.join(", ") }), { class: "small strong" }));
   }
   records = await store.all();
   back();
@@ -298,7 +298,7 @@ at("all-good").addEventListener("click", () => {
   filled.allGood(stage, { aeration: input("usual-aeration").value, ice: input("usual-ice").value.trim() }, isOn());
   clearSaid();
   work();
-  at("all-good-says").textContent = gettext("Written: %(note)s. Look it over, then keep it.", { note: words.said(filled.read().values, zone()) });
+  at("all-good-says").textContent = gettext("Written: %(note)s. Check it, then save it.", { note: words.said(filled.read().values, zone()) });
 });
 at("back").addEventListener("click", back);
 for (const one of document.querySelectorAll("[data-stage]")) {

@@ -7,7 +7,7 @@ export const NAMES = {
   pump_ok: gettext("pump"), aeration: gettext("aeration"), livewell_gal: gettext("livewell"), ice_lb: gettext("ice"), thermometer_ok: gettext("thermometer"), launched: gettext("launch"),
   first_fish: gettext("first fish"), livewell_temp: gettext("livewell’s temperature"), livewell_do: gettext("oxygen"), most_on_board: gettext("most on board"),
   culled: gettext("culled"), catch_depth_ft: gettext("depth of catch"), deep_hooked: gettext("deep-hooked"), barotrauma: gettext("signs of depth"),
-  reflexes_absent: gettext("reflexes absent"), reflexes_checked: gettext("reflexes tried"), note: gettext("words"),
+  reflexes_absent: gettext("reflexes absent"), reflexes_checked: gettext("reflexes tried"), note: gettext("note"),
 };
 /** @type {Record<string, string>} */
 const CHECKS = {
@@ -74,14 +74,14 @@ export function said(values, zone) {
 const named = (names) => names.map((name) => CHECKS[name] || name).join(", ");
 
 /** The checks that a boat did not keep; empty where there are none. @param {CareRow} row */
-export const failed = (row) => (row.checks_failed.length ? gettext("Not kept: %(checks)s.", { checks: named(row.checks_failed) }) : "");
+export const failed = (row) => (row.checks_failed.length ? gettext("Failed: %(checks)s.", { checks: named(row.checks_failed) }) : "");
 
 /** Counts, times and checks of one boat as the site works them out: [lead, checks]. @param {CareRow | undefined} row @returns {[string, string]} */
 export function care(row) {
   if (!row) return [NO_SLIP, ""];
   const held = row.minutes_held === null ? "" : row.held_is_upper_bound ? gettext("held at most %(time)s", { time: minutes(row.minutes_held) }) : gettext("held %(time)s", { time: minutes(row.minutes_held) });
   const bag = row.minutes_in_bag === null ? "" : gettext("%(time)s in the bag", { time: minutes(row.minutes_in_bag) });
-  const kept = row.checks_passed.length ? gettext("Kept: %(checks)s.", { checks: named(row.checks_passed) }) : "";
+  const kept = row.checks_passed.length ? gettext("Passed: %(checks)s.", { checks: named(row.checks_passed) }) : "";
   const counts = gettext("%(alive)s alive, %(dead)s dead on the slip", { alive: row.live_count, dead: row.dead_count });
   return [row.live_count === null ? NO_SLIP : `${[counts, held, bag].filter(Boolean).join("; ")}.`, [failed(row), kept].filter(Boolean).join(" ")];
 }
@@ -98,10 +98,10 @@ export function state(record, going) {
     case "kept": return ["done", there, ""];
     case "already": return ["done", there, gettext("The site had it already: it counts once.")];
     case "second": return ["done", withNumber(gettext("waits for an official"), record), gettext("It contradicts what stands for this boat. Nothing is written over: both stay until an official decides on the boat’s page of fish care.")];
-    case "differs": return ["open", gettext("differs, not kept"), gettext("The site holds this note with other values and changed nothing. Show both to a director, then set this one aside.")];
-    case "refused": return ["open", gettext("refused, not kept"), gettext("The site did not keep it. Put it right and keep it again, or send it again when what it says is mended.")];
-    default: return going ? ["going", gettext("going up"), gettext("It is on its way; it stays on this phone until the site has named it.")]
-      : ["open", gettext("kept on this phone"), gettext("It goes up by itself when there is a link.")];
+    case "differs": return ["open", gettext("differs, not saved"), gettext("The site holds this note with other values and changed nothing. Show both to a director, then set this one aside.")];
+    case "refused": return ["open", gettext("refused, not saved"), gettext("The site did not save it. Correct it and save it again, or send it again when the cause is gone.")];
+    default: return going ? ["going", gettext("sending"), gettext("It is on its way; it stays on this phone until the site has named it.")]
+      : ["open", gettext("saved on this phone"), gettext("It is sent by itself when there is a link.")];
   }
 }
 
@@ -114,7 +114,7 @@ export function where(records) {
   const here = live.filter((record) => record.state === "waiting").length;
   const there = live.filter((record) => ["kept", "already", "second"].includes(record.state)).length;
   if (!here && !live.length) return ["none", gettext("no note on this phone yet")];
-  const all = here ? ngettext("%(n)s note kept on this phone", "%(n)s notes kept on this phone", here)
+  const all = here ? ngettext("%(n)s note saved on this phone", "%(n)s notes saved on this phone", here)
     : there < live.length ? ngettext("%(there)s of %(n)s note on the server", "%(there)s of %(n)s notes on the server", live.length, { there })
       : ngettext("the note is on the server", "all %(n)s notes are on the server", there);
   const asks = hands ? `; ${ngettext("%(n)s needs you", "%(n)s need you", hands)}` : "";

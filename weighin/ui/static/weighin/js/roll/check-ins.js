@@ -22,10 +22,10 @@ const numbersOf = (form) => ({ boat: Number(linesOf(form)("boat").value), day: N
 /** @param {CheckInRecord} record */
 function said(record) {
   const { boat, checked_in } = record.line, values = { boat, time: clock(checked_in, true) };
-  if (waits(record)) return gettext("Boat %(boat)s, in at %(time)s: kept on this device, not sent yet.", values);
-  if (record.state === "second") return gettext("Boat %(boat)s, in at %(time)s: somebody else wrote a time too. Both are kept: take one out on the boat's page.", values);
+  if (waits(record)) return gettext("Boat %(boat)s, in at %(time)s: saved on this device, not sent yet.", values);
+  if (record.state === "second") return gettext("Boat %(boat)s, in at %(time)s: somebody else entered a time too. Both are saved: void one on the boat's page.", values);
   const faults = (record.faults || []).map((fault) => fault.message).join("; ");
-  return gettext("Boat %(boat)s, in at %(time)s: not taken. %(faults)s", { ...values, faults: faults || gettext("Write it on the boat's page.") });
+  return gettext("Boat %(boat)s, in at %(time)s: not taken. %(faults)s", { ...values, faults: faults || gettext("Add it on the boat's page.") });
 }
 
 /** @param {number} off ms that this clock is ahead of the site's */
@@ -69,7 +69,7 @@ function start(store) {
     by("cut-off").hidden = !since;
     if (since) by("since").textContent = full ? gettext("The site cannot write just now. Carry on.") : gettext("No link since %(time)s. Carry on.", { time: clock(since + ahead) });
     by("alone").textContent = document.documentElement.dataset.alone ? gettext("This page opens again from its last copy.") : gettext("Do not load this page again meanwhile.");
-    const back = restored && gettext("The site was put back to an older copy: check-ins of this device go up again by themselves, and each counts once.");
+    const back = restored && gettext("The site was put back to an older copy: check-ins of this device are sent again by themselves, and each counts once.");
     for (const words of [barred, off && clockOff(off), back]) {
       if (!words) continue;
       kept.append(element("li", words));
@@ -97,10 +97,10 @@ function start(store) {
     if (Date.now() - (going.get(tapped) ?? -Infinity) < BOUNCE || (!boat && [...going.values()].some((at) => Date.now() - at < BOUNCE))) return;
     going.set(tapped, Date.now());
     const row = document.getElementById(`boat-${boat}`);
-    if (!row) { say(boat ? gettext("No boat %(boat)s is on this roll: look at the number again.", { boat }) : gettext("Write the number of the boat that is in.")); return; }
+    if (!row) { say(boat ? gettext("No boat %(boat)s is on this page: check the number.", { boat }) : gettext("Write the number of the boat that is in.")); return; }
     if (row.matches("tr")) { say(gettext("Boat %(boat)s is in already: open its page to correct the time.", { boat })); return; }
     const held = records.some((record) => (waits(record) || Date.now() - Number(record.answeredAt) < SOON) && record.line.boat === boat && record.line.day === day);
-    if (held) { say(gettext("Boat %(boat)s is kept on this device already.", { boat })); return; }
+    if (held) { say(gettext("Boat %(boat)s is saved on this device already.", { boat })); return; }
     const id = newId(), checked_in = `${new Date(moment).toISOString().slice(0, 19)}Z`;
     /** @type {CheckInRecord} */
     const record = { id, state: "waiting", keptAt: Date.now(), line: { id, day, boat, checked_in, whereabouts: "in_by_water", official: part.dataset.official } };

@@ -1,4 +1,5 @@
-/* The site's clock on the page of the roll: how far this device's is off is measured when the page comes. */
+/* The site's clock on the page of the roll: how far this device's is off is measured when the page comes. The site made the
+   page at some moment between asking and answer, so the smallest difference that agrees with both is taken: none, mostly. */
 import * as times from "../device/times.js";
 
 /** The part of the page that comes again; null where there is no roll yet. */
@@ -12,7 +13,8 @@ function measured() {
   const ofWorker = "serviceWorker" in navigator && navigator.serviceWorker.controller;
   // A copy from this device says nothing of now
   if (!part || !came || part.dataset.kept !== undefined || (!came.transferSize && !ofWorker)) return 0;
-  return Date.parse(part.dataset.now || "") - (performance.timeOrigin + came.responseStart);
+  const made = Date.parse(part.dataset.now || "") - performance.timeOrigin;
+  return Math.max(made - came.responseStart, Math.min(made - came.fetchStart, 0));
 }
 
 export const ahead = measured();

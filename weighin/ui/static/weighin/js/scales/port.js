@@ -36,7 +36,7 @@ export function scalePort({ slug, scales, addresses, site, says, form }) {
   let heardAt = 0;
 
   const box = element("div", "", { class: "from-scale no-print", id: "scale-port" });
-  const take = element("button", gettext("Take the scale’s reading"), { type: "button", class: "button low outlined", id: "take-reading", title: gettext("Key R in a weight’s line") });
+  const take = element("button", gettext("Use the scale reading"), { type: "button", class: "button low outlined", id: "take-reading", title: gettext("Key R in a weight field") });
   const connect = element("button", gettext("Connect the scale"), { type: "button", class: "button plain", id: "connect-scale" });
   const live = element("output", "", { class: "small", id: "scale-now" });
   const choice = element("select", "", { id: "which-scale", "aria-label": gettext("Which scale") });
@@ -56,7 +56,7 @@ export function scalePort({ slug, scales, addresses, site, says, form }) {
     const scale = chosen(), { baud, data_bits, parity, stop_bits } = scale.port;
     port = await navigator.serial.requestPort();
     await port.open({ baudRate: baud, dataBits: data_bits, stopBits: stop_bits, parity: PARITIES[parity] });
-    connect.textContent = gettext("Let the scale go");
+    connect.textContent = gettext("Disconnect the scale");
     listen(scale).catch((fault) => { live.textContent = gettext("The scale was lost: %(fault)s. Look at its cable and connect it again.", { fault: fault.message }); }).finally(shut);
   }
 
@@ -116,7 +116,7 @@ export function scalePort({ slug, scales, addresses, site, says, form }) {
     const { name, port: how } = chosen();
     if (port) {
       const fresh = now && Date.now() - heardAt < (how.once ? FRESH * 12 : SILENT);
-      return now && fresh ? now : { why: gettext("Nothing comes from scale %(name)s: look at its cable and how its line is set.", { name }) };
+      return now && fresh ? now : { why: gettext("Nothing comes from scale %(name)s: look at its cable and its settings.", { name }) };
     }
     const asked = Date.now();
     /** @type {Scale | null | undefined} */

@@ -43,7 +43,7 @@ export function readingsOf(form, says, { unit }) {
     if (!/[1-9]/.test(text) || text.startsWith("-")) return gettext("The scale is empty.");
     if (!weighed(line)) return gettext("The scale reads %(weight)s: go to the weight to take it.", { weight: text });
     const value = line.value.trim();
-    return value && !holds(line) && value !== text ? gettext("The scale reads %(weight)s; what was written by hand stays. Clear the line to take it.", { weight: text }) : "";
+    return value && !holds(line) && value !== text ? gettext("The scale reads %(weight)s; what was written by hand stays. Clear the field to take it.", { weight: text }) : "";
   }
 
   document.addEventListener("weighin:reading", (event) => {

@@ -27,9 +27,10 @@ export function element(name, text, attributes) {
   return made;
 }
 
-/** A new button that does one thing. @param {string} words @param {() => unknown} act @param {string} look */
-export function button(words, act, look) {
+/** A new button that does one thing; ``of`` is what it does it to, said where the words are heard alone. @param {string} words @param {() => unknown} act @param {string} look @param {string} [of] */
+export function button(words, act, look, of) {
   const made = element("button", words, { type: "button", class: `button ${look}` });
+  if (of) made.append(element("span", `, ${of}`, { class: "for-ears" }));
   made.addEventListener("click", act);
   return made;
 }

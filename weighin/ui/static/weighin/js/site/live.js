@@ -1,17 +1,16 @@
 /* A part of the page that asks again by itself, and says so in words when it must wait.
    <div data-live data-etag='"42"' hx-get="…" hx-trigger="every 10s"> … </div>
-   <p class="as-of" data-live-note data-zone="America/Chicago" role="status">as of 14:41</p>
+   <p class="as-of" data-live-note data-zone="America/Chicago" role="status">as of 2:41 PM</p>
    Times are said in the event's own zone.
    An unchanged answer (304) leaves the page, and whatever is open on it, as it is. */
+import * as times from "../device/times.js";
 import { gettext } from "./text.js";
 
 const PATIENCE = 2000;
 /** @type {WeakMap<Element, ReturnType<typeof setTimeout>>} */
 const waiting = new WeakMap();
 const note = () => /** @type {HTMLElement | null} */ (document.querySelector("[data-live-note]"));
-const clock = () => new Date().toLocaleTimeString("en-GB", {
-  hour: "2-digit", minute: "2-digit", timeZone: note()?.dataset.zone || undefined,
-});
+const clock = () => times.clock(Date.now(), note()?.dataset.zone);
 /** What htmx tells of a request. @param {Event} event @returns {HtmxDetail} */
 const detailOf = (event) => /** @type {CustomEvent<HtmxDetail>} */ (event).detail;
 /** @param {Event} event @returns {HTMLElement | null} */

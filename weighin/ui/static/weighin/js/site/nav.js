@@ -1,21 +1,13 @@
-/* On a phone the ways stand in one row at the foot: the current one is brought into view, and a sign says where more are. */
-const EDGE = 4;
+/* All ways stand under More: it shuts again at Escape, and at a press beside it. */
+const more = /** @type {HTMLDetailsElement | null} */ (document.querySelector(".all-ways"));
 
-for (const ways of /** @type {NodeListOf<HTMLElement>} */ (document.querySelectorAll(".ways"))) {
-  const current = /** @type {HTMLElement | null} */ (ways.querySelector("[aria-current]"));
-  const mark = () => {
-    const more = [];
-    if (ways.scrollLeft > EDGE) more.push("before");
-    if (ways.scrollLeft + ways.clientWidth < ways.scrollWidth - EDGE) more.push("after");
-    ways.dataset.more = more.join(" ");
-  };
-  const show = () => {
-    if (current && ways.scrollWidth > ways.clientWidth) {
-      ways.scrollLeft = current.offsetLeft - (ways.clientWidth - current.offsetWidth) / 2;
-    }
-    mark();
-  };
-  ways.addEventListener("scroll", mark, { passive: true });
-  window.addEventListener("resize", show);
-  show();
+if (more) {
+  document.addEventListener("keydown", (event) => {
+    if (event.key !== "Escape" || !more.open) return;
+    more.open = false;
+    more.querySelector("summary")?.focus();
+  });
+  document.addEventListener("click", (event) => {
+    if (more.open && event.target instanceof Node && !more.contains(event.target)) more.open = false;
+  });
 }

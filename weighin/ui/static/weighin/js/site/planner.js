@@ -67,6 +67,13 @@ function start(form, asking) {
     clearTimeout(waiting);
     waiting = setTimeout(() => { asking.textContent = gettext("Working it out again; below is the answer before."); }, PATIENCE);
   });
+  /* What is unfolded stays so in the next answer. */
+  const folds = () => document.querySelectorAll("#answer details");
+  /** @type {boolean[]} */
+  let open = [];
+  document.addEventListener("htmx:beforeSwap", () => { open = Array.from(folds(), (one) => /** @type {HTMLDetailsElement} */ (one).open); });
+  document.addEventListener("htmx:afterSwap", () => { folds().forEach((one, n) => { /** @type {HTMLDetailsElement} */ (one).open = Boolean(open[n]); }); });
+
   document.addEventListener("htmx:afterRequest", (event) => {
     if (!/** @type {CustomEvent<HtmxDetail>} */ (event).detail.successful) return;
     clearTimeout(waiting);

@@ -45,7 +45,7 @@ export function faultsOn(page) {
     if (said("checked_in") && !slip.checked_in) write("checked_in", gettext("Write the time as 3:05 PM or 15:05, with seconds where they count: 15:05:30."));
     if (said("excused_minutes") && slip.excused_minutes === null) write("excused_minutes", gettext("Write minutes in figures, such as 4.5."));
     if (correcting && !said("why")) write("why", gettext("Write why it is corrected, in a few words."));
-    if (correcting && !said("who")) write("who", gettext("Write who says so."));
+    if (correcting && !said("who")) write("who", gettext("Write by whom."));
     if (score && "faults" in score) for (const one of score.faults) write(one.field, fault(one, unit));
     return found;
   }

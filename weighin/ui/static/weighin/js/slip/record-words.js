@@ -17,24 +17,24 @@ export function state(record, going, after) {
   const there = withNumber(gettext("on the server"), record);
   if (after) {
     const { reason } = after.slip;
-    return after.slip.void ? ["none", gettext("taken out here"), gettext("Taken out on this tablet: %(reason)s. It stays readable.", { reason })]
+    return after.slip.void ? ["none", gettext("void here"), gettext("Voided on this tablet: %(reason)s. It stays readable.", { reason })]
       : ["none", gettext("replaced here"), gettext("Replaced on this tablet: %(reason)s. It stays readable.", { reason })];
   }
   if (record.swap && record.state === "refused") {
     const [one, other] = record.swap;
-    return ["open", gettext("half of a swap, not kept"), gettext("The site did not keep this half of the swap of boats %(one)s and %(other)s; the other half may stand. Look at both boats’ slips with the director, then put this boat right by itself.", { one, other })];
+    return ["open", gettext("half of a swap, not saved"), gettext("The site did not save this half of the swap of boats %(one)s and %(other)s; the other half may stand. Look at both boats’ slips with the director, then correct this boat by itself.", { one, other })];
   }
   if (record.settled) return ["done", gettext("%(state)s; settled: %(settled)s", { state: there, settled: record.settled }), gettext("A director settled the boat’s slips: %(settled)s.", { settled: record.settled })];
-  if (record.asideAt && record.state === "second") return ["done", there, gettext("One of two slips of this boat, ticked off at this table. Which one counts is the director's to say.")];
+  if (record.asideAt && record.state === "second") return ["done", there, gettext("One of two slips of this boat, checked off on this tablet. The director decides which one counts.")];
   if (record.asideAt) return ["none", gettext("set aside"), gettext("Set aside by hand. It stays readable on this tablet and is not sent.")];
   switch (record.state) {
     case "kept": return ["done", there, ""];
     case "already": return ["done", there, gettext("The site had it already: it counts once.")];
-    case "second": return ["done", withNumber(gettext("second slip"), record), gettext("This boat has another slip for the day. Both are kept and neither counts until the director settles it: call the director.")];
-    case "differs": return ["open", gettext("differs, not kept"), gettext("The site holds this slip with other values and changed nothing. Show both to the director, then set this one aside.")];
-    case "refused": return ["open", gettext("refused, not kept"), gettext("The site did not keep it. Put it right and keep it again, or send it again when what it says is mended.")];
-    default: return going ? ["going", gettext("going up"), gettext("It is on its way; it stays on this tablet until the site has named it.")]
-      : ["open", gettext("kept on this tablet"), gettext("It goes up by itself when there is a link.")];
+    case "second": return ["done", withNumber(gettext("second slip"), record), gettext("This boat has another slip for the day. Both are saved and neither counts until the director settles it: call the director.")];
+    case "differs": return ["open", gettext("differs, not saved"), gettext("The site has this slip with other values and changed nothing. Show both to the director, then set this one aside.")];
+    case "refused": return ["open", gettext("refused, not saved"), gettext("The site did not save it. Correct it and save it again, or send it again when the cause is gone.")];
+    default: return going ? ["going", gettext("sending"), gettext("It is on its way; it stays on this tablet until the site has named it.")]
+      : ["open", gettext("saved on this tablet"), gettext("It is sent by itself when there is a link.")];
   }
 }
 
@@ -42,7 +42,7 @@ export function state(record, going, after) {
 export function asText(record, zone, unit) {
   const slip = record.slip, { boat, day } = slip, team = record.team;
   if (slip.void) {
-    const out = gettext("Takes %(slip)s of boat %(boat)s, %(team)s, day %(day)s out", { slip: record.of || gettext("a slip"), boat, team, day });
+    const out = gettext("Voids %(slip)s of boat %(boat)s, %(team)s, day %(day)s", { slip: record.of || gettext("a slip"), boat, team, day });
     return [record.eventName, out, gettext("Why: %(reason)s", { reason: slip.reason }), gettext("Id %(id)s, of the slip %(replaces)s", { id: slip.id, replaces: slip.replaces })];
   }
   /** @param {string | null | undefined} text */
@@ -51,7 +51,7 @@ export function asText(record, zone, unit) {
   return [
     record.eventName, gettext("Boat %(boat)s, %(team)s, day %(day)s", { boat, team, day }),
     counts(slip),
-    slip.gross ? gettext("The scale showed %(weight)s", { weight: weight(slip.gross) }) : gettext("Nothing on the scale"),
+    slip.gross ? gettext("Scale reading %(weight)s", { weight: weight(slip.gross) }) : gettext("Nothing on the scale"),
     slip.tare ? gettext("Bag %(weight)s", { weight: weight(slip.tare) }) : "",
     slip.largest_weights && slip.largest_weights.length ? gettext("Largest fish %(weights)s", { weights: slip.largest_weights.join(", ") }) : "", bigFish || "",
     record.total ? gettext("Total %(weight)s", { weight: weight(record.total) }) : "",
@@ -60,7 +60,7 @@ export function asText(record, zone, unit) {
     slip.excused_minutes ? gettext("%(minutes)s min excused", { minutes: slip.excused_minutes }) : "",
     gettext("Weighed %(time)s by %(official)s", { time: clock(slip.weighed || "", zone, true), official: slip.official }),
     slip.note ? gettext("Note: %(note)s", { note: slip.note }) : "", slip.reason ? gettext("Why it was changed: %(reason)s", { reason: slip.reason }) : "",
-    slip.replaces ? gettext("Takes the place of %(slip)s", { slip: record.of || gettext("the slip %(id)s", { id: slip.replaces }) }) : "",
+    slip.replaces ? gettext("Replaces %(slip)s", { slip: record.of || gettext("the slip %(id)s", { id: slip.replaces }) }) : "",
     gettext("Id %(id)s", { id: slip.id }),
   ].filter(Boolean);
 }

@@ -74,9 +74,9 @@ export function lines(score, slip, book, lateness) {
   if (!slip.fish) found.push([gettext("No fish"), net]);
   else if (!n) found.push([gettext("Nothing on the scale"), net]);
   else if (bag) {
-    found.push([gettext("The scale, %(fish)s and the bag", { fish: fishOf(n) }), shown(plain(readWeight(slip.gross, book.unit)), book.unit)]);
-    found.push([gettext("The bag"), `− ${show(bag, book.unit)}`]);
-  } else found.push([gettext("Weighed, %(fish)s", { fish: fishOf(n) }), net]);
+    found.push([gettext("Scale reading, %(fish)s and bag", { fish: fishOf(n) }), shown(plain(readWeight(slip.gross, book.unit)), book.unit)]);
+    found.push([gettext("Bag"), `− ${show(bag, book.unit)}`]);
+  } else found.push([gettext("Net weight, %(fish)s", { fish: fishOf(n) }), net]);
   if (score.lost) { found.push([LOST[score.lost], `− ${net}`]); return found; }
   for (const line of score.deductions) found.push([deducted(line, book), `− ${shown(line.amount, book.unit)}`]);
   if (score.bonus !== "0") found.push([gettext("Bonus for live fish"), `+ ${shown(score.bonus, book.unit)}`]);

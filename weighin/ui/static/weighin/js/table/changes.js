@@ -37,9 +37,9 @@ export function changesIn(form, { known, record, keep, scored, team, unit, who, 
       at("change-says").textContent = gettext("Each boat gets what the other’s slip says. The check-in time stays with the boat. Boat %(boat)s, %(team)s, day %(day)s: %(says)s.", values);
       at("change-keep").textContent = gettext("Swap the two");
     } else {
-      at("change-head").textContent = gettext("Take %(slip)s of boat %(boat)s out", values);
+      at("change-head").textContent = gettext("Void %(slip)s of boat %(boat)s", values);
       at("change-says").textContent = gettext("%(team)s then has no weight from it: %(says)s. It stays readable, with the reason. A wrong figure is better corrected.", values);
-      at("change-keep").textContent = gettext("Take %(slip)s out", values);
+      at("change-keep").textContent = gettext("Void %(slip)s", values);
     }
     form.hidden = false;
     show();
@@ -93,7 +93,7 @@ export function changesIn(form, { known, record, keep, scored, team, unit, who, 
       if (score && "faults" in score) wrong.push(["other", gettext("For boat %(boat)s the slip cannot stand: %(fault)s", { boat: slip.boat, fault: fault(score.faults[0], unit()) })]);
     }
     if (!said("reason")) wrong.push(["reason", gettext("Write why, in a few words.")]);
-    if (!said("person")) wrong.push(["person", gettext("Write who says so.")]);
+    if (!said("person")) wrong.push(["person", gettext("Write by whom.")]);
     const reason = reasonOf(said("reason"), said("person")), { day, boat, id } = target.slip;
     /** @type {[number, number] | undefined} */
     const swap = its && typeof its !== "string" ? [boat, its.slip.boat] : undefined;
@@ -112,7 +112,7 @@ export function changesIn(form, { known, record, keep, scored, team, unit, who, 
     if (keeping) return;    // a key that bounces
     keeping = true;
     try { await keep(made()); } catch {
-      say("reason", gettext("This tablet cannot keep it: its storage is full or shut. Nothing was changed. Write it on paper and call the director."));
+      say("reason", gettext("This tablet cannot save it: its storage is full or blocked. Nothing was changed. Write it on paper and call the director."));
       return;
     } finally { keeping = false; }
     close();

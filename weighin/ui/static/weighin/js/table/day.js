@@ -28,7 +28,7 @@ export function dayChoice(select, choice, box, { now, idle, chosen }) {
     days = eventDocument.days.filter((day) => day.status !== "cancelled");
     zone = eventDocument.event.time_zone;
     const before = select.value;
-    select.replaceChildren(...days.map((day) => new Option(`${day.day}, ${times.dated(day, "short")}`, String(day.day))));
+    select.replaceChildren(...days.map((day) => new Option(`${day.day}, ${times.dated(day)}`, String(day.day))));
     choice.hidden = days.length < 2;
     if (days.some((day) => String(day.day) === before)) select.value = before;
     else select.value = String(days.length ? times.dayNow(days, now()).day : "");
@@ -39,8 +39,7 @@ export function dayChoice(select, choice, box, { now, idle, chosen }) {
   function early() {
     const day = days.find((one) => String(one.day) === select.value);
     if (!day || now() >= Date.parse(day.start) - (select.value === going ? EARLY : 0)) return "";
-    const start = new Date(day.start).toLocaleTimeString("en-US", { hour: "numeric", minute: "2-digit", timeZone: zone });
-    return gettext("Day %(day)s has not begun. It starts %(date)s at %(time)s.", { day: day.day, date: times.dated(day), time: start });
+    return gettext("Day %(day)s has not begun. It starts %(date)s at %(time)s.", { day: day.day, date: times.dated(day), time: times.clock(day.start, zone) });
   }
 
   function show() {
@@ -49,8 +48,8 @@ export function dayChoice(select, choice, box, { now, idle, chosen }) {
     box.hidden = !why;
     box.dataset.why = why;
     first("b", box).textContent = why;
-    first("span", box).textContent = other ? gettext("No slip can be kept for it yet. What you typed stays. Day %(day)s is going on.", { day: going })
-      : gettext("No slip can be kept for it yet: wait, or ask a director to correct the day.");
+    first("span", box).textContent = other ? gettext("No slip can be saved for it yet. What you typed stays. Day %(day)s is going on.", { day: going })
+      : gettext("No slip can be saved for it yet: wait, or ask a director to correct the day.");
     back.hidden = !other;
     back.textContent = gettext("Set it to day %(day)s", { day: going });
   }

@@ -7,7 +7,7 @@ const KEPT = "weighin-table.pad";
 /** @type {Record<string, string>} */
 const SHOWN = { back: "⌫", next: gettext("Next"), clear: "C" };
 /** @type {Record<string, string>} */
-const SAID = { clear: gettext("Clear the line"), back: gettext("Take the last figure away"), "-": gettext("Dash"), ".": gettext("Point") };
+const SAID = { clear: gettext("Clear the field"), back: gettext("Take the last figure away"), "-": gettext("Dash"), ".": gettext("Point") };
 
 /** @param {HTMLElement} pad @param {HTMLElement} button @param {HTMLFormElement} form @param {(line: HTMLInputElement) => void} next */
 export function numberPad(pad, button, form, next) {

@@ -3,7 +3,7 @@ import { keepPage, keepStorage } from "../device/offline.js";
 import { pairingOf, remember, remembered } from "../device/pairing.js";
 import { makeSender } from "../device/sender.js";
 import { openStore } from "../device/store.js";
-import { clock, read as readTime } from "../device/times.js";
+import { clock, read as readTime, shown } from "../device/times.js";
 import { readingsOf } from "../scales/readings.js";
 import { rules, score } from "../scoring/score.js";
 import { show as showWeight } from "../scoring/weights.js";
@@ -178,7 +178,7 @@ async function look() {
     confirmed = signature;
     const lines = doubts.map((one) => said.say(one.field, one.words, "doubt"));
     at("has-slip").hidden = true;
-    at("keep").textContent = gettext("Keep %(doubt)s all the same", { doubt: doubts[doubts.length - 1].label });
+    at("keep").textContent = gettext("Save %(doubt)s all the same", { doubt: doubts[doubts.length - 1].label });
     at("keep").classList.add("outlined");
     at("keep").focus({ preventScroll: true });
     bringIntoView(lines[lines.length - 1]); bounce.mark(at("keep")); return;
@@ -200,7 +200,7 @@ async function keepRecords(records, then) {
 async function write(slip, doubts) {
   const from = readings.held(), made = records(slip, doubts, from, { editing, correcting });
   try { await keepRecords(made, again); } catch {
-    said.say("gross", gettext("This tablet cannot keep the slip: its storage is full or shut. Write it on paper now, and call the director."), "fault");
+    said.say("gross", gettext("This tablet cannot save the slip: its storage is full or blocked. Write it on paper now, and call the director."), "fault");
     return;
   }
   if (from.length) document.dispatchEvent(new CustomEvent("weighin:kept", { detail: { id: reading, readings: from } }));
@@ -252,7 +252,7 @@ function correct(target) {
   correcting = target;
   const { slip, record, number } = target;
   at("correcting").hidden = false;
-  at("correcting-says").textContent = gettext("Corrects %(slip)s of boat %(boat)s: %(says)s. Another boat number takes it out there and keeps it here.", { slip: slipNamed(number), boat: slip.boat, says: inShort(slip) });
+  at("correcting-says").textContent = gettext("Corrects %(slip)s of boat %(boat)s: %(says)s. Another boat number voids it there and saves it here.", { slip: slipNamed(number), boat: slip.boat, says: inShort(slip) });
   at("correcting-out").onclick = () => { again(); change("takeOut", target); };
   at("correcting-swap").onclick = () => { again(); change("swap", target); };
   reopen(slip, { note: record ? record.note : slip.note, initials: record && record.initials, who: line("official").value });
@@ -364,7 +364,7 @@ at("page").addEventListener("input", (event) => {
 });
 form.addEventListener("change", (event) => {
   const from = targetOf(event), time = from.name === "checked_in" && readTime(from.value);
-  if (time && !time.bare) from.value = time.text;    // as it is taken
+  if (time && !time.bare) from.value = shown(time);    // as it is taken
   readEntry();
 });
 at("over").addEventListener("click", again);

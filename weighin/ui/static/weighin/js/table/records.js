@@ -19,7 +19,7 @@ export function recordMaker({ eventName, scored, team, unit, standing, line, bag
     const initials = slip.dead ? line("initials") : null;
     const parts = [
       slip.note, initials && gettext("Judged dead by %(initials)s.", { initials }),
-      doubts.length && gettext("Kept all the same: %(doubts)s.", { doubts: doubts.map((one) => one.label).join(", ") }), from.length && `${noteOfReadings(from)}.`,
+      doubts.length && gettext("Saved all the same: %(doubts)s.", { doubts: doubts.map((one) => one.label).join(", ") }), from.length && `${noteOfReadings(from)}.`,
     ];
     return parts.filter(Boolean).join(" ").slice(0, 500) || null;
   }

@@ -26,7 +26,7 @@ export function showRefusedIn(box, records, { acts, editing, unit }) {
     const part = element("div"), acting = element("p", "", { class: "acts" }), [first] = group, refused = group.filter((one) => one.state === "refused");
     const boats = group.map(({ slip, total }) => (total ? gettext("boat %(boat)s (%(weight)s)", { boat: slip.boat, weight: `${total} ${unit}` }) : gettext("boat %(boat)s", { boat: slip.boat }))).join(", ");
     part.append(element("p", gettext("Not on the site: %(boats)s", { boats }), { class: "name" }), element("p", reason));
-    for (const record of refused.filter((one) => !one.slip.void)) acting.append(button(gettext("Put boat %(boat)s right", { boat: record.slip.boat }), () => acts.mend(record), LOOK));
+    for (const record of refused.filter((one) => !one.slip.void)) acting.append(button(gettext("Correct boat %(boat)s", { boat: record.slip.boat }), () => acts.mend(record), LOOK));
     if (refused.length) {
       acting.append(button(refused.length > 1 ? ngettext("Send the %(n)s again", "Send the %(n)s again", refused.length) : gettext("Send it again"), async () => { for (const one of refused) await acts.again(one); }, LOOK));
     }

@@ -38,20 +38,20 @@ export function slipList(list, records, { zone, unit, going, acts, open, after, 
     if (open.has(record.id)) more.open = true;
     more.addEventListener("toggle", () => (more.open ? open.add(record.id) : open.delete(record.id)));
     head.append(
-      element("b", String(record.slip.boat), { class: "boat" }), element("span", record.slip.void ? gettext("out") : record.total || "", { class: "total" }),
+      element("b", String(record.slip.boat), { class: "boat" }), element("span", record.slip.void ? gettext("void") : record.total || "", { class: "total" }),
       element("span", short, { class: `state is-${mark}` }));
     const acting = element("div", "", { class: "acts" });
     /** @param {string} words @param {(record: SlipRecord) => unknown} act */
-    const offer = (words, act) => acting.append(button(words, () => act(record), LOOK));
+    const offer = (words, act) => acting.append(button(words, () => act(record), LOOK, gettext("boat %(boat)s", { boat: record.slip.boat })));
     if (record.state === "refused" && !record.asideAt) {
-      if (!record.slip.void) offer(gettext("Put it right"), acts.mend);
+      if (!record.slip.void) offer(gettext("Correct it"), acts.mend);
       offer(gettext("Send it again"), acts.again);
     }
     if (["refused", "differs"].includes(record.state) && !record.asideAt) offer(gettext("Set it aside"), acts.aside);
     if (record.state === "second" && needsHand(record)) offer(gettext("It is settled"), acts.aside);
     if (standing.has(record.id)) {
       offer(gettext("Correct it"), acts.correct);
-      offer(gettext("Take it out"), acts.takeOut);
+      offer(gettext("Void it"), acts.takeOut);
       offer(gettext("Swap it with another boat’s"), acts.swap);
     }
     offer(gettext("Show its code"), acts.copy);
@@ -71,7 +71,7 @@ export function whereAll(records, after) {
   const hands = live.filter(needsHand).length;
   const there = live.filter((record) => ["kept", "already", "second"].includes(record.state)).length;
   if (!here && !live.length) return ["none", gettext("no slip on this tablet yet")];
-  const where = here ? ngettext("%(n)s slip kept on this tablet", "%(n)s slips kept on this tablet", here)
+  const where = here ? ngettext("%(n)s slip saved on this tablet", "%(n)s slips saved on this tablet", here)
     : there < live.length ? ngettext("%(there)s of %(n)s slip on the server", "%(there)s of %(n)s slips on the server", live.length, { there })
       : ngettext("the slip is on the server", "all %(n)s slips are on the server", there);
   const asks = hands ? `; ${ngettext("%(n)s needs you", "%(n)s need you", hands)}` : "";

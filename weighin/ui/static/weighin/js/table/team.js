@@ -26,7 +26,7 @@ export function showTeam(boat, entry, { known, checkin, late, there, zone, corre
 
 /** What the big button does. @param {number | null} boat @param {boolean} editing @param {boolean} correcting */
 export function keepWords(boat, editing, correcting) {
-  if (correcting) return gettext("Keep the correction");
-  if (boat === null) return editing ? gettext("Keep the slip again") : gettext("Keep the slip");
-  return editing ? gettext("Keep boat %(boat)s’s slip again", { boat }) : gettext("Keep boat %(boat)s’s slip", { boat });
+  if (correcting) return gettext("Save the correction");
+  if (boat === null) return editing ? gettext("Save the slip again") : gettext("Save the slip");
+  return editing ? gettext("Save boat %(boat)s’s slip again", { boat }) : gettext("Save boat %(boat)s’s slip", { boat });
 }
