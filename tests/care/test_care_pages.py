@@ -52,14 +52,14 @@ def posted(**values: str) -> dict[str, str]:
 def test_the_headline_says_the_finding(event: Event, carer: Client) -> None:
     assert "No check is recorded yet." in text(carer.get(notes(event)))
     write(event, 1, pump_ok="yes")
-    assert "The one boat that was checked kept every check" in text(carer.get(notes(event)))
+    assert "The one boat that was checked passed every recorded check" in text(carer.get(notes(event)))
     write(event, 2, pump_ok="yes")
-    assert "All 2 boats kept every check that was recorded." in text(carer.get(notes(event)))
+    assert "All 2 boats passed every recorded check." in text(carer.get(notes(event)))
     write(event, 3, pump_ok="no", most_on_board="9")
     write(event, 4, most_on_board="8", livewell_do="4.2", note="recorded, but not a check: deep", deep_hooked="1")
     said = text(carer.get(notes(event)))
-    assert "2 of 4 boats kept every check that was recorded." in said
-    assert "Not kept: fish on board (2 boats), pump (1 boat), oxygen (1 boat)." in said
+    assert "2 of 4 boats passed every recorded check." in said
+    assert "Failed: fish on board (2 boats), pump (1 boat), oxygen (1 boat)." in said
     assert "Every boat that fishes has a care note." in said
 
 
@@ -78,8 +78,8 @@ def test_each_row_tells_what_was_kept_and_by_how_much_not(event: Event, carer: C
     record(event, boat="2", weighed="15:00")
     said = text(carer.get(notes(event)))
     for words in (
-        "no working thermometer; 9 on board, limit 7; 11.5 min in the bag, limit 10 min",
-        "well 50 °F, more than 7 °F below the lake; oxygen 4.6 mg/L, at least 5",
+        "✓ passed runs ✕ failed none",
+        "✕ failed 9 8 h 20 min ✕ failed 11.5 min ✕ failed 12 °F ✕ failed 4.6 1 of 6",
         "8 h 20 min",
         "at most 9 h",
         "3 boats have no care note yet.",
@@ -125,7 +125,7 @@ def test_the_list_is_searched_sorted_and_filtered(event: Event, carer: Client) -
     ):
         answer = carer.get(notes(event), asked)
         assert [row.record.boat for row in answer.context["table"].rows] == boats, asked
-    assert "No boat fits what you asked for." in text(answer)
+    assert "No boat fits the search." in text(answer)
 
 
 def test_the_list_asks_the_same_number_of_questions_for_1_boat_and_for_300(db: None) -> None:
@@ -145,7 +145,7 @@ def test_tanks_and_the_holding_study_are_shown(db: None) -> None:
     said = text(world.member(event.club).get(notes(event)))
     for words in (
         "Recovery",
-        "15:05",
+        "3:05 PM",
         "58 °F",
         "Tournament fish",
         "Reference fish",
@@ -154,7 +154,7 @@ def test_tanks_and_the_holding_study_are_shown(db: None) -> None:
     ):
         assert words in said.replace("\xa0", " ")
     bare = world.event("Bare")
-    assert "No tank reading is recorded." in text(world.member(bare.club, username="x").get(notes(bare)))
+    assert "No tank reading yet." in text(world.member(bare.club, username="x").get(notes(bare)))
 
 
 def test_a_note_is_written_and_changed(event: Event, carer: Client) -> None:
@@ -171,7 +171,9 @@ def test_a_note_is_written_and_changed(event: Event, carer: Client) -> None:
         note="lid <shut>",
     )
     answer = carer.post(note(event), sent, follow=True)
-    assert answer.redirect_chain == [(notes(event), 302)] and "The care note of boat 1, day 1, is kept." in text(answer)
+    assert answer.redirect_chain == [(notes(event), 302)] and "The care note of boat 1, day 1, is saved." in text(
+        answer
+    )
     kept = CareNote.objects.get()
     assert (kept.livewell_temp, kept.aeration, kept.ice_lb, kept.thermometer_ok) == ("24.5 C", "oxygen", "0", None)
     form = carer.get(note(event)).context["form"]
@@ -201,9 +203,9 @@ def test_faults_stand_at_their_fields_and_nothing_typed_is_lost(event: Event, ca
     answer = carer.post(note(event), sent)
     errors = answer.context["form"].errors
     assert set(errors) == {"livewell_temp", "first_fish", "ice_lb", "reflexes_absent"} and not CareNote.objects.exists()
-    assert "“First fish in the well” is before “Launched”" in errors["first_fish"][0]
+    assert "“First fish in the livewell” is before “Launched”" in errors["first_fish"][0]
     html = answer.content.decode()
-    for value in ("99", "08:00", "07:00", "lots", "4", "3"):
+    for value in ("99", "8:00 AM", "7:00 AM", "lots", "4", "3"):
         assert f'value="{value}"' in html
     assert re.search(r'name="livewell_temp_unit" value="C"[^>]*checked', html) and re.search(
         r'name="pump_ok" value="yes"[^>]*checked', html
@@ -214,7 +216,7 @@ def test_two_people_at_one_note_do_not_write_over_each_other(event: Event, carer
     write(event, 1, ice_lb="20")
     answer = carer.post(note(event), posted(pump_ok="yes"))
     said = text(answer)
-    assert "Somebody else kept this note meanwhile" in said and "Ice put in 20 lb" in said
+    assert "Somebody else saved this note meanwhile" in said and "Ice added 20 lb" in said
     assert CareNote.objects.get().pump_ok is None
     form = answer.context["form"]
     carer.post(note(event), posted(pump_ok="yes", seen=form["seen"].value()))
@@ -222,11 +224,11 @@ def test_two_people_at_one_note_do_not_write_over_each_other(event: Event, carer
 
 
 def test_the_note_page_says_how_the_fish_were_kept(event: Event, carer: Client) -> None:
-    assert "No care note is written yet." in text(carer.get(note(event)))
+    assert "No care note yet." in text(carer.get(note(event)))
     write(event, 1, pump_ok="yes", most_on_board="9", first_fish="07:00")
     record(event, bag_issued="14:55", weighed="15:00")
     said = text(carer.get(note(event))).replace("\xa0", " ")
-    assert "Not kept: 9 on board, limit 7. Kept: pump, time in the bag." in said
+    assert "Failed: 9 on board, limit 7. Passed: pump, time in the bag." in said
     assert "Slip 1 : 7 alive, 0 dead; held 8 h; 5 min in the bag." in said
 
 
@@ -241,7 +243,7 @@ def test_other_members_read_notes_and_write_none(event: Event, role: Role) -> No
     client = world.member(event.club, role)
     said = text(client.get(note(event)))
     assert "lid kept shut" in said and "Keep the note" not in said
-    assert "none yet" not in text(client.get(notes(event)))  # only rows without a note say so
+    assert "no note" not in text(client.get(notes(event)))  # only rows without a note say so
     assert client.post(note(event), posted(pump_ok="no")).status_code == 403
     assert CareNote.objects.get().pump_ok is True
 

@@ -55,7 +55,7 @@ def test_every_fault_is_named_at_once(event: Event) -> None:
     assert set(found) == {
         "boat", "pump_ok", "aeration", "ice_lb", "livewell_temp", "livewell_do", "most_on_board", "first_fish", "reflexes_absent", "note",
     }  # fmt: skip
-    assert "recirculated, pumped, oxygen, none" in found["aeration"] and "82 F or 27.8 C" in found["livewell_temp"]
+    assert "recirculated, pumped, oxygen, none" in found["aeration"] and "82 °F or 27.8 °C" in found["livewell_temp"]
 
 
 def test_water_outside_0_to_45_degrees_is_a_fault(event: Event) -> None:

@@ -45,7 +45,7 @@ def said(client: Client, name: str, *args: Any) -> str:
 def test_the_form_writes_both_and_shows_them_again(event: Event, carer: Client) -> None:
     where = reverse("care:note", args=[event.slug, 1, 1])
     asked = carer.get(where).content.decode()
-    assert "From 25 ft on they are kept, not released: the rule sheet." in asked
+    assert "From 25 ft on the rule sheet has them kept, not released." in asked
     assert "no tournament figure" in asked and "7 to 56 % dead after 96 h" in asked
     assert "cut the line short" in asked and "Rubber or knotless nets" in asked and "weighted cage" in asked
     carer.post(where, {"seen": "", "livewell_temp_unit": "F", "culled": "4", "catch_depth_ft": "27.5"})

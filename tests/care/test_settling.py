@@ -36,7 +36,7 @@ def test_both_are_shown_and_linked(event: Event, official: Any) -> None:
         assert f"/events/{event.slug}/care/settle/2/" in answer.content.decode()
     said = text(page(official, event, "care:note_settle", 2))
     assert "Pump runs yes" in said and "Pump runs no" in said and "20 lb" in said
-    assert "station Ramp, seen by A. Sedge" in said
+    assert "tablet Ramp, seen by A. Sedge" in said and "station Ramp" not in said
     reader = world.member(event.club, Role.CLUB_REVIEWER)
     assert "contradict each other" in text(page(reader, event, "care:notes")) and "See both" not in text(
         page(reader, event, "care:notes")
@@ -64,9 +64,9 @@ def test_what_stands_may_hold(event: Event, official: Any) -> None:
 @pytest.mark.parametrize(
     ("data", "words"),
     [
-        ({"holds": "sent", "reason": " "}, "Write why"),
+        ({"holds": "sent", "reason": " "}, "Add the reason"),
         ({"holds": "sent", "reason": "x" * 301}, "300 characters or fewer"),
-        ({"reason": "seen twice"}, "Say which of the two holds"),
+        ({"reason": "seen twice"}, "Choose which of the two is right"),
     ],
 )
 def test_what_is_missing_is_said_and_changes_nothing(

@@ -185,7 +185,7 @@ def test_notes_and_names_are_bounded(event: Event) -> None:
     for name in ("", "x" * 81):
         with pytest.raises(Faults, match="name"):
             said(event, Said.RESUME, person=name)
-    with pytest.raises(Faults, match="cannot be said"):
+    with pytest.raises(Faults, match="is no entry of the line"):
         said(event, "sing")
     assert LineWord.objects.count() == 1
 

@@ -76,7 +76,7 @@ def test_an_event_without_a_slip_has_its_pages_opened_and_no_result(book: Any, c
     call_command("import_event", book(without=("Slips",)), publish=True)
     assert "the provisional pages are open" in capsys.readouterr().out
     assert Event.objects.get().is_public and not OfficialResult.objects.exists()
-    with pytest.raises(CommandError, match="No slip is kept"):
+    with pytest.raises(CommandError, match="No slip is saved"):
         call_command("publish_result", "plain-event-2026", overrule="it rained")
     call_command("publish_result", "plain-event-2026", provisional=True)
 

@@ -20,7 +20,7 @@ def test_a_boat_still_out_keeps_no_event_from_coming_in(tmp_path: Path) -> None:
     workbook.write(sheets, tmp_path / "event.xlsx")
     out = StringIO()
     call_command("import_event", str(tmp_path / "event.xlsx"), "--publish", stdout=out)
-    assert "still out by the roll" in out.getvalue() and "provisional result" in out.getvalue()
+    assert "are still out." in out.getvalue() and "provisional result" in out.getvalue()
     event = Event.objects.get(slug=out.getvalue().split()[-1])
     assert not event.official_results.exists()
     assert Client(headers={"host": "localhost"}).get(f"/api/events/{event.slug}").status_code == 200

@@ -14,7 +14,7 @@ from world import member
 from weighin.accounts.domain.roles import Can
 from weighin.checkin.models import CheckIn
 from weighin.events.models import Event
-from weighin.line.queries import day_of
+from weighin.line.queries import day_of, line_of
 from weighin.line.services.words import say
 from weighin.operations.queries.day_tasks import day_tasks
 from weighin.scales.services.scales import write_check, write_scale
@@ -26,7 +26,7 @@ pytestmark = pytest.mark.django_db
 
 
 def said(event: Event, *cans: Can) -> list[str]:
-    return [sentence for sentence, _ in day_tasks(event, set(cans or Can))]
+    return [sentence for sentence, _ in day_tasks(event, set(cans or Can), line_of(event))]
 
 
 def test_a_quiet_event_wants_nothing(event: Event) -> None:
@@ -49,18 +49,18 @@ def test_boats_that_are_out_are_named_and_then_counted(event: Event) -> None:
     assert first.startswith("Boats still out:") and CheckIn.objects.count() == 1
     for boat in event.entries.values_list("boat", flat=True):
         assert table.one(message(boat=boat))["state"] == "kept"
-    assert said(event) == [f"Boats still out: 1 to {out}. Who has word of them?"], "a slip proves nothing"
+    assert said(event) == [f"Boats still out: 1 to {out}. Who has seen them?"], "a slip proves nothing"
     for boat in event.entries.exclude(boat=1).values_list("boat", flat=True):
         seen = {"id": new_id(), "day": 1, "boat": boat, "whereabouts": "in_by_road"}
         assert table.one(seen, what="checkins")["state"] == "kept"
-    assert said(event) == ["Boat still out: 1. Who has word of it?"]
+    assert said(event) == ["Boat still out: 1. Who has seen it?"]
     assert said(event, Can.VIEW_EVENT) == []
 
 
 def test_a_held_line_and_its_resumption(event: Event) -> None:
     day = day_of(event)
     say(event, day, "hold", "quill", word_id=uuid.uuid4(), oxygen_minutes=10)
-    assert said(event) == ["The line is held: somebody by name lets it go on."]
+    assert said(event) == ["The line is on hold: a named person lets it go on."]
     say(event, day, "resume", "quill", word_id=uuid.uuid4(), person="R. Quill")
     assert said(event) == []
 
@@ -68,7 +68,7 @@ def test_a_held_line_and_its_resumption(event: Event) -> None:
 def test_scales_that_wait_for_a_test_and_one_that_failed(event: Event, clock: Clock) -> None:
     clock("2026-06-20T13:00:00-05:00")
     scale = write_scale(event, {"name": "A", "division": "0.01"}, "quill")
-    assert said(event) == ["Scale A has no check today: lay a test weight on it."]
+    assert said(event) == ["Scale A has no test today: put a test weight on it."]
     test = {"moment": "before", "test_weight": "5.00", "tested_by": "R. Quill"}
     write_check(scale, {**test, "shown": "5.00"}, "quill")
     assert said(event) == []

@@ -33,7 +33,7 @@ def test_teams_flights_rules_and_days_go_along_and_money_and_slips_do_not() -> N
     event.entries.filter(boat=5).update(status=Entry.Status.WITHDRAWN)
     director = world.member(event.club)
     where = reverse("operations:next_event", args=[event.slug])
-    assert "Paid, pot entries, lots, permit, weather, slips and care notes stay behind." in director.get(where).content.decode()  # fmt: skip
+    assert "Payments, pot entries, draws, permit, weather, slips and care notes are not copied." in director.get(where).content.decode()  # fmt: skip
     answer = director.post(where, {"name": "Autumn event", "season": event.season_id, "date": "2026-10-03"})
     assert answer.status_code == 302, answer.content.decode()
     made = Event.objects.get(name="Autumn event")
@@ -121,7 +121,7 @@ def test_a_name_that_is_taken_or_a_wrong_date_makes_nothing() -> None:
     director, where = world.member(event.club), reverse("operations:next_event", args=[event.slug])
     page = director.post(where, {"name": event.name, "season": event.season_id, "date": "2026-10-03"}).content.decode()
     assert "already: write another name" in page
-    assert "Write a date as" in director.post(where, {"name": "B", "season": event.season_id, "date": "soon"}).content.decode()  # fmt: skip
+    assert "Write a date such as" in director.post(where, {"name": "B", "season": event.season_id, "date": "soon"}).content.decode()  # fmt: skip
     assert Event.objects.count() == 1
     assert world.member(event.club, "weigh_official").get(where).status_code == 403
 

@@ -52,7 +52,7 @@ def test_the_day_misses_slips_from_its_morning_on(now: str, missing: bool, clock
     clock(now)
     event = world.event("Teams")
     html = world.member(event.club).get(reverse("operations:day", args=[event.slug])).content.decode()
-    assert ("No slip is kept" in html) is missing
+    assert ("No slip yet" in html) is missing
 
 
 @pytest.mark.django_db
@@ -71,9 +71,9 @@ def test_the_history_names_who_did_what_and_walks_the_ledger() -> None:
     event = world.plain()
     record_slip(event, {"boat": "5", "day": "1", "fish": "0", "alive": "0", "dead": "0"}, "ruth")
     html = world.member(event.club).get(reverse("operations:history", args=[event.slug])).content.decode()
-    assert "no slip was altered" in html and "ruth" in html and "kept for boat 5" in html
+    assert "No slip was altered" in html and "ruth" in html and "saved for boat 5" in html
     club = world.member(event.club).get(reverse("operations:club_history", args=[event.club.slug])).content.decode()
-    assert "brought in from a workbook" in club
+    assert "imported from a workbook" in club
 
 
 @pytest.mark.django_db
@@ -114,7 +114,7 @@ def test_a_sound_workbook_comes_in_and_the_page_goes_on_to_the_event() -> None:
     club = Club.objects.create(name="Heron Bend Anglers", slug="heron-bend-anglers")
     client = world.member(club)
     preview = client.post(reverse("operations:import", args=[club.slug]), {"workbook": upload()})["Location"]
-    assert "Plain event reads well." in client.get(preview).content.decode()
+    assert "Plain event is ready to import." in client.get(preview).content.decode()
     for answer in (client.post(preview), client.post(preview), client.get(preview)):  # the button pressed twice
         assert answer["Location"] == "/events/plain-event-2026/"
     assert Event.objects.get().slips.count() == 7

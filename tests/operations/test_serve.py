@@ -76,7 +76,7 @@ def test_static_files_are_kept_for_good_under_their_fingerprints(site):
     files = re.findall(r'(?:href|src)="(/static/[^"]+)"', page)
     assert len(files) >= 4
     for file in files:
-        assert re.search(r"\.[0-9a-f]{12}\.(css|js|svg)$", file), file
+        assert re.search(r"\.[0-9a-f]{8}\.(css|js|svg|png|webmanifest)$", file), file
         status, headers, _ = site.ask(file)
         assert status == 200
         assert "immutable" in headers["cache-control"]

@@ -94,15 +94,15 @@ def reasons(client: Client, where: str, why: str) -> dict[str, str]:
 
 def test_the_two_days_over_the_pages(director: Client, clock: Clock) -> None:
     said = said_at(director, f"{AT}/")
-    assert "Today is day 1 of 2." in said and "Day 1 starts 5 PM today." in said
+    assert "Today is day 1 of 2." in said and "Day 1 starts 5:00 PM today." in said
     later(director, clock, FIRST_EVENING)
     for boat in (1, 2, 3):
         weigh(director, 1, boat, f"{8 + boat / 10:.2f}")
     later(director, clock, "2026-11-28T23:00:00-06:00")
     day = said_at(director, f"{AT}/")
-    assert "Today is day 1 of 2. Day 1 is in: 3 of 3. Day 2 starts 5 PM tomorrow." in day
-    assert "publish" not in day.lower()
-    assert "Day 1 is in: 3 of 3. Day 2 starts 5 PM tomorrow." in said_at(director, f"{AT}/standings/")
+    assert "Today is day 1 of 2. Day 1 is in: 3 of 3. Day 2 starts 5:00 PM tomorrow." in day
+    assert "publish the official" not in day.lower()
+    assert "Day 1 is in: 3 of 3. Day 2 starts 5:00 PM tomorrow." in said_at(director, f"{AT}/standings/")
 
     publish = f"{AT}/publish/"
     page = said_at(director, publish)
@@ -110,31 +110,31 @@ def test_the_two_days_over_the_pages(director: Client, clock: Clock) -> None:
         "Day 2 is not fished yet.",
         "Day 1: nobody recorded when the fish of boats 1, 2 and 3 went back.",
         "Day 1: no care note of boats 1, 2 and 3, 3 of 3 weighed boats.",
-        "The result will say “after day 1 of 2” wherever it stands.",
+        "The result will say “after day 1 of 2” everywhere.",
     ):
         assert open_yet in page
     one_press = director.post(publish, {"sure": "on"})
-    assert one_press.status_code == 200 and "Settle it, or write here why it may stand." in text(one_press)
+    assert one_press.status_code == 200 and "Settle it, or give a reason here." in text(one_press)
     without_sure = director.post(publish, reasons(director, publish, "the storm took day 2"))
-    assert "Tick this to go on." in text(without_sure)
+    assert "Check this box to go on." in text(without_sure)
     assert 'value="the storm took day 2"' in without_sure.content.decode()
     assert not OfficialResult.objects.exists() and not Event.objects.get().is_public
 
     later(director, clock, "2026-11-29T12:00:00-06:00")
-    assert "Today is day 2 of 2. Day 1 is in: 3 of 3. Day 2 starts 5 PM today." in said_at(director, f"{AT}/")
+    assert "Today is day 2 of 2. Day 1 is in: 3 of 3. Day 2 starts 5:00 PM today." in said_at(director, f"{AT}/")
     later(director, clock, "2026-11-29T20:00:00-06:00")
     weigh(director, 2, 1, "9.90")
     going = said_at(director, f"{AT}/")
     assert "Today is day 2 of 2. Day 1 is in: 3 of 3. Day 2: 1 of 3 weighed." in going
-    assert "publish" not in going.lower()
+    assert "publish the official" not in going.lower()
     assert "Day 2 is not over: 1 of 3 boats weighed." in said_at(director, publish)
     later(director, clock, SECOND_EVENING)
     weigh(director, 2, 2, "9.30")
     assert "Day 2: boat 3 is not weighed, 1 of 3 boats." in said_at(director, publish)
     weigh(director, 2, 3, "9.30")
     day = said_at(director, f"{AT}/")
-    assert "Every boat is weighed: 5 questions stand open before the result can be published." in day
-    assert "Boat 1 is in the money and not paid in: the prize goes to the next team." in said_at(director, publish)
+    assert "Every boat is weighed: 5 questions are open before the result can be published." in day
+    assert "Boat 1 is in the money and has not paid: the prize goes to the next team." in said_at(director, publish)
     sent(director, publish, sure="on", **reasons(director, publish, "the crew saw to it"))
 
     result = OfficialResult.objects.get()
@@ -146,7 +146,7 @@ def test_the_two_days_over_the_pages(director: Client, clock: Clock) -> None:
     assert "the crew saw to it" in said_at(Client(), "/results/evening-pair-2026/official/1/")
 
     close = f"{AT}/close/"
-    assert "Tick this to go on." in text(director.post(close, reasons(director, close, "as above")))
+    assert "Check this box to go on." in text(director.post(close, reasons(director, close, "as above")))
     assert Event.objects.get().closed_at is None
     sent(director, close, sure="on", **reasons(director, close, "as above"))
     assert Event.objects.get().closed_at is not None
@@ -183,7 +183,7 @@ def test_a_result_after_day_1_says_so_wherever_it_stands(director: Client, clock
 def test_no_word_of_the_printed_standings_is_broken_and_care_counts_boat_days(director: Client) -> None:
     for boat in (1, 2, 3):
         weigh(director, 1, boat, "9.25")
-    assert "3 weighed boat-days lack their fish-care notes." in said_at(director, f"{AT}/")
+    assert "3 weighed boat-days have no care note." in said_at(director, f"{AT}/")
     printed = PdfReader(io.BytesIO(director.get(f"{AT}/files/pdf").content)).pages[0].extract_text()
     heads = printed.split()
     assert {"Boat", "Fish", "Dead", "Points"} <= set(heads), printed

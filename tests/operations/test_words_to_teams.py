@@ -18,6 +18,7 @@ from slips.table import record
 from weighin.audit.models import HistoryEntry
 from weighin.checkin.services.notices import move_due, seen_as
 from weighin.checkin.services.roll import check_in_now, launch
+from weighin.clubs.models import Club
 from weighin.events.models import Event
 from weighin.letters.models import Letter
 from weighin.letters.services.sending import send_letters
@@ -85,7 +86,7 @@ def moved(event: Event, minutes: str = "30", reason: str = "Thunder") -> Any:
 @pytest.mark.usefixtures("with_mail")
 def test_nothing_goes_by_itself_and_a_result_goes_once_to_each_team(event: Event) -> None:
     director, other = world.member(event.club), world.member(event.club, username="second")
-    assert "There is nothing to tell the teams now." in page(director, event)
+    assert "No message waits." in page(director, event)
     record(event)
     post_result(event, "test")
     (posting,) = abouts(event)
@@ -97,7 +98,7 @@ def test_nothing_goes_by_itself_and_a_result_goes_once_to_each_team(event: Event
     assert "E-mail to 2 teams is on its way." in press(director, event, "result 1")
     for client in (director, other):
         assert "has been told" in press(client, event, "result 1")
-    assert "e-mail waits for a link" in page(director, event)
+    assert "e-mail waits for a network" in page(director, event)
     letters = sent()
     assert set(letters) == {"one@lake.example", "two@lake.example"} and sent() == {}
     one = letters["one@lake.example"]
@@ -129,6 +130,7 @@ def test_a_new_version_says_what_changed_to_each_team_its_own(event: Event) -> N
     publish_result(event, "test", reason="The wrong bag was on the scale")
     (word,) = words_of(Event.objects.get(pk=event.pk), SITE)
     assert word.about == "result 2"
+    assert '<span class="label">message</span>' in page(director, event)
     assert "Boat 1, Open table pair 1: place 1 to place 2" in word.text and "Boat 2" in word.text
     assert f"{SITE}/results/{event.slug}/official/2/" in word.text
     press(director, event, "result 2")
@@ -158,7 +160,7 @@ def test_due_times_that_moved_again_or_a_result_taken_back_go_no_more(event: Eve
     director = world.member(event.club)
     first = moved(event)
     roll = director.get(reverse("checkin:roll", args=[event.slug])).content.decode()
-    assert "Tell the teams that due times moved" in roll
+    assert "Notify the teams of the new due times" in roll
     press(director, event, f"due {first.pk}")
     second = moved(event, "15", "More thunder")
     assert abouts(event) == [f"due {second.pk}"]
@@ -178,7 +180,7 @@ def test_a_letter_does_not_go_to_an_address_that_was_erased(event: Event) -> Non
     press(world.member(event.club), event, about)
     keep_contact(event.entries.get(boat=1), ContactValues(), "test")
     assert set(sent()) == {"two@lake.example"}
-    assert "e-mail not delivered: ring the team" in page(world.member(event.club), event)
+    assert "e-mail not delivered: call the team" in page(world.member(event.club), event)
 
 
 @pytest.mark.usefixtures("with_mail")
@@ -200,7 +202,7 @@ def test_boats_still_out_are_told_by_the_desk_and_none_that_is_in(event: Event, 
     assert "E-mail to 1 team is on its way." in press(desk, event, "out 1")
     letters = sent()
     assert set(letters) == {"one@lake.example"}
-    assert "Boat 1, Open table pair 1: due 15:00." in letters["one@lake.example"]
+    assert "Boat 1, Open table pair 1: due 3:00 PM." in letters["one@lake.example"]
     assert "the emergency number first" in letters["one@lake.example"]
     keep_contact(event.entries.get(boat=3), ContactValues(email="three@lake.example"), "test")
     press(desk, event, "out 1")
@@ -264,3 +266,59 @@ def test_of_a_rehearsal_nobody_is_told(event: Event) -> None:
     assert len(abouts(copy)) == 1
     copy.rehearsal_of = event
     assert words_of(copy, SITE) == []
+
+
+def reading_in(event: Event, language: str) -> Client:
+    """A director whose pages are in a language."""
+    client = world.member(event.club, username=f"reads-{language}")
+    client.get("/", {"language": language})
+    return client
+
+
+@pytest.mark.usefixtures("with_mail")
+@pytest.mark.parametrize(
+    ("club", "reader", "subject", "due", "result", "title"),
+    [
+        (
+            "en",
+            "es",
+            "due times moved",
+            "due 3:00 PM is now 3:30 PM",
+            "Open table: Official results, version 1",
+            "Resultados oficiales",
+        ),
+        ("es", "en", "horas", "3:30", "Resultados oficiales, versión 1", "Official results, version 1"),
+    ],
+)
+def test_letters_and_texts_to_copy_are_in_the_language_of_the_club(
+    event: Event, club: str, reader: str, subject: str, due: str, result: str, title: str
+) -> None:
+    Club.objects.update(language=club)
+    director = reading_in(event, reader)
+    moved(event)
+    (about,) = abouts(event)
+    assert due in page(director, event)
+    press(director, event, about)
+    letter = sent()["one@lake.example"]
+    assert due in letter and ("Nobody hurries" in letter) is (club == "en")
+    assert subject in mail.outbox[0].subject
+    record(event)
+    publish_result(event, "test")
+    html = page(director, event)
+    assert result in html and f"<h2>{title}" in html and f'<html lang="{reader}"' in html
+    press(director, event, "result 1")
+    assert result in sent()["one@lake.example"]
+
+
+@pytest.mark.usefixtures("with_mail")
+@pytest.mark.parametrize(("club", "reader"), [("en", "es"), ("es", "en")])
+def test_an_event_called_off_is_told_in_the_language_of_the_club(event: Event, club: str, reader: str) -> None:
+    Club.objects.update(language=club)
+    director, where = reading_in(event, reader), reverse("schedule:notice", args=[event.slug])
+    said = {"kind": "cancelled", "reason": "Ice"}
+    director.post(reverse("schedule:call_off", args=[event.slug]), said)
+    sent()
+    reason = "Reason: Ice" if club == "en" else "Motivo: Ice"
+    (letter,) = {(letter.subject, letter.body) for letter in mail.outbox}
+    assert reason in letter[1] and letter[0].startswith("Cancelled") is (club == "en")
+    assert reason in director.get(where).content.decode()

@@ -39,9 +39,9 @@ def test_every_line_that_cannot_be_read_is_named() -> None:
             "2027-03-20, Opener, Heron Lake\nsoon, Second, Reed Pond\n\n2027-05-01\n2027-06-01, A, B, C\n1066-01-01, Old, B"
         )
     assert [fault.message for fault in found.value.faults] == [
-        "line 2: soon is not a date: write it as 2026-06-20, 6/20/2026 or Jun 20, 2026",
+        "line 2: soon is not a date: write it as Jun 20, 2026",
         "line 4: write the date, the name and the water, with a tab or a comma between them",
-        "line 5: this has more than a date, a name and a water: take out what follows B",
+        "line 5: this has more than a date, a name and a water: remove what follows B",
         "line 6: 1066-01-01 is not in the years 1900 to 2200: check the year",
     ]
     assert {fault.field for fault in found.value.faults} == {"lines"}

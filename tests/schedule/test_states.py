@@ -122,7 +122,7 @@ def test_called_off(clock: Clock) -> None:
     postpone_event(third, None, "High water", "test")
     found = states_of(Event.objects.all())
     assert [found[one.pk].words for one in (event, other, third)] == [
-        "cancelled", "postponed to Sat, Jul 4", "postponed, date to follow",
+        "cancelled", "postponed to Jul 4", "postponed, date to follow",
     ]  # fmt: skip
     clock("2026-06-20T12:00:00-05:00")
     assert state_of(third).words == "postponed, date to follow"
@@ -154,4 +154,4 @@ def test_every_page_says_the_same_word(clock: Clock) -> None:
         (director, reverse("operations:day", args=[event.slug])),
         (world.stranger(), club),
     ):
-        assert "postponed to Sat, Jul 4" in client.get(address).content.decode(), address
+        assert "postponed to Jul 4" in client.get(address).content.decode(), address

@@ -9,6 +9,7 @@ import world
 from django.db import connection
 from django.test.utils import CaptureQueriesContext
 from django.urls import reverse
+from django.utils import translation
 from pypdf import PdfReader
 
 from weighin.accounts.domain.roles import Role
@@ -35,7 +36,7 @@ def event() -> Event:
 
 def test_a_paper_slip_keeps_its_number_and_its_time(event: Event) -> None:
     slip = enter_paper(event, WRITTEN, "103", "test", uuid.uuid4())
-    assert papers_of(event, [slip]) == {slip.pk: "paper slip 103 of pad Blue"} and slip.weighed is not None
+    assert papers_of(event, [slip]) == {slip.pk: "paper slip 103 of set Blue"} and slip.weighed is not None
     assert slip.weighed.astimezone(ZoneInfo(event.time_zone)).strftime("%H:%M") == "15:41"
     assert 103 not in missing_numbers(event) and len(missing_numbers(event)) == 9
     assert not breaks(slips(event).order_by("position"))
@@ -101,12 +102,12 @@ def test_rows_are_only_added(event: Event) -> None:
 def test_the_page_says_what_is_missing_and_prints_the_pad(event: Event) -> None:
     client = world.member(event.club)
     page = reverse("slips:pads", args=[event.slug])
-    assert "Numbers 101 to 110 of pad Blue are missing." in client.get(page).content.decode()
+    assert "Numbers 101 to 110 of set Blue are missing." in client.get(page).content.decode()
     said = {"act": "unused", "first": "101", "last": "108", "became": "blank", "reason": ""}
     assert client.post(page, said).status_code == 302
-    assert "Numbers 109 and 110 of pad Blue are missing." in client.get(page).content.decode()
+    assert "Numbers 109 and 110 of set Blue are missing." in client.get(page).content.decode()
     assert client.post(page, {"act": "take-back", "number": "101", "reason": "Found"}).status_code == 302
-    assert "Numbers 101, 109 and 110 of pad Blue are missing." in client.get(page).content.decode()
+    assert "Numbers 101, 109 and 110 of set Blue are missing." in client.get(page).content.decode()
     assert "already" in client.post(page, said | {"first": "102"}).content.decode()
     pad = event.paper_pads.get()
     made = client.get(reverse("reports:pad_pdf", args=[event.slug, pad.pk]))
@@ -122,7 +123,7 @@ def test_the_form_of_a_new_slip_takes_the_papers_number(event: Event) -> None:
     assert client.post(page, said).status_code == 302
     slip = slips(event).order_by("-position")[0]
     shown = client.get(reverse("slips:slip", args=[event.slug, slip.number])).content.decode()
-    assert "paper slip 104 of pad Blue</a>" in shown
+    assert "paper slip 104 of set Blue</a>" in shown
 
 
 def test_a_correction_still_tells_of_the_paper_in_its_history(event: Event) -> None:
@@ -130,14 +131,14 @@ def test_a_correction_still_tells_of_the_paper_in_its_history(event: Event) -> N
     mended = correct_slip(slip, {**WRITTEN, "reason": "Read again"}, "test")
     client = world.member(event.club, Role.CLUB_REVIEWER)
     shown = client.get(reverse("slips:slip", args=[event.slug, mended.number])).content.decode()
-    assert "by test, from paper slip 103 of pad Blue." in shown and "Entered from <a" not in shown
+    assert "by test, from paper slip 103 of set Blue." in shown and "Entered from <a" not in shown
 
 
 @pytest.mark.parametrize(("role", "writes"), [(Role.WEIGH_OFFICIAL, True), (Role.CLUB_REVIEWER, False)])
 def test_whoever_writes_slips_writes_pads_and_members_read_them(event: Event, role: Role, writes: bool) -> None:
     client = world.member(event.club, role)
     page = reverse("slips:pads", args=[event.slug])
-    assert ("Hand the pad out" in client.get(page).content.decode()) == writes
+    assert ("Add the paper slips" in client.get(page).content.decode()) == writes
     said = {"act": "hand-out", "name": "Red", "first": "201", "last": "204", "handed_to": "Bo"}
     assert client.post(page, said).status_code == (302 if writes else 403)
     assert event.paper_pads.count() == (2 if writes else 1)
@@ -159,3 +160,5 @@ def test_the_page_asks_as_much_for_many_numbers_as_for_one(event: Event) -> None
 
 def test_runs_of_numbers() -> None:
     assert in_runs([]) == "" and in_runs([4]) == "4" and in_runs([3, 1, 2, 9]) == "1 to 3 and 9"
+    with translation.override("es"):
+        assert in_runs([3, 1, 2, 7, 9]) == "1 a 3, 7 y 9"

@@ -34,7 +34,7 @@ def test_a_correction_starts_from_what_was_written(event: Event, official: Clien
             follow=True,
         )
     )
-    assert "Slip 2 is kept and replaces slip 1." in said
+    assert "Slip 2 is saved and replaces slip 1." in said
     kept = WeighSlip.objects.get(number=2)
     assert kept.dead == 1 and kept.gross == "8.50 lb" and kept.excused_minutes == "1.5" and kept.checked_in is not None
 
@@ -42,7 +42,7 @@ def test_a_correction_starts_from_what_was_written(event: Event, official: Clien
 def test_a_correction_for_another_boat_moves_the_slip(event: Event, official: Client) -> None:
     record(event)
     said = text(official.post(page("slip_correct", event, 1), posted(boat="4", reason="14 keyed for 41"), follow=True))
-    assert "Slip 3 is kept for boat 4; slip 1 of boat 1 is taken out." in said
+    assert "Slip 3 is saved for boat 4; slip 1 of boat 1 is void." in said
     assert [(slip.number, slip.entry.boat) for slip in counting_slips(event)] == [(3, 4)]
 
 
@@ -61,10 +61,10 @@ def test_taking_a_slip_out_needs_a_reason(event: Event, official: Client) -> Non
     assert "loses the 8.50 lb it shows" in text(official.get(page("slip_void", event, 1)))
     assert official.post(page("slip_void", event, 1), {"reason": " "}).context["form"].errors["reason"]
     said = text(official.post(page("slip_void", event, 1), {"reason": "wrong page"}, follow=True))
-    assert "Slip 1 is taken out." in said and "taken out by slip 2 : wrong page" in said
+    assert "Slip 1 is void." in said and "voided by slip 2 : wrong page" in said
     said = text(official.get(page("slip", event, 2)))
-    assert "Slip 1 of boat 1 is taken out." in said and "Correct it" not in said
-    assert "took another slip out" in text(official.get(page("slip_correct", event, 2), follow=True))
+    assert "Slip 1 of boat 1 is void." in said and "Correct it" not in said
+    assert "voided another slip" in text(official.get(page("slip_correct", event, 2), follow=True))
 
 
 def test_two_slips_stand_side_by_side_as_equals(event: Event, director: Client) -> None:
@@ -73,7 +73,7 @@ def test_two_slips_stand_side_by_side_as_equals(event: Event, director: Client) 
     answer = director.get(page("slip_counts", event, 1))
     said, html = text(answer), answer.content.decode()
     assert "Boat 1 has two slips for day 1. Which one counts?" in said
-    for words in ("8.50 lb 9.00 lb", "Kept by differs quill bell", "Official differs R. Quill P. Lunt"):
+    for words in ("8.50 lb 9.00 lb", "Saved by differs quill bell", "Official differs R. Quill P. Lunt"):
         assert words in said
     for number in (1, 2):
         assert f'class="button outlined" formaction="{page("slip_counts", event, number)}"' in html

@@ -72,7 +72,7 @@ def test_the_pages_say_it_and_keep_the_slip(db: None) -> None:
     event = world.event()
     client = world.member(event.club, Role.WEIGH_OFFICIAL, "quill")
     so_far = reverse("slips:slip_so_far", args=[event.slug])
-    assert "Look again." not in client.get(so_far, posted()).content.decode()
+    assert "Check again." not in client.get(so_far, posted()).content.decode()
     assert "84.00 is 12.00 lb a fish" in client.get(so_far, posted(gross="84.00")).content.decode()
     done = client.post(
         reverse("slips:slips_new", args=[event.slug]), posted(gross="84.00", believed="84.00//"), follow=True

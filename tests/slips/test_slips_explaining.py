@@ -38,8 +38,8 @@ def amount(figures: str, unit: str) -> Decimal:
 def test_the_worked_example_of_the_contract(db: None) -> None:
     event = world.event(rules=EXAMPLE_RULES)
     assert lines_of(event, **EXAMPLE) == [
-        ("The scale showed, 6 fish and the bag", "9.47"),
-        ("The bag", f"{MINUS}0.32"),
+        ("Scale reading, 6 fish and bag", "9.47"),
+        ("Bag", f"{MINUS}0.32"),
         ("1 short fish: the largest fish left removed", f"{MINUS}1.71"),
         ("2 dead fish: 0.25, then 0.50 lb", f"{MINUS}0.75"),
         ("3 minutes late, 1.00 lb each", f"{MINUS}3.00"),
@@ -50,17 +50,17 @@ def test_the_worked_example_of_the_contract(db: None) -> None:
 def test_what_cost_nothing_is_said(db: None) -> None:
     event = world.event()
     assert lines_of(event, checked_in="14:21") == [
-        ("Weighed, 7 fish", "8.50"),
-        ("No dead fish; no short fish; checked in 14:21, due 15:00", "0.00"),
+        ("Net weight, 7 fish", "8.50"),
+        ("No dead fish; no short fish; checked in 2:21 PM, due 3:00 PM", "0.00"),
     ]
     excused = lines_of(event, boat="2", checked_in="15:10", excused_minutes="12")
-    assert excused[-1][0].endswith("checked in 15:10, due 15:00, 12 min excused")
+    assert excused[-1][0].endswith("checked in 3:10 PM, due 3:00 PM, 12 min excused")
 
 
 def test_a_lost_day_takes_the_whole_net(db: None) -> None:
     event = world.event()
     assert lines_of(event, fish="8", alive="8") == [
-        ("Weighed, 8 fish", "8.50"),
+        ("Net weight, 8 fish", "8.50"),
         ("Day lost for fish over the limit", f"{MINUS}8.50"),
     ]
     ruled = lines_of(event, boat="2", disqualified_reason="fished in closed water")
@@ -83,7 +83,7 @@ def test_floor_and_bonus_have_lines_of_their_own(db: None) -> None:
         ({"big_fish": "1.6", "alive": "6", "dead": "1", "big_fish_alive": "no"},
          "Big fish, dead, 1.60 lb: does not count, a dead fish cannot be the big fish."),
         ({"big_fish": "1.6", "disqualified_reason": "x"}, "Big fish, alive, 1.60 lb: does not count, the day is lost."),
-        ({"big_fish": "1.6", "checked_in": "15:00:30"}, "Big fish, alive, 1.60 lb: counts 0.60, less what coming in late costs."),
+        ({"big_fish": "1.6", "checked_in": "15:00:30"}, "Big fish, alive, 1.60 lb: counts 0.60 lb, less what coming in late costs."),
         ({}, ""),
     ],
 )  # fmt: skip

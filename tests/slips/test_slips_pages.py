@@ -45,9 +45,9 @@ def test_the_list_says_what_each_slip_is_worth(event: Event, official: Client) -
     record(event, boat="3")
     record(event, boat="3", gross="9.00")
     said = text(official.get(page("slips", event)))
-    assert "2 of 4 boats have a slip." in said and "Two of 5 slips were replaced or taken out" in said
+    assert "2 of 4 boats have a slip." in said and "Two of 5 slips were replaced or voided" in said
     assert "Boat 3, Open table pair 3, has two slips for day 1." in said
-    for words in ("replaced by slip 2", "taken out by slip 4", "takes slip 3 out", "waits: two slips for one day"):
+    for words in ("replaced by slip 2", "voided by slip 4", "voids slip 3", "waits: two slips for one day"):
         assert words in said
     assert "Look at both" not in said  # only a director settles
 
@@ -84,7 +84,7 @@ def test_the_list_is_searched_sorted_and_filtered(
 
 def test_empty_lists_say_what_comes_and_when(event: Event, official: Client) -> None:
     said = text(official.get(page("slips", event)))
-    assert "No boat is weighed yet." in said and "No slip is kept yet." in said and "Write a slip" in said
+    assert "No boat is weighed yet." in said and "No slip is saved yet." in said and "Add a slip" in said
 
 
 def test_the_list_asks_the_same_number_of_questions_for_1_slip_and_for_300(db: None) -> None:
@@ -108,16 +108,16 @@ def test_a_slip_is_written_and_read_back(db: None) -> None:
     event = world.event(rules=EXAMPLE_RULES)
     client = world.member(event.club, Role.WEIGH_OFFICIAL)
     shown = client.get(page("slips_new", event))
-    assert "Keep the slip" in text(shown) and 'inputmode="decimal"' in shown.content.decode()
+    assert "Save the slip" in text(shown) and 'inputmode="decimal"' in shown.content.decode()
     sent = {name: value for name, value in EXAMPLE.items() if name != "fish"}
     answer = client.post(page("slips_new", event), {**sent, "id": str(uuid.uuid4())}, follow=True)
     assert answer.redirect_chain == [(page("slip", event, 1), 302)]
     said = text(answer)
-    assert "Slip 1 is kept." in said and "Boat 1, Open table pair 1: 3.69 lb." in said
+    assert "Slip 1 is saved." in said and "Boat 1, Open table pair 1: 3.69 lb." in said
     for words in (
-        "The scale showed, 6 fish and the bag 9.47",
+        "Scale reading, 6 fish and bag 9.47",
         "1 short fish: the largest fish left removed",
-        "Line 1 of 1",
+        "Slip 1 of 1",
     ):
         assert words in said
     slip = WeighSlip.objects.get(event=event)
@@ -125,7 +125,7 @@ def test_a_slip_is_written_and_read_back(db: None) -> None:
 
 
 def test_faults_stand_at_their_fields_and_nothing_typed_is_lost(event: Event, official: Client) -> None:
-    sent = posted(alive="6", dead="2", fish="7", gross="9,47", bag_issued="14:50", note="wet <hands>", boat="3")
+    sent = posted(alive="6", dead="2", fish="7", gross="9,47", bag_issued="2:50 PM", note="wet <hands>", boat="3")
     answer = official.post(page("slips_new", event), sent)
     form = answer.context["form"]
     assert answer.status_code == 200 and WeighSlip.objects.count() == 0
@@ -137,7 +137,7 @@ def test_faults_stand_at_their_fields_and_nothing_typed_is_lost(event: Event, of
                 rf'name="{name}"[^>]*value="{re.escape(value)}"|value="{re.escape(value)}"[^>]*name="{name}"', html
             ), name
     assert "wet &lt;hands&gt;" in html and "<hands>" not in html
-    assert 'id="id_gross_error"' in html and "Not kept." in html
+    assert 'id="id_gross_error"' in html and "Not saved." in html
     again = official.post(page("slips_new", event), {**sent, "gross": "9.47"})
     assert list(again.context["form"].errors) == ["fish"]
 
@@ -149,7 +149,7 @@ def test_faults_stand_at_their_fields_and_nothing_typed_is_lost(event: Event, of
         ({"boat": "77"}, "boat", "There is no boat 77"),
         ({"dead": ""}, "dead", "is missing: write it, 0 if there are none"),
         ({"day": "5"}, "day", "There is no day 5"),
-        ({"gross": ""}, "gross", "write what the scale showed"),
+        ({"gross": ""}, "gross", "write the scale reading"),
         ({"alive": "6", "dead": "1", "big_fish": "1.5"}, "big_fish_alive", "say whether the big fish was alive"),
         ({"weighed": "14:10", "bag_emptied": "14:00"}, "bag_emptied", "“Bag emptied” is before “Weighed”"),
         ({"checked_in": "15:01", "minutes_late": "1"}, "minutes_late", "Both “Checked in” and “Minutes late” are given"),
@@ -201,7 +201,7 @@ def test_the_page_gone_back_to_with_other_values_keeps_nothing_unasked(event: Ev
     key = str(uuid.uuid4())
     official.post(page("slips_new", event), posted(id=key))
     answer = official.post(page("slips_new", event), posted(id=key, boat="2"))
-    assert WeighSlip.objects.count() == 1 and "kept as slip 1 already, with other values" in text(answer)
+    assert WeighSlip.objects.count() == 1 and "saved as slip 1 already, with other values" in text(answer)
     fresh = answer.context["form"]["id"].value()
     assert fresh != key and f'value="{fresh}"' in answer.content.decode()
     official.post(page("slips_new", event), posted(id=fresh, boat="2"))
@@ -211,7 +211,7 @@ def test_the_page_gone_back_to_with_other_values_keeps_nothing_unasked(event: Ev
 def test_a_second_slip_says_plainly_that_both_wait(event: Event, official: Client) -> None:
     record(event)
     said = text(official.post(page("slips_new", event), posted(gross="9.00"), follow=True))
-    assert "Slip 2 is kept. Boat 1 has slip 1 for day 1 already: both stay, and neither counts" in said
+    assert "Slip 2 is saved. Boat 1 has slip 1 for day 1 already: both stay, and neither counts" in said
     assert counting_slips(event) == []
 
 
@@ -255,9 +255,9 @@ def test_long_after_the_event_no_time_is_guessed(event: Event, official: Client)
 
 def test_a_closed_event_says_so(event: Event, official: Client) -> None:
     Event.objects.filter(pk=event.pk).update(closed_at=timezone.now())
-    assert "A director must open it again" in text(official.get(page("slips_new", event)))
+    assert "A director must reopen it" in text(official.get(page("slips_new", event)))
     answer = official.post(page("slips_new", event), posted())
-    assert "is closed: a director must open it again" in text(answer) and WeighSlip.objects.count() == 0
+    assert "is closed: a director must reopen it" in text(answer) and WeighSlip.objects.count() == 0
     assert 'value="8.50"' in answer.content.decode()
 
 
@@ -271,7 +271,7 @@ def test_the_score_is_told_while_the_slip_is_written(db: None) -> None:
     assert "The total waits for: boat, alive, dead." in text(client.get(ask, {"day": "1"}))
     said = text(client.get(ask, {"day": "1", "boat": "2", "alive": "5", "dead": "2", "short": "1"}))
     assert "Open table pair 2" in said and "6 fish go on the scale, 1 short does not." in said
-    assert "The total waits for: weight, as the scale shows it, largest fish." in said
+    assert "The total waits for: scale reading, largest fish." in said
     assert "3.69" in text(client.get(ask, {k: v for k, v in EXAMPLE.items() if k != "fish"}))
     assert "No boat has this number" in text(client.get(ask, {"day": "1", "boat": "77"}))
     wrong = text(client.get(ask, {"day": "1", "boat": "1", "alive": "7", "dead": "0", "gross": "9,4"}))
@@ -301,7 +301,7 @@ def test_the_history_tells_who_when_why_and_what(event: Event, official: Client)
         assert words in said
     assert "Correct it" not in said
     said = text(official.get(page("slip", event, 2)))
-    assert "Slip 2, this one" in said and "Correct it" in said and "Take it out" in said
+    assert "Slip 2, this one" in said and "Correct it" in said and "Void it" in said
 
 
 def test_a_slip_that_is_not_there(event: Event, official: Client) -> None:
@@ -323,7 +323,7 @@ def test_members_who_only_read_see_slips_and_no_way_to_write(event: Event, role:
     record(event, boat="2")
     client = world.member(event.club, role)
     for said in (text(client.get(page("slips", event))), text(client.get(page("slip", event, 1)))):
-        for words in ("Write a slip", "Write the next slip", "Correct it", "Take it out", "Look at both"):
+        for words in ("Add a slip", "Add the next slip", "Correct it", "Void it", "Look at both"):
             assert words not in said
     for name, more in (
         ("slips_new", ()),

@@ -134,7 +134,7 @@ def test_a_chain_of_corrections_is_told_from_any_of_its_slips(event: Event) -> N
         chain = history_of(WeighSlip.objects.get(pk=asked.pk))
         assert [slip.number for slip in chain] == [1, 2, 3]
     said = [state_in_words(WeighSlip.objects.get(pk=slip.pk), False) for slip in (first, second, third)]
-    assert said == ["replaced by slip 2", "taken out by slip 3", "takes slip 2 out"]
+    assert said == ["replaced by slip 2", "voided by slip 3", "voids slip 2"]
 
 
 def test_a_correction_stays_with_its_boat(event: Event) -> None:

@@ -174,7 +174,7 @@ def test_after_release_a_station_changes_nothing(event: Event) -> None:
     changes = ({"gross": "9.50"}, {"tare": "0.10"}, {"released": None}, {"dead_at_release": 1}, {"note": "windy"})
     for sent in (void, *({**back, "id": new_id(), "replaces": 2, **change} for change in changes)):
         (fault,) = table.one(sent)["faults"]
-        assert fault["field"] == "replaces" and "only a director may correct it or take it out" in fault["message"]
+        assert fault["field"] == "replaces" and "only a director may correct or void it" in fault["message"]
     assert [slip.number for slip in current_slips(event)] == [2]
 
 
@@ -192,7 +192,7 @@ def test_after_release_a_director_rules_and_an_official_does_not(event: Event) -
     void = reverse("slips:slip_void", args=[event.slug, 1])
     assert "Only a director may" not in official.get(void).content.decode()
     said = official.post(void, {"reason": "wrong"}).content.decode()
-    assert "only a director may change their weight or take the slip out" in said
+    assert "only a director may change their weight or void the slip" in said
     assert state(official) == "refused" and state(director) == "kept"
     assert [slip.gross for slip in current_slips(event)] == ["8.90"]
 

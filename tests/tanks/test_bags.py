@@ -126,13 +126,13 @@ def test_a_batch_without_boats_names_nobody_and_counts_no_slip_twice(event: Even
     batch(event, fish="3")
     found = account_of(event, 1)
     assert found.unknown == -3 and adds_up(found)
-    assert headline(found) == "3 fish more are written down than came in alive."
+    assert headline(found) == "3 fish more are recorded than came in alive."
 
 
 def test_a_release_taken_out_leaves_its_bags_in_the_tank(event: Event) -> None:
     bag = hand_over(event, 1, 1, "crew")
     release = let_go(event, [bag.pk], {**BATCH, "fish": "7"}, "crew", uuid.uuid4())
-    with pytest.raises(Faults, match="take that release out first"):
+    with pytest.raises(Faults, match="void that release first"):
         take_back(event, bag.pk, "crew")
     write(RELEASE, event.pk, Draft({"reason": "wrong day"}, replaces=release.pk, void=True), Sender("crew")).kept()
     assert account_of(event, 1).tank_fish == 7
@@ -168,7 +168,7 @@ def test_a_correction_of_the_slip_shows_as_a_difference_and_is_not_hidden(event:
     correct_slip(slip, {**written, "reason": "judged again"}, "quill")
     found = account_of(event, 1)
     assert (found.alive, found.tank_fish, found.unknown) == (16, 4, 12) and adds_up(found)
-    assert "Boat 3 handed over 4 fish; its slip now has 3 to go back." in remarks(found)[0]
+    assert "Boat 3 brought 4 fish to the tank; its slip now has 3 to go back." in remarks(found)[0]
 
 
 def test_a_bag_whose_slip_no_longer_counts_stays_in_sight(event: Event) -> None:
@@ -221,7 +221,7 @@ class TestPages:
             shown = crew.post(self.where(event, "bag_handed", 1, boat), follow=True).content.decode()
         assert "17 fish are still in the tank" in shown
         form = crew.get(self.where(event, "bags_let_go", 1)).content.decode()
-        assert 'value="17"' in form and "Let 3 boats’ fish go" in form
+        assert 'value="17"' in form and "Release 3 boats’ fish" in form
         bags = list(HandedBag.objects.values_list("pk", flat=True))
         told = {**BATCH, "fish": "17", "dead": "1", "bag": bags, "key": str(uuid.uuid4())}
         shown = crew.post(self.where(event, "bags_let_go", 1), told, follow=True).content.decode()

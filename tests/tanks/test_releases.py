@@ -1,4 +1,4 @@
-"""Releases, floater walks and kept fish: written, changed, set against the slips, and in no rate."""
+"""Releases, counts of floating fish and kept fish: written, changed, set against the slips, and in no rate."""
 
 from datetime import UTC, datetime, timedelta
 
@@ -44,7 +44,7 @@ def said(carer: Client, event: Event) -> str:
 
 
 def test_a_release_is_kept_and_the_page_says_where_fish_went(event: Event, carer: Client) -> None:
-    assert "No release is written down yet." in said(carer, event)
+    assert "No release yet." in said(carer, event)
     write(carer, event)
     write(carer, event, place="old bridge  arm", fish="10", dead="0", by="batch", time="15:40")
     write(carer, event, place="Ramp dock", fish="5", dead="", distance_mi="0", depth_ft="3")
@@ -112,9 +112,9 @@ def test_no_fish_is_counted_twice(event: Event, carer: Client) -> None:
         "Each fish counts once.",
         "By the slips 4 fish went back alive; by the releases 3, 1 fewer.",
         "2 fish were found dead when let go; the slips have 1 dead at release. One of them is on no slip: it counts in the mortality too.",
-        "By the slips 1 fish was kept alive from the lake; what became of 1 is written here, the same.",
-        "By the slips 2 fish were dead; where 3 of them went is written here, 1 more.",
-        "those that slips name already are not added again",
+        "By the slips 1 fish was kept alive from the lake; what became of 1 is recorded here, the same.",
+        "By the slips 2 fish were dead; where 3 of them went is recorded here, 1 more.",
+        "those on a slip already are not added again",
     ):
         assert words in shown, words
 
@@ -142,8 +142,8 @@ def test_floaters_stay_out_of_every_estimate_and_may_be_counted_after_closing(ev
         == 302
     )
     shown = said(carer, event)
-    assert "3 dead fish found on 2 walks." in shown and "enters no estimate" in shown and "Write a walk" in shown
-    assert "Write a release" not in shown
+    assert "3 dead fish found on 2 walks." in shown and "enters no estimate" in shown and "Count floating fish" in shown
+    assert "Add a release" not in shown
     assert "is closed" in text(send(carer, event, "tanks:releases_new", **RELEASE)) and not Release.objects.exists()
     for wrong, field in (
         ({"hours": "36"}, "hours"),
@@ -257,7 +257,7 @@ def test_places_are_offered_again_on_the_same_water(event: Event, carer: Client)
 def test_a_seasons_places_add_up_over_its_events(event: Event, carer: Client) -> None:
     other = world.event("Second")
     url = reverse("tanks:release_sites", args=[event.club.slug, event.season.slug])
-    assert "No release is written down this season." in text(carer.get(url))
+    assert "No release is recorded this season." in text(carer.get(url))
     write(carer, event)
     write(carer, other, fish="60", dead="3", place="OLD BRIDGE ARM", depth_ft="9", time="15:40")
     write(carer, other, fish="40", dead="0", place="Ramp dock", by="batch")

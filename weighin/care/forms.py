@@ -13,6 +13,7 @@ from weighin.events.domain.temperatures import Temperature
 from weighin.records.forms.written import Written, WrittenForm, choice, clock, count, figure, line
 from weighin.rules.rulebook import Rulebook
 from weighin.rules.values import plain
+from weighin.ui.figures import degrees
 
 SEEN = [("yes", gettext_lazy("Yes")), ("no", gettext_lazy("No")), ("", gettext_lazy("Not seen"))]
 
@@ -25,10 +26,11 @@ class NoteForm(WrittenForm):
     thermometer_ok = choice(gettext_lazy("Is there a thermometer that works?"), SEEN)
     aeration = choice(gettext_lazy("Aeration"), [*CareNote.Aeration.choices, ("", gettext_lazy("Not seen"))])
     livewell_gal = figure(gettext_lazy("Livewell holds"), unit="gal")
-    ice_lb = figure(gettext_lazy("Ice put in"), unit="lb", help_text=gettext_lazy("0 when there is none."))
+    ice_lb = figure(gettext_lazy("Ice added"), unit="lb", help_text=gettext_lazy("0 when there is none."))
     launched = clock(gettext_lazy("Launched"))
     first_fish = clock(
-        gettext_lazy("First fish in the well"), help_text=gettext_lazy("Without it the time held is an upper bound.")
+        gettext_lazy("First fish in the livewell"),
+        help_text=gettext_lazy("Without it the time held is an upper bound."),
     )
     most_on_board = count(gettext_lazy("Most fish on board at once"), unit=gettext_lazy("fish"))
     culled = count(
@@ -38,8 +40,10 @@ class NoteForm(WrittenForm):
     )
     livewell_temp = figure(gettext_lazy("Livewell water"))
     livewell_temp_unit = choice(gettext_lazy("The thermometer shows"), [("F", "°F"), ("C", "°C")])
-    livewell_do = figure(gettext_lazy("Oxygen in the well"), unit="mg/L")
-    catch_depth_ft = figure(gettext_lazy("Caught at, deepest"), unit="ft", help_text=gettext_lazy("As the crew says."))
+    livewell_do = figure(gettext_lazy("Oxygen in the livewell"), unit="mg/L")
+    catch_depth_ft = figure(
+        gettext_lazy("Caught at, deepest"), unit="ft", help_text=gettext_lazy("As the anglers say.")
+    )
     deep_hooked = count(
         gettext_lazy("Deep-hooked"),
         unit=gettext_lazy("fish"),
@@ -63,11 +67,11 @@ class NoteForm(WrittenForm):
         )
         self.fields["livewell_do"].help_text = gettext("Keep it at %(lowest)s or above.") % {"lowest": lowest}
         if rules.deep_fish_kept_ft is not None:
-            kept = gettext("From %(deep_fish_kept_ft)s ft on they are kept, not released: the rule sheet.") % {
+            kept = gettext("From %(deep_fish_kept_ft)s ft on the rule sheet has them kept, not released.") % {
                 "deep_fish_kept_ft": plain(rules.deep_fish_kept_ft)
             }
-            self.fields["catch_depth_ft"].help_text = gettext("As the crew says.") + " " + kept
-        known = " " + gettext("The lake: %(written)s.") % {"written": lake.written()} if lake else ""
+            self.fields["catch_depth_ft"].help_text = gettext("As the anglers say.") + " " + kept
+        known = " " + gettext("The lake: %(written)s.") % {"written": degrees(lake.figure, lake.unit)} if lake else ""
         self.fields["livewell_temp"].help_text = (
             gettext("At most %(care_max_cooling_f)s °F below the lake.")
             % {"care_max_cooling_f": plain(rules.care_max_cooling_f)}
@@ -89,7 +93,7 @@ class SettleForm(WrittenForm):
     reason = line(
         gettext_lazy("Why"),
         maxlength="300",
-        help_text=gettext_lazy("Stands in the history, with what both notes said."),
+        help_text=gettext_lazy("The history shows it, with both notes."),
     )
 
 

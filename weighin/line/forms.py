@@ -49,11 +49,11 @@ class SayForm(ServiceForm):
         min_value=1, max_value=2**31 - 1, required=False, widget=forms.HiddenInput, error_messages=NOT_A_PAGE
     )
     person = forms.CharField(
-        label=gettext_lazy("Let go by"),
+        label=gettext_lazy("Resumed by"),
         required=False,
         max_length=LONGEST_NAME,
-        error_messages={"required": gettext_lazy("Write the name of whoever lets the line go on.")},
-        help_text=gettext_lazy("The name of whoever says that tanks, oxygen and line can take more boats."),
+        error_messages={"required": gettext_lazy("Write the name of whoever resumes the line.")},
+        help_text=gettext_lazy("Who decides that tanks, oxygen and line can take more boats."),
         widget=forms.TextInput(attrs={"autocomplete": "off", "autocapitalize": "words"}),
     )
     oxygen_minutes = whole(gettext_lazy("Oxygen check due in"), 1, MOST_OXYGEN_MINUTES, required=False)
@@ -87,7 +87,7 @@ class TermsForm(ServiceForm):
         gettext_lazy("Bags out at once"),
         1,
         500,
-        help_text=gettext_lazy("Oklahoma agency guidance: at most five bags for twenty contestants."),
+        help_text=gettext_lazy("Oklahoma agency guidance: at most five bags for twenty anglers."),
     )
     walk_seconds = whole(
         gettext_lazy("From the bag to the table"), 0, 3600, help_text=gettext_lazy("Filling the bag included.")

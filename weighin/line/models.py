@@ -21,7 +21,7 @@ class LineWord(AppendOnly):
     class Said(models.TextChoices):
         BAG_ISSUED = "bag_issued", gettext_lazy("Bag given")
         AT_SCALES = "at_scales", gettext_lazy("At the scales")
-        BAG_BACK = "bag_back", gettext_lazy("Bag taken back unused")
+        BAG_BACK = "bag_back", gettext_lazy("Bag returned unused")
         LEFT = "left", gettext_lazy("Out of the line")
         RETURNED = "returned", gettext_lazy("Back in the line")
         HOLD = "hold", gettext_lazy("Line held")

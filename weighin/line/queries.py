@@ -2,7 +2,7 @@
 
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
-from datetime import datetime, timedelta
+from datetime import UTC, datetime, time, timedelta
 from statistics import median
 from typing import Literal
 
@@ -14,6 +14,7 @@ from weighin.events.domain.calendar import Calendar
 from weighin.events.models import Event
 from weighin.events.queries.events import calendar_of, rules_of
 from weighin.line.domain import forecast, learning
+from weighin.line.domain.day import Way
 from weighin.line.domain.learning import Service, Weighing
 from weighin.line.models import LineTerms, LineWord
 from weighin.roster.models import Entry
@@ -90,7 +91,8 @@ class BagMinutes:
 
 @dataclass(frozen=True)
 class Line:
-    """The line of one day at one moment; ``waiting`` is in the order in which bags go out."""
+    """The line of one day at one moment; ``waiting`` is in the order in which bags go out, ``ways`` those of the
+    boats weighed, in the order of weighing."""
 
     day: int
     now: datetime
@@ -104,6 +106,7 @@ class Line:
     limit: float
     last_weighed: datetime | None
     bag_minutes: BagMinutes
+    ways: tuple[Way, ...]
 
     @property
     def with_bag(self) -> tuple[Standing, ...]:
@@ -198,6 +201,7 @@ def line_of(event: Event, day: int | None = None, now: datetime | None = None, a
         limit=limit,
         last_weighed=max((slip.weighed for slip in current if slip.weighed), default=None),
         bag_minutes=_bag_minutes(then, last, limit),
+        ways=_ways(then, last, came, {pk: entry.boat for pk, entry in entries.items()}, calendar, day),
     )
 
 
@@ -345,12 +349,40 @@ def _service(
     return learning.learned(learning.measured_minutes(weighings, terms.scales), terms.boat_seconds / 60)
 
 
+def _ways(
+    slips: Iterable[WeighSlip],
+    words: dict[int, list[LineWord]],
+    came: dict[int, datetime],
+    boats: dict[int, int],
+    calendar: Calendar,
+    day: int,
+) -> tuple[Way, ...]:
+    """Each boat that checked in (else by its slip), had a bag and was weighed, by its first slip that counts, in the
+    order of weighing."""
+    if day not in calendar.days:
+        return ()
+    begins = datetime.combine(calendar.days[day].date, time(0), calendar.zone).astimezone(UTC)
+    found: dict[int, Way] = {}
+    for slip in slips:
+        arrived = came.get(slip.entry_id) or slip.checked_in
+        given, end = _bag_times(slip, words)
+        if arrived and given and end and slip.weighed and end >= given:
+            came_at, bag_at, done, out = ((at - begins) / MINUTE for at in (arrived, given, slip.weighed, end))
+            found.setdefault(slip.entry_id, Way(boats[slip.entry_id], came_at, bag_at, done, out))
+    return tuple(sorted(found.values(), key=lambda way: way.weighed))
+
+
+def _bag_times(slip: WeighSlip, words: dict[int, list[LineWord]]) -> tuple[datetime | None, datetime | None]:
+    """When the bag of a slip was given, by the slip or in the line, and when its fish left it."""
+    issued, _ = _bag([word for word in words.get(slip.entry_id, ()) if word.at <= slip.received_at])
+    return slip.bag_issued or (issued.at if issued else None), slip.bag_emptied or slip.weighed
+
+
 def _bag_minutes(slips: Iterable[WeighSlip], words: dict[int, list[LineWord]], limit: float) -> BagMinutes:
     current = list(slips)
     minutes = []
     for slip in current:
-        issued, _ = _bag([word for word in words.get(slip.entry_id, ()) if word.at <= slip.received_at])
-        given, end = slip.bag_issued or (issued.at if issued else None), slip.bag_emptied or slip.weighed
+        given, end = _bag_times(slip, words)
         if given is not None and end is not None and end >= given:
             minutes.append((end - given) / MINUTE)
     return BagMinutes(

@@ -25,9 +25,11 @@ from weighin.events.queries.events import calendar_of, lake_temperatures, rules_
 from weighin.line.forms import PlanForm, SayForm, TermsForm, new_word
 from weighin.line.models import LineWord
 from weighin.line.pages import words
+from weighin.line.pages.day import day_drawn, day_rows, day_said
 from weighin.line.queries import OVER_MINUTES, Line, Standing, day_of, line_of, terms_of
 from weighin.line.services.words import say, sentence, set_terms
 from weighin.roster.models import Entry
+from weighin.ui import figures
 
 Said = LineWord.Said
 LAST_WORDS = 12
@@ -105,7 +107,7 @@ def line_say(request: HttpRequest, event: Event) -> HttpResponse:
         )
     ):
         kept: LineWord = form.kept
-        messages.info(request, f"{sentence(kept)}, {kept.at.astimezone(calendar.zone):%H:%M:%S}.")
+        messages.info(request, f"{sentence(kept)}, {figures.clock(kept.at, calendar.zone)}.")
         return redirect(_address(event, day))
     return _page(request, event, day, form)
 
@@ -121,7 +123,7 @@ def line_plan(request: HttpRequest, event: Event) -> HttpResponse:
     if request.method == "POST":
         require(request.user, event.club, Can.RECORD_SLIP)
         if form.attempt(lambda data: set_terms(event, request.user.get_username(), **data)):
-            messages.info(request, gettext("The line is run by these figures from now on."))
+            messages.info(request, gettext("The line uses these figures from now on."))
             return redirect("line:line", event.slug)
     first = {
         "boats": str(max(1, event.entries.filter(status=Entry.Status.ENTERED).count())),
@@ -145,7 +147,15 @@ def line_plan(request: HttpRequest, event: Event) -> HttpResponse:
 
 
 def _page(request: HttpRequest, event: Event, day: int, refused: SayForm | None = None) -> HttpResponse:
-    return render(request, "line/line.html", _context(request, event, day, refused))
+    context = _context(request, event, day, refused)
+    found: Line = context["line"]
+    ways, weighed = found.ways, found.bag_minutes.weighed
+    drawn = {
+        "drawn": day_drawn(ways, found.limit, weighed),
+        "day_said": day_said(ways, weighed),
+        "seen": day_rows(ways, context["calendar"], day),
+    }
+    return render(request, "line/line.html", {**context, **drawn})
 
 
 def _context(request: HttpRequest, event: Event, day: int, refused: SayForm | None = None) -> dict[str, Any]:
@@ -162,6 +172,7 @@ def _context(request: HttpRequest, event: Event, day: int, refused: SayForm | No
         "line": found,
         "days": calendar.fished,
         "going_on": _going_on(found, calendar),
+        "calendar": calendar,
         "zone": calendar.zone,
         "advice": words.advice(found, calendar.zone, event.closed_at is not None),
         "bags": _rows(found, found.with_bag),

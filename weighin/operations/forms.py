@@ -35,7 +35,7 @@ class WorkbookForm(forms.Form):
             )
         if (file.size or 0) > MOST_BYTES:
             raise forms.ValidationError(
-                gettext("%(name)s is larger than 10 MB: take pictures and other sheets out.") % {"name": file.name}
+                gettext("%(name)s is larger than 10 MB: delete pictures and other sheets.") % {"name": file.name}
             )
         return file
 
@@ -43,9 +43,7 @@ class WorkbookForm(forms.Form):
 class NextEventForm(ServiceForm):
     """What the next event is called and when it begins."""
 
-    name = forms.CharField(
-        label=gettext_lazy("Event"), max_length=120, help_text=gettext_lazy("As it stands on results.")
-    )
+    name = forms.CharField(label=gettext_lazy("Event"), max_length=120, help_text=gettext_lazy("As results show it."))
     season = forms.ModelChoiceField(Season.objects.none(), label=gettext_lazy("Season"))
     date = forms.DateField(
         label=gettext_lazy("First day"),
@@ -75,7 +73,7 @@ class OpenQuestionsForm(ServiceForm):
         label=gettext_lazy("Why there is a new version"),
         help_text=gettext_lazy("It stands on the public page."),
     )
-    sure = forms.BooleanField(error_messages={"required": gettext_lazy("Tick this to go on.")})
+    sure = forms.BooleanField(error_messages={"required": gettext_lazy("Check this box to go on.")})
 
     def __init__(self, *args: Any, questions: Sequence[Question], sure: str, later: bool = False, **kwargs: Any):
         super().__init__(*args, **kwargs)
@@ -85,19 +83,23 @@ class OpenQuestionsForm(ServiceForm):
                 self.fields[question.key] = forms.CharField(
                     required=False,
                     max_length=500,
-                    label=f"{question.words} " + gettext("Why it may stand"),
+                    label=f"{question.words} " + gettext("Why it may stay open"),
                 )
         self.fields["sure"].label = sure
         if later:
-            self.fields["reason"].required = True
-            self.fields["reason"].error_messages["required"] = gettext("Write why there is a new version.")
+            # Sent blank, the service says what is wrong: no reason, or nothing to publish as after a second press
+            self.fields["reason"].required = not self.is_bound
         else:
             del self.fields["reason"]
 
     def clean(self) -> dict[str, Any]:
         for question in self.questions:
             if not question.must_settle and not self.cleaned_data.get(question.key, "x").strip():
-                self.add_error(question.key, gettext("Settle it, or write here why it may stand."))
+                self.add_error(question.key, gettext("Settle it, or give a reason here."))
+        if "reason" in self.fields:
+            self.fields["reason"].required = True
+            if self.errors and not self.cleaned_data.get("reason", "x"):
+                self.add_error("reason", gettext("Give the reason for the new version."))
         return self.cleaned_data
 
     @property

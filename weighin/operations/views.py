@@ -26,6 +26,7 @@ from weighin.operations.domain.faults import WORD_OVERTAKEN
 from weighin.operations.forms import NextEventForm, OpenQuestionsForm, WorkbookForm
 from weighin.operations.pages.aside import put_beside
 from weighin.operations.pages.checked import said_of_file
+from weighin.operations.pages.day_figures import day_figures
 from weighin.operations.pages.telling import shown
 from weighin.operations.pages.trust import BROWSERS
 from weighin.operations.pages.words import words_of
@@ -37,6 +38,7 @@ from weighin.operations.services import checking, publishing, telling
 from weighin.operations.services.certificates import LakeCertificate
 from weighin.operations.services.imports import Job, NoSuchJob, preview
 from weighin.rules.faults import Faults
+from weighin.schedule.pages.next_act import next_act
 from weighin.schedule.queries.next_event import going_along
 from weighin.schedule.queries.notices import last_notices
 from weighin.schedule.services.next_event import make_next
@@ -50,7 +52,7 @@ from weighin.standings.queries.protests import minutes_of, result_state
 from weighin.standings.queries.standings import official_results, standings_of
 from weighin.ui.forms.service import sentence
 
-A_PAGE, LEADERS = 100, 5
+A_PAGE, LEADERS = 50, 5
 
 
 @require_safe
@@ -71,9 +73,10 @@ def authority(request: HttpRequest) -> HttpResponse:
 def day(request: HttpRequest, event: Event) -> HttpResponse:
     """The event's page: how far the day is, and what needs somebody."""
     cans = {can for can in Can if can_in(request.user, event.club, can)}
-    return render(
-        request, "operations/day.html", {"event": event, "day": day_of(event, cans), "unit": event.weight_unit}
-    )
+    found = day_of(event, cans)
+    context = {"event": event, "day": found, "unit": event.weight_unit}
+    context |= {"act": next_act(event, found.state, cans), "figures": day_figures(event, found, cans)}
+    return render(request, "operations/day.html", context)
 
 
 @require_safe
@@ -90,10 +93,16 @@ def publish(request: HttpRequest, event: Event) -> HttpResponse:
     versions = official_results(event)
     standings = standings_of(event)
     state = result_state(event)
+    questions = open_questions(event, PUBLISH, standings)
+    over = state.state != "live" and all(question.code != "protest_time_runs" for question in questions)
     form = OpenQuestionsForm(
         request.POST or None,
-        questions=open_questions(event, PUBLISH, standings),
-        sure=gettext("The time for protests is over, and these places are to be official."),
+        questions=questions,
+        sure=(
+            gettext("The time for protests is over, and these places are to be official.")
+            if over
+            else gettext("These places are to be official.")
+        ),
         later=bool(versions),
     )
     by = request.user.get_username()
@@ -126,7 +135,7 @@ def publish(request: HttpRequest, event: Event) -> HttpResponse:
         "state_said": state_said(state, ZoneInfo(event.time_zone)),
         "minutes": minutes_of(event),
         "may_post": not versions and bool(standings.slips),
-        "changes": changes_since(next(iter(versions), None), standings, publishing.side_pots_won(event)),
+        "changes": changes_since(next(iter(versions), None), standings, publishing.side_pots_won(event, standings)),
     }
     return render(request, "operations/publish.html", context)
 
@@ -152,13 +161,13 @@ def close(request: HttpRequest, event: Event) -> HttpResponse:
 @require_http_methods(["GET", "HEAD", "POST"])
 @allow(Can.MANAGE_EVENT)
 def next_event(request: HttpRequest, event: Event) -> HttpResponse:
-    """Make the next event from this one, in one act."""
+    """Add the next event from this one, in one act."""
     form = NextEventForm(request.POST or None, event=event)
     by = request.user.get_username()
     if request.method == "POST" and form.attempt(lambda data: make_next(event, data, by)):
         messages.info(
             request,
-            gettext("%(made)s is made from %(before)s. No team has paid yet.")
+            gettext("%(made)s is added from %(before)s. No team has paid yet.")
             % {"made": form.kept.name, "before": event.name},
         )
         return redirect("events:setup", form.kept.slug)

@@ -88,7 +88,7 @@ class SeasonEventsForm(ServiceForm):
         max_length=20_000,
         widget=forms.Textarea(attrs={"rows": 10, "spellcheck": "false"}),
         help_text=gettext_lazy(
-            "One on each line: date, name, water. Typed with commas, or pasted from a spreadsheet. 6/20/2026 is June 20."
+            "One on each line: date, name, water. Typed with commas, or pasted from a spreadsheet. A date is typed as Jun 20, 2026."
         ),
     )
     new_waters = forms.BooleanField(label=gettext_lazy("Add waters that the club does not have yet"), required=False)

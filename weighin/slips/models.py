@@ -96,7 +96,7 @@ class PaperPad(AppendOnly):
     """A pad handed out: its numbers, ``first`` to ``last``, are no other pad's of the event."""
 
     event = models.ForeignKey(Event, on_delete=models.PROTECT, related_name="paper_pads")
-    name = models.CharField(max_length=40, help_text=gettext_lazy("Its colour or mark"))
+    name = models.CharField(max_length=40, help_text=gettext_lazy("Its color or mark"))
     first = models.PositiveIntegerField()
     last = models.PositiveIntegerField()
     handed_to = models.CharField(max_length=120)

@@ -13,6 +13,7 @@ from weighin.rules.values import yes_no
 from weighin.slips.domain import faults
 from weighin.slips.domain.fields import AT_RELEASE, CLOCK, FIELDS, SPECIES
 from weighin.slips.domain.values import SlipData, rules_slip
+from weighin.ui import figures
 
 TIMES_IN_ORDER = (
     ("first_fish", "checked_in"),
@@ -101,7 +102,7 @@ def _check_times(reader: Reader, care_times: Mapping[str, datetime]) -> None:
     # A time of day takes its date from the day, so that it speaks of no other day
     if going_on < day and len(reader.texts.get(end, "")) > len("14:42:00"):
         begins = _start(reader, day).astimezone(reader.context.calendar.zone)
-        when = f"{begins:%A, %B} {begins.day} at {begins:%H:%M}"
+        when = figures.moment(begins)
         reader.fault("day", faults.OF_AN_EARLIER_DAY, end, day=day, begins=when, other=going_on)
     else:
         reader.fault(end, faults.BEFORE_THE_DAY, field=FieldName(end))

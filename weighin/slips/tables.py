@@ -25,7 +25,7 @@ STATES = {
     "": gettext_lazy("all slips"),
     "current": gettext_lazy("those that count"),
     "waiting": gettext_lazy("those that wait"),
-    "replaced": gettext_lazy("replaced or taken out"),
+    "replaced": gettext_lazy("replaced or voided"),
 }
 LOWEST = Decimal(-1_000_000)
 
@@ -73,11 +73,11 @@ class SlipsTable(RuledTable):
     boat = FigureColumn(verbose_name=gettext_lazy("Boat"))
     team = NameColumn(verbose_name=gettext_lazy("Team"))
     fish = tables.Column(verbose_name=gettext_lazy("Fish"))
-    net = FigureColumn(verbose_name=gettext_lazy("Weighed"), order_by="net_sort")
-    penalty = FigureColumn(verbose_name=gettext_lazy("Taken off"), order_by="penalty_sort")
+    net = FigureColumn(verbose_name=gettext_lazy("Net weight"), order_by="net_sort")
+    penalty = FigureColumn(verbose_name=gettext_lazy("Penalty"), order_by="penalty_sort")
     total = TotalColumn(order_by="total_sort")
-    time = tables.Column(verbose_name=gettext_lazy("At"))
-    state = tables.Column(verbose_name=gettext_lazy("Now"))
+    time = tables.Column(verbose_name=gettext_lazy("Time"))
+    state = tables.Column(verbose_name=gettext_lazy("State"))
 
     caption = gettext_lazy("Weigh slips")
     named_by = "team"
@@ -87,7 +87,7 @@ class SlipsTable(RuledTable):
         order_by_field = "sort"
         order_by = "-number"
         row_attrs = {"class": lambda record: {"waiting": "current", "replaced": "quiet"}.get(record.kind, "")}
-        empty_text = gettext_lazy("No slip is kept yet. The first one kept at the scales stands here.")
+        empty_text = gettext_lazy("No slip is saved yet. The first one saved at the scales shows here.")
 
     def __init__(self, rows: Iterable[SlipRow], *, slug: str, unit: str, days: int, **kwargs: Any):
         super().__init__(list(rows), exclude=("day",) if days == 1 else (), **kwargs)

@@ -143,7 +143,7 @@ class FloaterWalk(models.Model):
         ordering = ("walked", "id")
 
     def __str__(self) -> str:
-        return gettext("Walk at %(hours)s h, %(shore)s") % {"hours": self.hours, "shore": self.shore}
+        return gettext("Floating fish at %(hours)s h, %(shore)s") % {"hours": self.hours, "shore": self.shore}
 
 
 class KeptFish(models.Model):

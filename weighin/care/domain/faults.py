@@ -13,7 +13,7 @@ AFTER_THE_WEIGHING = Sentence(
 )
 LAUNCH_MISSING = Sentence(
     "launch_missing",
-    gettext_noop("the fish were weighed or released before the day started: write when the boat launched"),
+    gettext_noop("the fish were weighed or released before the day started: add when the boat launched"),
 )
 CHANGED_ON_THE_PAGE = Sentence(
     "note_changed_on_the_page",
@@ -25,15 +25,16 @@ NOTE_STANDS = Sentence(
 )
 NOTE_CHANGED_MEANWHILE = Sentence(
     "note_changed_meanwhile",
-    gettext_noop(
-        "somebody else kept this note meanwhile: what it says now stands above, what you wrote stands below; "
-        "send yours again to keep it instead"
-    ),
+    gettext_noop("somebody else saved this note meanwhile: theirs stands above, yours below; save again to replace it"),
 )
-NEITHER_HOLDS = Sentence("neither_note_holds", gettext_noop("say which of the two holds: use one of the two buttons"))
-NO_REASON_TO_SETTLE = Sentence("no_reason_to_settle", gettext_noop("write why, in a few words: the history keeps it"))
+NEITHER_HOLDS = Sentence(
+    "neither_note_holds", gettext_noop("choose which of the two is right: use one of the two buttons")
+)
+NO_REASON_TO_SETTLE = Sentence(
+    "no_reason_to_settle", gettext_noop("add the reason, in a few words: the history shows it")
+)
 REASON_TO_SETTLE_TOO_LONG = Sentence("reason_to_settle_too_long", gettext_noop("write %(most)s characters or fewer"))
 SETTLED_MEANWHILE = Sentence(
     "note_settled_meanwhile",
-    gettext_noop("this note waits no longer: somebody else has settled it meanwhile"),
+    gettext_noop("somebody else has settled this note meanwhile"),
 )

@@ -33,10 +33,10 @@ CARE = (
         _("How the livewell gets its oxygen."),
     ),
     Field("livewell_gal", Figure(), _("Livewell holds"), _("What the livewell holds, in US gallons."), unit="gal"),
-    Field("ice_lb", Figure(), _("Ice put in"), _("Ice put in, in pounds."), unit="lb"),
+    Field("ice_lb", Figure(), _("Ice added"), _("Ice added, in pounds."), unit="lb"),
     Field("thermometer_ok", Flag(), _("Thermometer works"), _("Whether the thermometer works.")),
     Field("launched", Clock(), _("Launched"), _("When the boat launched.")),
-    Field("first_fish", Clock(), _("First fish"), _("When the first fish went into the well.")),
+    Field("first_fish", Clock(), _("First fish"), _("When the first fish went into the livewell.")),
     Field(
         "livewell_temp",
         WaterTemperature(),
@@ -63,6 +63,6 @@ NOTE = (*OF_A_DAY, *CARE)
 SENT = (
     *NOTE,
     Field("official", Name(), _("Official"), _("Who saw it.")),
-    Field("reason", Text(), _("Reason"), _("Why it is corrected or taken out.")),
+    Field("reason", Text(), _("Reason"), _("Why it is corrected or void.")),
 )
 NOTED = tuple(field.name for field in CARE)

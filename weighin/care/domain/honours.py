@@ -1,6 +1,6 @@
 """Honours for careful teams that a few lucky fish cannot win.
 
-A team's share of dead fish is drawn towards the teams' mean by as much as its few fish deserve (empirical Bayes, see
+A team's share of dead fish is drawn toward the teams' mean by as much as its few fish deserve (empirical Bayes, see
 ``survival.shrinkage``), after its fish are counted down for sharing a livewell. Only a team whose drawn-in share lies
 below the club's with its upper limit too is honoured; the order alone is no honour.
 """
@@ -15,7 +15,7 @@ from weighin.survival.shrinkage import Shrunk, shrink
 
 ONE_SIDED = 0.90  # limits at 90 % have 5 % beyond each
 METHOD = gettext_lazy(
-    "Adjusted for small numbers: each team’s share of dead fish is drawn towards the teams’ mean, the more the fewer "
+    "Adjusted for small numbers: each team’s share of dead fish is drawn toward the teams’ mean, the more the fewer "
     "its fish (empirical Bayes, beta-binomial; Kleinman 1973; Gelman et al. 2013, ch. 5). Fish of one day’s livewell "
     "are counted down, since they live or die together (Rao & Scott 1992). A team is named when its upper limit, "
     "one-sided 95 %, lies below the club’s share."

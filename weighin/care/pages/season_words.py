@@ -23,7 +23,7 @@ def headline(record: CareRecord) -> str:
     teams = names(record)
     won = [teams[standing.team] for standing in found.honoured]
     if not won:
-        return gettext("No team stands out beyond chance.")
+        return gettext("No team is clearly better than chance.")
     return ngettext(
         "%(team)s lost fewer fish than chance explains.",
         "%(teams)s teams lost fewer fish than chance explains.",
@@ -40,7 +40,7 @@ def honours_said(record: CareRecord, found: Honours) -> str:
         }
     first = [f"{teams[one.team]} ({percent(one.shrunk.rate)})" for one in found.standings[:FIRST]]
     return gettext(
-        "Fewest dead, adjusted for small numbers: %(first)s. The upper limit of each reaches the club’s %(club)s, so no team is named this season."
+        "Fewest dead, adjusted for small numbers: %(first)s. The range of each reaches the club’s %(club)s, so no team is named."
     ) % {"first": Together(tuple(first)), "club": percent(found.club)}
 
 

@@ -41,6 +41,7 @@ class CareRow:
     slip: WeighSlip | None
     note: CareNote | None
     care: Care
+    seen: Observed
 
     @property
     def boat(self) -> int:
@@ -95,6 +96,7 @@ def care_rows(
         if (boat, day) in waiting:
             slip = None
         note = notes.get((day, boat))
+        seen = observed(note, warmth.get(day))
         rows.append(
             CareRow(
                 day=day,
@@ -104,8 +106,9 @@ def care_rows(
                 care=care(
                     known.rules,
                     times_of(known.calendar, day, slip, note, back[day, slip.entry_id].released if slip else None),
-                    observed(note, warmth.get(day)),
+                    seen,
                 ),
+                seen=seen,
             )
         )
     return rows

@@ -7,7 +7,7 @@ from decimal import Decimal
 from functools import cached_property
 from math import sqrt
 
-from weighin.care.domain.checks import Care, care
+from weighin.care.domain.checks import Care, Observed, care
 from weighin.care.domain.honours import Honours, Standing, honours
 from weighin.care.models import CareNote
 from weighin.care.queries.care import observed, times_of
@@ -39,6 +39,7 @@ class TeamDay:
     lost: int
     elsewhere: int
     care: Care
+    seen: Observed
 
 
 @dataclass(frozen=True)
@@ -190,7 +191,7 @@ def _team_days(
             continue
         note = notes.get((slip.entry_id, slip.day))
         own = slip.well_boat in (None, boat)
-        of_batch = back[slip.day, slip.entry_id]
+        of_batch, seen = back[slip.day, slip.entry_id], observed(note, lakes.get(slip.day))
         yield TeamDay(
             event=event,
             day=slip.day,
@@ -199,9 +200,8 @@ def _team_days(
             fish=slip.fish if own else 0,
             lost=slip.dead + (slip.dead_at_release or 0) + of_batch.own if own else 0,
             elsewhere=0 if own else slip.fish,
-            care=care(
-                rules, times_of(calendar, slip.day, slip, note, of_batch.released), observed(note, lakes.get(slip.day))
-            ),
+            care=care(rules, times_of(calendar, slip.day, slip, note, of_batch.released), seen),
+            seen=seen,
         )
 
 

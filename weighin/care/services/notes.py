@@ -51,9 +51,9 @@ class CareNoteRecord(BoatRecord[CareNote]):
     def history(self, row: CareNote, old: CareNote | None, done: str) -> Noted:
         said = {"boat": row.entry.boat, "day": row.day}
         if done == "changed":
-            sentence = _("Care note changed for boat %(boat)s, day %(day)s") % said
+            sentence = _("Care note edited for boat %(boat)s, day %(day)s") % said
         else:
-            sentence = _("Care note written for boat %(boat)s, day %(day)s") % said
+            sentence = _("Care note added for boat %(boat)s, day %(day)s") % said
         act = "care.changed" if done == "changed" else "care.written"
         return Noted(act, sentence, _("boat %(boat)s, day %(day)s") % said)
 
@@ -103,11 +103,9 @@ class SentNoteRecord(BoatRecord[SentNote]):
         said = {"boat": row.entry.boat, "day": row.day, "reason": row.reason}
         subject = _("boat %(boat)s, day %(day)s") % said
         if row.void:
-            sentence = _("Another care note for boat %(boat)s, day %(day)s taken out: %(reason)s") % said
+            sentence = _("Another care note for boat %(boat)s, day %(day)s void: %(reason)s") % said
             return Noted("care.taken_out", sentence, subject)
-        sentence = (
-            _("Another care note for boat %(boat)s, day %(day)s waits: it contradicts the one that stands") % said
-        )
+        sentence = _("Another care note for boat %(boat)s, day %(day)s waits: it contradicts the first one") % said
         return Noted("care.waits", sentence, subject)
 
 

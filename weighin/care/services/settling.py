@@ -29,9 +29,11 @@ class Settled(SentNoteRecord):
         assert old is not None
         said = {"number": old.number, "boat": row.entry.boat, "day": row.day, "reason": row.reason}
         if self.holds:
-            sentence = _("Care note %(number)s for boat %(boat)s, day %(day)s, settled: its word holds: %(reason)s")
+            sentence = _("Care note %(number)s for boat %(boat)s, day %(day)s, settled: it is right: %(reason)s")
         else:
-            sentence = _("Care note %(number)s for boat %(boat)s, day %(day)s, settled: what stood holds: %(reason)s")
+            sentence = _(
+                "Care note %(number)s for boat %(boat)s, day %(day)s, settled: the first note is right: %(reason)s"
+            )
         return Noted("care.settled", sentence % said, _("boat %(boat)s, day %(day)s") % said)
 
 

@@ -2,17 +2,15 @@
 
 from typing import Any
 
-import django_tables2 as tables
 from django.urls import reverse
-from django.utils.dateformat import format as date_format
 from django.utils.html import format_html
 from django.utils.safestring import SafeString
 from django.utils.translation import gettext, gettext_lazy
 
 from weighin.care.queries.season import CareRecord, TeamDay, TeamRecord
+from weighin.care.tables.marks import ATTRS, PassedColumn, mark_column
 from weighin.care.tables.season_words import checks_said, live_range, live_share, time_range, time_said
-from weighin.care.tables.words import NAMES
-from weighin.events.domain.measured import minutes
+from weighin.ui import figures
 from weighin.ui.tables import FigureColumn, NameColumn, RuledTable, TotalColumn, ordered_by
 from weighin.ui.templatetags.ui import counted, percent
 
@@ -33,14 +31,13 @@ class TeamsTable(RuledTable):
 
     caption = gettext_lazy("The season’s care record by team")
     named_by = "team"
-    look = "dense packs"
 
     class Meta:
         order_by_field = "sort"
         empty_text = gettext_lazy("No team has a slip in this season yet.")
 
     def __init__(self, record: CareRecord, **kwargs: Any):
-        super().__init__(sorted(record.teams, key=_in_order), **kwargs)
+        super().__init__(sorted(record.teams, key=_in_order), attrs=ATTRS, **kwargs)
         self.where = (record.season.club.slug, record.season.slug)
 
     def render_team(self, record: TeamRecord) -> SafeString:
@@ -86,29 +83,29 @@ class DaysTable(RuledTable):
     day = FigureColumn(verbose_name=gettext_lazy("Day"))
     fish = FigureColumn(verbose_name=gettext_lazy("Fish"))
     lost = FigureColumn(verbose_name=gettext_lazy("Dead by release"))
-    held = FigureColumn(verbose_name=gettext_lazy("Held"), empty_values=())
-    in_bag = FigureColumn(empty_values=(), verbose_name=gettext_lazy("In the bag"))
-    kept = tables.Column(
-        empty_values=(), verbose_name=gettext_lazy("Kept"), attrs={"td": {"class": "small quiet whole"}}
-    )
-    failed = tables.Column(
-        empty_values=(), verbose_name=gettext_lazy("Not kept"), attrs={"td": {"class": "small whole"}}
-    )
+    pump = mark_column("pump")
+    thermometer = mark_column("thermometer")
+    ice = mark_column("ice")
+    on_board = mark_column("on_board")
+    held = mark_column("held")
+    bag = mark_column("bag")
+    cooling = mark_column("cooling")
+    oxygen = mark_column("oxygen")
+    passed = PassedColumn(verbose_name=gettext_lazy("Passed"), empty_values=())
 
     caption = gettext_lazy("The team’s days")
     named_by = "event"
-    look = "packs"
 
     class Meta:
         orderable = False
         empty_text = gettext_lazy("No day of this team has a slip that counts.")
 
     def __init__(self, team: TeamRecord, **kwargs: Any):
-        super().__init__(list(team.days), **kwargs)
+        super().__init__(list(team.days), attrs=ATTRS, **kwargs)
 
     def render_event(self, record: TeamDay) -> SafeString:
         url = reverse("care:notes", args=[record.event.slug])
-        date = date_format(record.event.date, "F j")
+        date = figures.short_day(record.event.date)
         more = (
             gettext("%(date)s; %(elsewhere)s fish in another boat’s livewell")
             % {"date": date, "elsewhere": record.elsewhere}
@@ -117,19 +114,8 @@ class DaysTable(RuledTable):
         )
         return format_html('<a href="{}">{}</a><span class="small quiet">{}</span>', url, record.event.name, more)
 
-    def render_held(self, record: TeamDay) -> str:
-        said = minutes(record.care.minutes_held)
-        return gettext("at most %(said)s") % {"said": said} if said and record.care.held_is_upper_bound else said
-
-    def render_in_bag(self, record: TeamDay) -> str:
-        return minutes(record.care.minutes_in_bag)
-
-    def render_kept(self, record: TeamDay) -> str:
-        return ", ".join(gettext(NAMES[name]) for name in record.care.passed)
-
-    def render_failed(self, record: TeamDay) -> str:
-        return ", ".join(gettext(NAMES[name]) for name in record.care.failed)
-
 
 def _with_range(figure: str, reach: str) -> SafeString:
-    return format_html('{}<br><span class="small quiet">{}</span>', figure, reach) if figure else format_html("{}", "")
+    return (
+        format_html('{}<span class="small quiet reach">{}</span>', figure, reach) if figure else format_html("{}", "")
+    )

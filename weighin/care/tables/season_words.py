@@ -7,7 +7,7 @@ from django.utils.translation import gettext
 from weighin.care.queries.season import MeanTime, TeamRecord
 from weighin.events.domain.measured import minutes
 from weighin.survival.clusters import Clustered
-from weighin.ui.templatetags.ui import SPACE
+from weighin.ui.figures import SPACE
 
 SHORT = 10  # minutes, below which a tenth is shown
 

@@ -38,7 +38,7 @@ def bounds_in_words(rules: Rulebook) -> list[tuple[str, str]]:
     asked = {
         "pump": gettext("It runs."),
         "thermometer": gettext("There is one, and it works."),
-        "ice": gettext("Some ice in the well, with the lake at %(care_warm_f)s °F or warmer.")
+        "ice": gettext("Some ice in the livewell, with the lake at %(care_warm_f)s °F or warmer.")
         % {"care_warm_f": plain(rules.care_warm_f)},
         "on_board": gettext("No limit is set.")
         if rules.boat_limit is None
@@ -49,9 +49,9 @@ def bounds_in_words(rules: Rulebook) -> list[tuple[str, str]]:
         % {"care_max_held_minutes": minutes(rules.care_max_held_minutes)},
         "bag": gettext("At most %(care_max_bag_minutes)s from the bag’s issue until it is emptied.")
         % {"care_max_bag_minutes": minutes(rules.care_max_bag_minutes)},
-        "cooling": gettext("The well at most %(care_max_cooling_f)s °F below the lake.")
+        "cooling": gettext("The livewell at most %(care_max_cooling_f)s °F below the lake.")
         % {"care_max_cooling_f": plain(rules.care_max_cooling_f)},
-        "oxygen": gettext("At least %(care_min_do)s mg/L dissolved in the well.")
+        "oxygen": gettext("At least %(care_min_do)s mg/L dissolved in the livewell.")
         % {"care_min_do": plain(rules.care_min_do)},
     }
     return [(gettext(NAMES[name]).capitalize(), asked[name]) for name in CHECKS]
@@ -87,7 +87,7 @@ def _failed(name: str, row: CareRow, rules: Rulebook, lake: Temperature | None) 
             "boat_limit": rules.boat_limit,
         }
     if name == "cooling":
-        return gettext("well %(livewell_temp)s, more than %(care_max_cooling_f)s °F below the lake") % {
+        return gettext("livewell %(livewell_temp)s, more than %(care_max_cooling_f)s °F below the lake") % {
             "livewell_temp": degrees(note.livewell_temp),
             "care_max_cooling_f": plain(rules.care_max_cooling_f),
         }

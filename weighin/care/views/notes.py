@@ -41,9 +41,9 @@ def notes(request: HttpRequest, event: Event) -> HttpResponse:
     may_write = can_in(request.user, event.club, Can.RECORD_CARE) and not event.closed_at
     asked = {name: request.GET.get(name, "")[:LONGEST] for name in ("q", "day", "boat", "which")}
     kept = chosen(rows, asked["q"], asked["day"], asked["boat"], asked["which"])
-    shown = CareTable(kept, table.rules, lakes, slug=event.slug, days=len(table.calendar.days), may_write=may_write)
+    shown = CareTable(kept, slug=event.slug, days=len(table.calendar.days), may_write=may_write)
     if rows and not kept:
-        shown.empty_text = gettext("No boat fits what you asked for. Show all boats, or ask for less.")
+        shown.empty_text = gettext("No boat fits the search. Show all boats, or search for less.")
     RequestConfig(request, paginate={"per_page": PER_PAGE}).configure(shown)
     checked = [row for row in rows if row.care.passed or row.care.failed]
     lacking = without_note(event, rows, entries, table)
@@ -93,7 +93,7 @@ def note(request: HttpRequest, event: Event, day: int, boat: int) -> HttpRespons
             lambda data: services.write_care_note(event, form.written(data, day, boat), by, seen=data["seen"])
         ):
             messages.info(
-                request, gettext("The care note of boat %(boat)s, day %(day)s, is kept.") % {"boat": boat, "day": day}
+                request, gettext("The care note of boat %(boat)s, day %(day)s, is saved.") % {"boat": boat, "day": day}
             )
             return redirect("care:notes", event.slug)
         if "seen" in form.errors:
@@ -125,7 +125,7 @@ def note_settle(request: HttpRequest, event: Event, number: int) -> HttpResponse
     """A care note of a phone beside the one it contradicts: an official says which holds."""
     sent = waiting_notes(event.pk).filter(number=number).first() if number < 2**31 else None
     if sent is None:
-        raise Http404(gettext("No care note of this number waits: it may have been settled already."))
+        raise Http404(gettext("No care note of this number is open: it may be settled already."))
     form, by = SettleForm(request.POST or None), request.user.get_username()
     choice = request.POST.get("holds", "")
     if request.method == "POST" and form.attempt(

@@ -51,9 +51,9 @@ class Between(Count):
 
 WORD = (
     Field("day", Day(), _("Day"), required=True),
-    Field("said", Word(tuple(Said.choices)), _("Word"), required=True),
+    Field("said", Word(tuple(Said.choices)), _("Entry"), required=True),
     Field("boat", BoatInLine(), _("Boat")),
-    Field("person", Line(LONGEST_NOTE), _("Let go by")),
+    Field("person", Line(LONGEST_NOTE), _("Resumed by")),
     Field("oxygen_minutes", Count(), _("Oxygen check due in"), unit="min"),
     Field("note", Text(LONGEST_NOTE), _("Why")),
     Field("at", Moment(), _("At")),

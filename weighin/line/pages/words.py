@@ -11,6 +11,7 @@ from weighin.events.domain.temperatures import Temperature
 from weighin.line.domain.learning import Service
 from weighin.line.queries import Line, Standing
 from weighin.livewell.bag import minutes_until_floor
+from weighin.ui import figures
 from weighin.ui.templatetags.ui import in_words, temperature
 
 LONGEST_SHOWN = 12 * 60
@@ -55,12 +56,12 @@ def advice(line: Line, zone: ZoneInfo, closed: bool) -> Advice:
     bags = line.with_bag
     if closed:
         left = ngettext(
-            "%(n)s bag never weighed and not taken back.", "%(n)s bags never weighed and not taken back.", len(bags)
+            "%(n)s bag never weighed and not returned.", "%(n)s bags never weighed and not returned.", len(bags)
         ) % {"n": len(bags)}
         why = f"{left} {_weighed(line)}" if bags else _weighed(line)
         return Advice(gettext("The event is closed, and the line with it."), why, False)
     if line.hold is not None:
-        since = f"{line.hold.since.astimezone(zone):%H:%M}"
+        since = figures.clock(line.hold.since, zone)
         return Advice(
             gettext("The line is held since %(since)s: no bags out.") % {"since": since},
             gettext("Held by %(by)s. Boats that are checked in stay on time: lateness goes by the check-in alone.")
@@ -107,23 +108,19 @@ def advice(line: Line, zone: ZoneInfo, closed: bool) -> Advice:
 def stands_on(service: Service, going_on: bool = True) -> str:
     """How long a boat takes, and what that is known from."""
     if not service.boats:
-        none = gettext("A boat is reckoned at %(time)s on a scale: assumed, none is measured that day.")
+        none = gettext("A boat takes about %(time)s on the scale (assumed: none was timed that day).")
         if going_on:
-            none = gettext("A boat is reckoned at %(time)s on a scale: assumed, none is measured today.")
+            none = gettext("A boat takes about %(time)s on the scale (assumed: none is timed yet today).")
         return none % {"time": span(service.minutes)}
     measured = ngettext(
-        "A boat is reckoned at %(time)s on a scale: from %(n)s boat measured that day (the middle one %(middle)s) "
-        "and %(assumed)s assumed before, which counts as three.",
-        "A boat is reckoned at %(time)s on a scale: from %(n)s boats measured that day (the middle one %(middle)s) "
-        "and %(assumed)s assumed before, which counts as three.",
+        "A boat takes about %(time)s on the scale (%(n)s boat timed that day, the middle one %(middle)s; %(assumed)s assumed before counts as three).",
+        "A boat takes about %(time)s on the scale (%(n)s boats timed that day, the middle one %(middle)s; %(assumed)s assumed before counts as three).",
         service.boats,
     )
     if going_on:
         measured = ngettext(
-            "A boat is reckoned at %(time)s on a scale: from %(n)s boat measured today (the middle one %(middle)s) "
-            "and %(assumed)s assumed before, which counts as three.",
-            "A boat is reckoned at %(time)s on a scale: from %(n)s boats measured today (the middle one %(middle)s) "
-            "and %(assumed)s assumed before, which counts as three.",
+            "A boat takes about %(time)s on the scale (%(n)s boat timed today, the middle one %(middle)s; %(assumed)s assumed before counts as three).",
+            "A boat takes about %(time)s on the scale (%(n)s boats timed today, the middle one %(middle)s; %(assumed)s assumed before counts as three).",
             service.boats,
         )
     return measured % {
@@ -138,7 +135,7 @@ def expected_wait(line: Line) -> str:
     """When the next boat to check in may expect to be weighed; blank while the line is held."""
     if line.hold is not None:
         return ""
-    said = gettext("A boat that checks in now may expect to be weighed in about %(time)s.")
+    said = gettext("A boat that checks in now can expect to be weighed in about %(time)s.")
     return said % {"time": about(line.wait_for_weight)}
 
 
@@ -152,7 +149,7 @@ def bag_words(line: Line, standing: Standing) -> str:
     """What a boat's minutes in the bag mean."""
     minutes = standing.minutes_in_bag(line.now)
     if minutes >= LONGEST_SHOWN:
-        return gettext("Given long ago and never weighed: take the bag back, or write the slip.")
+        return gettext("Given long ago and never weighed: take the bag back, or add the slip.")
     left = line.limit - minutes
     return over_words(standing).format(max(1, ceil(-left))) if left < 0 else LEFT.format(int(left))
 
@@ -211,7 +208,7 @@ def bag_oxygen(lake: Temperature | None) -> str:
 
 def _weighed(line: Line) -> str:
     if not line.bag_minutes.weighed:
-        return gettext("A boat stands here from its check-in until its slip is kept.")
+        return gettext("A boat shows here from its check-in until its slip is saved.")
     weighed = line.bag_minutes.weighed
     said = ngettext("%(n)s boat weighed on day %(day)s.", "%(n)s boats weighed on day %(day)s.", weighed)
     return said % {"n": weighed, "day": line.day}

@@ -31,6 +31,7 @@ from weighin.roster.services.event_scope import EVENT, EventContext
 from weighin.rules import faults as rule_faults
 from weighin.rules.faults import Fault
 from weighin.slips.models import WeighSlip
+from weighin.ui import figures
 
 
 class WordRecord(RecordType[LineWord]):
@@ -89,7 +90,7 @@ class TermsRecord(RecordType[LineTerms]):
         return last if same else None
 
     def history(self, row: LineTerms, old: LineTerms | None, done: str) -> Noted:
-        said = _("The line is run with %(scales)s scales and %(bags)s bags, %(walk)s s to walk, %(boat)s s a boat") % {
+        said = _("The line uses %(scales)s scales and %(bags)s bags, %(walk)s s to walk, %(boat)s s a boat") % {
             "scales": row.scales,
             "bags": row.bags,
             "walk": row.walk_seconds,
@@ -149,12 +150,12 @@ def sentence(word: LineWord) -> str:
     said = {
         Said.BAG_ISSUED: _("Bag given to boat %(boat)s"),
         Said.AT_SCALES: _("Boat %(boat)s is at the scales"),
-        Said.BAG_BACK: _("Bag of boat %(boat)s taken back unused"),
+        Said.BAG_BACK: _("Bag of boat %(boat)s returned unused"),
         Said.LEFT: _("Boat %(boat)s is out of the line"),
         Said.RETURNED: _("Boat %(boat)s is back in the line"),
         Said.HOLD: _("Line held, oxygen check due in %(minutes)s min"),
         Said.OXYGEN: _("Oxygen checked while the line is held"),
-        Said.RESUME: _("Line goes on, let go by %(person)s"),
+        Said.RESUME: _("Line resumed by %(person)s"),
     }[Said(word.said)] % {
         "boat": word.entry.boat if word.entry else "",
         "minutes": word.oxygen_minutes,
@@ -230,4 +231,4 @@ def _why_not_in_line(event: Event, day: int, entry: Entry) -> rule_faults.Said:
 
 
 def _clock(event: Event, moment: datetime) -> str:
-    return f"{moment.astimezone(calendar_of(event).zone):%H:%M:%S}"
+    return figures.exact_clock(moment, calendar_of(event).zone)

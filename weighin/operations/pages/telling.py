@@ -71,8 +71,8 @@ def _became(letter: Letter | None) -> str:
     if letter is None or letter.sent_at is not None:
         return gettext("e-mail sent")
     if letter.given_up_at is not None:
-        return gettext("e-mail not delivered: ring the team")
-    return gettext("e-mail waits for a link")
+        return gettext("e-mail not delivered: call the team")
+    return gettext("e-mail waits for a network")
 
 
 def _how(one: Told) -> str:

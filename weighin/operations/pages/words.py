@@ -1,8 +1,10 @@
 """What teams are told of an event, in words: as a text to copy, and as a letter that says of teams the reader's own alone."""
 
+from dataclasses import replace
 from zoneinfo import ZoneInfo
 
 from django.urls import reverse
+from django.utils import translation
 from django.utils.translation import gettext, ngettext
 
 from weighin.checkin.models import DueNotice
@@ -30,22 +32,43 @@ def words_of(event: Event, site: str) -> list[Word]:
 
 
 def _word(event: Event, said: Occasion, teams: tuple[Reached, ...], site: str) -> Word:
+    with translation.override(event.club.language):
+        word = _written(event, said, teams, site)
+    return replace(word, title=_title(said))
+
+
+def _written(event: Event, said: Occasion, teams: tuple[Reached, ...], site: str) -> Word:
+    """The word, all of it in the club's language."""
+    of, title = said.of, _title(said)
+    if isinstance(of, OfficialResult):
+        return _official(event, of, said, title, teams, site)
+    if isinstance(of, Posting):
+        return _posted(event, said, title, teams, site)
+    if isinstance(of, DueNotice):
+        return _moved(event, of, said, title, teams)
+    return _out(event, of, said, title, teams)
+
+
+def _title(said: Occasion) -> str:
+    """What is said, in the language that goes now: on the page the reader's, in the letter the club's."""
     of = said.of
     if isinstance(of, OfficialResult):
-        return _official(event, of, said, teams, site)
+        names = {"version": of.version, "stage": of.stage}
+        if of.stage:
+            return gettext("Official results, version %(version)s, %(stage)s") % names
+        return gettext("Official results, version %(version)s") % names
     if isinstance(of, Posting):
-        return _posted(event, said, teams, site)
+        return gettext("Provisional results posted")
     if isinstance(of, DueNotice):
-        return _moved(event, of, said, teams)
-    return _out(event, of, said, teams)
+        return gettext("Due times of day %(day)s moved") % {"day": of.day}
+    names = {"n": len(of), "day": of[0].day}
+    return ngettext("%(n)s boat still out, day %(day)s", "%(n)s boats still out, day %(day)s", len(of)) % names
 
 
-def _official(event: Event, of: OfficialResult, said: Occasion, teams: tuple[Reached, ...], site: str) -> Word:
+def _official(
+    event: Event, of: OfficialResult, said: Occasion, title: str, teams: tuple[Reached, ...], site: str
+) -> Word:
     unit, sign = event.weight_unit, event.club.currency
-    names = {"event": event.name, "version": of.version, "stage": of.stage}
-    title = gettext("Official results, version %(version)s") % names
-    if of.stage:
-        title = gettext("Official results, version %(version)s, %(stage)s") % names
     subject = gettext("%(event)s: %(what)s") % {"event": event.name, "what": title}
     head, more = [f"{subject}."], []
     before = OfficialResult.objects.filter(event=event, version=of.version - 1).first()
@@ -66,8 +89,7 @@ def _official(event: Event, of: OfficialResult, said: Occasion, teams: tuple[Rea
     return Word(said.about, title, subject, text, "\n".join(head), foot, said.can, _with_boats(teams), boats)
 
 
-def _posted(event: Event, said: Occasion, teams: tuple[Reached, ...], site: str) -> Word:
-    title = gettext("Provisional results posted")
+def _posted(event: Event, said: Occasion, title: str, teams: tuple[Reached, ...], site: str) -> Word:
     subject = gettext("%(event)s: provisional results") % {"event": event.name}
     first = state_said(result_state(event), ZoneInfo(event.time_zone))
     head = gettext("%(event)s: %(what)s") % {"event": event.name, "what": first}
@@ -76,25 +98,23 @@ def _posted(event: Event, said: Occasion, teams: tuple[Reached, ...], site: str)
     return Word(said.about, title, subject, text, head, f"{link}\n\n{_foot(event)}", said.can, _with_boats(teams))
 
 
-def _moved(event: Event, of: DueNotice, said: Occasion, teams: tuple[Reached, ...]) -> Word:
+def _moved(event: Event, of: DueNotice, said: Occasion, title: str, teams: tuple[Reached, ...]) -> Word:
     names = {"event": event.name, "day": of.day, "moved": moved_said(of), "reason": of.reason}
-    title = gettext("Due times of day %(day)s moved") % names
     subject = gettext("%(event)s: due times moved") % names
     head = [
         gettext("%(event)s, day %(day)s: %(moved)s.") % names,
-        *([gettext("The day is called shortened.")] if of.shortened else []),
+        *([gettext("The day is shortened.")] if of.shortened else []),
         gettext("Reason: %(reason)s") % names,
-        gettext("A later word by horn or radio counts before this one. Nobody hurries for a weigh-in."),
+        gettext("A later signal by horn or radio counts before this one. Nobody hurries for a weigh-in."),
     ]
     text = "\n".join([*head, event.club.name])
     fishing = tuple(team for team in _with_boats(teams) if team.entry and team.entry.status in FISH)
     return Word(said.about, title, subject, text, "\n".join(head), _foot(event), said.can, fishing)
 
 
-def _out(event: Event, boats: tuple[BoatOnRoll, ...], said: Occasion, teams: tuple[Reached, ...]) -> Word:
+def _out(event: Event, boats: tuple[BoatOnRoll, ...], said: Occasion, title: str, teams: tuple[Reached, ...]) -> Word:
     calendar, day = calendar_of(event), boats[0].day
     out = {str(boat.entry.number): boat for boat in boats}
-    title = ngettext("%(n)s boat still out, day %(day)s", "%(n)s boats still out, day %(day)s", len(out))
     subject = gettext("%(event)s: your boat is still out") % {"event": event.name}
     head = [
         gettext("%(event)s, day %(day)s: your boat is past its due time, and nobody has noted it in.")
@@ -110,8 +130,7 @@ def _out(event: Event, boats: tuple[BoatOnRoll, ...], said: Occasion, teams: tup
         }  # fmt: skip
     text = "\n".join([*head, event.club.name])
     theirs = tuple(team for team in teams if team.who in out)
-    names = {"n": len(out), "day": day}
-    return Word(said.about, title % names, subject, text, "\n".join(head), _foot(event), said.can, theirs, own)
+    return Word(said.about, title, subject, text, "\n".join(head), _foot(event), said.can, theirs, own)
 
 
 def _with_boats(teams: tuple[Reached, ...]) -> tuple[Reached, ...]:

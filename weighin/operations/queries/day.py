@@ -3,6 +3,7 @@
 from dataclasses import dataclass, field
 from datetime import datetime
 
+from django.db.models import prefetch_related_objects
 from django.urls import reverse
 from django.utils import timezone
 from django.utils.translation import gettext, ngettext
@@ -10,11 +11,12 @@ from django.utils.translation import gettext, ngettext
 from weighin.accounts.domain.roles import Can
 from weighin.events.models import Event, EventDay
 from weighin.events.queries.states import BEFORE, Stage, State
+from weighin.line.queries import Line, line_of
 from weighin.mortality.pages.event_report import is_over as fish_are_over
 from weighin.mortality.queries.catches import event_catches
 from weighin.mortality.queries.stop_level import StopLevel, stop_level
 from weighin.operations.queries.day_tasks import day_tasks
-from weighin.operations.queries.open_questions import PUBLISH, open_questions
+from weighin.operations.queries.open_questions import PUBLISH, open_questions, second_slips
 from weighin.reports.queries.event_json import WholeEvent, whole_event
 from weighin.safekeeping.queries.backups import Copy, can_drill, copies, drilled, event_today, warnings
 from weighin.schedule.queries.notices import told_of
@@ -28,7 +30,6 @@ from weighin.standings.queries.protests import open_cases
 from weighin.standings.queries.standings import official_results
 from weighin.ui.nouns import counted
 
-AT_ONCE = {"second_slip", "lateness_in_doubt"}  # open questions that need the director while the day goes on
 WEEKS_AHEAD = BEFORE - {Stage.TODAY}  # no slip is missing yet
 
 
@@ -47,6 +48,7 @@ class Day:
     state: State
     notice: str
     permit_next: str
+    line: Line
     needs: list[tuple[str, str]] = field(default_factory=list)
     backups: list[Copy] = field(default_factory=list)
     drill: tuple[datetime, str, bool] | None = None
@@ -70,6 +72,7 @@ class Day:
 
 def day_of(event: Event, cans: set[Can]) -> Day:
     """Everything the event's page says, with a constant number of queries."""
+    prefetch_related_objects([event], "event_days", "flights")  # the roll, the line and the questions each ask for them
     whole = whole_event(event)
     standings = whole.standings
     official = next(iter(official_results(event)), None)
@@ -87,6 +90,7 @@ def day_of(event: Event, cans: set[Can]) -> Day:
         state=state,
         notice=told_of(event),
         permit_next=next_due(event) if state.stage in BEFORE else "",
+        line=line_of(event),
         watched=stop_level(event, standings.rules, event_catches(event, standings.counting), fish_are_over(event)),
     )
     if Can.MANAGE_EVENT in cans:
@@ -103,35 +107,33 @@ def _needs(event: Event, day: Day, cans: set[Can]) -> list[tuple[str, str]]:
     now = timezone.now()
     if Can.MANAGE_EVENT in cans and event.closed_at is None and event_today(now, event):
         needs += [(sentence, f"{event.get_absolute_url()}#backups") for sentence in warnings(now)]
-    needs += day_tasks(event, cans)
+    needs += day_tasks(event, cans, day.line)
     opened = len(open_cases(event)) if Can.HEAR_PROTESTS in cans else 0
     if opened:
         words = ngettext(
             "%(n)s protest is open: write the ruling.", "%(n)s protests are open: write the rulings.", opened
         )
         needs.append((words % {"n": opened}, reverse("standings:protests", args=[event.slug])))
-    questions = (
-        [] if event.closed_at or Can.PUBLISH not in cans else open_questions(event, PUBLISH, day.whole.standings)
-    )
-    needs += [(f"{q.words} {q.settle}.", q.at) for q in questions if q.code in AT_ONCE]
+    if Can.PUBLISH in cans and event.closed_at is None:
+        needs += [(f"{q.words} {q.settle}.", q.at) for q in second_slips(event, day.whole.standings)]
     if not day.whole.standings.entries and Can.MANAGE_TEAMS in cans:
-        needs.append((gettext("No team is entered: enter the teams."), reverse("roster:teams", args=[event.slug])))
+        needs.append((gettext("No team is entered: add the teams."), reverse("roster:teams", args=[event.slug])))
     elif not day.latest and Can.RECORD_SLIP in cans and not event.closed_at and day.state.stage not in WEEKS_AHEAD:
         needs.append(
             (
-                gettext("No slip is kept: write the first one when the scales open."),
+                gettext("No slip yet: add the first one when the scales open."),
                 reverse("slips:slips_new", args=[event.slug]),
             )
         )
     if day.changed_since and Can.PUBLISH in cans:
         needs.append(
             (
-                gettext("Something changed since the official result: publish the next version, or put it right."),
+                gettext("Figures changed since the official results: publish the next version, or correct them."),
                 reverse("operations:publish", args=[event.slug]),
             )
         )
     elif Can.PUBLISH in cans and day.official is None and not event.closed_at and is_over(day.counts, timezone.now()):
-        count = len(questions)
+        count = len(open_questions(event, PUBLISH, day.whole.standings))
         all_in = all(one.is_in for one in fished(day.counts))
         if not count:
             words = (
@@ -141,20 +143,20 @@ def _needs(event: Event, day: Day, cans: set[Can]) -> list[tuple[str, str]]:
             )
         elif all_in:
             words = ngettext(
-                "Every boat is weighed: %(n)s question stands open before the result can be published.",
-                "Every boat is weighed: %(n)s questions stand open before the result can be published.",
+                "Every boat is weighed: %(n)s question is open before the result can be published.",
+                "Every boat is weighed: %(n)s questions are open before the result can be published.",
                 count,
             )
         else:
             words = ngettext(
-                "The event is over: %(n)s question stands open before the result can be published.",
-                "The event is over: %(n)s questions stand open before the result can be published.",
+                "The event is over: %(n)s question is open before the result can be published.",
+                "The event is over: %(n)s questions are open before the result can be published.",
                 count,
             )
         needs.append((words % {"n": count}, reverse("operations:publish", args=[event.slug])))
     if day.lacking_care and Can.RECORD_CARE in cans:
         count = len(day.lacking_care)
         boats = counted(count, "weighed boat-day" if len(fished(day.counts)) > 1 else "weighed boat")
-        lacks = ngettext("%(boats)s lacks its fish-care note.", "%(boats)s lack their fish-care notes.", count)
+        lacks = ngettext("%(boats)s has no care note.", "%(boats)s have no care note.", count)
         needs.append((lacks % {"boats": boats}, reverse("care:notes", args=[event.slug])))
     return needs

@@ -8,7 +8,7 @@ from weighin.checkin.pages.words import in_doubt_said
 from weighin.checkin.queries.roll import in_doubt, still_out
 from weighin.events.models import Event
 from weighin.events.queries.events import calendar_of
-from weighin.line.queries import line_of
+from weighin.line.queries import Line
 from weighin.scales.queries import checks_of, due_today, scales_of
 from weighin.slips.queries.pads import in_runs, missing_numbers
 from weighin.slips.queries.scale_doubts import doubts_of
@@ -17,8 +17,9 @@ from weighin.slips.queries.slips import current_slips
 NAMED = 5
 
 
-def day_tasks(event: Event, cans: set[Can]) -> list[tuple[str, str]]:
-    """A sentence and the address to act at, the most urgent first; nothing once the event is closed."""
+def day_tasks(event: Event, cans: set[Can], line: Line) -> list[tuple[str, str]]:
+    """A sentence and the address to act at, the most urgent first; nothing once the event is closed. ``line`` is the
+    day's that is shown."""
     if event.closed_at is not None or Can.RECORD_SLIP not in cans:
         return []
     found = []
@@ -28,8 +29,8 @@ def day_tasks(event: Event, cans: set[Can]) -> list[tuple[str, str]]:
         found.append(
             (
                 ngettext(
-                    "Boat still out: %(named)s. Who has word of it?",
-                    "Boats still out: %(named)s. Who has word of them?",
+                    "Boat still out: %(named)s. Who has seen it?",
+                    "Boats still out: %(named)s. Who has seen them?",
                     len(out),
                 )
                 % {"named": named},
@@ -39,13 +40,13 @@ def day_tasks(event: Event, cans: set[Can]) -> list[tuple[str, str]]:
     for boat in in_doubt(event) if Can.CORRECT_SLIP in cans else ():
         where = reverse("checkin:roll_boat", args=[event.slug, boat.day, boat.entry.boat])
         found.append((f"{in_doubt_said(boat)} " + gettext("Which counts?"), where))
-    if line_of(event).hold is not None:
-        found.append((gettext("The line is held: somebody by name lets it go on."), _at(event, "line:line")))
+    if line.hold is not None:
+        found.append((gettext("The line is on hold: a named person lets it go on."), _at(event, "line:line")))
     scales, checks = scales_of(event), checks_of(event)
     for scale in due_today(event, calendar_of(event), scales, checks):
         found.append(
             (
-                gettext("Scale %(name)s has no check today: lay a test weight on it.") % {"name": scale.name},
+                gettext("Scale %(name)s has no test today: put a test weight on it.") % {"name": scale.name},
                 _at(event, "slips:scales"),
             )
         )

@@ -24,12 +24,12 @@ from weighin.slips.queries.pads import in_runs, missing_numbers
 from weighin.slips.queries.scale_doubts import doubts_of
 from weighin.slips.queries.slips import ledger_head
 from weighin.standings.models import Ruling
-from weighin.standings.pages.state_words import clock_said
 from weighin.standings.queries.days import DayCount, days_of, fished
 from weighin.standings.queries.document import stands
 from weighin.standings.queries.other_rules import fished_under_others
 from weighin.standings.queries.protests import cases_of, latest_posting, result_state
 from weighin.standings.queries.standings import Standings, standings_of
+from weighin.ui import figures
 from weighin.ui.nouns import counted, in_words
 
 PUBLISH, CLOSE = "publish", "close"
@@ -65,7 +65,8 @@ def open_questions(event: Event, act: str = PUBLISH, standings: Standings | None
     days = days_of(known)
     found = [
         *_roll(event, act),
-        *_slips(event, act, known),
+        *second_slips(event, known),
+        *(_no_slips(event) if act == PUBLISH and not known.slips else ()),
         *_days(event, days, timezone.now()),
         *_lateness(event),
         *_scales(event, known),
@@ -84,11 +85,11 @@ def _roll(event: Event, act: str) -> Iterator[Question]:
     out = [boat for boat in still_out(event) if boat.where != "weighed"]
     for day, boats in _by_day(out, lambda boat: boat.day):
         words = ngettext(
-            "Day %(day)s: %(boats)s is still out by the roll.",
-            "Day %(day)s: %(boats)s are still out by the roll.",
+            "Day %(day)s: %(boats)s is still out.",
+            "Day %(day)s: %(boats)s are still out.",
             len(boats),
         ) % {"day": day, "boats": named(boats)}
-        yield Question("boats_out", day, words, _at(event, "checkin:roll"), gettext("Check boats in on the roll"), True)
+        yield Question("boats_out", day, words, _at(event, "checkin:roll"), gettext("Check boats in"), True)
     if act == CLOSE:
         silent = unheard(event)
         for day, boats in _by_day((boat for boat in silent if boat.slips), lambda boat: boat.day):
@@ -96,17 +97,14 @@ def _roll(event: Event, act: str) -> Iterator[Question]:
                 "day": day,
                 "weighed_said": weighed_said(boats),
             }
-            yield Question(
-                "not_noted_in", day, words, _at(event, "checkin:roll"), gettext("Check boats in on the roll")
-            )
+            yield Question("not_noted_in", day, words, _at(event, "checkin:roll"), gettext("Check boats in"))
         for day, boats in _by_day((boat for boat in silent if not boat.slips), lambda boat: boat.day):
-            words = gettext(
-                "Day %(day)s: nobody kept the roll, and of %(named)s there is neither a word nor a slip."
-            ) % {"day": day, "named": named(boats)}
-            yield Question("nobody_kept_the_roll", day, words, _at(event, "checkin:roll"), gettext("Keep the roll"))
+            words = gettext("Day %(day)s: no check-in and no slip of %(named)s.") % {"day": day, "named": named(boats)}
+            yield Question("nobody_kept_the_roll", day, words, _at(event, "checkin:roll"), gettext("Check boats in"))
 
 
-def _slips(event: Event, act: str, standings: Standings) -> Iterator[Question]:
+def second_slips(event: Event, standings: Standings) -> Iterator[Question]:
+    """Boats with two slips of a day; these need the director while the day goes on, all else can wait for its end."""
     for slips in standings.waiting:
         boat, day = slips[0].entry.boat, slips[0].day
         words = (
@@ -116,16 +114,11 @@ def _slips(event: Event, act: str, standings: Standings) -> Iterator[Question]:
         ) % {"day": day, "boat": boat, "slips": in_words(len(slips))}
         where = reverse("slips:slip_counts", args=[event.slug, slips[0].number])
         yield Question("second_slip", day, words, where, gettext("Choose the slip that counts"), True)
-    if act == PUBLISH and not standings.slips:
-        where = _at(event, "slips:slips_new")
-        yield Question(
-            "no_slips",
-            None,
-            gettext("No slip is kept: there is no result yet."),
-            where,
-            gettext("Write the first slip"),
-            True,
-        )
+
+
+def _no_slips(event: Event) -> Iterator[Question]:
+    words, where = gettext("No slip is saved: there is no result yet."), _at(event, "slips:slips_new")
+    yield Question("no_slips", None, words, where, gettext("Add the first slip"), True)
 
 
 def _days(event: Event, days: list[DayCount], now: datetime) -> Iterator[Question]:
@@ -157,7 +150,7 @@ def _days(event: Event, days: list[DayCount], now: datetime) -> Iterator[Questio
                 "n": len(day.missing),
                 "boats": counted(len(day.boats), "boat"),
             }
-            yield Question("not_weighed", day.number, words, _at(event, "roster:teams"), gettext("Write the slips, or mark teams absent"))  # fmt: skip
+            yield Question("not_weighed", day.number, words, _at(event, "roster:teams"), gettext("Add the slips, or mark teams absent"))  # fmt: skip
 
 
 def _lateness(event: Event) -> Iterator[Question]:
@@ -168,7 +161,7 @@ def _lateness(event: Event) -> Iterator[Question]:
             "day": day,
             "named": named(boats),
         }
-        yield Question("lateness_in_doubt", day, words, where, gettext("Say which time counts"))
+        yield Question("lateness_in_doubt", day, words, where, gettext("Choose the time that counts"))
 
 
 def _scales(event: Event, standings: Standings) -> Iterator[Question]:
@@ -224,7 +217,7 @@ def _care(event: Event, standings: Standings, days: list[DayCount]) -> Iterator[
                 "boats": counted(len(day.weighed), "weighed boat"),
             }
             yield Question(
-                "care_not_recorded", day.number, words, _at(event, "care:notes"), gettext("Write the care notes")
+                "care_not_recorded", day.number, words, _at(event, "care:notes"), gettext("Add the care notes")
             )
 
 
@@ -238,12 +231,12 @@ def _money(event: Event, standings: Standings) -> Iterator[Question]:
     ]
     if unpaid and purse.purse > 0:
         words = ngettext(
-            "%(boats)s is in the money and not paid in: the prize goes to the next team.",
-            "%(boats)s are in the money and not paid in: the prize goes to the next team.",
+            "%(boats)s is in the money and has not paid: the prize goes to the next team.",
+            "%(boats)s are in the money and have not paid: the prize goes to the next team.",
             len(unpaid),
         ) % {"boats": capfirst(_boats(unpaid))}
         where = reverse("roster:team", args=[event.slug, unpaid[0]])
-        yield Question("unpaid_in_the_money", None, words, where, gettext("Note the payment"))
+        yield Question("unpaid_in_the_money", None, words, where, gettext("Add the payment"))
 
 
 def _till(event: Event) -> Iterator[Question]:
@@ -256,14 +249,14 @@ def _till(event: Event) -> Iterator[Question]:
             "%(n)s teams have paid and have no boat number: their money is in no purse and no pot.",
             len(waiting),
         ) % {"n": len(waiting)}
-        yield Question("paid_without_number", None, words, where, gettext("Give a number, or the money back"))
+        yield Question("paid_without_number", None, words, where, gettext("Give a number or refund the money"))
     difference = till.cash.difference
     if difference:
         words = (
-            gettext("The cash-up does not balance: %(amount)s more was taken in than paid fees come to.")
+            gettext("The cash-up does not balance: %(amount)s more was received than paid fees come to.")
             if difference > 0
-            else gettext("The cash-up does not balance: %(amount)s less was taken in than paid fees come to.")
-        ) % {"amount": f"{event.club.currency}{abs(difference):,.2f}"}
+            else gettext("The cash-up does not balance: %(amount)s less was received than paid fees come to.")
+        ) % {"amount": figures.money(abs(difference))}
         yield Question(MONEY, None, words, where, gettext("Correct the payments"))
 
 
@@ -282,10 +275,10 @@ def _protests(event: Event, act: str, standings: Standings) -> Iterator[Question
     for case in cases:
         if case.ruling is None:
             words = gettext("Protest %(number)s is not ruled on.") % {"number": case.number}
-            yield Question("protest_open", None, words, where, gettext("Write the ruling"), of=case.number)
-    state = result_state(event)
+            yield Question("protest_open", None, words, where, gettext("Add the ruling"), of=case.number)
+    state = result_state(event, cases)
     if act == PUBLISH and state.takes_protests and state.until is not None:
-        until = clock_said(state.until, standings.table.calendar.zone)
+        until = figures.moment(state.until, standings.table.calendar.zone)
         words = gettext("Protests are taken until %(until)s.") % {"until": until}
         yield Question("protest_time_runs", None, words, where, gettext("Wait until then"))
     upheld = [case for case in cases if case.ruling is not None and case.ruling.outcome == Ruling.Outcome.UPHELD]

@@ -8,7 +8,6 @@ from typing import Any
 from zoneinfo import ZoneInfo
 
 from django.core.validators import slug_re
-from django.utils.dateformat import format as date_format
 from django.utils.translation import gettext
 
 from weighin.events.models import Event
@@ -18,6 +17,7 @@ from weighin.slips.queries.slips import ledger_head
 from weighin.standings.models import OfficialResult
 from weighin.standings.queries.document import event_part, result_part
 from weighin.standings.queries.standings import standings_of
+from weighin.ui import figures
 
 MOST_BYTES = 64 * 1024 * 1024
 MOST_SHOWN = 60
@@ -90,7 +90,7 @@ def compared(told: dict[str, Any], name: str, event: Event, as_of: datetime | No
             found = gettext("%(file)s is official result %(version)s of %(event)s, published %(at)s.") % {
                 **said,
                 "version": result.version,
-                "at": f"{date_format(at, 'd F Y H:i')} {at:%Z}",
+                "at": f"{figures.day(at)}, {figures.clock(at)} {at:%Z}",
             }
             return Verdict(found, beside=beside)
     if versions:

@@ -17,7 +17,7 @@ from weighin.standings.models import OfficialResult
 from weighin.standings.queries.days import days_of, stage_to_keep
 from weighin.standings.queries.document import nothing_new
 from weighin.standings.queries.protests import ResultState, result_state
-from weighin.standings.queries.standings import standings_of
+from weighin.standings.queries.standings import Standings, standings_of
 from weighin.standings.services import post_result, publish_result, set_closed, set_public
 
 TOO_LONG = 500
@@ -31,6 +31,8 @@ def publish(event: Event, by: str, reason: str, overruled: Mapping[str, str]) ->
     with writing():
         held = _held(event)
         answers, faults = answered(open_questions(held, PUBLISH), overruled)
+        if len(reason.strip()) > TOO_LONG:
+            faults.append(REASON_TOO_LONG.at("reason", has=len(reason.strip()), most=TOO_LONG))
         last = OfficialResult.objects.filter(event=held).first()
         pots = side_pots_won(held)
         if faults and last is not None:
@@ -49,9 +51,9 @@ def _same(last: OfficialResult, event: Event, pots: Mapping[str, Mapping[str, st
     return nothing_new(last, standings, ledger_head(event), pots, stage)
 
 
-def side_pots_won(event: Event) -> dict[str, dict[str, str]]:
+def side_pots_won(event: Event, standings: Standings | None = None) -> dict[str, dict[str, str]]:
     """What boats win of each side pot as the standings are."""
-    pots = cash_up_of(event).pots
+    pots = cash_up_of(event, standings).pots
     return {
         name: {str(boat): f"{amount:.2f}" for boat, amount in sorted(split.prizes.items())}
         for name, split in pots.items()

@@ -100,6 +100,6 @@ def _note(event: Event, word: Word, by: str, teams: Sequence[Reached], *, by_mai
         said % {"word": word.title, "n": count},
         club_id=event.season.club_id,
         event_id=event.pk,
-        subject=gettext("word to the teams"),
+        subject=gettext("messages to teams"),
         details={"about": word.about, "by_mail": by_mail, "teams": [team.who for team in teams]},
     )

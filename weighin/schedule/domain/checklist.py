@@ -37,11 +37,11 @@ STARTING = (
     Starting(gettext_noop("Insurance"), 30),
     Starting(gettext_noop("Prizes and side pots: tax and gaming duties"), 30, gettext_noop("Ask someone qualified.")),
     Starting(
-        gettext_noop("Products for tanks and livewells as labelled and permitted"),
+        gettext_noop("Products for tanks and livewells as labeled and permitted"),
         14,
-        gettext_noop("No drug or anaesthetic without the agency's word."),
+        gettext_noop("No drug or anesthetic without the agency's approval."),
     ),
-    Starting(gettext_noop("Waivers, licenses and memberships: who looks at them, and when"), 7),
+    Starting(gettext_noop("Waivers, licenses and memberships: who checks them, and when"), 7),
     Starting(gettext_noop("Emergency plan: ambulance access, who is called for a missing boat, thunder"), 7),
     Starting(
         gettext_noop("Agency report after the event: what it asks for, and by when"),

@@ -7,7 +7,7 @@ NOTICE_WITHOUT_WHY = Sentence(
 )
 CANCELLED_ALREADY = Sentence("cancelled_already", gettext_noop("this event is cancelled already"))
 TAKES_PLACE_ALREADY = Sentence(
-    "takes_place_already", gettext_noop("this event is not called off: there is nothing to take back")
+    "takes_place_already", gettext_noop("this event is not called off: there is nothing to undo")
 )
 SLIPS_FORBID = Sentence(
     "slips_forbid",
@@ -35,18 +35,16 @@ ROW_NEEDS_DATE_AND_NAME = Sentence(
     gettext_noop("write the date, the name and the water, with a tab or a comma between them"),
 )
 ROW_TOO_LONG = Sentence(
-    "row_too_long", gettext_noop("this has more than a date, a name and a water: take out what follows %(water)s")
+    "row_too_long", gettext_noop("this has more than a date, a name and a water: remove what follows %(water)s")
 )
-ROW_NOT_A_DATE = Sentence(
-    "row_not_a_date", gettext_noop("%(written)s is not a date: write it as 2026-06-20, 6/20/2026 or Jun 20, 2026")
-)
+ROW_NOT_A_DATE = Sentence("row_not_a_date", gettext_noop("%(written)s is not a date: write it as Jun 20, 2026"))
 ROW_WITHOUT_WATER = Sentence("row_without_water", gettext_noop("the water is missing: write its name"))
 ROW_NEW_WATER = Sentence(
     "row_new_water",
-    gettext_noop("the club has no water %(water)s: correct the name, or tick that new waters may be added"),
+    gettext_noop("the club has no water %(water)s: correct the name, or check the box for new waters"),
 )
 NO_SUCH_SOURCE = Sentence("no_such_source", gettext_noop("choose one of the list"))
 NEXT_OF_A_REHEARSAL = Sentence(
     "next_of_a_rehearsal",
-    gettext_noop("no event is made from a rehearsal, which has practice boats: make it from %(event)s itself"),
+    gettext_noop("no event is added from a rehearsal, which has practice boats: add it from %(event)s itself"),
 )

@@ -1,33 +1,41 @@
 """What teams are told of an event that is called off, in words."""
 
-from django.utils.dateformat import format as date_format
-from django.utils.dateformat import time_format
+from django.utils import translation
 from django.utils.translation import gettext
 
 from weighin.events.models import Event
 from weighin.schedule.models import Notice
-
-LONG, SHORT = "l, F j, Y", "D, M j"
+from weighin.ui import figures
 
 
 def said_of(event: Event, notice: Notice) -> str:
     """One sentence for the event's own pages."""
-    names = {"was": date_format(notice.was, SHORT), "reason": notice.reason}
+    names = {"was": figures.short_day(notice.was), "reason": notice.reason}
     if notice.kind == Notice.Kind.CANCELLED:
         return gettext("Cancelled: %(reason)s") % names
     if notice.to is None:
         return gettext("Postponed, the new date follows: %(reason)s") % names
-    return gettext("Postponed from %(was)s to %(to)s: %(reason)s") % {**names, "to": date_format(event.date, SHORT)}
+    return gettext("Postponed from %(was)s to %(to)s: %(reason)s") % {**names, "to": figures.short_day(event.date)}
 
 
-def text_for_teams(event: Event, notice: Notice) -> str:
-    """The text that a director sends to the teams."""
+def letter_to_teams(event: Event, notice: Notice) -> tuple[str, str]:
+    """The subject and the text that teams are sent, in the club's language whoever sends them."""
+    with translation.override(event.club.language):
+        subjects = {
+            Notice.Kind.CANCELLED: gettext("Cancelled: %(event)s"),
+            Notice.Kind.POSTPONED: gettext("Postponed: %(event)s"),
+            Notice.Kind.TAKES_PLACE: gettext("It takes place after all: %(event)s"),
+        }
+        return subjects[Notice.Kind(notice.kind)] % {"event": event.name}, _text(event, notice)
+
+
+def _text(event: Event, notice: Notice) -> str:
     said = {
         "event": event.name,
         "water": event.water.name,
-        "was": date_format(notice.was, LONG),
-        "to": date_format(event.date, LONG),
-        "start": time_format(event.start_time, "g:i A"),
+        "was": figures.day(notice.was),
+        "to": figures.day(event.date),
+        "start": figures.clock(event.start_time),
         "reason": notice.reason,
         "club": event.club.name,
     }

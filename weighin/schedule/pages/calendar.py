@@ -5,8 +5,6 @@ from typing import Any
 from zoneinfo import ZoneInfo
 
 from django.utils import timezone
-from django.utils.dateformat import format as date_format
-from django.utils.dateformat import time_format
 from django.utils.translation import gettext
 
 from weighin.clubs.models import Club
@@ -16,6 +14,7 @@ from weighin.schedule.domain.icalendar import DayOfEvent, calendar_text
 from weighin.schedule.domain.words import said_of
 from weighin.schedule.models import Notice
 from weighin.schedule.queries.calendar import Dated
+from weighin.ui import figures
 
 STATUS = "https://schema.org/Event"
 
@@ -80,9 +79,9 @@ def _day(one: Dated, day: EventDay) -> DayOfEvent:
 def _description(one: Dated, day: EventDay) -> str:
     event = one.event
     times = gettext("%(date)s: start %(start)s, due %(due)s, by the clock of %(zone)s.") % {
-        "date": date_format(day.date, "l, F j, Y"),
-        "start": time_format(day.start_time or event.start_time, "g:i A"),
-        "due": time_format(day.due_time or event.due_time, "g:i A"),
+        "date": figures.day(day.date),
+        "start": figures.clock(day.start_time or event.start_time),
+        "due": figures.clock(day.due_time or event.due_time),
         "zone": event.time_zone,
     }
     notice = one.notice

@@ -1,8 +1,7 @@
 """A season written down at once: an event on each line, its date, its name and its water."""
 
-import re
 from dataclasses import dataclass
-from datetime import date, datetime
+from datetime import date
 
 from weighin.events.domain.calendar import check_date
 from weighin.rules.faults import Fault, Faults, Wrong
@@ -14,12 +13,10 @@ from weighin.schedule.domain.faults import (
     SEASON_ROW,
     TOO_MANY_LINES,
 )
+from weighin.ui.parsing import typed
 
 MOST_EVENTS = 100
-FORMS = ("%Y-%m-%d", "%m/%d/%Y", "%m/%d/%y", "%m-%d-%Y", "%b %d %Y", "%B %d %Y", "%d %b %Y", "%d %B %Y")
 HEADS = frozenset({"date", "first day", "day"})
-_WEEKDAY = re.compile(r"(?:mon|tue|wed|thu|fri|sat|sun)[a-z]*\.?,?\s+", re.IGNORECASE)
-_ENDING = re.compile(r"(?<=\d)(?:st|nd|rd|th)\b", re.IGNORECASE)
 
 
 @dataclass(frozen=True)
@@ -68,15 +65,12 @@ def read_day(text: str) -> date:
     ['2026-06-20', '2026-06-20', '2026-06-20', '2026-06-20', '2026-06-20']
     """
     written = " ".join(text.split())
-    bare = _ENDING.sub("", _WEEKDAY.sub("", written)).replace(",", " ").replace(".", " ")
-    for form in FORMS:
-        try:
-            found = datetime.strptime(" ".join(bare.split()), form).date()
-        except ValueError:
-            continue
-        check_date(found)
-        return found
-    raise ROW_NOT_A_DATE.wrong(written=written[:40])
+    try:
+        found = date.fromisoformat(typed.day(written))
+    except ValueError:
+        raise ROW_NOT_A_DATE.wrong(written=written[:40]) from None
+    check_date(found)
+    return found
 
 
 def _row(number: int, cells: list[str]) -> SeasonRow:

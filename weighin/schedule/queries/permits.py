@@ -5,11 +5,11 @@ from datetime import date
 from zoneinfo import ZoneInfo
 
 from django.utils import timezone
-from django.utils.dateformat import format as date_format
 from django.utils.translation import gettext, ngettext
 
 from weighin.events.models import Event
 from weighin.schedule.models import PermitLine
+from weighin.ui import figures
 
 
 @dataclass(frozen=True)
@@ -29,7 +29,7 @@ class Listed:
         """How it stands, in words."""
         if self.line.done_on is not None:
             return gettext("done %(date)s by %(person)s") % {
-                "date": date_format(self.line.done_on, "M j"),
+                "date": figures.short_day(self.line.done_on),
                 "person": self.line.done_by,
             }
         left = (self.line.due - self.today).days
@@ -57,5 +57,5 @@ def next_due(event: Event) -> str:
     return gettext("%(what)s: %(said)s, %(date)s.") % {
         "what": still[0].line.what,
         "said": still[0].said,
-        "date": date_format(still[0].line.due, "D, M j"),
+        "date": figures.short_day(still[0].line.due),
     }

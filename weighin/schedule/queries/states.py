@@ -7,7 +7,6 @@ from zoneinfo import ZoneInfo
 
 from django.db.models import prefetch_related_objects
 from django.utils import timezone
-from django.utils.dateformat import format as date_format
 from django.utils.translation import gettext
 
 from weighin.events.domain import entered, weighed
@@ -22,6 +21,7 @@ from weighin.signup.models import SignUpTerms
 from weighin.standings.models import Posting
 from weighin.standings.queries.days import WEIGHED_BY
 from weighin.standings.queries.standings import official_stages
+from weighin.ui import figures
 
 
 @dataclass(frozen=True)
@@ -86,7 +86,7 @@ def _state(event: Event, facts: Facts) -> State:
     if fished and facts.now > fished[-1].due + WEIGHED_BY:
         return State(Stage.PAST)
     if notice is not None and notice.kind == Notice.Kind.POSTPONED:
-        return State(Stage.POSTPONED, gettext(" to %(date)s") % {"date": date_format(event.date, "D, M j")})
+        return State(Stage.POSTPONED, gettext(" to %(date)s") % {"date": figures.short_day(event.date)})
     door = _door(event, fished, facts)
     if event.pk in facts.closed or door is Door.OVER:
         return State(Stage.ENTRIES_CLOSED)
@@ -114,9 +114,7 @@ def _protests(event: Event, posted: Posting | None, now: datetime) -> str:
     until = None if posted is None else posted.posted_at + timedelta(minutes=posted.minutes)
     if until is None or now >= until:
         return ""
-    return gettext(", protests until %(until)s") % {
-        "until": date_format(until.astimezone(ZoneInfo(event.time_zone)), "g:i A")
-    }
+    return gettext(", protests until %(until)s") % {"until": figures.clock(until, ZoneInfo(event.time_zone))}
 
 
 def _is_open(day: Hours, now: datetime) -> bool:

@@ -4,8 +4,6 @@ from collections.abc import Mapping
 from datetime import date
 from typing import Any
 
-from django.utils.translation import gettext
-
 from weighin.audit.services import log_history, writing
 from weighin.events.domain import weighed
 from weighin.events.models import Event, EventDay
@@ -24,7 +22,7 @@ from weighin.schedule.domain.faults import (
     SLIPS_FORBID,
     TAKES_PLACE_ALREADY,
 )
-from weighin.schedule.domain.words import text_for_teams
+from weighin.schedule.domain.words import letter_to_teams
 from weighin.schedule.models import Notice
 from weighin.schedule.queries.notices import standing_notice, waits_for_date
 from weighin.signup.models import SignUp
@@ -131,17 +129,10 @@ def _write_letters(event: Event, notice: Notice) -> None:
     reached, fishing = contacts_of(event), set(entries)
     asked = SignUp.objects.filter(event=event, state=SignUp.State.ASKED).values_list("pk", "email")
     to = [(f"entry {pk}", contact.email) for pk, contact in reached.items() if pk in fishing]
-    text, subjects = (
-        text_for_teams(event, notice),
-        {
-            Notice.Kind.CANCELLED: gettext("Cancelled: %(event)s"),
-            Notice.Kind.POSTPONED: gettext("Postponed: %(event)s"),
-            Notice.Kind.TAKES_PLACE: gettext("It takes place after all: %(event)s"),
-        },
-    )
+    subject, text = letter_to_teams(event, notice)
     for whose, address in to + [(f"sign-up {pk}", email) for pk, email in asked]:
         queue_letter(
-            f"notice {notice.pk} {whose}", address, subjects[Notice.Kind(notice.kind)] % {"event": event.name}, f"{text}\n",
+            f"notice {notice.pk} {whose}", address, subject, f"{text}\n",
             club_id=event.season.club_id, event_id=event.pk,
         )  # fmt: skip
 

@@ -50,7 +50,7 @@ def make_next(event: Event, said: Mapping[str, Any], by: str, teams: bool = True
         for pot in SidePot.objects.filter(event=event).order_by("pk"):
             declare_side_pot(made, SIDE_POT_RECORD.texts(pot) | {"reason": ""}, by)
         copy_checklist(event, made, by)
-        sentence = gettext("%(made)s made from %(before)s") % {"made": made.name, "before": event.name}
+        sentence = gettext("%(made)s added from %(before)s") % {"made": made.name, "before": event.name}
         log_history(by, "event.made_from", sentence, club_id=event.club.pk, event_id=made.pk, subject=made.slug)
     return made
 

@@ -13,7 +13,7 @@ from weighin.events.access import allow
 from weighin.events.models import Event
 from weighin.events.queries.events import is_cancelled
 from weighin.letters.queries import mail_is_set
-from weighin.schedule.domain.words import text_for_teams
+from weighin.schedule.domain.words import letter_to_teams
 from weighin.schedule.forms import CallOffForm
 from weighin.schedule.models import Notice
 from weighin.schedule.pages.notices import reached
@@ -41,7 +41,7 @@ def call_off(request: HttpRequest, event: Event) -> HttpResponse:
         return take_back(event, data["reason"], by)
 
     if request.method == "POST" and form.attempt(act):
-        messages.info(request, gettext("Saved. Now tell the teams."))
+        messages.info(request, gettext("Saved. Now message the teams."))
         return redirect("schedule:notice", event.slug)
     return render(request, "schedule/call_off.html", {"event": event, "form": form, "cancelled": cancelled})
 
@@ -55,7 +55,7 @@ def notice(request: HttpRequest, event: Event) -> HttpResponse:
     context = {
         "event": event,
         "notice": found,
-        "text": text_for_teams(event, found) if found else "",
+        "text": letter_to_teams(event, found)[1] if found else "",
         "teams": teams,
         "phones": [team.phone for team in teams if team.phone],
         "emails": [team.email for team in teams if team.email],

@@ -77,7 +77,7 @@ def permit(request: HttpRequest, event: Event, line_pk: int) -> HttpResponse:
     form = PermitLineForm(request.POST if act == "change" else None, old=old)
     remove = ServiceForm(request.POST if act == "remove" else None)
     if act == "change" and form.attempt(lambda data: keep_line(event, form.texts(data), by, old)):
-        messages.info(request, gettext("%(what)s is changed.") % {"what": form.kept.what})
+        messages.info(request, gettext("%(what)s is saved.") % {"what": form.kept.what})
         return redirect("schedule:permits", event.slug)
     if act == "remove" and remove.attempt(lambda data: remove_line(old, by)):
         messages.info(request, gettext("%(what)s is removed.") % {"what": old.what})

@@ -15,7 +15,7 @@ from weighin.rules.rulebook import Rulebook
 from weighin.rules.scoring import ZERO, Score
 from weighin.rules.slips import Slip
 from weighin.rules.values import plain
-from weighin.rules.weights import show, word
+from weighin.rules.weights import spoken
 from weighin.rules.words import scores as words
 from weighin.slips.domain.values import SlipData, rules_slip
 from weighin.slips.models import WeighSlip
@@ -72,10 +72,10 @@ def big_fish_in_words(rules: Rulebook, slip: Slip, score: Score) -> str:
     unit = rules.unit
     alive = slip.dead == 0 if slip.big_fish_alive is None else slip.big_fish_alive
     start = gettext("Big fish, alive, %(weight)s") if alive else gettext("Big fish, dead, %(weight)s")
-    big_fish = start % {"weight": f"{show(slip.big_fish, unit)} {word(unit)}"}
+    big_fish = start % {"weight": spoken(slip.big_fish, unit)}
     if score.big_fish is not None and score.big_fish != slip.big_fish:
         less = gettext("%(big_fish)s: counts %(weight)s, less what coming in late costs.")
-        return less % {"big_fish": big_fish, "weight": show(score.big_fish, unit)}
+        return less % {"big_fish": big_fish, "weight": spoken(score.big_fish, unit)}
     if score.big_fish is not None:
         said = gettext("%(big_fish)s: counts.")
     elif score.lost:
@@ -98,12 +98,12 @@ def _weighed(rules: Rulebook, slip: Slip, score: Score) -> list[ScoreLine]:
     tare = rules.bag_tare if slip.tare is None else slip.tare
     fish = score.on_scale
     if not tare:
-        weighed = ngettext("Weighed, %(n)s fish", "Weighed, %(n)s fish", fish) % {"n": fish}
+        weighed = ngettext("Net weight, %(n)s fish", "Net weight, %(n)s fish", fish) % {"n": fish}
         return [ScoreLine(weighed, weight(score.net, unit))]
-    showed = ngettext("The scale showed, %(n)s fish and the bag", "The scale showed, %(n)s fish and the bag", fish)
+    showed = ngettext("Scale reading, %(n)s fish and bag", "Scale reading, %(n)s fish and bag", fish)
     return [
         ScoreLine(showed % {"n": fish}, weight(slip.gross, unit)),
-        ScoreLine(gettext("The bag"), taken_off(tare, unit)),
+        ScoreLine(gettext("Bag"), taken_off(tare, unit)),
     ]
 
 
@@ -162,7 +162,7 @@ def on_time(slip: WeighSlip | SlipData, table: Table) -> str:
     if counted.checked_in is None:
         if not counted.minutes_late:
             return ""
-        return gettext("%(minutes)s min late, in the grace") % {"minutes": counted.minutes_late} + by
+        return gettext("%(minutes)s min late, within the grace") % {"minutes": counted.minutes_late} + by
     due = table.calendar.due(slip.day, table.boats.get(boat, ""))
     said = gettext("checked in %(time)s, due %(due)s")
     if by:

@@ -26,7 +26,7 @@ OF_AN_EARLIER_DAY = Sentence(
 )
 SLIP_OF_ANOTHER_BOAT = Sentence(
     "slip_of_another_boat",
-    gettext_noop("slip %(number)s is boat %(boat)s's: take it out and write a new slip for boat %(other)s"),
+    gettext_noop("slip %(number)s is boat %(boat)s's: void it and add a new slip for boat %(other)s"),
 )
 SLIP_OF_ANOTHER_DAY = Sentence(
     "slip_of_another_day",
@@ -35,7 +35,7 @@ SLIP_OF_ANOTHER_DAY = Sentence(
 SLIP_KEPT_OTHERWISE = Sentence(
     "slip_kept_otherwise",
     gettext_noop(
-        "this was kept as slip %(number)s already, with other values: correct that slip, or send this again as a new one"
+        "this was saved as slip %(number)s already, with other values: correct that slip, or send this again as a new one"
     ),
 )
 CORRECTION_ELSEWHERE = Sentence(
@@ -48,21 +48,21 @@ SWAP_OF_ONE_DAY = Sentence(
 )
 ODD_FIRST_NUMBER = Sentence("odd_first_number", gettext_noop("write the first number, 1 to %(most)s"))
 ODD_LAST_NUMBER = Sentence(
-    "odd_last_number", gettext_noop("write the last number: not below the first, at most %(most)s numbers a pad")
+    "odd_last_number", gettext_noop("write the last number: not below the first, at most %(most)s numbers a set")
 )
-PAPER_WITHOUT_WORD = Sentence("paper_without_word", gettext_noop("say whether it was spoiled or came back blank"))
+PAPER_WITHOUT_WORD = Sentence("paper_without_word", gettext_noop("choose whether it was spoiled or came back blank"))
 NOT_ON_A_PAD = Sentence(
     "not_on_a_pad",
-    gettext_noop("%(number)s is no number of a pad of this event: look at the paper again, or write the pad down"),
+    gettext_noop("%(number)s is no number of this event's paper slips: check the paper, or add its set"),
 )
 NUMBERS_ON_OTHER_PAD = Sentence(
     "numbers_on_other_pad",
-    gettext_noop("pad %(pad)s has the numbers %(first)s to %(last)s: a number stands on one paper only"),
+    gettext_noop("set %(pad)s has the numbers %(first)s to %(last)s: a number is on one paper only"),
 )
 LAST_BELOW_FIRST = Sentence("last_below_first", gettext_noop("the last number is not below the first"))
-NOTHING_SAID_OF_PAPER = Sentence("nothing_said_of_paper", gettext_noop("nothing is said of paper slip %(number)s"))
-PAD_WITHOUT_NAME = Sentence("pad_without_name", gettext_noop("name the pad by its colour or mark"))
-PAD_WITH_NOBODY = Sentence("pad_with_nobody", gettext_noop("write who has the pad"))
+NOTHING_SAID_OF_PAPER = Sentence("nothing_said_of_paper", gettext_noop("nothing is recorded for paper slip %(number)s"))
+PAD_WITHOUT_NAME = Sentence("pad_without_name", gettext_noop("name the set by its color or mark"))
+PAD_WITH_NOBODY = Sentence("pad_with_nobody", gettext_noop("write who has the paper slips"))
 SPOILED_WITHOUT_REASON = Sentence("spoiled_without_reason", gettext_noop("write why it was spoiled, in a few words"))
 TAKEN_BACK_WITHOUT_REASON = Sentence("taken_back_without_reason", gettext_noop("write why, in a few words"))
 PAPER_ENTERED_AS = Sentence("paper_entered_as", gettext_noop("entered as slip %(slip)s"))
@@ -71,17 +71,17 @@ PAPER_SPOKEN_FOR = Sentence(
 )
 DOUBLED_DAY_SETTLED = Sentence(
     "doubled_day_settled",
-    gettext_noop("boat %(boat)s has two slips for day %(day)s: only a director says which one counts"),
+    gettext_noop("boat %(boat)s has two slips for day %(day)s: only a director decides which one counts"),
 )
 FISH_RELEASED = Sentence(
     "fish_released",
-    gettext_noop("the fish of slip %(slip)s are released: only a director may correct it or take it out"),
+    gettext_noop("the fish of slip %(slip)s are released: only a director may correct or void it"),
 )
 SLIP_AND_CHECK_IN_AGREE = Sentence(
     "slip_and_check_in_agree",
     gettext_noop("slip and check-in of boat %(boat)s agree by now: there is nothing to settle"),
 )
-NOT_SAID_WHICH = Sentence("not_said_which", gettext_noop("press which of the two counts"))
+NOT_SAID_WHICH = Sentence("not_said_which", gettext_noop("choose which of the two counts"))
 SETTLED_WITHOUT_REASON = Sentence("settled_without_reason", gettext_noop("write why, in a few words"))
 NOT_SCORED_ANY_MORE = Sentence(
     "not_scored_any_more",
@@ -92,14 +92,12 @@ NOT_SCORED_ANY_MORE = Sentence(
 RELEASED_NOT_WEIGHED_AGAIN = Sentence(
     "released_not_weighed_again",
     gettext_noop(
-        "the fish of slip %(slip)s are released and cannot be weighed again: only a director may change their weight or take the slip out"
+        "the fish of slip %(slip)s are released and cannot be weighed again: only a director may change their weight or void the slip"
     ),
 )
 TURNS_OUT_BOAT = Sentence(
     "turns_out_boat",
-    gettext_noop(
-        "with this, boat %(boats)s would have missed the cut, but has a slip after it: take that slip out first"
-    ),
+    gettext_noop("with this, boat %(boats)s would have missed the cut, but has a slip after it: void that slip first"),
 )
 MISSED_CUT = Sentence(
     "missed_cut",
@@ -108,3 +106,6 @@ MISSED_CUT = Sentence(
     ),
 )
 HARD_TO_BELIEVE = Sentence("hard_to_believe", gettext_noop("%(doubt)s"))
+OFFICIAL_IS_NO_NAME = Sentence(
+    "official_is_no_name", gettext_noop("write a name, not %(official)s: who reads the scale")
+)

@@ -42,7 +42,7 @@ FIELDS = (
         "fish",
         FISH,
         _("Fish in all"),
-        _("Fish laid on the table, alive and dead, short ones too."),
+        _("Fish on the table, alive and dead, short ones too."),
         required=True,
         missing=faults.FISH_MISSING,
         default=0,
@@ -57,12 +57,12 @@ FIELDS = (
         default=0,
         help=_("Of those fish, under the length: each is alive or dead as well."),
     ),
-    Field("gross", Weight(), _("Weight, as the scale shows it"), _("What the scale showed, bag included.")),
-    Field("tare", Tare(), _("Bag"), _("The empty wet bag. Default: the rule sheet's bag_tare.")),
+    Field("gross", Weight(), _("Scale reading"), _("The scale reading, bag included.")),
+    Field("tare", Tare(), _("Bag (tare)"), _("The empty wet bag. Default: the rule sheet's bag_tare.")),
     Field("big_fish", Weight(), _("Big fish"), _("The largest fish, weighed alone.")),
     Field(
         "big_fish_alive",
-        Flag((("yes", _("Alive")), ("no", _("Dead")), ("", _("Not said")))),
+        Flag((("yes", _("Alive")), ("no", _("Dead")), ("", _("Not recorded")))),
         _("The big fish was"),
         _("Whether it was alive."),
     ),
@@ -87,7 +87,7 @@ FIELDS = (
     Field(
         "well_boat",
         Boat(),
-        _("Held in the well of boat"),
+        _("Held in the livewell of boat"),
         _("The boat whose livewell held the fish, when not the team's own."),
         help=_("Only when another boat’s livewell held the fish."),
     ),
@@ -136,7 +136,7 @@ FIELDS = (
         help=_("Written here, the whole day counts 0."),
     ),
     Field("note", Text(), _("Note"), _("A note.")),
-    Field("reason", Text(), _("Why it is corrected"), _("Why it is corrected or taken out.")),
+    Field("reason", Text(), _("Why it is corrected"), _("Why it is corrected or voided.")),
 )
 BY_NAME = named(FIELDS)
 # The version of the content that new slips are chained with; 1 did not say its version

@@ -45,9 +45,7 @@ def table_rules(rules: Rulebook) -> list[tuple[str, str]]:
         (gettext("Short"), " ".join(short)),
         (
             gettext("Over %(limit)s") % {"limit": rules.fish_limit},
-            " ".join(
-                (gettext("Everything laid on the table counts, short and dead fish too."), over_limit_rule(rules))
-            ),
+            " ".join((gettext("Everything on the table counts, short and dead fish too."), over_limit_rule(rules))),
         ),
     ]
 

@@ -24,10 +24,10 @@ class OnPaper(Kind):
 
 
 PAD = (
-    Field("name", Line(40), _("Pad"), help=_("Its colour or mark, such as Blue."), required=True, missing=faults.PAD_WITHOUT_NAME),
+    Field("name", Line(40), _("Set"), help=_("Its color or mark, such as Blue."), required=True, missing=faults.PAD_WITHOUT_NAME),
     Field("first", OnPaper(), _("First number")),
     Field("last", OnPaper(), _("Last number")),
-    Field("handed_to", Line(), _("Handed to"), required=True, missing=faults.PAD_WITH_NOBODY),
+    Field("handed_to", Line(), _("Given to"), required=True, missing=faults.PAD_WITH_NOBODY),
 )  # fmt: skip
 PAPER = (
     Field("became", Choice(tuple(PaperNumber.Became.choices)), required=True, missing=faults.PAPER_WITHOUT_WORD),

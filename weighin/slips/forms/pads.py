@@ -30,4 +30,4 @@ class TakeBackForm(WrittenForm):
     """What was said of a number is taken back."""
 
     number = count(gettext_lazy("Number"))
-    reason = line(gettext_lazy("Why it is taken back"), maxlength="500")
+    reason = line(gettext_lazy("Why it is voided"), maxlength="500")

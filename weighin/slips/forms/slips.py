@@ -21,6 +21,7 @@ from weighin.slips.domain.fields import BY_NAME, CLOCK, COUNTED, FIELDS, RULINGS
 from weighin.slips.domain.hints import hints, takes_largest
 from weighin.slips.domain.in_words import LABELS
 from weighin.slips.models import WeighSlip
+from weighin.ui import figures
 from weighin.ui.parsing import typed
 
 
@@ -43,14 +44,12 @@ class SlipForm(WrittenForm):
     id = forms.CharField(required=False, widget=forms.HiddenInput)
     paper_number = count(
         gettext_lazy("Number of the paper slip"),
-        help_text=gettext_lazy("Only when it was written by hand on a numbered pad."),
+        help_text=gettext_lazy("Only when it was written by hand on a numbered paper slip."),
     )
     weighed_now = forms.BooleanField(
-        label=gettext_lazy("Weighed now: blank is the time when the slip is kept"), required=False, initial=True
+        label=gettext_lazy("Weighed now: blank is the time when the slip is saved"), required=False, initial=True
     )
-    believed = forms.CharField(
-        label=gettext_lazy("The weight is right as it stands"), required=False, widget=forms.HiddenInput
-    )
+    believed = forms.CharField(label=gettext_lazy("The figures are right"), required=False, widget=forms.HiddenInput)
     extra_penalty_reason = line(LABELS["extra_penalty_reason"], maxlength="500")
     disqualified_reason = line(
         LABELS["disqualified_reason"], maxlength="500", help_text=BY_NAME["disqualified_reason"].help
@@ -70,7 +69,12 @@ class SlipForm(WrittenForm):
         self.table, self.entries = table, list(entries)
         self.going = day_going_on(table.calendar, now) if now else None
         self.now = now
-        first = {"id": str(uuid.uuid4()), "day": str(self.going or min(table.calendar.fished, default=1))}
+        first = {
+            "id": str(uuid.uuid4()),
+            "dead": "0",
+            "short": "0",
+            "day": str(self.going or min(table.calendar.fished, default=1)),
+        }
         super().__init__(data, initial={**first, **(initial or {})})
         own = {
             field.name: form_field(field.kind, field) for field in FIELDS if field.name not in ("reason", *self.fields)
@@ -93,8 +97,7 @@ class SlipForm(WrittenForm):
             choices = [
                 (
                     str(day.number),
-                    gettext("Day %(number)s, %(date)s %(day)s %(date2)s")
-                    % {"number": day.number, "date": f"{day.date:%A}", "day": day.date.day, "date2": f"{day.date:%B}"},
+                    gettext("Day %(number)s, %(date)s") % {"number": day.number, "date": figures.day(day.date)},
                 )
                 for day in days
             ]
@@ -171,7 +174,7 @@ class CorrectionForm(SlipForm):
     """A slip written again, with the reason. A time that is left as it is shown keeps its parts of a second."""
 
     reason = line(
-        gettext_lazy("Why it is corrected"), maxlength="500", help_text=gettext_lazy("Stands in the history for good.")
+        gettext_lazy("Why it is corrected"), maxlength="500", help_text=gettext_lazy("Stays in the history for good.")
     )
 
     def __init__(self, data: Any = None, *, slip: WeighSlip, table: Table, entries: Iterable[Entry]):
@@ -181,7 +184,7 @@ class CorrectionForm(SlipForm):
         )
         self.exact = {name: moment for name in CLOCK if (moment := getattr(slip, name)) and moment.microsecond}
         self.fields["boat"].help_text = gettext(
-            "Another boat than %(boat)s: slip %(number)s is taken out and a new one kept for that boat, in one act."
+            "Another boat than %(boat)s: slip %(number)s is voided and a new one saved for that boat, in one act."
         ) % {"boat": slip.entry.boat, "number": slip.number}
 
     def written(self, data: dict[str, Any]) -> dict[str, str]:
@@ -196,7 +199,7 @@ class SwapForm(WrittenForm):
     reason = line(
         gettext_lazy("Why they are swapped"),
         maxlength="500",
-        help_text=gettext_lazy("Stands in the history of both for good."),
+        help_text=gettext_lazy("Stays in the history of both for good."),
     )
 
 
@@ -204,7 +207,7 @@ class SettleForm(WrittenForm):
     """The reason why one of two slips counts."""
 
     reason = line(
-        gettext_lazy("Why it counts"), maxlength="400", help_text=gettext_lazy("Stands in the history for good.")
+        gettext_lazy("Why it counts"), maxlength="400", help_text=gettext_lazy("Stays in the history for good.")
     )
 
 

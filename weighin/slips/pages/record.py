@@ -22,6 +22,7 @@ from weighin.slips.queries.ledger import check_figures
 from weighin.slips.queries.pads import papers_of
 from weighin.slips.queries.scale_doubts import doubts_of, readings_of
 from weighin.slips.queries.slips import beside, history_of, ledger_head, replaced_by, state_in_words
+from weighin.ui.nouns import recorder
 
 
 @dataclass(frozen=True)
@@ -117,9 +118,13 @@ def slip_record(event: Event, slip: WeighSlip) -> SlipRecord:
 def kept_in_words(slip: WeighSlip, calendar: Calendar, paper: str = "") -> str:
     """When the site had the slip, from whom and which ``paper``; the device's clock where it said another time."""
     here = clock(slip.received_at, calendar, slip.day)
-    said = gettext("%(time)s, by %(by)s.") % {"time": here, "by": slip.recorded_by}
+    said = gettext("%(time)s, by %(by)s.") % {"time": here, "by": recorder(slip.recorded_by)}
     if paper:
-        said = gettext("%(time)s, by %(by)s, from %(paper)s.") % {"time": here, "by": slip.recorded_by, "paper": paper}
+        said = gettext("%(time)s, by %(by)s, from %(paper)s.") % {
+            "time": here,
+            "by": recorder(slip.recorded_by),
+            "paper": paper,
+        }
     if slip.sent_at is not None and clock(slip.sent_at, calendar, slip.day) != here:
         sent = clock(slip.sent_at, calendar, slip.day)
         said += " " + gettext("Sent at %(time)s by the device’s clock.") % {"time": sent}

@@ -7,10 +7,11 @@ from django.utils.translation import gettext
 from weighin.checkin.queries.arrivals import table_of
 from weighin.events.domain.clock import clock
 from weighin.events.models import Event
-from weighin.rules.weights import show, word
+from weighin.rules.weights import spoken
 from weighin.slips.domain.explaining import scored
 from weighin.slips.domain.in_words import LABELS, said
 from weighin.slips.models import WeighSlip
+from weighin.ui.nouns import recorder
 
 SAME_FOR_BOTH = ("day", "boat")
 
@@ -43,8 +44,8 @@ def comparison(event: Event, slips: list[WeighSlip]) -> Comparison:
     calendar, unit = table.calendar, event.weight_unit
     made = [scored(slip, table) for slip in slips]
     lines = [
-        ComparedLine(gettext("Kept by"), tuple(slip.recorded_by for slip in slips)),
-        ComparedLine(gettext("Kept at"), tuple(clock(slip.received_at, calendar, slip.day) for slip in slips)),
+        ComparedLine(gettext("Saved by"), tuple(recorder(slip.recorded_by) for slip in slips)),
+        ComparedLine(gettext("Saved at"), tuple(clock(slip.received_at, calendar, slip.day) for slip in slips)),
         *(
             ComparedLine(label, tuple(said(slip, name, calendar, unit) for slip in slips))
             for name, label in LABELS.items()
@@ -53,6 +54,6 @@ def comparison(event: Event, slips: list[WeighSlip]) -> Comparison:
     ]
     return Comparison(
         slips=tuple(slips),
-        totals=tuple(f"{show(m.score.total, unit)} {word(unit)}" if m else gettext("cannot be scored") for m in made),
+        totals=tuple(spoken(m.score.total, unit) if m else gettext("cannot be scored") for m in made),
         lines=tuple(line for line in lines if any(line.values)),
     )

@@ -10,6 +10,7 @@ from weighin.events.models import Event
 from weighin.roster.models import Entry
 from weighin.rules.faults import Fault
 from weighin.slips.models import WeighSlip
+from weighin.ui import figures
 
 
 def _first(event: Event) -> int | None:
@@ -34,7 +35,7 @@ def _too_late(event: Event, calendar: Calendar) -> list[Fault]:
     for number, entry, day, weighed, released in kept:
         end = released or weighed
         if end and day in calendar.fished and (day, entry) not in own and end < calendar.start(day):
-            at = f"{end.astimezone(calendar.zone):%H:%M}"
+            at = figures.clock(end, calendar.zone)
             return [WEIGHED_BEFORE_START.at("start_time", slip=number, day=day, at=at)]
     return []
 

@@ -24,8 +24,8 @@ class PadState:
         if not self.missing:
             return ""
         missing = ngettext(
-            "Number %(numbers)s of pad %(pad)s is missing.",
-            "Numbers %(numbers)s of pad %(pad)s are missing.",
+            "Number %(numbers)s of set %(pad)s is missing.",
+            "Numbers %(numbers)s of set %(pad)s are missing.",
             len(self.missing),
         )
         return missing % {"numbers": in_runs(self.missing), "pad": self.pad.name}
@@ -63,7 +63,7 @@ def papers_of(event: Event, slips: Iterable[WeighSlip]) -> dict[UUID, str]:
     pads = list(PaperPad.objects.filter(event=event)) if found else []
     names = {number: pad.name for pad in pads for number in found.values() if pad.first <= number <= pad.last}
     return {
-        pk: gettext("paper slip %(number)s of pad %(pad)s") % {"number": number, "pad": names[number]}
+        pk: gettext("paper slip %(number)s of set %(pad)s") % {"number": number, "pad": names[number]}
         for pk, number in found.items()
     }
 
@@ -80,5 +80,10 @@ def in_runs(numbers: Iterable[int]) -> str:
             runs[-1][1] = number
         else:
             runs.append([number, number])
-    said = [words for a, b in runs for words in ([f"{a} to {b}"] if b > a + 1 else [f"{n}" for n in range(a, b + 1)])]
-    return " and ".join(part for part in (", ".join(said[:-1]), *said[-1:]) if part)
+    said: list[str] = []
+    for a, b in runs:
+        run = [gettext("%(first)s to %(last)s") % {"first": a, "last": b}]
+        said += run if b > a + 1 else [f"{number}" for number in range(a, b + 1)]
+    if len(said) < 2:
+        return "".join(said)
+    return gettext("%(first)s and %(last)s") % {"first": ", ".join(said[:-1]), "last": said[-1]}

@@ -86,13 +86,11 @@ def state_in_words(slip: WeighSlip, waiting: bool) -> str:
     after = replaced_by(slip)
     if slip.void:
         return (
-            gettext("takes slip %(number)s out") % {"number": slip.replaces.number}
-            if slip.replaces
-            else gettext("a void")
+            gettext("voids slip %(number)s") % {"number": slip.replaces.number} if slip.replaces else gettext("a void")
         )
     if after is not None:
         return (
-            gettext("taken out by slip %(number)s") % {"number": after.number}
+            gettext("voided by slip %(number)s") % {"number": after.number}
             if after.void
             else gettext("replaced by slip %(number)s") % {"number": after.number}
         )

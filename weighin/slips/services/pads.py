@@ -28,7 +28,7 @@ class PadRecord(RecordType[PaperPad]):
     """A pad that is handed out; its numbers are no other pad's."""
 
     model = PaperPad
-    noun = gettext_lazy("pad")
+    noun = gettext_lazy("set of paper slips")
     fields = PAD
     scope: ClassVar[Scope] = EVENT
     key = ""
@@ -48,7 +48,7 @@ class PadRecord(RecordType[PaperPad]):
 
     def history(self, row: PaperPad, old: PaperPad | None, done: str) -> Noted:
         said = {"pad": row.name, "first": row.first, "last": row.last, "whom": row.handed_to}
-        sentence = _("Pad %(pad)s, %(first)s to %(last)s, handed to %(whom)s") % said
+        sentence = _("Paper slips %(pad)s, %(first)s to %(last)s, given to %(whom)s") % said
         return Noted("pad.handed_out", sentence, f"pad {row.name}")
 
 
@@ -82,7 +82,7 @@ class PaperRecord(RecordType[PaperNumber]):
     def history(self, row: PaperNumber, old: PaperNumber | None, done: str) -> Noted:
         said, subject = {"number": row.number, "reason": row.reason}, f"paper slip {row.number}"
         if row.void:
-            sentence = _("What was said of paper slip %(number)s is taken back: %(reason)s") % said
+            sentence = _("Entry for paper slip %(number)s voided: %(reason)s") % said
             return Noted("paper.taken_back", sentence, subject)
         if row.slip_id is None:
             return _unused([row.number], row.became, row.reason)

@@ -102,9 +102,9 @@ class SlipRecord(BoatRecord[WeighSlip]):
     def history(self, row: WeighSlip, old: WeighSlip | None, done: str) -> Noted:
         said = {"number": row.number, "boat": row.entry.boat, "day": row.day, "reason": row.reason}
         if old is None:
-            sentence = _("Slip %(number)s kept for boat %(boat)s, day %(day)s") % said
+            sentence = _("Slip %(number)s saved for boat %(boat)s, day %(day)s") % said
         elif row.void:
-            sentence = _("Slip %(number)s takes slip %(old)s of boat %(boat)s out: %(reason)s") % {
+            sentence = _("Slip %(number)s voids slip %(old)s of boat %(boat)s: %(reason)s") % {
                 **said,
                 "old": old.number,
             }

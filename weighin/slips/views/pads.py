@@ -28,13 +28,13 @@ def pads(request: HttpRequest, event: Event) -> HttpResponse:
     back = TakeBackForm(request.POST if act == "take-back" else None)
     done = ""
     if act == "hand-out" and pad.attempt(lambda data: services.hand_out(event, **data, by=by)):
-        done = gettext("Pad %(name)s is written down: print it, or number your own.") % {"name": pad.kept.name}
+        done = gettext("Paper slips %(name)s added: print them, or number your own.") % {"name": pad.kept.name}
     elif act == "unused" and unused.attempt(lambda data: services.say_unused(event, **data, by=by)):
-        done = gettext("It is written down.")
+        done = gettext("Saved.")
     elif act == "take-back" and back.attempt(
         lambda data: services.take_back(event, number_of(data["number"]), data["reason"], by)
     ):
-        done = gettext("It is taken back: the number is missing again.")
+        done = gettext("Voided: the number is missing again.")
     if done:
         messages.info(request, done)
         return redirect("slips:pads", event.slug)

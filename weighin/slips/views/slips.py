@@ -22,7 +22,7 @@ from weighin.records.forms.written import ReasonForm
 from weighin.records.parsing.reader import boat_and_day
 from weighin.rules.faults import Faults, Together
 from weighin.slips.domain.doubts import doubts, usual_per_fish
-from weighin.slips.domain.faults import HARD_TO_BELIEVE
+from weighin.slips.domain.faults import HARD_TO_BELIEVE, OFFICIAL_IS_NO_NAME
 from weighin.slips.domain.hints import clock_rules, table_rules
 from weighin.slips.domain.known_before import known_before
 from weighin.slips.domain.values import rules_slip
@@ -187,7 +187,7 @@ def slip_void(request: HttpRequest, event: Event, number: int) -> HttpResponse:
         messages.info(
             request,
             gettext(
-                "Slip %(number)s is taken out. It stays readable here; boat %(boat)s may have a new slip for day %(day)s."
+                "Slip %(number)s is void. It stays readable here; boat %(boat)s may have a new slip for day %(day)s."
             )
             % {"number": number, "boat": found.entry.boat, "day": found.day},
         )
@@ -248,7 +248,7 @@ def slip_counts(request: HttpRequest, event: Event, number: int) -> HttpResponse
     if request.method == "POST" and form.attempt(lambda data: services.settle(found, data["reason"], by)) and form.kept:
         messages.info(
             request,
-            gettext("Slip %(number)s counts for boat %(boat)s, day %(day)s. The other is taken out and stays readable.")
+            gettext("Slip %(number)s counts for boat %(boat)s, day %(day)s. The other is void and stays readable.")
             % {"number": number, "boat": found.entry.boat, "day": found.day},
         )
         return redirect("slips:slip", event.slug, number)
@@ -294,7 +294,7 @@ def _gone(request: HttpRequest, slip: WeighSlip) -> bool:
     if slip.void:
         messages.warning(
             request,
-            gettext("Slip %(number)s took another slip out: write a new slip for boat %(boat)s instead.")
+            gettext("Slip %(number)s voided another slip: add a new slip for boat %(boat)s instead.")
             % {"number": slip.number, "boat": slip.entry.boat},
         )
     elif after is not None:
@@ -309,27 +309,25 @@ def _gone(request: HttpRequest, slip: WeighSlip) -> bool:
 def _say_kept(request: HttpRequest, slip: WeighSlip, instead_of: WeighSlip | None = None) -> None:
     others = [other.number for other in beside(slip) if other.pk != slip.pk]
     if instead_of is not None and slip.replaces_id is None:
-        kept = gettext(
-            "Slip %(number)s is kept for boat %(boat)s; slip %(number2)s of boat %(boat2)s is taken out."
-        ) % {
+        kept = gettext("Slip %(number)s is saved for boat %(boat)s; slip %(number2)s of boat %(boat2)s is void.") % {
             "number": slip.number,
             "boat": slip.entry.boat,
             "number2": instead_of.number,
             "boat2": instead_of.entry.boat,
         }
     elif instead_of is not None:
-        kept = gettext("Slip %(number)s is kept and replaces slip %(number2)s. Both stay readable.") % {
+        kept = gettext("Slip %(number)s is saved and replaces slip %(number2)s. Both stay readable.") % {
             "number": slip.number,
             "number2": instead_of.number,
         }
     else:
-        kept = gettext("Slip %(number)s is kept.") % {"number": slip.number}
+        kept = gettext("Slip %(number)s is saved.") % {"number": slip.number}
     if others:
         named = Together(tuple(others)).shown()
         messages.warning(
             request,
             gettext(
-                "%(kept)s Boat %(boat)s has slip %(named)s for day %(day)s already: both stay, and neither counts until a director says which one does."
+                "%(kept)s Boat %(boat)s has slip %(named)s for day %(day)s already: both stay, and neither counts until a director decides which one does."
             )
             % {"kept": kept, "boat": slip.entry.boat, "named": named, "day": slip.day},
         )
@@ -340,14 +338,16 @@ def _say_kept(request: HttpRequest, slip: WeighSlip, instead_of: WeighSlip | Non
 def _believed(
     event: Event, form: SlipForm, written: dict[str, str], without: WeighSlip | None = None
 ) -> dict[str, str]:
-    """The texts again. Raises Faults with the question where a weight is hard to believe and nobody said that it is so."""
+    """The texts again. Raises Faults as the tablet asks: with the question where figures are hard to
+    believe and nobody confirmed them, and where a figure stands for the official’s name."""
     entries = {entry.boat: entry for entry in form.entries}
     others = [one for one in current_slips(event) if without is None or one.pk != without.pk]
     found = so_far(written, form.table, entries, (), usual_per_fish(others, form.table)).doubts
-    asked = [
-        HARD_TO_BELIEVE.at("believed", doubt=doubt.message) for doubt in found if doubt.field in ("gross", "big_fish")
-    ]
-    if asked and not form.is_believed:
+    asked = [] if form.is_believed else [HARD_TO_BELIEVE.at("believed", doubt=doubt.message) for doubt in found]
+    official = written.get("official", "").strip()
+    if official and not any(sign.isalpha() for sign in official):
+        asked.append(OFFICIAL_IS_NO_NAME.at("official", official=official))
+    if asked:
         raise Faults(asked)
     return written
 
@@ -357,7 +357,7 @@ def _say_doubts(request: HttpRequest, slip: WeighSlip, table: Table) -> None:
     for doubt in doubts(table.rules, rules_slip(slip, table), usual_per_fish(others, table)):
         messages.warning(
             request,
-            gettext("%(message)s To put it right, correct slip %(number)s.")
+            gettext("%(message)s To change it, correct slip %(number)s.")
             % {"message": doubt.message, "number": slip.number},
         )
 

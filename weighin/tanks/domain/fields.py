@@ -74,7 +74,7 @@ RELEASE = (
         PLACE,
         _("Place"),
         required=True,
-        help=_("A name you will write again, so that the season adds up."),
+        help=_("Use the same name each time, so that the season adds up."),
     ),
     Field("fish", SOME_FISH, _("Fish brought there"), unit=_("fish"), required=True),
     Field(
@@ -108,7 +108,7 @@ WALK = (
         _("Dead fish of the event’s species"),
         unit=_("fish"),
         required=True,
-        help=_("0 when none was found: a walk that finds none counts too."),
+        help=_("0 when none was found: that counts too."),
     ),
     Field("walked", DateAndTime(), _("Walked"), required=True),
     Field("note", Text(), _("Note"), help=_("Wind, clipped fins, how long dead.")),
@@ -118,7 +118,7 @@ BAG = (
     DAY,
     Field("boat", Count(1, LARGEST), _("Boat"), required=True),
     Field("fish", FISH, _("Fish"), unit=_("fish")),
-    Field("handed", Moment(), _("Handed over"), required=True),
+    Field("handed", Moment(), _("Into the tank"), required=True),
     Field("handed_by", Line(150), _("By"), required=True),
 )
 KEPT = (

@@ -15,7 +15,7 @@ from weighin.livewell.ammonia import CAUTION_UNIONISED_MG_L
 from weighin.rules.rulebook import Rulebook
 from weighin.rules.values import plain
 from weighin.tanks.domain.measured import Measured
-from weighin.ui.templatetags.ui import SPACE
+from weighin.ui.figures import SPACE
 
 STOP, HEED = "stop", "heed"
 HOTTEST_F = 85.0  # Kansas: never above (K.A.R. 115-7-8)

@@ -6,6 +6,7 @@ from weighin.events.domain.care_context import CareContext
 from weighin.events.forms.rows import RowForm
 from weighin.rules.values import plain
 from weighin.tanks.services.readings import TANK_READING, TREATMENT
+from weighin.ui.figures import degrees
 
 
 class ReadingForm(RowForm):
@@ -17,11 +18,7 @@ class ReadingForm(RowForm):
 
     def suit(self, care_context: CareContext) -> None:
         lake = care_context.lake(care_context.likely_day)
-        known = (
-            " " + gettext("The lake: %(figure)s °%(unit)s.") % {"figure": f"{lake.figure:f}", "unit": lake.unit}
-            if lake
-            else ""
-        )
+        known = " " + gettext("The lake: %(written)s.") % {"written": degrees(lake.figure, lake.unit)} if lake else ""
         self.fields["temp"].help_text = (
             gettext("At most %(care_max_cooling_f)s °F below the lake.")
             % {"care_max_cooling_f": plain(care_context.rules.care_max_cooling_f)}

@@ -18,8 +18,8 @@ def headline(found: Account) -> str:
         ) % {"fish": counted(found.unknown, "fish"), "alive": f"{found.alive:,}"}
     if found.unknown < 0:
         return ngettext(
-            "%(fish)s more is written down than came in alive.",
-            "%(fish)s more are written down than came in alive.",
+            "%(fish)s more is recorded than came in alive.",
+            "%(fish)s more are recorded than came in alive.",
             -found.unknown,
         ) % {"fish": counted(-found.unknown, "fish")}
     if found.tank_fish:
@@ -43,7 +43,7 @@ def lines(found: Account) -> list[tuple[str, str, bool]]:
         (gettext("Kept or given away alive"), found.kept),
         (gettext("Lent and not back"), found.lent),
         (gettext("In the release tank"), found.tank_fish),
-        (gettext("Not accounted for") if found.unknown >= 0 else gettext("Written down too often"), found.unknown),
+        (gettext("Not accounted for") if found.unknown >= 0 else gettext("Recorded too often"), found.unknown),
     ]
     return [(words, f"{figure:,}".replace("-", "− "), figure == 0) for words, figure in parts]
 
@@ -64,8 +64,8 @@ def remarks(found: Account) -> list[str]:
     for bag in found.astray:
         said.append(
             ngettext(
-                "Boat %(boat)s’s %(fish)s is in the tank, but its slip no longer counts: settle or write its slip, or take the bag back.",
-                "Boat %(boat)s’s %(fish)s are in the tank, but its slip no longer counts: settle or write its slip, or take the bag back.",
+                "Boat %(boat)s’s %(fish)s is in the tank, but its slip no longer counts: settle or add its slip, or void the bag.",
+                "Boat %(boat)s’s %(fish)s are in the tank, but its slip no longer counts: settle or add its slip, or void the bag.",
                 bag.fish,
             )
             % {"boat": bag.entry.boat, "fish": counted(bag.fish, "fish")}
@@ -74,16 +74,16 @@ def remarks(found: Account) -> list[str]:
         if boat.bag is not None:
             said.append(
                 gettext(
-                    "Boat %(boat)s handed over %(fish)s; its slip now has %(to_release)s to go back. Count the tank, or take the bag back and hand it over again."
+                    "Boat %(boat)s brought %(fish)s to the tank; its slip now has %(to_release)s to go back. Count the tank, or void the bag and add it again."
                 )
                 % {"boat": boat.boat, "fish": counted(boat.bag.fish, "fish"), "to_release": boat.to_release}
             )
     if found.unknown < 0:
-        said.append(gettext("Look for a batch written twice, or for kept fish that went back with a batch after all."))
+        said.append(gettext("Check for a batch recorded twice, or kept fish that went back with a batch."))
     if found.lent:
         said.append(
             gettext(
-                "Lent fish come back into the tally: write them as come back under Releases, and let them go with a batch."
+                "Lent fish come back into the tally: record them as come back under Releases, and release them with a batch."
             )
         )
     return said

@@ -1,4 +1,4 @@
-"""The tanks' day as charts: oxygen, temperature and load, each with a panel for every tank on one time axis."""
+"""The tanks' day as charts: oxygen, temperature, ammonia and load, each with a panel for every tank on one time axis."""
 
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
@@ -6,10 +6,11 @@ from dataclasses import dataclass
 from django.utils.translation import gettext
 
 from weighin.events.domain.care_context import CareContext
+from weighin.events.domain.clock import clock
+from weighin.livewell.ammonia import CAUTION_UNIONISED_MG_L
 from weighin.rules.values import plain
 from weighin.tanks.domain.judging import HOTTEST_F
 from weighin.tanks.domain.measured import Measured
-from weighin.tanks.models import Treatment
 from weighin.tanks.queries.tanks import Tank
 from weighin.ui import charts
 from weighin.ui.charts import DayLine, Drawings, Panel
@@ -23,11 +24,12 @@ class DayCharts:
 
     oxygen: Drawings | None
     temperature: Drawings | None
+    ammonia: Drawings | None
     load: Drawings | None
 
     @property
     def any(self) -> bool:
-        return bool(self.oxygen or self.temperature or self.load)
+        return bool(self.oxygen or self.temperature or self.ammonia or self.load)
 
 
 @dataclass(frozen=True)
@@ -55,24 +57,63 @@ def day_charts(tanks: Sequence[Tank], care_context: CareContext, day: int) -> Da
         None if lake is None else float(lake.fahrenheit if unit == "F" else lake.celsius),
     )
     load = Quantity("lb/gal", _pounds_a_gallon, 1.0, gettext("full, by the handbook"))
+    caution = Quantity(
+        "mg/L",
+        lambda m: m.unionised,
+        CAUTION_UNIONISED_MG_L,
+        gettext("caution from %(caution)s") % {"caution": f"{CAUTION_UNIONISED_MG_L:g}"},
+    )
+
+    def drawn(quantity: Quantity, worst: Callable[..., float], empty: str, finding: str) -> Drawings | None:
+        title = _finding(shown, care_context, day, quantity, worst, finding) or empty
+        return _chart(shown, care_context, day, quantity, title)
+
     return DayCharts(
-        oxygen=_chart(shown, care_context, day, oxygen, oxygen_title(shown, care_context)),
-        temperature=_chart(shown, care_context, day, warmth, gettext("Temperature of the tanks over the day")),
-        load=_chart(shown, care_context, day, load, gettext("Fish in the tanks over the day")),
+        oxygen=drawn(
+            oxygen,
+            min,
+            gettext("Oxygen in the tanks over the day"),
+            gettext("The lowest oxygen read was %(figure)s mg/L, in %(name)s at %(at)s"),
+        ),
+        temperature=drawn(
+            warmth,
+            max,
+            gettext("Temperature of the tanks over the day"),
+            gettext("The warmest water read was %(figure)s %(unit)s, in %(name)s at %(at)s"),
+        ),
+        ammonia=drawn(
+            caution,
+            max,
+            gettext("Un-ionised ammonia in the tanks over the day"),
+            gettext("The most un-ionised ammonia read was %(figure)s mg/L, in %(name)s at %(at)s"),
+        ),
+        load=drawn(
+            load,
+            max,
+            gettext("Fish in the tanks over the day"),
+            gettext("The most fish read were %(figure)s lb a gallon, in %(name)s at %(at)s"),
+        ),
     )
 
 
-def oxygen_title(tanks: Sequence[Tank], care_context: CareContext) -> str:
-    """The finding: the lowest oxygen of the day and where it was read."""
-    readings = [(m.do, tank.name, m) for tank in tanks for m in tank.readings if m.do is not None]
+def _finding(
+    tanks: Sequence[Tank],
+    care_context: CareContext,
+    day: int,
+    quantity: Quantity,
+    worst: Callable[..., float],
+    sentence: str,
+) -> str:
+    """The reading of the day that matters most, with its tank and time; empty where nothing was read."""
+    readings = [
+        (value, tank.name, m.at) for tank in tanks for m in tank.readings if (value := quantity.value(m)) is not None
+    ]
     if not readings:
-        return gettext("Oxygen in the tanks over the day")
-    figure, name, reading = min(readings, key=lambda found: found[0])
-    return gettext("The lowest oxygen read was %(figure)s mg/L, in %(name)s at %(at)s") % {
-        "figure": f"{figure:g}",
-        "name": name,
-        "at": f"{reading.at.astimezone(care_context.calendar.zone):%H:%M}",
-    }
+        return ""
+    figure = worst(value for value, _, _ in readings)
+    _, name, at = next(found for found in readings if found[0] == figure)
+    said = {"figure": f"{round(figure, 3):g}", "unit": quantity.unit, "name": name}
+    return sentence % {**said, "at": clock(at, care_context.calendar, day)}
 
 
 def _chart(
@@ -115,10 +156,7 @@ def _points(
 
 def _moments(tank: Tank, care_context: CareContext, day: int, first: float, last: float) -> list[tuple[float, str]]:
     """What was put into the tank of the first panel, where the chart draws its uprights."""
-    said = {Treatment.What.WATER: "water", Treatment.What.ICE: "ice", Treatment.What.SALT: "salt"}
-    found = [
-        (care_context.minute_of(day, t.started), said.get(Treatment.What(t.what), t.named)) for t in tank.treatments
-    ]
+    found = [(care_context.minute_of(day, t.started), t.named) for t in tank.treatments]
     return [(minute, words) for minute, words in found if first <= minute <= last]
 
 

@@ -13,7 +13,7 @@ FEW_PLACES = 0.5  # where most of a season's fish went to one place, say so
 def headline(found: Releases) -> str:
     """The finding."""
     if not found.releases:
-        return gettext("No release is written down yet.")
+        return gettext("No release yet.")
     places = len(found.sites)
     return ngettext("%(fish)s let go alive at one place.", "%(fish)s let go alive at %(places)s places.", places) % {
         "fish": counted(found.alive, "fish"),
@@ -39,8 +39,8 @@ def against_slips(found: Releases) -> list[str]:
         said.append(_dead_said(found))
     if found.kept or slips.kept:
         kept = ngettext(
-            "By the slips %(fish)s was kept alive from the lake; what became of %(told)s is written here, %(difference)s.",
-            "By the slips %(fish)s were kept alive from the lake; what became of %(told)s is written here, %(difference)s.",
+            "By the slips %(fish)s was kept alive from the lake; what became of %(told)s is recorded here, %(difference)s.",
+            "By the slips %(fish)s were kept alive from the lake; what became of %(told)s is recorded here, %(difference)s.",
             slips.kept,
         )
         said.append(
@@ -54,8 +54,8 @@ def against_slips(found: Releases) -> list[str]:
     dead = slips.dead + slips.dead_at_release
     if dead or found.gone_dead:
         gone = ngettext(
-            "By the slips %(fish)s was dead; where %(told)s of them went is written here, %(difference)s.",
-            "By the slips %(fish)s were dead; where %(told)s of them went is written here, %(difference)s.",
+            "By the slips %(fish)s was dead; where %(told)s of them went is recorded here, %(difference)s.",
+            "By the slips %(fish)s were dead; where %(told)s of them went is recorded here, %(difference)s.",
             dead,
         )
         said.append(
@@ -80,7 +80,7 @@ def sites_said(found: Sequence[Site]) -> str:
     """How a season's fish were spread."""
     total = sum(site.fish for site in found)
     if not total:
-        return gettext("No release is written down this season.")
+        return gettext("No release is recorded this season.")
     most = max(found, key=lambda site: site.fish)
     share = most.fish / total
     if len(found) == 1:

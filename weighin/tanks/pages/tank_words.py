@@ -12,6 +12,7 @@ from weighin.tanks.domain.judging import HOTTEST_F, degrees
 from weighin.tanks.domain.measured import Measured
 from weighin.tanks.domain.water import BuildUp
 from weighin.tanks.queries.tanks import Tank
+from weighin.ui import figures
 from weighin.ui.templatetags.ui import in_words
 
 MANY_HOURS = 48
@@ -19,12 +20,16 @@ MANY_HOURS = 48
 
 @dataclass(frozen=True)
 class Fact:
-    """A figure of a tank: its name, the figure and unit, and what it means; ``figure`` is empty when not measured."""
+    """A figure of a tank: its name, the figure and unit, and what it means; ``figure`` is empty when not measured.
+
+    ``more`` is said when it is asked for: how the figure was worked out, and estimates.
+    """
 
     name: str
     figure: str
     unit: str
     why: str
+    more: str = ""
 
 
 def headline(tanks: list[Tank]) -> str:
@@ -34,12 +39,12 @@ def headline(tanks: list[Tank]) -> str:
     if not tanks:
         return gettext("No tank is read yet.")
     if stop:
-        return ngettext("%(tank)s needs somebody now.", "%(tanks)s tanks need somebody now.", len(stop)) % {
+        return ngettext("%(tank)s needs attention now.", "%(tanks)s tanks need attention now.", len(stop)) % {
             "tank": stop[0],
             "tanks": in_words(len(stop)).capitalize(),
         }
     if heed:
-        wants = ngettext("One tank wants looking after.", "%(tanks)s tanks want looking after.", len(heed))
+        wants = ngettext("One tank needs attention.", "%(tanks)s tanks need attention.", len(heed))
         return wants % {"tanks": in_words(len(heed)).capitalize()}
     if len(tanks) == 1:
         return gettext("%(tank)s is within its limits.") % {"tank": tanks[0].name}
@@ -136,7 +141,7 @@ def _oxygen(tank: Tank) -> Fact:
             gettext("%(share)s %% of the %(full)s that water at %(water)s and %(height)s ft holds against air.")
             if height is not None
             else gettext(
-                "%(share)s %% of the %(full)s that water at %(water)s at sea level (the lake’s height is not written down) holds "
+                "%(share)s %% of the %(full)s that water at %(water)s at sea level (the lake’s elevation is not recorded) holds "
                 "against air."
             )
         )
@@ -161,7 +166,7 @@ def _water(tank: Tank) -> Fact:
             gettext("The temperature was not read: oxygen and ammonia cannot be judged without it."),
         )
     if lake is None:
-        why = gettext("The lake’s temperature is not written down; at most %(most)s °F below it.") % {"most": most}
+        why = gettext("The lake’s temperature is not recorded; at most %(most)s °F below it.") % {"most": most}
     else:
         off = float(lake.fahrenheit - now.water.fahrenheit) / (1 if now.water.unit == "F" else 1.8)
         if not round(off, 1):
@@ -176,13 +181,13 @@ def _water(tank: Tank) -> Fact:
 
 def _load(now: Measured) -> Fact:
     if now.load is None:
-        return Fact(gettext("Load"), "", "", gettext("The weight of the fish in it is not written down."))
+        return Fact(gettext("Load"), "", "", gettext("The weight of the fish in it is not recorded."))
     if now.filled is None or now.volume is None:
         return Fact(
             gettext("Load"),
             f"{now.load:g}",
             "lb",
-            gettext("What the tank holds is not written down, so how full it is cannot be said."),
+            gettext("The tank’s size is not recorded, so how full it is is not known."),
         )
     room = now.volume - now.load
     left = (
@@ -207,22 +212,25 @@ def _ammonia(now: Measured) -> Fact:
             % {"total": f"{now.total:g}"},
         )
     why = gettext(
-        "%(share)s %% of %(total)s mg/L total ammonia nitrogen is un-ionised at pH %(ph)s (Emerson et al. 1975, fresh water; "
-        "with salt a little less), shown as NH₃, 22 %% more than as nitrogen. Caution from %(caution)s, from memory."
+        "%(share)s %% of %(total)s mg/L total ammonia nitrogen is un-ionised at pH %(ph)s. Caution from %(caution)s."
     ) % {
         "share": f"{100 * now.unionised_share:.2g}",
         "total": f"{now.total:g}",
         "ph": f"{now.ph:g}",
         "caution": f"{CAUTION_UNIONISED_MG_L:g}",
     }
-    return Fact(name, f"{now.unionised:.3f}", "mg/L", why)
+    more = gettext(
+        "Emerson et al. 1975, for fresh water; with salt a little less. Shown as NH₃, which is more than as nitrogen by the "
+        "factor 1.22. The caution is from memory."
+    )
+    return Fact(name, f"{now.unionised:.3f}", "mg/L", why, more)
 
 
 def _change(tank: Tank) -> Fact:
     parts, figure, unit = [], "", ""
     if tank.due is not None:
         zone = tank.care_context.calendar.zone
-        clock = [f"{moment.astimezone(zone):%H:%M}" for moment in (tank.due.first, tank.due.last, tank.due.since)]
+        clock = [figures.clock(moment, zone) for moment in (tank.due.first, tank.due.last, tank.due.since)]
         figure, unit = clock[0], gettext("to %(clock)s") % {"clock": clock[1]}
         half = (
             gettext("Half of it, two to three hours after the last change at %(clock)s (Keeping Bass Alive).")
@@ -234,7 +242,7 @@ def _change(tank: Tank) -> Fact:
         parts.append(half % {"clock": clock[2]})
     if tank.build_up is not None:
         parts += _build_up(tank.build_up)
-    return Fact(gettext("Next change of water"), figure, unit, " ".join(parts))
+    return Fact(gettext("Next change of water"), figure, unit, "".join(parts[:1]), " ".join(parts[1:]))
 
 
 def _build_up(found: BuildUp) -> list[str]:

@@ -62,7 +62,7 @@ class BagRecord(BoatRecord[HandedBag]):
         if done == "taken_out":
             back = gettext("%(fish)s fish of boat %(boat)s not in the release tank after all")
             return Noted("bag.taken_back", back % said)
-        return Noted("bag.handed", gettext("%(fish)s fish of boat %(boat)s handed to the release tank") % said)
+        return Noted("bag.handed", gettext("%(fish)s fish of boat %(boat)s into the release tank") % said)
 
 
 HANDED_BAG = BagRecord()

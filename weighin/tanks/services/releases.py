@@ -25,7 +25,7 @@ class WalkRecord(EventRow[FloaterWalk]):
     """A walk for floaters, which may come days after the event was closed."""
 
     model = FloaterWalk
-    noun = gettext_lazy("floater walk")
+    noun = gettext_lazy("count of floating fish")
     act = "floater_walk"
     fields = fields.WALK
     after_closing = True

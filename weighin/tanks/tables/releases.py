@@ -4,7 +4,6 @@ from collections.abc import Iterable
 from typing import Any
 
 import django_tables2 as tables
-from django.utils.dateformat import format as date_format
 from django.utils.safestring import SafeString
 from django.utils.translation import gettext, gettext_lazy
 
@@ -14,8 +13,9 @@ from weighin.events.tables.rows import RowsTable, with_note
 from weighin.tanks.models import FloaterWalk, KeptFish, Release
 from weighin.tanks.queries.releases import Site
 from weighin.tanks.tables.words import span, too_far_apart
+from weighin.ui import figures
+from weighin.ui.figures import SPACE
 from weighin.ui.tables import FigureColumn, NameColumn, RuledTable
-from weighin.ui.templatetags.ui import SPACE
 
 
 class ReleasesTable(RowsTable):
@@ -39,9 +39,7 @@ class ReleasesTable(RowsTable):
     class Meta(RowsTable.Meta):
         prefix = "release-"
         sequence = ("...", "do_it")
-        empty_text = gettext_lazy(
-            "No release is written down. A batch or boat trip stands here as soon as one is kept."
-        )
+        empty_text = gettext_lazy("No release yet. Add a batch or boat trip, and it appears here.")
 
     def render_time(self, record: Release) -> str:
         return clock(record.time, self.care_context.calendar, record.day)
@@ -69,7 +67,7 @@ class WalksTable(RowsTable):
     length_mi = FigureColumn(verbose_name=gettext_lazy("Miles"))
     dead = FigureColumn(verbose_name=gettext_lazy("Dead fish found"))
 
-    caption = gettext_lazy("Walks for floaters")
+    caption = gettext_lazy("Counts of floating fish")
     named_by = "shore"
     address = "tanks:walk"
 
@@ -77,7 +75,7 @@ class WalksTable(RowsTable):
         prefix = "walk-"
         sequence = ("...", "do_it")
         empty_text = gettext_lazy(
-            "No walk is written down. They are due 24, 48 and 72 hours after the release; one that finds nothing counts too."
+            "No count of floating fish yet. Due 24, 48 and 72 hours after release; none found counts too."
         )
 
     def render_shore(self, record: FloaterWalk) -> SafeString:
@@ -85,7 +83,7 @@ class WalksTable(RowsTable):
 
     def render_walked(self, record: FloaterWalk) -> str:
         local = record.walked.astimezone(self.care_context.calendar.zone)
-        return date_format(local, "j F, H:i")
+        return figures.moment(local)
 
 
 class KeptTable(RowsTable):
@@ -106,7 +104,7 @@ class KeptTable(RowsTable):
     class Meta(RowsTable.Meta):
         prefix = "kept-"
         sequence = ("...", "do_it")
-        empty_text = gettext_lazy("Nothing is written of fish that were kept, given away or disposed of.")
+        empty_text = gettext_lazy("Not recorded: fish kept, given away or disposed of.")
 
     def render_went(self, record: KeptFish) -> SafeString:
         return with_note(record.get_went_display(), record.note)
@@ -138,7 +136,7 @@ class SitesTable(RuledTable):
 
     class Meta:
         order_by_field = "sort"
-        empty_text = gettext_lazy("No place yet. The first release that is written down stands here.")
+        empty_text = gettext_lazy("No place yet. The first release appears here.")
 
     def __init__(self, sites: Iterable[Site], *, of_event: bool, **kwargs: Any):
         rows = list(sites)

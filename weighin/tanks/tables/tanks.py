@@ -15,8 +15,8 @@ from weighin.events.domain.measured import degrees
 from weighin.events.tables.rows import RowsTable, with_note
 from weighin.tanks.domain.measured import measured
 from weighin.tanks.models import TankReading, Treatment
+from weighin.ui.figures import SPACE
 from weighin.ui.tables import FigureColumn, NameColumn, RuledTable, row_link
-from weighin.ui.templatetags.ui import SPACE
 
 
 class TanksTable(RuledTable):
@@ -77,7 +77,7 @@ class ReadingsTable(TanksTable):
             "...",
             "do_it",
         )
-        empty_text = gettext_lazy("No tank is read yet. A reading stands here as soon as one is kept.")
+        empty_text = gettext_lazy("No tank is read yet. Add a reading, and it appears here.")
 
     def __init__(self, readings: Iterable[TankReading], care_context: CareContext, may_write: bool, **kwargs: Any):
         super().__init__(readings, care_context.calendar, **kwargs)
@@ -100,7 +100,7 @@ class ReadingsTable(TanksTable):
         url = reverse("tanks:tank_reading", args=[self.care_context.event.slug, record.pk])
         at = clock(record.time, self.calendar, record.day)
         return row_link(
-            url, gettext("change"), gettext("the reading of %(tank)s at %(time)s") % {"tank": record.tank, "time": at}
+            url, gettext("edit"), gettext("the reading of %(tank)s at %(time)s") % {"tank": record.tank, "time": at}
         )
 
 
@@ -115,16 +115,14 @@ class TreatmentsTable(RowsTable):
     dose = tables.Column(verbose_name=gettext_lazy("How much"))
     label_seen = tables.Column(verbose_name=gettext_lazy("Label"), empty_values=())
 
-    caption = gettext_lazy("What was put into the tanks")
+    caption = gettext_lazy("Treatments of the tanks")
     named_by = "tank"
     address = "tanks:treatment"
 
     class Meta(RowsTable.Meta):
         prefix = "put-in-"
         sequence = ("...", "do_it")
-        empty_text = gettext_lazy(
-            "Nothing was put in, as far as is written: salt, ice, oxygen, products and changes of water stand here."
-        )
+        empty_text = gettext_lazy("No treatment yet: salt, ice, oxygen, products and changes of water appear here.")
 
     def render_tank(self, record: Treatment) -> SafeString:
         return with_note(record.tank, record.note)

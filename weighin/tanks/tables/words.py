@@ -7,7 +7,7 @@ from django.utils.translation import gettext
 from weighin.events.domain import temperatures
 from weighin.events.domain.care_context import CareContext
 from weighin.tanks.models import Release
-from weighin.ui.templatetags.ui import SPACE
+from weighin.ui.figures import SPACE
 
 
 def too_far_apart(release: Release, care_context: CareContext) -> str:

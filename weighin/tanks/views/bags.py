@@ -64,9 +64,7 @@ def bag_taken_back(request: HttpRequest, event: Event, bag_pk: int) -> HttpRespo
     day = event.handed_bags.filter(pk=bag_pk).values_list("day", flat=True).first() or 1
     try:
         bag = take_back(event, bag_pk, request.user.get_username())
-        messages.info(
-            request, gettext("Boat %(boat)s stands among those to hand over again.") % {"boat": bag.entry.boat}
-        )
+        messages.info(request, gettext("Boat %(boat)s is not in the tank anymore.") % {"boat": bag.entry.boat})
     except Faults as faults:
         messages.warning(request, _said(faults))
     return _back(event, day)

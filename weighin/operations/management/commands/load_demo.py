@@ -68,7 +68,7 @@ class Command(BaseCommand):
         if existing_event(plan) is not None:
             return None
         self.stdout.write(
-            gettext("Bringing in %(event)s (%(club)s) ...") % {"event": plan.event.event, "club": plan.event.club}
+            gettext("Importing %(event)s (%(club)s) ...") % {"event": plan.event.event, "club": plan.event.club}
         )
         return keep_event(plan, BY)
 
