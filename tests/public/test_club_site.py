@@ -74,7 +74,8 @@ def test_pages_say_what_they_are_to_search_engines_and_are_readable_without_scri
         assert f'<meta property="og:description" content="{said}">' in page
         assert re.search(r'<meta property="og:title" content="[^"]+">', page) and '<meta property="og:type"' in page
         assert "First light pair 1" in re.sub(r"<script.*?</script>", "", page, flags=re.S)
-    assert "noindex" in text(reverse("public:standings", args=[event.slug]))
+    assert 'content="index, follow"' in text(reverse("public:standings", args=[event.slug]))
+    assert "noindex" in text(reverse("public:screen", args=[event.slug]))
 
 
 def test_a_planned_event_is_not_indexed(event: Event) -> None:
@@ -89,7 +90,7 @@ def test_what_is_not_published_or_held_back_is_counted_nowhere(event: Event) -> 
     for address in (club_page(event), season_page(event)):
         page = text(address)
         assert "11.11" not in page and "Kept quiet pair 3" not in page and "1 of 13 fish" in page
-    assert "Not counted until the result is told: Kept quiet." in text(season_page(event))
+    assert "Not counted until the result is shown: Kept quiet." in text(season_page(event))
     set_public(hidden, True, "test")
     assert "11.11" in text(club_page(event)) and "Kept quiet pair 3" in text(season_page(event))
     start_embargo(hidden, timezone.now(), "test")

@@ -23,6 +23,15 @@ def at(clock: pytest.MonkeyPatch, moment: datetime) -> None:
     clock.setattr("django.utils.timezone.now", lambda: moment)
 
 
+def opened_by_day(clock: pytest.MonkeyPatch) -> tuple[Event, datetime]:
+    """An event, and a moment after it about noon at its water: the big screen goes dark by the hour."""
+    now = timezone.now().replace(hour=18)
+    at(clock, now - timedelta(minutes=1))
+    event = opened()
+    at(clock, now)
+    return event, now
+
+
 def corrected(event: Event, gross: str) -> None:
     correct_slip(slip_of(event), {**HELD, "gross": gross}, "test")
 
@@ -34,7 +43,7 @@ def become(event: Event, status: str) -> None:
 
 
 def test_slips_kept_by_a_clock_that_went_back_stay_held(monkeypatch: pytest.MonkeyPatch) -> None:
-    event, now = opened(), timezone.now()
+    event, now = opened_by_day(monkeypatch)
     start_embargo(event, now, "test")
     before = bodies(event)
     at(monkeypatch, now - timedelta(minutes=20))
@@ -47,7 +56,7 @@ def test_slips_kept_by_a_clock_that_went_back_stay_held(monkeypatch: pytest.Monk
 
 
 def test_a_hold_of_a_moment_to_come_has_begun_once_something_came_after_it(monkeypatch: pytest.MonkeyPatch) -> None:
-    event, now = opened(), timezone.now()
+    event, now = opened_by_day(monkeypatch)
     start_embargo(event, now + timedelta(minutes=30), "test")
     assert embargo_start(event) is None
     at(monkeypatch, now + timedelta(minutes=40))

@@ -41,7 +41,7 @@ def test_a_days_weather_and_temperatures_are_sentences_of_their_own() -> None:
     event = published()
     event.event_days.filter(number=1).update(weather="Still and hot, haze", lake_temp="86 F", air_temp="95 F")
     html = Client().get(f"/results/{event.slug}/").content.decode()
-    assert "Day 1: Still and hot, haze. Lake 86 F. Air 95 F." in html
+    assert "Day 1: Still and hot, haze. Lake 86 °F. Air 95 °F." in html.replace("\N{NO-BREAK SPACE}", " ")
 
 
 def test_the_public_json_is_that_of_the_export_without_care_notes(tmp_path) -> None:  # type: ignore[no-untyped-def]
@@ -106,3 +106,13 @@ def test_a_corrected_elevation_reaches_the_public_briefing() -> None:
     tag = Client().get(address)["ETag"]
     change_water(event.water, event.water.name, 6000, "test")
     assert Client().get(address, headers={"If-None-Match": tag}).status_code == 200
+
+
+def test_pages_of_forty_boats_with_long_names_stay_small() -> None:
+    """60,000 bytes are ours: a phone at the lake waits for them some seconds. From memory."""
+    event = world.large(40, "Alexander Montgomery & Christopher Featherstonehaugh")
+    publish_result(event, "test")
+    Event.objects.filter(pk=event.pk).update(is_public=True, revision=event.revision + 1)
+    for name, more in (("event", ()), ("standings", ()), ("result", (1,))):
+        answer = Client().get(reverse(f"public:{name}", args=[event.slug, *more]))
+        assert answer.status_code == 200 and len(answer.content) <= 60_000, (name, len(answer.content))

@@ -49,7 +49,9 @@ class Links(HTMLParser):
 
     def handle_starttag(self, tag: str, attrs: list[tuple[str, str | None]]) -> None:
         self.tags.append(tag)
-        self.found += [value for name, value in attrs if name in ("href", "src", "action", "data") and value]
+        picture = tag == "meta" and ("property", "og:image") in attrs
+        wanted = ("content",) if picture else ("href", "src", "action", "data")
+        self.found += [value for name, value in attrs if name in wanted and value]
 
 
 def crawled(folder: Path) -> set[Path]:
@@ -103,6 +105,17 @@ def test_every_link_and_asset_leads_to_a_file(
         if name.endswith(".html"):
             assert b"First light angler" not in body and b'type="module"' not in body and b"<form" not in body
             assert b"sign-in" not in body or address
+
+
+def test_in_another_language_it_has_the_same_files(
+    event: Event, tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    published(event, tmp_path / "copy", capsys)
+    published(event, tmp_path / "copia", capsys, "--language", "es")
+    english, spanish = files_in(tmp_path / "copy"), files_in(tmp_path / "copia")
+    of_scripts = {name for name in spanish if name.startswith("text/es.")}
+    assert set(spanish) - of_scripts == set(english) and of_scripts
+    assert b'<html lang="es">' in spanish["index.html"] and b'<html lang="en">' in english["index.html"]
 
 
 def test_the_proof_stands_beside_its_page(event: Event, tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:

@@ -6,6 +6,7 @@ import world
 from django.test import Client
 from django.urls import reverse
 
+from weighin.clubs.models import Club
 from weighin.events.models import Event
 from weighin.standings.services import post_result, publish_result, set_public
 
@@ -79,10 +80,10 @@ def test_the_code_is_the_address_of_the_result(event: Event, settings: object) -
     )
     said = page(director, "poster", event, "lake.example")
     assert drawn in said and address in said
-    assert "works on this machine alone" in page(director, "poster", event)
+    assert "works on this computer only" in page(director, "poster", event)
     set_public(event, False, "test")
     said = page(director, "poster", event, "lake.example")
-    assert drawn not in said and "for members only" in said
+    assert drawn not in said and "The event is not public" in said
 
 
 def test_a_tie_says_so(event: Event) -> None:
@@ -90,3 +91,14 @@ def test_a_tie_says_so(event: Event) -> None:
     publish_result(tied, "test")
     said = page(world.member(event.club, username="other"), "press", tied)
     assert "Even pair 1, Even pair 2 won Even, tied, with 8.50 lb." in said and "1, tied. Even pair 1" in said
+
+
+def test_the_press_text_is_in_the_language_of_the_club_and_its_page_in_the_readers(event: Event) -> None:
+    director = world.member(event.club)
+    director.get("/", {"language": "es"})
+    publish_result(event, "test")
+    said = page(director, "press", event)
+    assert '<html lang="es"' in said and 'lang="en">First light pair 1 won First light with 9.47 lb.' in said
+    Club.objects.update(language="es")
+    said = page(world.member(event.club, username="other"), "press", event)
+    assert '<html lang="en"' in said and 'lang="es">First light pair 1' in said and " won " not in said

@@ -12,7 +12,7 @@ from weighin.events.models import Event
 from weighin.public.pages.screen import screen_of
 from weighin.slips.models import WeighSlip
 from weighin.slips.services.slips import correct_slip
-from weighin.standings.services import set_public, start_embargo
+from weighin.standings.services import publish_result, set_public, start_embargo
 
 pytestmark = pytest.mark.django_db
 PAGES = ("screen", "crowd")
@@ -47,7 +47,7 @@ def test_leaders_and_the_newest_slip_are_said(name: str) -> None:
     assert shown.fish.presented >= shown.alive > 0
     said = Client().get(reverse(f"public:{name}", args=[event.slug])).content.decode()
     assert shown.leaders[0].result.team.name.replace("&", "&amp;") in said and ">new<" in said
-    assert "style=" not in said and "Places are held back" not in said
+    assert "style=" not in said and "No new weights since" not in said
 
 
 @pytest.mark.parametrize("name", PAGES)
@@ -55,7 +55,8 @@ def test_held_back_is_said_and_the_address_chooses_the_light(name: str) -> None:
     event = opened()
     start_embargo(event, timezone.now(), "test")
     where = reverse(f"public:{name}", args=[event.slug])
-    assert "Places are held back since" in Client().get(where).content.decode()
+    said = "No new weights since" if name == "screen" else "are not shown yet."
+    assert said in Client().get(where).content.decode()
     if name == "screen":
         assert 'data-light="night"' in Client().get(where + "?light=night").content.decode()
 
@@ -87,3 +88,18 @@ def test_a_boat_without_a_place_is_passed_over() -> None:
 
 def client_page(event: Event) -> str:
     return Client().get(reverse("public:crowd", args=[event.slug])).content.decode()
+
+
+def test_the_crowd_is_told_the_state_once() -> None:
+    event = opened()
+    publish_result(event, "test")
+    assert client_page(event).count("Official results, version 1") == 1
+
+
+def test_every_place_comes_by_whole_screens_and_nobody_is_called_after_the_event() -> None:
+    event = opened(15)
+    shown = screen_of(event)
+    assert [len(page) for page in shown.pages] == [6, 6, 3]
+    html = Client().get(reverse("public:screen", args=[event.slug])).content.decode()
+    assert html.count("data-whole") == 4 and "no boat" not in html and "of 15 boats" in html
+    assert screen_of(world.event("Nobody", 2)).pages == [[]]

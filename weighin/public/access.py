@@ -22,8 +22,12 @@ MADE = re.compile(rb"data-made>[^<]*")  # the text of an element that says when 
 OWN = ("HTTP_HOST", "PATH_INFO", "SCRIPT_NAME", "SERVER_NAME", "SERVER_PORT", "SERVER_PROTOCOL", "wsgi.url_scheme")
 
 
-def kept(seconds: int = MINUTE, **asked: Callable[[str], bool] | None) -> Callable[[View], View]:
+def kept(
+    seconds: int = MINUTE, /, by_host: bool = False, **asked: Callable[[str], bool] | None
+) -> Callable[[View], View]:
     """Decorate a public view of ``event_slug``: its page is kept for ``seconds`` of the clock at most.
+
+    ``by_host`` is for a page that has the address by which it was asked in it.
 
     ``asked`` are the words of the address's query on which it depends, each with what it may be; with None it may be
     anything, and such a page is made for its reader alone. All else in the query is passed over.
@@ -33,7 +37,8 @@ def kept(seconds: int = MINUTE, **asked: Callable[[str], bool] | None) -> Callab
         @wraps(view)
         def kept_view(request: HttpRequest, event_slug: str, **kwargs: Any) -> HttpResponse:
             state_of = partial(state_of_event, event_slug, seconds)
-            return shown(request, state_of, partial(view, event_slug=event_slug, **kwargs), "", **asked)
+            host = request.build_absolute_uri("/") if by_host else ""
+            return shown(request, state_of, partial(view, event_slug=event_slug, **kwargs), host, **asked)
 
         return kept_view
 

@@ -2,7 +2,7 @@ from django.urls import path, register_converter
 from django.urls.converters import SlugConverter
 
 from weighin.clubs.services.clubs import RESERVED
-from weighin.public.views import catalogue, club, events, paper, proof, screen
+from weighin.public.views import catalogue, club, events, help, paper, proof, screen
 
 
 class ClubSlug(SlugConverter):
@@ -23,10 +23,15 @@ app_name = "public"
 urlpatterns = [
     path("", events.home, name="home"),
     path("clubs/<club:club_slug>/", club.club, name="club"),
+    path("help/words/", help.glossary, name="glossary"),
+    path("help/first-event/", help.first_event, name="first_event"),
+    path("help/programs/", help.programs, name="programs"),
+    path("clubs/<club:club_slug>/first-event/", help.club_first_event, name="club_first_event"),
     path("clubs/<club:club_slug>/feed.json", club.feed, name="feed"),
     path("clubs/<club:club_slug>/seasons/<season:season_slug>/", club.season, name="season"),
     path("clubs/<club:club_slug>/calendar.ics", club.calendar, name="calendar"),
     path("results/<slug:event_slug>/", events.event, name="event"),
+    path("results/<slug:event_slug>/standings.png", events.drawn, name="picture"),
     path("results/<slug:event_slug>/screen/", screen.screen, name="screen"),
     path("results/<slug:event_slug>/crowd/", screen.crowd, name="crowd"),
     path("results/<slug:event_slug>/standings/", events.standings, name="standings"),

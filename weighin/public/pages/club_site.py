@@ -1,9 +1,10 @@
 """What an open club's pages say: who won, what is counted, how many fish died, in the words of the pages' heads too."""
 
 from collections.abc import Sequence
+from dataclasses import replace
+from decimal import Decimal
 from typing import Any
 
-from django.utils.dateformat import format as date_format
 from django.utils.translation import gettext, ngettext
 
 from weighin.clubs.models import Club
@@ -12,28 +13,39 @@ from weighin.events.queries.states import BEFORE, State
 from weighin.mortality.pages.season_words import says
 from weighin.public.queries.club_site import Shown, ShownSeason
 from weighin.rules.ranking import Ranked
-from weighin.rules.weights import show
+from weighin.rules.weights import as_kilograms, rounded, spoken
 from weighin.schedule.pages.calendar import by_time
 from weighin.seasons.domain.results import TeamResult
 from weighin.seasons.pages.standings import list_context
-from weighin.seasons.pages.words import big_fish_said, headline, weight_said
+from weighin.seasons.pages.words import big_fish_said, headline
 from weighin.standings.queries.standings import official_stages
+from weighin.ui import figures
+
+FIRST_OF_CLASS = 5  # rows shown before the rest is folded
 
 
 def result_said(one: Shown) -> str:
-    """Who won or leads, in pounds as seasons count; empty where nothing is told."""
+    """Who won or leads, in the event's unit; empty where nothing is shown."""
     first = one.first
     if not first:
         return ""
-    said = {"teams": ", ".join(team.name for team in first), "total": weight_said(first[0].total)}
+    said = {"teams": ", ".join(team.name for team in first), "total": _weight(first[0].total, one.event)}
     if one.is_official:
-        return ngettext("%(teams)s won with %(total)s lb", "%(teams)s won, tied, with %(total)s lb", len(first)) % said
-    return ngettext("%(teams)s leads with %(total)s lb", "%(teams)s lead, tied, with %(total)s lb", len(first)) % said
+        return ngettext("%(teams)s won with %(total)s", "%(teams)s won, tied, with %(total)s", len(first)) % said
+    return ngettext("%(teams)s leads with %(total)s", "%(teams)s lead, tied, with %(total)s", len(first)) % said
 
 
 def fish_said(one: Shown) -> str:
     """The event's big fish, with its team."""
-    return f"{weight_said(one.biggest[0].big_fish)} lb, {_names(one.biggest)}" if one.biggest else ""
+    heaviest = one.biggest[0].big_fish if one.biggest else None
+    return "" if heaviest is None else f"{_weight(heaviest, one.event)}, {_names(one.biggest)}"
+
+
+def _weight(pounds: Decimal, event: Event) -> str:
+    """Pounds, as seasons count, in the unit of the event."""
+    unit = event.weight_unit
+    figures = rounded(as_kilograms(pounds, "lb"), 3) if unit == "kg" else pounds
+    return spoken(figures, unit)
 
 
 def _names(teams: list[TeamResult]) -> str:
@@ -51,6 +63,7 @@ def rows_of(events: list[Shown]) -> list[dict[str, Any]]:
             "result": result_said(one),
             "big_fish": fish_said(one),
             "official": one.event.pk in stages,
+            "stage": stages.get(one.event.pk, ""),
         }
         for one in events
     ]
@@ -96,22 +109,26 @@ def event_description(event: Event, first: Sequence[Ranked], state: State) -> st
             "event": event.name,
             "club": event.club.name,
             "water": event.water.name,
-            "date": date_format(event.date, "F j, Y"),
+            "date": figures.day(event.date),
             "state": state.words,
         }
     ]
     for row in first:
-        total = f"{show(row.result.total, event.weight_unit)} {event.weight_unit}"
+        total = spoken(row.result.total, event.weight_unit)
         said.append(gettext("First place: %(team)s, %(total)s.") % {"team": row.result.team.name, "total": total})
     return " ".join(said)
+
+
+def _class_context(shown: ShownSeason, name: str) -> dict[str, Any]:
+    """A class below the whole list: its first places, the rest folded."""
+    context = list_context(shown.standings, name, public=True)
+    return {**context, "places": replace(context["places"], first=FIRST_OF_CLASS)}
 
 
 def season_context(club: Club, shown: ShownSeason) -> dict[str, Any]:
     """What the season's page shows: standings of teams and of classes, events, big fish, dead fish; no anglers."""
     whole = list_context(shown.standings, public=True)
-    classes = [
-        {**list_context(shown.standings, name, public=True)} for name, rows in shown.standings.classes.items() if rows
-    ]
+    classes = [_class_context(shown, name) for name, rows in shown.standings.classes.items() if rows]
     description = [
         gettext("Season %(season)s of %(club)s.") % {"season": shown.season.name, "club": club.name},
         whole["headline"],

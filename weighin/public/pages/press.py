@@ -4,12 +4,14 @@ from collections.abc import Mapping
 from decimal import Decimal
 from typing import Any
 
-from django.utils.dateformat import format as date_format
 from django.utils.translation import gettext, ngettext
 
 from weighin.events.models import Event
-from weighin.rules.weights import show
+from weighin.rules.weights import spoken
 from weighin.standings.models import OfficialResult, Posting
+from weighin.ui import figures
+from weighin.ui import places as lists
+from weighin.ui.places import Column, Places, place_said
 
 Row = Mapping[str, Any]
 MOST_PLACES = 3  # with a certificate; common practice, no source
@@ -51,7 +53,7 @@ def _head(event: Event, result: OfficialResult | Posting) -> str:
     said = {
         "club": event.club.name,
         "water": event.water.name,
-        "date": date_format(event.date, "F j, Y"),
+        "date": figures.day(event.date),
         "state": state_of(result),
     }
     return gettext("%(club)s, %(water)s, %(date)s. %(state)s.") % said
@@ -72,7 +74,7 @@ def place_of(row: Row) -> str:
 
 def weight(figures: str | None, unit: str) -> str:
     """A frozen weight in the event's unit, the unit behind it; empty where there is none."""
-    return "" if figures is None else f"{show(Decimal(figures), unit)} {unit}"
+    return "" if figures is None else spoken(Decimal(figures), unit)
 
 
 def _line(row: Row, unit: str) -> str:
@@ -94,7 +96,7 @@ def biggest(event: Event, rows: list[Row]) -> str:
     teams = ", ".join(row["team"] for row in weighed if Decimal(row["big_fish"]) == most)
     return gettext("Big fish: %(teams)s, %(weight)s.") % {
         "teams": teams,
-        "weight": f"{show(most, event.weight_unit)} {event.weight_unit}",
+        "weight": spoken(most, event.weight_unit),
     }
 
 
@@ -110,19 +112,28 @@ def _fish(rows: list[Row]) -> str:
     ) % {"alive": f"{alive:,}", "fish": f"{fish:,}"}
 
 
-def placed(event: Event, result: OfficialResult | Posting) -> list[dict[str, str]]:
-    """The rows with a place: place, team, total, big fish."""
+def placed(event: Event, result: OfficialResult | Posting) -> Places:
+    """The rows with a place: place, team, big fish, total."""
     unit = event.weight_unit
-    return [
-        {
-            "place": place_of(row),
-            "team": row["team"],
-            "total": weight(row["total"], unit),
-            "big_fish": weight(row["big_fish"], unit),
-        }
+    rows = [
+        lists.Row(
+            [
+                place_said(row["place"], gettext("tied") if row["tied"] else ""),
+                row["team"],
+                weight(row["big_fish"], unit),
+                weight(row["total"], unit),
+            ]
+        )
         for row in result.document["standings"]
         if row["place"] is not None
     ]
+    columns = (
+        Column("place", gettext("Place")),
+        Column("team", gettext("Team")),
+        Column("num", gettext("Big fish"), gettext("Big fish")),
+        Column("total", gettext("Total")),
+    )
+    return Places(gettext("Places"), columns, rows, gettext("No team has a place."))
 
 
 def certificates_of(event: Event, result: OfficialResult | Posting) -> list[dict[str, str]]:

@@ -43,9 +43,15 @@ class Screen:
     until: str
 
     @property
+    def pages(self) -> list[list[Ranked]]:
+        """The places, so many as a whole screen holds at a time; a page without any before the first."""
+        placed = [row for row in self.standings.outcome.ranked if row.place is not None]
+        return [placed[first : first + ROWS] for first in range(0, len(placed), ROWS)] or [[]]
+
+    @property
     def leaders(self) -> list[Ranked]:
         """The first six that have a place."""
-        return [row for row in self.standings.outcome.ranked if row.place is not None][:ROWS]
+        return self.pages[0]
 
     @property
     def big_fish(self) -> Ranked | None:

@@ -29,7 +29,7 @@ OF_EVENT = frozenset(
     f"public:{name}"
     for name in (
         "event", "standings", "why", "result", "rules", "mortality", "draws", "briefing", "check", "check_to_save",
-        "check_code", "api_event", "api_proof",
+        "check_code", "api_event", "api_proof", "picture",
     )
 )  # fmt: skip
 OF_SITE = frozenset(("public:check_script", "public:catalogue"))
@@ -37,14 +37,14 @@ NAMED = {"public:api_event": "event.json", "public:api_proof": "proof.json"}
 INSIDE = re.compile(r"""url\(["']?([^"')]+)["']?\)""")  # a file that a style names
 
 
-def still_files(club: Club, address: str = "") -> dict[str, bytes]:
+def still_files(club: Club, address: str = "", language: str = settings.LANGUAGE_CODE) -> dict[str, bytes]:
     """The files by their paths. What needs a server is linked to ``address``, the site's own, and left out without one."""
-    return _Copy(club, address.rstrip("/")).files()
+    return _Copy(club, address.rstrip("/"), language).files()
 
 
 class _Copy:
-    def __init__(self, club: Club, address: str) -> None:
-        self.club, self.address = club, address
+    def __init__(self, club: Club, address: str, language: str) -> None:
+        self.club, self.address, self.language = club, address, language
         self.slugs = [event.slug for event in club_events(club)]
         self.site = BaseHandler()
         self.site.load_middleware()
@@ -127,6 +127,7 @@ class _Copy:
             {
                 "REQUEST_METHOD": "GET", "PATH_INFO": path, "SERVER_NAME": host, "SERVER_PORT": "80", "HTTP_HOST": host,
                 "SERVER_PROTOCOL": "HTTP/1.1", "REMOTE_ADDR": "127.0.0.1", "wsgi.url_scheme": "http", "wsgi.input": BytesIO(),
+                "HTTP_ACCEPT_LANGUAGE": self.language,
             }
         )  # fmt: skip
         return self.site.get_response(asked)

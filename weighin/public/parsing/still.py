@@ -3,11 +3,13 @@
 from collections.abc import Callable
 from html import escape
 from html.parser import HTMLParser
+from urllib.parse import urlsplit
 
 LINKS = ("href", "src")
 # Elements that end where they begin (the HTML standard, 13.1.2: void elements)
 VOID = frozenset(("area", "base", "br", "col", "embed", "hr", "img", "input", "link", "meta", "source", "track", "wbr"))
 WITHIN_WAYS = frozenset(("nav", "footer"))
+OF_A_HOST = frozenset(("og:url", "og:image"))
 ASKED_OF_A_SITE = ("data-check", "data-proof", "data-live", "data-made")
 Attributes = list[tuple[str, str | None]]
 
@@ -44,6 +46,12 @@ class _Still(HTMLParser):
             self._drop(tag)
             return
         self.ways += tag in WITHIN_WAYS
+        if tag == "meta" and said.get("property") in OF_A_HOST:
+            # The copy's own address is not known: the picture is led to by the page's, which most readers of links take
+            path = self.lead(urlsplit(said.get("content") or "").path) if said.get("property") == "og:image" else None
+            if path is not None:
+                self._write(tag, attrs, {"content": path})
+            return
         changed = {name: self.lead(value) for name, value in attrs if name in LINKS and value}
         if None in changed.values():
             if tag == "a" and not self._goes_with_words(said):

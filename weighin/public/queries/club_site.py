@@ -12,11 +12,12 @@ from django.db.models import QuerySet
 
 from weighin.clubs.models import Club, Season
 from weighin.events.models import Event
+from weighin.events.queries.events import is_cancelled, public_events
 from weighin.events.queries.states import Stage
 from weighin.mortality.queries.season import SeasonMortality, season_mortality
 from weighin.schedule.queries.calendar import Dated, dated
 from weighin.seasons.domain.results import EventResults, TeamResult
-from weighin.seasons.queries.results import results_of, season_events
+from weighin.seasons.queries.results import results_of
 from weighin.seasons.queries.standings import SeasonStandings, season_standings
 from weighin.standings.models import OfficialResult, Posting
 from weighin.standings.queries.embargo import held_events
@@ -77,14 +78,14 @@ def with_results(events: Sequence[Dated]) -> list[Shown]:
 
 def public_season(season: Season) -> ShownSeason:
     """The season as the public has it; the same number of queries for one event and for many."""
-    rows = season_events(season)
+    whole = _in_order(season.events.all())
+    rows = [event for event in whole if not is_cancelled(event)]
     told = told_of(rows)
     hidden = {event.pk for event in rows} - told
     fish = season_mortality(season)
-    calendar = dated(_in_order(season.events.all()))
     return ShownSeason(
         season=season,
-        events=with_results(calendar),
+        events=with_results(dated(whole)),
         standings=season_standings(season, hidden=hidden),
         fish=replace(fish, events=[line for line in fish.events if line.event.pk in told]),
         uncounted=[event for event in _weighed(rows) if event.pk in hidden],
@@ -109,6 +110,12 @@ def club_calendar(club: Club) -> list[Shown]:
 def club_events(club: Club) -> list[Event]:
     """The club's published events, the first day first."""
     return list(Event.objects.filter(season__club=club, is_public=True).order_by("date", "pk"))
+
+
+def published(most: int) -> list[Event]:
+    """The published events of all clubs, the newest first."""
+    rows = public_events().select_related("rule_sheet").prefetch_related("event_days", "flights")
+    return list(rows.order_by("-date", "-pk")[:most])
 
 
 def club_seasons(club: Club) -> list[Season]:

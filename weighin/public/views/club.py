@@ -7,11 +7,11 @@ from typing import Any
 
 from django.http import Http404, HttpRequest, HttpResponse
 from django.shortcuts import redirect, render
-from django.utils import timezone
 from django.utils.translation import gettext
 from django.views.decorators.http import require_safe
 
 from weighin.clubs.access import role_in
+from weighin.clubs.domain.clock import shown_by
 from weighin.clubs.models import Club
 from weighin.clubs.queries import clock_of
 from weighin.events.views.events import club as members_page
@@ -40,7 +40,7 @@ def club(request: HttpRequest, club_slug: str) -> HttpResponse:
     found = open_club_of(club_slug)
     if found is None or role_in(request.user, found) is not None:
         return members_page(request, club_slug=club_slug)
-    return _shown(request, found, _club, MINUTE)
+    return _shown(request, found, _club, MINUTE, request.build_absolute_uri("/"))
 
 
 @require_safe
@@ -58,7 +58,7 @@ def season(request: HttpRequest, club_slug: str, season_slug: str) -> HttpRespon
     found = open_club_of(club_slug)
     if found is None:
         return redirect("seasons:standings", club_slug, season_slug) if _is_member(request, club_slug) else _nothing()
-    return _shown(request, found, partial(_season, slug=season_slug), MINUTE)
+    return _shown(request, found, partial(_season, slug=season_slug), MINUTE, request.build_absolute_uri("/"))
 
 
 @require_safe
@@ -79,7 +79,7 @@ def _is_member(request: HttpRequest, slug: str) -> bool:
 
 def _shown(request: HttpRequest, club: Club, page: Page, seconds: int, host: str = "") -> HttpResponse:
     def view(request: HttpRequest, **more: Any) -> HttpResponse:
-        with timezone.override(clock_of(club)):
+        with shown_by(club, clock_of(club)):
             return page(request, club)
 
     return shown(request, partial(state_of_club, club.slug, seconds), view, host)

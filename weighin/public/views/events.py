@@ -7,6 +7,7 @@ from zoneinfo import ZoneInfo
 from django.conf import settings
 from django.http import HttpRequest, HttpResponse
 from django.shortcuts import redirect, render
+from django.utils.translation import gettext
 from django.views.decorators.http import require_safe
 
 from weighin.accounts.queries.people import nobody_yet
@@ -19,14 +20,17 @@ from weighin.planning.views.briefing import briefing_asked
 from weighin.proof.domain.canonical import printed
 from weighin.proof.queries.document import proof_document
 from weighin.public.access import MINUTE, QUARTER, kept, shown
-from weighin.public.pages.club_site import event_description
+from weighin.public.pages.club_site import event_description, rows_of
 from weighin.public.pages.openapi import document
+from weighin.public.pages.picture import legible, picture
 from weighin.public.pages.structured import data_block
+from weighin.public.queries.club_site import published, with_results
 from weighin.registration.pages.draws import public_sheet
 from weighin.registration.queries.draws import are_shown
 from weighin.reports.queries.event_json import event_document, whole_event
 from weighin.reports.views.briefing import briefing_file as write_briefing_file
 from weighin.reports.views.launch_sheet import launch_file
+from weighin.rules.results import Team
 from weighin.rules.sheets.changes import changes_in
 from weighin.rules.words.sheet import sheet_in_words
 from weighin.schedule.pages.calendar import about
@@ -39,10 +43,14 @@ from weighin.standings.queries.document import stands
 from weighin.standings.queries.embargo import embargo_start
 from weighin.standings.queries.protests import result_state, state_part
 from weighin.standings.queries.shown import state_of_site
-from weighin.standings.queries.standings import official_results, stages_of
+from weighin.standings.queries.standings import official_results, standings_of
 from weighin.standings.tables import is_order
 from weighin.standings.views import ledger, result_context, why_lines
+from weighin.ui import figures
 from weighin.ui.kept import State
+from weighin.ui.templatetags.ui import weight
+
+MOST_ON_HOME = 100  # events
 
 
 def _is_day(text: str) -> bool:
@@ -58,18 +66,16 @@ def home(request: HttpRequest) -> HttpResponse:
         return redirect("clubs:begin")
     if settings.SESSION_COOKIE_NAME in request.COOKIES:
         return _published(request)  # who has just signed out is told so
-    return shown(request, partial(state_of_site, MINUTE), _published)
+    return shown(request, partial(state_of_site, MINUTE), _published, request.build_absolute_uri("/"))
 
 
 def _published(request: HttpRequest) -> HttpResponse:
-    events = list(public_events()[:100])
-    stages = stages_of(events)
-    rows = [(event, stages.get(event.pk, "")) for event in events]
-    return render(request, "public/home.html", {"events": events, "rows": rows, "clubs": open_clubs()})
+    rows = rows_of(with_results(dated(published(MOST_ON_HOME))))
+    return render(request, "public/home.html", {"rows": rows, "clubs": open_clubs()})
 
 
 @require_safe
-@kept()
+@kept(by_host=True)
 @public
 def event(request: HttpRequest, event: Event) -> HttpResponse:
     """What the event is, who leads, and where to read on."""
@@ -105,7 +111,7 @@ def event(request: HttpRequest, event: Event) -> HttpResponse:
 
 
 @require_safe
-@kept(sort=is_order, q=None, why=None)
+@kept(by_host=True, sort=is_order, q=None, why=None)
 @public
 def standings(request: HttpRequest, event: Event) -> HttpResponse:
     """The standings as they are now."""
@@ -114,7 +120,7 @@ def standings(request: HttpRequest, event: Event) -> HttpResponse:
 
 
 @require_safe
-@kept()
+@kept(by_host=True)
 @public
 def result(request: HttpRequest, event: Event, version: int) -> HttpResponse:
     """One version of the official result, as it was frozen."""
@@ -135,7 +141,7 @@ def why(request: HttpRequest, event: Event, boat: int) -> HttpResponse:
 
 
 @require_safe
-@kept()
+@kept(by_host=True)
 @public
 def rules(request: HttpRequest, event: Event) -> HttpResponse:
     """The rule sheet in words."""
@@ -145,7 +151,7 @@ def rules(request: HttpRequest, event: Event) -> HttpResponse:
 
 
 @require_safe
-@kept()
+@kept(by_host=True)
 @public
 def fish(request: HttpRequest, event: Event) -> HttpResponse:
     """How many fish died, how sure that is, and of what it is said."""
@@ -154,7 +160,7 @@ def fish(request: HttpRequest, event: Event) -> HttpResponse:
 
 
 @require_safe
-@kept(day=_is_day)
+@kept(by_host=True, day=_is_day)
 @public
 def briefing(request: HttpRequest, event: Event) -> HttpResponse:
     """What every boat should know of the day, without the permit."""
@@ -171,7 +177,7 @@ def briefing_file(request: HttpRequest, event: Event) -> HttpResponse:
 
 
 @require_safe
-@kept()
+@kept(by_host=True)
 @public
 def draws(request: HttpRequest, event: Event) -> HttpResponse:
     """The launch order, and every draw with its seed and recipe, where the director shows them."""
@@ -184,6 +190,32 @@ def draws(request: HttpRequest, event: Event) -> HttpResponse:
 def launch_sheet(request: HttpRequest, event: Event) -> HttpResponse:
     """The same as PDF."""
     return launch_file(event, public_sheet(event), crowd=True)
+
+
+def _drawable(team: Team) -> str:
+    """A team's name, or its boat where no font of the picture has the letters of it."""
+    return team.name if legible(team.name) else gettext("Boat %(boat)s") % {"boat": team.boat}
+
+
+@require_safe
+@kept()
+@public
+def drawn(request: HttpRequest, event: Event) -> HttpResponse:
+    """The first places as a picture, for links to the event."""
+    held = embargo_start(event)
+    standings = standings_of(event, held)
+    rows = [
+        (
+            str(row.place),
+            _drawable(row.result.team),
+            f"{weight(row.result.total, event.weight_unit)} {event.weight_unit}",
+        )
+        for row in standings.outcome.ranked
+        if row.place is not None
+    ]
+    where = f"{event.club.name} · {event.water.name} · {figures.day(event.date)}"
+    body = picture(event.name, where, rows[:5], dated([event])[0].state.words)
+    return HttpResponse(body, content_type="image/png")
 
 
 @require_safe

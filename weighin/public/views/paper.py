@@ -5,6 +5,7 @@ from typing import Any
 from django.http import HttpRequest, HttpResponse
 from django.shortcuts import render
 from django.urls import reverse
+from django.utils import translation
 from django.utils.translation import gettext
 from django.views.decorators.http import require_safe
 
@@ -27,8 +28,7 @@ def poster(request: HttpRequest, event: Event) -> HttpResponse:
     reached = event.is_public and not opens_only_here(request.get_host())
     more: dict[str, Any] = {"address": address, "code": code(address, gettext("The result")) if reached else ""}
     if result is not None:
-        rows = placed(event, result)
-        more |= {"finding": finding(event, result), "stands": state_of(result), "rows": rows}
+        more |= {"finding": finding(event, result), "stands": state_of(result), "places": placed(event, result)}
         more["biggest"] = biggest(event, result.document["standings"])
     return _page(request, event, result, "poster", more)
 
@@ -45,9 +45,11 @@ def certificates(request: HttpRequest, event: Event) -> HttpResponse:
 @require_safe
 @allow(Can.PUBLISH)
 def press(request: HttpRequest, event: Event) -> HttpResponse:
-    """The result as a text to copy."""
+    """The result as a text to copy, in the club's language."""
     result = _latest(event)
-    return _page(request, event, result, "press", {"text": "" if result is None else press_text(event, result)})
+    with translation.override(event.club.language):
+        text = "" if result is None else press_text(event, result)
+    return _page(request, event, result, "press", {"text": text})
 
 
 def _latest(event: Event) -> OfficialResult | Posting | None:

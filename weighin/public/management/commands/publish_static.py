@@ -2,13 +2,14 @@
 
 from pathlib import Path
 from typing import Any
-from urllib.parse import urlsplit
 
+from django.conf import settings
 from django.core.management.base import BaseCommand, CommandError, CommandParser
 from django.utils.translation import gettext
 
 from weighin.public.pages.still_files import still_files
 from weighin.public.services.writing import write_files
+from weighin.reports.management.named import site_named
 from weighin.rules.faults import Faults
 from weighin.schedule.queries.calendar import open_club_of
 
@@ -31,6 +32,12 @@ class Command(BaseCommand):
                 "is left out"
             ),
         )
+        parser.add_argument(
+            "--language",
+            default=settings.LANGUAGE_CODE,
+            choices=dict(settings.LANGUAGES),
+            help=gettext("the language of the pages; files and their names are the same in each"),
+        )
 
     def handle(self, *args: Any, **options: Any) -> None:
         club = open_club_of(options["club"])
@@ -39,11 +46,9 @@ class Command(BaseCommand):
                 gettext("There is no open club %(club)s: open it first (open_club %(club)s).")
                 % {"club": options["club"]}
             )
-        parts = urlsplit(options["address"])
-        if options["address"] and (parts.scheme not in ("http", "https") or not parts.netloc or parts.query):
-            raise CommandError(gettext("--address is a whole address, such as https://lake.example."))
+        site = site_named(options["address"])
         try:
-            written = write_files(options["folder"], club.slug, still_files(club, options["address"]))
+            written = write_files(options["folder"], club.slug, still_files(club, site, options["language"]))
         except Faults as faults:
             raise CommandError("\n".join(fault.message for fault in faults.faults)) from None
         except OSError as error:
