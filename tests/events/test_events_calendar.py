@@ -41,7 +41,7 @@ def test_durations_are_real_time_across_a_change_of_clocks() -> None:
 
 
 def test_a_time_that_does_not_exist_is_refused_and_one_that_exists_twice_is_the_first() -> None:
-    with pytest.raises(ValueError, match=r"02:30 does not exist on 2026-03-08"):
+    with pytest.raises(ValueError, match=r"2:30 AM does not exist on Mar 8, 2026"):
         calendar(day(SPRING, "00:30", "09:00")).read(1, "02:30")
     assert calendar(day(AUTUMN, "00:30", "09:00")).read(1, "01:30").isoformat() == "2026-11-01T06:30:00+00:00"
 
@@ -63,7 +63,7 @@ def test_other_words_are_no_times(text: str) -> None:
 
 
 def test_a_time_far_from_its_day_is_refused() -> None:
-    with pytest.raises(ValueError, match=r"more than two days from day 1"):
+    with pytest.raises(ValueError, match=r"Jun 23, 2026, 6:00 AM is more than two days from day 1"):
         calendar().read(1, "2026-06-23 06:00")
     assert calendar().read(1, "2026-06-22T12:00:00-05:00")
 

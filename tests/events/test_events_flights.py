@@ -36,7 +36,7 @@ def test_a_flight_is_due_before_the_day_is(event: Event, flight: Flight, directo
     found = find(event.slug)
     assert found is not None and found.revision == event.revision + 1
     assert due(found, 1) == "14:30"
-    assert HistoryEntry.objects.get(act="flight.added").sentence == "Flight A added, due 14:30"
+    assert HistoryEntry.objects.get(act="flight.added").sentence == "Flight A added, due 2:30 PM"
     assert "one flight, no team yet" in director.get(reverse("events:setup", args=[event.slug])).content.decode()
 
 
@@ -67,7 +67,7 @@ def test_a_flight_that_will_not_do(
 def test_a_due_time_that_the_clocks_skip_is_refused(event: Event, director: Client) -> None:
     event.event_days.filter(number=2).update(date="2026-03-08", start_time="01:00", due_time="15:00")
     answer = director.post(reverse("events:flights_new", args=[event.slug]), A | {"day": "2", "due_time": "02:30"})
-    assert "02:30 does not exist on 2026-03-08" in str(errors(answer)["due_time"])
+    assert "2:30 AM does not exist on Mar 8, 2026" in str(errors(answer)["due_time"])
     assert not Flight.objects.exists()
 
 

@@ -52,8 +52,8 @@ def test_an_event_is_made_with_its_days_and_the_default_rules(director: Client, 
         ("name", "Bad\tname", "line breaks or control characters"),
         ("days", "0", "Write 1 or more"),
         ("days", "61", "Write 60 or less"),
-        ("date", "midsummer", "Write a date as 2026-06-20"),
-        ("due_time", "25:00", "Write a time as 14:30"),
+        ("date", "midsummer", "Write a date such as Jun 20, 2026"),
+        ("due_time", "25:00", "Write a time such as 2:30 PM"),
         ("time_zone", "Chicago", "is not a time zone"),
         ("weight_unit", "stone", "Select a valid choice"),
         ("lake_temp", "820", "outside the range of water"),
@@ -83,7 +83,7 @@ def test_all_faults_are_named_at_once(director: Client, club: Club, said: Said) 
 def test_a_time_that_the_clocks_skip_is_refused(director: Client, club: Club, said: Said) -> None:
     spring = said | {"date": "2026-03-08", "days": "1", "start_time": "02:30"}
     page = director.post(reverse("events:new", args=[club.slug]), spring).content.decode()
-    assert "02:30 does not exist on 2026-03-08" in page
+    assert "2:30 AM does not exist on Mar 8, 2026" in page
     assert not Event.objects.exists()
 
 
@@ -127,12 +127,12 @@ def test_another_clubs_rule_sheet_season_and_water_cannot_be_named(
 def test_a_club_without_season_or_water_is_told_so(club: Club, director: Client) -> None:
     club.waters.all().delete()
     said = director.get(reverse("events:new", args=[club.slug])).content.decode()
-    assert "An event needs a season and a water first." in said and "<form class" not in said
+    assert "An event needs a season and a lake first." in said and "<form class" not in said
 
 
 def test_a_change_is_noted_with_before_and_after(director: Client, said: Said, event: Event) -> None:
     page = send(director, event, said | {"entry_fee": "75.00", "name": "Midsummer  Doubles", "days": "3"})
-    assert "Midsummer  Doubles is changed." in page
+    assert "Midsummer  Doubles is saved." in page
     after = fresh(event)
     assert (after.name, str(after.entry_fee), after.slug) == ("Midsummer Doubles", "75.00", event.slug)
     assert [str(d.date) for d in after.event_days.all()] == ["2026-06-20", "2026-06-21", "2026-06-22"]
@@ -183,7 +183,7 @@ def test_what_slips_hold_on_to_stays(db: None) -> None:
     }
     for name, text in (("weight_unit", "kg"), ("date", "2027-01-02"), ("time_zone", "America/Denver")):
         form = director.post(where, base | {name: text}).context["form"]
-        assert "of this event are kept" in str(form.errors[name]), name
+        assert "of this event are saved" in str(form.errors[name]), name
     form = director.post(where, base | {"days": "1"}).context["form"]
     assert "there are weigh slips for day" in str(form.errors["days"]).lower()
     assert director.post(where, base | {"entry_fee": "1.00", "fee_reason": "agreed"}).status_code == 302
@@ -193,7 +193,7 @@ def test_a_closed_event_is_opened_again_first(director: Client, said: Said, even
     from weighin.standings.services import set_closed
 
     set_closed(event, True, "test")
-    assert "is closed: open it again on its results page first" in send(director, event, said | {"entry_fee": "1"})
+    assert "is closed: reopen it on its results page first" in send(director, event, said | {"entry_fee": "1"})
     assert str(fresh(event).entry_fee) == "60.00"
 
 
@@ -257,7 +257,7 @@ def test_the_lists_ask_the_database_as_often_for_one_event_as_for_many(
 
 def test_my_page_says_what_is_next(director: Client, event: Event) -> None:
     said = director.get(reverse("events:mine")).content.decode()
-    assert "Midsummer Pairs is next, on Saturday 20 June." in said
+    assert "Midsummer Pairs is next, on Sat, June 20, 2026." in said
     here = datetime.now(ZoneInfo(event.time_zone)).date()
     event.event_days.filter(number=1).update(date=here)
     assert "Midsummer Pairs is today." in director.get(reverse("events:mine")).content.decode()
@@ -278,7 +278,7 @@ def test_only_directors_set_an_event_up(club: Club, event: Event, said: Said, ro
     ):
         refused = client.get(reverse(name, args=args))
         assert refused.status_code == 403, name
-        assert f"of {club} you cannot make events" in refused.content.decode()
+        assert f"of {club} you cannot add events" in refused.content.decode()
     assert client.post(reverse("events:edit", args=[event.slug]), said | {"name": "Taken over"}).status_code == 403
     assert fresh(event).name == "Midsummer Pairs"
     setup = reverse("events:setup", args=[event.slug])

@@ -11,6 +11,9 @@ from weighin.audit.models import HistoryEntry
 from weighin.events.access import find
 from weighin.events.forms.rules import RulesForm, choice_words
 from weighin.events.models import Event
+from weighin.events.queries.club_sheets import named_sheet
+from weighin.events.services.club_sheets import make_sheet
+from weighin.events.services.rule_sheet import change_rules, copy_rules
 from weighin.rules.rulebook import defaults
 from weighin.rules.sheet.keys import KEYS
 from weighin.rules.weights import UNITS
@@ -31,6 +34,27 @@ def test_the_page_shows_every_key_with_its_meaning_and_the_sheet_in_words(direct
         for sentence in sentences:
             assert escape(sentence) in page, sentence
     assert f"All {len(KEYS)} rules are at their defaults." in page
+
+
+def test_the_page_names_the_sheet_that_the_rules_are_of(director: Client, event: Event) -> None:
+    """The sheet to start from that has the defaults too is said by its name, since somebody chose it."""
+    page = reverse("events:rules", args=[event.slug])
+    assert "The rule sheet is Team crappie." in director.get(page).content.decode()
+    assert "Choose another sheet" in director.get(page).content.decode()
+    club, unit = event.club, event.weight_unit
+    for source, named in (("start:bass-by-five", "Bass by five"), ("start:couples", "Couples")):
+        found = named_sheet(club, source, unit)
+        assert found is not None
+        copy_rules(event, found, "test", {})
+        assert f"The rule sheet is {named}." in director.get(page).content.decode()
+    kept = make_sheet(club, "Ours", unit, defaults(unit).written() | {"fish_limit": "6"}, "test", "")
+    ours = named_sheet(club, f"sheet:{kept.sheet.slug}", unit)
+    assert ours is not None
+    copy_rules(event, ours, "test", {})
+    assert "The rule sheet is Ours, version 1." in director.get(page).content.decode()
+    change_rules(event, {"fish_limit": "5"}, "test")
+    changed = director.get(page).content.decode()
+    assert "The rule sheet is" not in changed and "Copied from" in changed
 
 
 @pytest.mark.parametrize("unit", UNITS)
@@ -56,7 +80,7 @@ def test_every_choice_has_its_own_words() -> None:
 def test_changes_are_kept_and_noted(director: Client, event: Event) -> None:
     where = reverse("events:rules_edit", args=[event.slug])
     answer = director.post(where, written(event) | {"fish_limit": "5", "dead_fish_penalty": "0, 0.25"}, follow=True)
-    assert "Two of" in answer.content.decode() and "The rule sheet is kept." in answer.content.decode()
+    assert "Two of" in answer.content.decode() and "The rules are saved." in answer.content.decode()
     assert (written(event)["fish_limit"], written(event)["dead_fish_penalty"]) == ("5", "0.00, 0.25")
     entry = HistoryEntry.objects.get(act="rules.changed")
     assert entry.details["changed"]["fish_limit"] == ["7", "5"] and entry.event_id == event.pk
@@ -112,7 +136,7 @@ def test_the_first_slip_locks_the_sheet(db: None) -> None:
     director = world.member(event.club)
     where = reverse("events:rules_edit", args=[event.slug])
     page = director.get(where).content.decode()
-    assert "The rule sheet is locked since slip 1" in page and "Keep the rules" not in page
+    assert "The rule sheet is locked since slip 1" in page and "Save the rules" not in page
     before = written(event)
     page = director.post(where, before | {"fish_limit": "3"}).content.decode()
     assert "A ruling on one team is written on its slip" in page

@@ -23,7 +23,7 @@ def test_air_may_be_cold() -> None:
 
 @pytest.mark.parametrize("text", ["78", "78.5", "78°"])
 def test_a_figure_without_a_unit_is_refused(text: str) -> None:
-    with pytest.raises(ValueError, match=r"has no unit: write it with its unit, such as 82 F"):
+    with pytest.raises(ValueError, match=r"has no unit: write it with its unit, such as 82 °F"):
         water(text)
 
 

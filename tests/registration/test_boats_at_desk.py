@@ -151,11 +151,11 @@ def test_a_withdrawal_gives_back_in_one_act_and_owes_nothing(event: Event, desk:
     assert form.fields["back"].initial == ["0", "1"]
     said = {"act": "withdraw", "key": form.initial["key"], "back": ["0", "1"]}
     page = desk.post(at(event, "1"), said).content.decode()
-    assert "Say how it is given back" in page and "Write why the team withdraws" in page
+    assert "Choose how it is refunded" in page and "Write why the team withdraws" in page
     assert Entry.objects.get(event=event, boat=1).status == "entered"
     said |= {"means": "cash", "reason": "motor"}
     page = desk.post(at(event, "1"), said, follow=True).content.decode()
-    assert "Boat 1, Desk pair 1 is withdrawn; $70.00 given back." in page
+    assert "Boat 1, Desk pair 1 is withdrawn; $70.00 refunded." in page
     entry = Entry.objects.get(event=event, boat=1)
     assert (entry.status, entry.paid, entry.big_fish_pot) == ("withdrawn", False, False)
     back = Payment.objects.filter(amount__lt=0).values_list("kind", "amount", "means", "reason")
@@ -188,7 +188,7 @@ def test_a_withdrawal_gives_nothing_back_that_was_not_seen(event: Event, desk: C
     form = desk.get(at(event, "1")).context["withdraw"]
     said = {"act": "withdraw", "meant": form["meant"].value(), "back": ["0"], "means": "cash", "reason": "motor"}
     void_payment(first, "bounced", "test")
-    assert "look at them, then tick again" in desk.post(at(event, "1"), said).content.decode()
+    assert "look at them, then check the boxes again" in desk.post(at(event, "1"), said).content.decode()
     assert Entry.objects.get(event=event, boat=1).status == "entered"
     assert not Payment.objects.filter(amount__lt=0).exists()
 

@@ -65,7 +65,7 @@ def test_a_team_is_entered_with_what_it_pays_and_the_next_is_offered_the_same(ev
     form = desk.get(at(event)).context["form"]
     assert (form.initial["boat"], form.initial["means"], form.fields["paid"].initial) == (4, "cash", ["0"])
     page = sent(desk, event, paid=["0", "2"], means="check").content.decode()
-    assert "Boat 4, Herons, is entered.</b> $65.00 taken." in page and "/teams/4/" in page
+    assert "Boat 4, Herons, is entered.</b> $65.00 received." in page and "/teams/4/" in page
     entry = Entry.objects.get(event=event, boat=4)
     assert [a.name for a in entry.anglers.all()] == ["Ann Alder", "Bob Birch"]
     assert list(Payment.objects.values_list("pot", "amount", "means")) == [
@@ -90,7 +90,7 @@ def test_all_faults_at_once_and_everything_typed_stays(event: Event, desk: Clien
     page = sent(desk, event, boat="1", anglers="Desk day angler 2 & Ann", means="", paid=["0"], emergency="Kay")
     said = page.content.decode()
     assert "Boat 1 is Desk day pair 1" in said and "Desk day angler 2 fishes in boat 2 already" in said
-    assert "Say how it was paid" in said and 'value="Kay"' in said and 'value="555-0171"' in said
+    assert "Choose how it was paid" in said and 'value="Kay"' in said and 'value="555-0171"' in said
     assert page.context["form"]["paid"].value() == ["0"]
     nothing = desk.post(at(event), {"boat": "x"}).content.decode()
     assert "is no boat number" in nothing

@@ -43,7 +43,16 @@ def test_a_team_pays_what_is_ticked_once_however_often_it_is_sent(event: Event) 
     again = desk.post(at("money", event), said | {"key": ""}).content.decode()
     assert "has paid the entry fee already" in again and "has paid the big fish pot already" in again
     wrong = desk.post(at("money", event), {"entry": "99"}).content.decode()
-    assert "There is no team 99" in wrong and "Say how it was paid" in wrong and "Tick what the team pays" in wrong
+    assert "There is no team 99" in wrong and "Choose how it was paid" in wrong and "Check what the team pays" in wrong
+
+
+def test_a_team_that_is_named_has_what_it_owes_ticked(event: Event, director: Client) -> None:
+    def ticked(address: str) -> object:
+        return director.get(at("money", event) + address).context["form"].fields["paid"].initial
+
+    assert ticked("") == ["0"] and ticked("?team=1") == ["0"]
+    director.post(at("money", event), {"entry": "1", "paid": ["0"], "means": "cash"})
+    assert ticked("?team=1") == [] and ticked("?team=2") == ["0"]
 
 
 @pytest.mark.parametrize(("page", "more"), [("money", {"entry": "1"}), ("desk", {"name": "New", "anglers": "Ash New"})])
@@ -78,7 +87,7 @@ def test_a_payment_is_corrected_and_voided_with_a_reason(event: Event, director:
     page = director.get(at("money", event)).content.decode()
     assert "corrected by payment 2: typed a nought too many" in page and "voided: another club" in page
     back = director.post(at("payment_other", event), {**said, "amount": "-5"}).content.decode()
-    assert "no more than that can be given back" in back
+    assert "no more than that can be refunded" in back
 
 
 def test_a_side_pot_is_added_changed_and_removed(event: Event, director: Client) -> None:
@@ -91,7 +100,7 @@ def test_a_side_pot_is_added_changed_and_removed(event: Event, director: Client)
     director.post(at("money", event), {"entry": "1", "paid": ["0", "2"], "means": "check"})
     assert till_of(event).cash.in_on["side_pot", "First limit"]
     held = director.post(at("pot", event, pot.pk), {**said, "fee": "7", "act": "change"}).content.decode()
-    assert "say why the fee changes" in held
+    assert "write why the fee changes" in held
     assert director.post(at("pot", event, pot.pk), {"act": "remove"}).status_code == 200
     other = SidePot.objects.create(event=event, name="Other", fee=1, wins="total")
     assert director.post(at("pot", event, other.pk), {"act": "remove"}).status_code == 302
@@ -115,7 +124,7 @@ def test_a_prize_is_paid_out_and_voided(event: Event, director: Client) -> None:
 def test_receipt_and_cash_up_say_the_amounts_in_the_clubs_money(event: Event, director: Client) -> None:
     where = reverse("clubs:edit", args=[event.club.slug])
     assert director.post(where, {"act": "currency", "currency": " "}).status_code == 200
-    assert director.post(where, {"act": "currency", "currency": "£"}).status_code == 302
+    assert director.post(where, {"act": "figures", "currency": "£", "hours": "12", "degrees": ""}).status_code == 302
     director.post(at("money", event), {"entry": "1", "paid": ["0", "1"], "means": "check"})
     receipt = director.get(at("receipt", event, 1)).content.decode()
     assert "£70.00" in receipt and "Check" in receipt

@@ -14,7 +14,7 @@ from weighin.accounts.domain.roles import Role
 from weighin.audit.models import HistoryEntry
 from weighin.events.models import Event
 from weighin.registration.models import PayeeNotice, PayOut
-from weighin.registration.pages.pay_outs import payees_said, to_read_out, too_much_said
+from weighin.registration.pages.pay_outs import payees_said, prize_places, prize_rows, to_read_out, too_much_said
 from weighin.registration.queries.cash_up import CashUp, cash_up_of
 from weighin.registration.services.pay_outs import list_payees_above, pay_out
 from weighin.reports.writers.pdf.pay_outs_pdf import pay_outs_pdf
@@ -120,6 +120,20 @@ def test_the_page_shows_what_waits_and_takes_the_reason() -> None:
     assert "have it ruled on first" in desk.post(page, prize).content.decode()
     assert desk.post(page, {**prize, "reason": "Agreed by all"}).status_code == 302
     assert "paid, cash, to A. Quill" in desk.get(page).content.decode()
+
+
+def test_the_page_lists_prizes_as_it_lists_places() -> None:
+    event = paid_event()
+    protest(event, boat="3")
+    run("pay_out", event.slug, 1, "place", "--means", "cash", "--received-by", "A. Quill")
+    found = prize_places(prize_rows(cash_up_of(event)))
+    assert [column.look for column in found.columns] == ["place", "boat", "team", "num", "said", "total"]
+    cells = [[str(cell) for cell in row.cells] for row in found.rows]
+    assert cells[0] == ["1", "1", "Pair 1", "$180.00", "paid, cash, to A. Quill", "$180.00"]
+    assert cells[2][:3] == ["3", "3", "Pair 3"] and cells[2][4] == "<b>waits for protest 1</b>"
+    assert cells[3][0] == '<span class="word label">Big fish pot</span>' and cells[3][-1] == "$50.00"
+    html = world.member(event.club).get(f"/events/{event.slug}/money/pay-outs/").content.decode()
+    assert 'class="ruled ledger prizes"' in html and "weighin/css/places" in html
 
 
 def test_what_was_paid_too_much_is_to_be_got_back() -> None:

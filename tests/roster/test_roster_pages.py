@@ -46,7 +46,7 @@ def test_a_team_is_entered_and_the_form_comes_again(director: Client, event: Eve
     assert 'value="1"' in director.get(NEW).content.decode()
     answer = director.post(NEW, SAID, follow=True)
     page = answer.content.decode()
-    assert "Boat 1, Lindell &amp; Amaro, is entered." in page and answer.request["PATH_INFO"] == NEW
+    assert "Boat 1, Lindell &amp; Amaro, is added." in page and answer.request["PATH_INFO"] == NEW
     assert answer.context["form"]["boat"].initial == 2
     entry = event.entries.get()
     assert (entry.flight_name, entry.paid, entry.big_fish_pot, entry.youth, entry.note) == (
@@ -76,7 +76,7 @@ def test_a_team_is_changed(director: Client, event: Event) -> None:
     changed = SAID | {"act": "change", "status": "withdrawn", "boat": "4", "youth": ""}
     changed.pop("paid")
     page = director.post(where, changed, follow=True).content.decode()
-    assert "Boat 4, Lindell &amp; Amaro, is changed." in page and "withdrawn" in page
+    assert "Boat 4, Lindell &amp; Amaro, is saved." in page and "withdrawn" in page
     entry = event.entries.get()
     assert (entry.boat, entry.paid, entry.status, entry.youth) == (4, False, "withdrawn", None)
     assert director.get(where).status_code == 404
@@ -85,10 +85,10 @@ def test_a_team_is_changed(director: Client, event: Event) -> None:
 def test_a_mistake_is_taken_out_and_slips_prevent_it(director: Client, event: Event) -> None:
     director.post(NEW, SAID)
     page = director.post(reverse("roster:team", args=["pairs", 1]), {"act": "remove"}, follow=True).content.decode()
-    assert "Boat 1, Lindell &amp; Amaro, is taken out." in page and not Entry.objects.exists()
+    assert "Boat 1, Lindell &amp; Amaro, is removed." in page and not Entry.objects.exists()
     weighed = world.plain()
     page = world.member(weighed.club).post(reverse("roster:team", args=[weighed.slug, 1]), {"act": "remove"})
-    assert "Boat 1 has slips or care notes: make it withdrawn or disqualified instead." in page.content.decode()
+    assert "Boat 1 has slips or care notes: set it to withdrawn or disqualified instead." in page.content.decode()
 
 
 def test_the_headline_counts_money_and_teams(director: Client, event: Event) -> None:
@@ -103,7 +103,7 @@ def test_the_headline_counts_money_and_teams(director: Client, event: Event) -> 
     )
     page = director.get(TEAMS).content.decode()
     assert "2 of 3 teams fish. One has not paid." in page
-    assert "2 entries paid, 120.00 in fees; 1 in the big fish pot." in page
+    assert "2 entries paid, $120.00 in fees; 1 in the big fish pot." in page
     unpaid = director.get(TEAMS + "?show=unpaid").content.decode()
     assert ">Two " in unpaid and ">One " not in unpaid and ">Three " not in unpaid
 

@@ -161,7 +161,7 @@ def test_a_team_written_anew_is_another_team_of_the_season(event: Event) -> None
 def test_a_mistake_is_taken_out_with_its_team(event: Event) -> None:
     remove_entry(enter_team(event, PAIR, "mara"), "mara")
     assert not Entry.objects.exists() and not Angler.objects.exists() and not Team.objects.exists()
-    assert HistoryEntry.objects.get(act="entry.removed").sentence == "Boat 7, Lindell & Amaro, taken out"
+    assert HistoryEntry.objects.get(act="entry.removed").sentence == "Boat 7, Lindell & Amaro, removed"
 
 
 def test_a_boat_on_slips_keeps_its_number_and_stays(db: None) -> None:
@@ -188,7 +188,7 @@ def test_a_closed_event_takes_no_team(event: Event) -> None:
         lambda: change_entry(entry, replace(PAIR, paid=False), "mara"),
         lambda: remove_entry(entry, "mara"),
     ):
-        with pytest.raises(Faults, match="is closed: open it again"):
+        with pytest.raises(Faults, match="is closed: reopen it"):
             act()
     assert Entry.objects.get().paid
 

@@ -83,7 +83,7 @@ def test_the_list_shows_it_and_leads_to_its_page(event: Event) -> None:
     assert "555-0171" in form and "no boat number yet" in form
     said = {"act": "change", "boat": "12", "name": "Alder & Birch", "angler_1": "Ann Alder", "status": "entered"}
     answer = desk.post(address, said, follow=True)
-    assert "Boat 12, Alder &amp; Birch, is changed." in answer.content.decode()
+    assert "Boat 12, Alder &amp; Birch, is saved." in answer.content.decode()
     assert not Contact.objects.exists()
     answer = desk.post(f"/events/{event.slug}/teams/12/", said | {"email": "no address"})
     assert "email" in answer.context["form"].errors

@@ -7,11 +7,11 @@ from typing import Any
 from django.contrib.auth.decorators import login_required
 from django.db.models import QuerySet
 from django.http import Http404, HttpRequest, HttpResponse
-from django.utils import timezone
 from django.utils.translation import gettext, gettext_lazy
 
 from weighin.accounts.domain.roles import Can
 from weighin.clubs.access import cans_in, require
+from weighin.clubs.domain.clock import shown_by
 from weighin.events.models import Event
 
 GONE = gettext_lazy("There is no such page, or you are not a member of its club.")
@@ -42,7 +42,7 @@ def allow(can: Can) -> Callable[[Callable[..., HttpResponse]], Callable[..., Htt
                 raise Http404(GONE)
             require(request.user, event.club, can)
             request.cans = cans_in(request.user, event.club)  # type: ignore[attr-defined]
-            with timezone.override(event.time_zone):
+            with shown_by(event.club, event.time_zone):
                 return view(request, event, **kwargs)
 
         allowed_view.can = can  # type: ignore[attr-defined]
@@ -59,7 +59,7 @@ def public(view: Callable[..., HttpResponse]) -> Callable[..., HttpResponse]:
         event = find_public(event_slug)
         if event is None:
             raise Http404(gettext("There is no published event at this address."))
-        with timezone.override(event.time_zone):
+        with shown_by(event.club, event.time_zone):
             return view(request, event, **kwargs)
 
     public_view.can = None  # type: ignore[attr-defined]

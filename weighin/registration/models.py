@@ -1,6 +1,5 @@
 """Money and draws of an event: what teams paid, side pots, what was paid out; who launches where. Rows are only added."""
 
-import uuid
 from typing import Any
 
 from django.db import models
@@ -10,7 +9,7 @@ from django.utils.translation import gettext_lazy
 from weighin.audit.models import AppendOnly
 from weighin.clubs.models import Club
 from weighin.events.models import Event
-from weighin.records.models import CurrentQuerySet
+from weighin.records.models import Correctable
 from weighin.roster.models import Entry
 
 
@@ -62,7 +61,7 @@ def with_the_team(collector: Any, field: Any, payments: Any, using: str) -> None
         raise models.ProtectedError("money of this team is written down", set(held))
 
 
-class Payment(AppendOnly):
+class Payment(Correctable):
     """Money of a team taken in, or given back (a negative amount). A correction is a new row that ``replaces`` one.
 
     A row that nothing replaces, and that is no void, counts. Rows of ``not_recorded`` means are what a list said of the
@@ -74,10 +73,8 @@ class Payment(AppendOnly):
         BIG_FISH_POT = "big_fish_pot", gettext_lazy("Big fish pot")
         SIDE_POT = "side_pot", gettext_lazy("Side pot")
 
-    id = models.UUIDField(primary_key=True, default=uuid.uuid4, editable=False)
     event = models.ForeignKey(Event, on_delete=models.PROTECT, related_name="payments", db_index=False)
     entry = models.ForeignKey(Entry, on_delete=with_the_team, related_name="payments")
-    number = models.PositiveIntegerField()
     kind = models.CharField(max_length=20, choices=Kind.choices)
     pot = models.CharField(max_length=60, blank=True)
     amount = models.DecimalField(max_digits=12, decimal_places=2)
@@ -86,14 +83,7 @@ class Payment(AppendOnly):
     replaces = models.OneToOneField(
         "self", on_delete=models.RESTRICT, null=True, blank=True, related_name="replaced_by"
     )
-    reason = models.CharField(max_length=500, blank=True)
-    void = models.BooleanField(default=False)
 
-    received_at = models.DateTimeField(default=timezone.now)
-    recorded_by = models.CharField(max_length=150)
-
-    objects = CurrentQuerySet.as_manager()  # type: ignore[misc]
-    PLACE = "number"
     GO_WHERE = ("means", Means.NOT_RECORDED.value, "entry")
 
     class Meta:
@@ -105,7 +95,7 @@ class Payment(AppendOnly):
         return f"Payment {self.number}"
 
 
-class PayOut(AppendOnly):
+class PayOut(Correctable):
     """A prize handed over: to whom, how much, by which means, and who received it."""
 
     class Kind(models.TextChoices):
@@ -113,25 +103,13 @@ class PayOut(AppendOnly):
         BIG_FISH_POT = "big_fish_pot", gettext_lazy("Big fish pot")
         SIDE_POT = "side_pot", gettext_lazy("Side pot")
 
-    id = models.UUIDField(primary_key=True, default=uuid.uuid4, editable=False)
     event = models.ForeignKey(Event, on_delete=models.PROTECT, related_name="pay_outs", db_index=False)
     entry = models.ForeignKey(Entry, on_delete=models.PROTECT, related_name="pay_outs")
-    number = models.PositiveIntegerField()
     kind = models.CharField(max_length=20, choices=Kind.choices)
     pot = models.CharField(max_length=60, blank=True)
     amount = models.DecimalField(max_digits=12, decimal_places=2)
     means = models.CharField(max_length=20, choices=Means.choices)
     received_by = models.CharField(max_length=120)
-
-    replaces = models.OneToOneField("self", on_delete=models.PROTECT, null=True, blank=True, related_name="replaced_by")
-    reason = models.CharField(max_length=500, blank=True)
-    void = models.BooleanField(default=False)
-
-    received_at = models.DateTimeField(default=timezone.now)
-    recorded_by = models.CharField(max_length=150)
-
-    objects = CurrentQuerySet.as_manager()  # type: ignore[misc]
-    PLACE = "number"
 
     class Meta:
         verbose_name = gettext_lazy("pay-out")
@@ -142,7 +120,7 @@ class PayOut(AppendOnly):
         return f"Pay-out {self.number}"
 
 
-class Draw(AppendOnly):
+class Draw(Correctable):
     """A draw, and what it gave; as a void it takes back what the one that it ``replaces`` gave.
 
     ``order`` holds a row for each team: entry, team, hash, result. ``were`` is what these entries had before, by their
@@ -159,22 +137,12 @@ class Draw(AppendOnly):
         SEED = "seed", gettext_lazy("By lot")
         PAYMENT = "payment", gettext_lazy("First paid, first out")
 
-    id = models.UUIDField(primary_key=True, default=uuid.uuid4, editable=False)
     event = models.ForeignKey(Event, on_delete=models.PROTECT, related_name="draws", db_index=False)
-    number = models.PositiveIntegerField()
     purpose = models.CharField(max_length=10, choices=Purpose.choices)
     way = models.CharField(max_length=10, choices=Way.choices)
     seed = models.CharField(max_length=500, blank=True)
     order = models.JSONField(default=list)
     were = models.JSONField(default=dict)
-    replaces = models.OneToOneField("self", on_delete=models.PROTECT, null=True, blank=True, related_name="replaced_by")
-    reason = models.CharField(max_length=500, blank=True)
-    void = models.BooleanField(default=False)
-    received_at = models.DateTimeField(default=timezone.now)
-    recorded_by = models.CharField(max_length=150)
-
-    objects = CurrentQuerySet.as_manager()  # type: ignore[misc]
-    PLACE = "number"
 
     class Meta:
         verbose_name = gettext_lazy("draw")

@@ -1,7 +1,5 @@
 """Who fishes: teams over a season, their entries in events, and the anglers of each entry."""
 
-import uuid
-
 from django.core.validators import MinValueValidator
 from django.db import models
 from django.utils import timezone
@@ -11,7 +9,7 @@ from weighin.audit.domain.aside import fresh_salt, mark_of
 from weighin.audit.models import AppendOnly
 from weighin.clubs.models import Season
 from weighin.events.models import Event
-from weighin.records.models import CurrentQuerySet
+from weighin.records.models import Correctable
 
 
 class Team(models.Model):
@@ -126,7 +124,7 @@ class Angler(models.Model):
         return mark_of(self.salt, self.name)
 
 
-class Seen(AppendOnly):
+class Seen(Correctable):
     """Something of a team that was seen at the desk or at the ramp; undone by another row that ``replaces`` it.
 
     The safety check is of a day, and each of its parts a row of its own.
@@ -142,20 +140,13 @@ class Seen(AppendOnly):
 
     SAFETY = (What.NO_FISH, What.JACKETS, What.KILL_SWITCH)
 
-    id = models.UUIDField(primary_key=True, default=uuid.uuid4, editable=False)
     event = models.ForeignKey(Event, on_delete=models.PROTECT, related_name="seen", db_index=False)
     # Tells of the team and not of its boat number, which a voided draw may take back: so it is no PROTECT
     entry = models.ForeignKey(Entry, on_delete=models.RESTRICT, related_name="seen")
-    number = models.PositiveIntegerField()
     what = models.CharField(max_length=20, choices=What.choices)
     day = models.PositiveSmallIntegerField(null=True, blank=True)
-    replaces = models.OneToOneField("self", on_delete=models.PROTECT, null=True, blank=True, related_name="replaced_by")
-    void = models.BooleanField(default=False)
-    received_at = models.DateTimeField(default=timezone.now)
-    recorded_by = models.CharField(max_length=150)
 
-    objects = CurrentQuerySet.as_manager()  # type: ignore[misc]
-    PLACE = "number"
+    reason = None  # type: ignore[assignment]  # an item is seen or not: nothing to explain
 
     class Meta:
         verbose_name = gettext_lazy("item seen")

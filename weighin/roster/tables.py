@@ -34,6 +34,7 @@ class TeamsTable(RuledTable):
 
     caption = gettext_lazy("Teams of the event")
     named_by = "name"
+    look = "packs early"
 
     class Meta:
         order_by_field = "sort"
@@ -56,7 +57,7 @@ class TeamsTable(RuledTable):
     def render_change(self, record: Entry) -> SafeString:
         return format_html(
             '{}<span class="for-ears"> {}</span>',
-            gettext("Change"),
+            gettext("Edit"),
             record.name
             if record.waits
             else gettext("boat %(boat)s, %(name)s") % {"boat": record.boat, "name": record.name},

@@ -56,7 +56,7 @@ def team(request: HttpRequest, event: Event, **which: int) -> HttpResponse:
     """Change a team, or take it out while nothing is written of it; by its ``boat``, or by its key while it has none."""
     entry = Entry.everyone.prefetch_related("anglers").filter(event=event, **which).first()
     if entry is None:
-        raise Http404(gettext("There is no such team in this event: look for it on its list of teams."))
+        raise Http404(gettext("There is no such team in this event: search its list of teams."))
     by, act = request.user.get_username(), request.POST.get("act", "")
     form = TeamForm(
         request.POST if act == "change" else None,
@@ -80,21 +80,19 @@ def team(request: HttpRequest, event: Event, **which: int) -> HttpResponse:
 def _said(done: str, entry: Entry) -> str:
     """What is said of a team that was entered, changed or taken out."""
     words = {
-        ("entered", False): gettext("Boat %(boat)s, %(name)s, is entered."),
-        ("entered", True): gettext("%(name)s is entered and waits for a boat number."),
-        ("changed", False): gettext("Boat %(boat)s, %(name)s, is changed."),
-        ("changed", True): gettext("%(name)s is changed and waits for a boat number."),
-        ("taken out", False): gettext("Boat %(boat)s, %(name)s, is taken out."),
-        ("taken out", True): gettext("%(name)s is taken out."),
+        ("entered", False): gettext("Boat %(boat)s, %(name)s, is added."),
+        ("entered", True): gettext("%(name)s is added and waits for a boat number."),
+        ("changed", False): gettext("Boat %(boat)s, %(name)s, is saved."),
+        ("changed", True): gettext("%(name)s is saved and waits for a boat number."),
+        ("taken out", False): gettext("Boat %(boat)s, %(name)s, is removed."),
+        ("taken out", True): gettext("%(name)s is removed."),
     }
     return words[done, entry.waits] % {"boat": entry.boat, "name": entry.name}
 
 
 def _nothing_found(search: str, unpaid: bool) -> str:
     if search:
-        return gettext("No boat, team, angler or flight matches '%(search)s'. Shorten what you look for.") % {
-            "search": search
-        }
+        return gettext("No boat, team, angler or flight matches '%(search)s'. Search for less.") % {"search": search}
     if unpaid:
         return gettext("Every entered team has paid.")
     return gettext("No team is entered yet.")

@@ -43,12 +43,14 @@ class Sentence:
     """A sentence of the site: a code that no other has, and its text with named placeholders.
 
     ``text`` is marked by ``gettext_noop``, or by ``ngettext_noop`` where it depends on the number in the
-    parameter ``count``. A per cent sign is written ``%%``.
+    parameter ``count``. A per cent sign is written ``%%``. ``on_pages`` stands in its place, with the same
+    placeholders, where a page speaks to who typed: it may be typed in more ways than a file or a message has.
     """
 
     code: str
     text: str | tuple[str, str]
     count: str = "n"
+    on_pages: str = ""
 
     def at(self, field: str, /, *also: str, **params: object) -> "Fault":
         """The fault of a field; ``also`` names other fields that play a part."""
@@ -90,8 +92,11 @@ class Said(Shown):
         return words % {name: _shown(value) for name, value in params.items()}
 
     def in_labels(self, labels: Mapping[str, str]) -> Self:
-        """The same with fields by the labels that a page gives them."""
-        return replace(self, filled=tuple((name, _in_labels(value, labels)) for name, value in self.filled))
+        """The sentence as a page says it, with fields by the labels that it gives them."""
+        sentence = replace(self.sentence, text=self.sentence.on_pages or self.sentence.text)
+        return replace(
+            self, sentence=sentence, filled=tuple((name, _in_labels(value, labels)) for name, value in self.filled)
+        )
 
 
 @dataclass(frozen=True)

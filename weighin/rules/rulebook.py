@@ -23,7 +23,7 @@ NOT_A_NUMBER_OF_PLACES = Sentence(
     "not_a_number_of_places", gettext_noop("'%(text)s' is not a number of places: write a number such as 6, or 1 per 5")
 )
 NOT_A_KEY = Sentence(
-    "not_a_key", gettext_noop("'%(key)s' is not a key of the rule sheet: take it out or correct its spelling")
+    "not_a_key", gettext_noop("'%(key)s' is not a key of the rule sheet: delete it or correct its spelling")
 )
 CUT_AFTER_LAST_DAY = Sentence(
     "cut_after_last_day",
@@ -43,7 +43,7 @@ ROUNDING_NOT_ABOVE_ZERO = Sentence(
 )
 TIE_TWICE = Sentence("tie_twice", gettext_noop("%(tie)s stands in the list twice: keep the first"))
 SHARE_NOT_LAST = Sentence(
-    "share_not_last", gettext_noop("share ends the list: take out what stands behind it, or move share to the end")
+    "share_not_last", gettext_noop("share ends the list: delete what is after it, or move share to the end")
 )
 SHARES_ALL_ZERO = Sentence("shares_all_zero", gettext_noop("the shares are all zero: give at least one place a share"))
 

@@ -16,7 +16,8 @@ from weighin.rules.rulebook import Rulebook
 from weighin.rules.slips import Slip
 
 GROSS_BELOW_TARE = Sentence(
-    "gross_below_tare", gettext_noop("the gross weight is less than the tare: read the scale again or correct the tare")
+    "gross_below_tare",
+    gettext_noop("the scale reading is less than the tare: read the scale again or correct the tare"),
 )
 EXTRA_PENALTY_WITHOUT_REASON = Sentence(
     "extra_penalty_without_reason",
@@ -54,8 +55,8 @@ LARGEST_MISSING = Sentence(
 NO_WEIGHT = Sentence(
     "no_weight",
     ngettext_noop(
-        "%(n)s fish is on the scale, but no weight: write what the scale showed",
-        "%(n)s fish are on the scale, but no weight: write what the scale showed",
+        "%(n)s fish is on the scale, but no weight: write the scale reading",
+        "%(n)s fish are on the scale, but no weight: write the scale reading",
     ),
 )
 BIG_FISH_TOO_HEAVY = Sentence(
@@ -144,7 +145,9 @@ def lost_day(rulebook: Rulebook, slip: Slip) -> str | None:
 
 
 def minutes_begun(rulebook: Rulebook, slip: Slip) -> int:
-    """Whole minutes begun after the grace."""
+    """Whole minutes begun after the grace; nearly every boat is on time, and fractions take a third of a score's time."""
+    if not slip.minutes_late:
+        return 0
     return max(0, math.ceil(Fraction(slip.minutes_late) - Fraction(rulebook.late_grace_minutes)))
 
 

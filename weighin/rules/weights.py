@@ -117,13 +117,11 @@ def show(weight: Decimal, unit: str) -> str:
     >>> show(Decimal("9.46875"), "lb-oz"), show(Decimal("9.4"), "lb"), show(Decimal("-0.25"), "lb")
     ('9-07.5', '9.40', '-0.25')
     """
-    sign, size = ("-", -weight) if weight < 0 else ("", weight)
     if unit == "lb-oz":
-        pounds = size.to_integral_value(rounding=ROUND_FLOOR)
-        ounces = ((size - pounds) / OUNCE).normalize()
-        figures = format(ounces, "f")
-        head, _, tail = figures.partition(".")
+        sign, pounds, ounces = _ounces(weight)
+        head, _, tail = ounces.partition(".")
         return f"{sign}{pounds:f}-{head:0>2}" + (f".{tail}" if tail else "")
+    sign, size = ("-", -weight) if weight < 0 else ("", weight)
     least = 3 if unit == "kg" else 2
     exponent = size.as_tuple().exponent
     decimals = max(least, -exponent if isinstance(exponent, int) else 0)
@@ -131,6 +129,25 @@ def show(weight: Decimal, unit: str) -> str:
     while len(figures.partition(".")[2]) > least and figures.endswith("0"):
         figures = figures[:-1]
     return f"{sign}{figures}"
+
+
+def _ounces(weight: Decimal) -> tuple[str, Decimal, str]:
+    """Sign, whole pounds and the figures of the ounces beside them."""
+    sign, size = ("-", -weight) if weight < 0 else ("", weight)
+    pounds = size.to_integral_value(rounding=ROUND_FLOOR)
+    return sign, pounds, format(((size - pounds) / OUNCE).normalize(), "f")
+
+
+def spoken(weight: Decimal, unit: str) -> str:
+    """``weight`` as a sentence says it, with its unit.
+
+    >>> spoken(Decimal("10.875"), "lb-oz"), spoken(Decimal("-0.21875"), "lb-oz"), spoken(Decimal("9.4"), "lb")
+    ('10 lb 14 oz', '-3.5 oz', '9.40 lb')
+    """
+    if unit != "lb-oz":
+        return f"{show(weight, unit)} {unit}"
+    sign, pounds, ounces = _ounces(weight)
+    return f"{sign}{pounds:f} lb {ounces} oz" if pounds or not weight else f"{sign}{ounces} oz"
 
 
 def word(unit: str) -> str:

@@ -79,7 +79,7 @@ def test_the_sheet_of_the_defaults_word_for_word():
             "Weights are in pounds.",
             "The fish that count: crappie.",
             "A team may present at most 7 fish a day. "
-            "Everything laid on the table counts towards that, short and dead fish too.",
+            "Everything laid on the table counts toward that, short and dead fish too.",
             "Where a slip gives no tare, the empty bag weighs nothing.",
             "No limit is set for the fish kept on board.",
             "No minimum length is set.",
@@ -108,7 +108,7 @@ def test_the_sheet_of_the_defaults_word_for_word():
         "Money": [
             "100 % of the paid entry fees goes into the purse, and all added money.",
             "One place is paid for every 5 paid entries, at least one.",
-            "With n places paid, first place has n shares of the purse, second n - 1, and so on down to 1.",
+            "Paid places share n : n − 1 : ... : 1, such as 5 : 4 : 3 : 2 : 1 with five places paid.",
             "Each prize is rounded down to 1.00; what is left goes to first place.",
             "Teams that tie split the prizes of the places they cover.",
             "A team that has not paid keeps its place; its prize passes to the next that has.",
@@ -227,7 +227,7 @@ def test_the_unit_is_said_and_used():
     assert sheet()["Fish"][0] == "Weights are in pounds."
     assert sheet("lb-oz")["Fish"][0] == "Weights are in pounds and ounces: 9-07.5 is 9 lb 7.5 oz."
     assert sheet("kg")["Fish"][0] == "Weights are in kilograms."
-    assert sheet("lb-oz")["Short fish"] == ["Short fish are not weighed, and each costs 1-00 lb-oz."]
+    assert sheet("lb-oz")["Short fish"] == ["Short fish are not weighed, and each costs 1 lb 0 oz."]
     assert sheet("kg")["Dead fish"][1] == "Each dead fish, short or not, costs 0.100 kg."
 
 
@@ -268,7 +268,7 @@ def test_late_in_words():
 def test_ties_in_words():
     totals = sheet(ties="fewest_deductions, lot, share")["Totals and ties"]
     assert (
-        "Equal totals are separated by less weight taken off, then by lot, the lower number first; "
+        "Equal totals are separated by smaller penalties, then by lot, the lower number first; "
         "what is still equal shares the place and the prizes."
     ) in totals
     assert "Equal totals share the place and the prizes." in sheet(ties="share")["Totals and ties"]
@@ -283,7 +283,7 @@ def test_money_in_words():
     assert money[:4] == [
         "80 % of the paid entry fees goes into the purse, and all added money.",
         "6 places are paid, at most 2.",
-        "The shares of the purse, from first place on: 40, 30.",
+        "Paid places share 40 : 30.",
         "Each prize is rounded down to 5.00; what is left goes to first place.",
     ]
     assert money[-1] == "There is no big fish pot."

@@ -61,7 +61,7 @@ class TestOneDeduction:
         assert line("extra", 1, "0.50", text="wake in the harbour") == "extra penalty: wake in the harbour"
 
     def test_weights_in_the_events_unit(self):
-        assert line("dead_fish", 1, "0.25", "lb-oz") == "1 dead fish, 0-04 lb-oz each"
+        assert line("dead_fish", 1, "0.25", "lb-oz") == "1 dead fish, 4 oz each"
         assert line("dead_fish", 1, "0.1", "kg") == "1 dead fish, 0.100 kg each"
 
 

@@ -15,6 +15,7 @@ from weighin.events.domain.faults import (
     NOT_A_TIME_OF_DAY,
     TIME_SKIPPED,
 )
+from weighin.ui import figures
 
 _CLOCK = re.compile(r"(?P<hour>[0-9]{1,2}):(?P<minute>[0-9]{2})(?::(?P<second>[0-9]{2}))?\Z")
 MOST_DAYS_OFF = timedelta(days=2)
@@ -77,7 +78,7 @@ class Calendar:
         """
         moment = local.replace(tzinfo=self.zone, fold=0).astimezone(UTC)
         if moment.astimezone(self.zone).replace(tzinfo=None) != local:
-            raise TIME_SKIPPED.wrong(time=f"{local:%H:%M}", day=f"{local:%Y-%m-%d}")
+            raise TIME_SKIPPED.wrong(time=figures.clock(local), day=figures.dated(local))
         return moment
 
     def read(self, number: int, text: str) -> datetime:
@@ -95,15 +96,13 @@ class Calendar:
             raise NOT_A_TIME.wrong(written=written[:40]) from None
         if len(written) < 12:
             raise DATE_WITHOUT_TIME.wrong(written=written[:40])
-        far = FAR_FROM_DAY.wrong(written=written[:40], day=number)
-        # So far off that no zone can hold it, as years 1 and 9999 are.
-        if not EARLIEST <= found.date() <= LATEST:
-            raise far
-        moment = self.moment(found) if found.tzinfo is None else found.astimezone(UTC)
-        noon = self.moment(datetime.combine(self.days[number].date, time(12)))
-        if abs(moment - noon) > MOST_DAYS_OFF + timedelta(hours=12):
-            raise far
-        return moment
+        # Some are so far off that no zone can hold them, as years 1 and 9999 are.
+        if EARLIEST <= found.date() <= LATEST:
+            moment = self.moment(found) if found.tzinfo is None else found.astimezone(UTC)
+            noon = self.moment(datetime.combine(self.days[number].date, time(12)))
+            if abs(moment - noon) <= MOST_DAYS_OFF + timedelta(hours=12):
+                return moment
+        raise FAR_FROM_DAY.wrong(written=figures.dated_moment(found), day=number)
 
     def write(self, number: int, moment: datetime) -> str:
         """A moment as text that ``read`` turns into the same moment, as short as it can be."""

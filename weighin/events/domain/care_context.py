@@ -10,6 +10,7 @@ from weighin.events.models import Event
 from weighin.livewell.figures.units import metres
 from weighin.livewell.pressure import at_elevation_mmhg
 from weighin.rules.rulebook import Rulebook
+from weighin.ui.figures import writing
 
 A_DAY = timedelta(hours=24)
 
@@ -43,8 +44,8 @@ class CareContext:
 
     @property
     def unit(self) -> str:
-        """The unit the lake's temperature is written in, ``F`` where it is not."""
-        return next((lake.unit for lake in self.lakes.values() if lake), "F")
+        """The unit of the club, else that in which the lake's temperature is written, else ``F``."""
+        return writing().degrees or next((lake.unit for lake in self.lakes.values() if lake), "F")
 
     @property
     def pressure_mmhg(self) -> float:

@@ -3,6 +3,7 @@
 from datetime import datetime, timedelta
 
 from weighin.events.domain.calendar import Calendar
+from weighin.ui import figures
 
 CLOCK_MAY_DIFFER = timedelta(minutes=2)
 
@@ -21,6 +22,8 @@ def clock_off(received: datetime, sent: datetime | None, noted: datetime | None 
 def clock(moment: datetime, calendar: Calendar, day: int) -> str:
     """A moment as the event's clock shows it, with seconds where there are some and the date when it is another."""
     local = moment.astimezone(calendar.zone)
-    time = f"{local:%H:%M:%S}" if local.second else f"{local:%H:%M}"
     of_day = calendar.days.get(day)
-    return time if of_day and local.date() == of_day.date else f"{local.day} {local:%B} {local.year}, {time}"
+    same = of_day is not None and local.date() == of_day.date
+    if local.second:
+        return figures.exact_clock(local) if same else figures.exact_moment(local)
+    return figures.clock(local) if same else figures.moment(local)

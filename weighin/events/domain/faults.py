@@ -10,20 +10,32 @@ TIME_SKIPPED = Sentence(
     gettext_noop("%(time)s does not exist on %(day)s: the clocks go forward over it, write the time shown"),
 )
 DATE_WITHOUT_TIME = Sentence(
-    "date_without_time", gettext_noop("'%(written)s' is a date without a time: write HH:MM, such as 14:42")
+    "date_without_time",
+    gettext_noop("'%(written)s' is a date without a time: write HH:MM, such as 14:42"),
+    on_pages=gettext_noop("'%(written)s' is a date without a time: write the time, such as 2:42 PM"),
 )
-NOT_A_DATE = Sentence("not_a_date", gettext_noop("'%(written)s' is not a date: write it as 2026-06-20"))
+NOT_A_DATE = Sentence(
+    "not_a_date",
+    gettext_noop("'%(written)s' is not a date: write it as 2026-06-20"),
+    on_pages=gettext_noop("'%(written)s' is not a date: write it as Jun 20, 2026"),
+)
 NOT_A_TIME_OF_DAY = Sentence(
-    "not_a_time_of_day", gettext_noop("'%(written)s' is not a time of day: write HH:MM, such as 06:00 or 14:42")
+    "not_a_time_of_day",
+    gettext_noop("'%(written)s' is not a time of day: write HH:MM, such as 06:00 or 14:42"),
+    on_pages=gettext_noop("'%(written)s' is not a time of day: write it as 6:00 AM or 2:42 PM"),
 )
-NOT_A_TIME = Sentence("not_a_time", gettext_noop("'%(written)s' is not a time: write HH:MM or HH:MM:SS, such as 14:42"))
+NOT_A_TIME = Sentence(
+    "not_a_time",
+    gettext_noop("'%(written)s' is not a time: write HH:MM or HH:MM:SS, such as 14:42"),
+    on_pages=gettext_noop("'%(written)s' is not a time: write it as 2:42 PM or 2:42:10 PM"),
+)
 ELEVATION_TOO_LONG = Sentence(
     "elevation_too_long", gettext_noop("write %(most)s figures or fewer, such as 620 or 620.5")
 )
 EVENT_WITHOUT_NAME = Sentence("event_without_name", gettext_noop("this is blank: write the event's name"))
 NAME_OF_REHEARSALS = Sentence(
     "name_of_rehearsals",
-    gettext_noop("only rehearsals are named %(mark)s, so that nobody takes them for an event: write another name"),
+    gettext_noop("only rehearsals are named %(mark)s, so that nobody mistakes them for an event: write another name"),
 )
 REHEARSAL_STAYS_PRIVATE = Sentence(
     "rehearsal_stays_private",
@@ -59,7 +71,7 @@ REMOVAL_WITHOUT_REASON = Sentence(
 )
 RECORDED_MEANWHILE = Sentence(
     "recorded_meanwhile",
-    gettext_noop("something was recorded of %(event)s meanwhile: look at its pages, and try again"),
+    gettext_noop("something was recorded of %(event)s meanwhile: check its pages, and try again"),
 )
 EVENT_TAKEN = Sentence(
     "event_taken", gettext_noop("%(season)s has an event %(event)s already: write another name, such as %(event)s 2")
@@ -69,21 +81,21 @@ BEFORE_FIRST_DAY = Sentence(
 )
 FEE_WITHOUT_REASON = Sentence(
     "fee_without_reason",
-    gettext_noop("teams have paid already: say why the fee changes, then see on the money page who owes"),
+    gettext_noop("teams have paid already: write why the fee changes, then see on the money page who owes"),
 )
 EVENT_CLOSED = Sentence(
-    "event_closed", gettext_noop("%(event)s is closed: open it again on its results page first, with a reason")
+    "event_closed", gettext_noop("%(event)s is closed: reopen it on its results page first, with a reason")
 )
 FAR_FROM_DAY = Sentence(
     "far_from_day", gettext_noop("%(written)s is more than two days from day %(day)s: check the date")
 )
 NO_UNIT = Sentence(
     "temperature_without_unit",
-    gettext_noop("'%(written)s' has no unit: write it with its unit, such as 82 F or 27.8 C"),
+    gettext_noop("'%(written)s' has no unit: write it with its unit, such as 82 °F or 27.8 °C"),
 )
 NOT_A_TEMPERATURE = Sentence(
     "not_a_temperature",
-    gettext_noop("'%(written)s' is not a temperature: write it with its unit, such as 82 F or 27.8 C"),
+    gettext_noop("'%(written)s' is not a temperature: write it with its unit, such as 82 °F or 27.8 °C"),
 )
 WATER_OUTSIDE_RANGE = Sentence(
     "water_outside_range",
@@ -145,29 +157,29 @@ NOT_OF_CLUB = Sentence("not_of_club", gettext_noop("%(place)s is not of %(club)s
 UNIT_STAYS = Sentence(
     "unit_stays",
     ngettext_noop(
-        "%(n)s slip of this event are kept: the weight unit stays",
-        "%(n)s slips of this event are kept: the weight unit stays",
+        "%(n)s slip of this event is saved: the weight unit stays",
+        "%(n)s slips of this event are saved: the weight unit stays",
     ),
 )
 FIRST_DAY_STAYS = Sentence(
     "first_day_stays",
     ngettext_noop(
-        "%(n)s slip of this event are kept: the first day stays",
-        "%(n)s slips of this event are kept: the first day stays",
+        "%(n)s slip of this event is saved: the first day stays",
+        "%(n)s slips of this event are saved: the first day stays",
     ),
 )
 TIME_ZONE_STAYS = Sentence(
     "time_zone_stays",
     ngettext_noop(
-        "%(n)s slip of this event are kept: the time zone stays",
-        "%(n)s slips of this event are kept: the time zone stays",
+        "%(n)s slip of this event is saved: the time zone stays",
+        "%(n)s slips of this event are saved: the time zone stays",
     ),
 )
 DATE_STAYS = Sentence(
     "date_stays",
     ngettext_noop(
-        "%(n)s slip of this day are kept with their times: the date stays",
-        "%(n)s slips of this day are kept with their times: the date stays",
+        "%(n)s slip of this day is saved with their times: the date stays",
+        "%(n)s slips of this day are saved with their times: the date stays",
     ),
 )
 SLIPS_COUNT = Sentence(
@@ -199,7 +211,7 @@ SHEET_TAKEN = Sentence(
 SHEET_CHANGED_MEANWHILE = Sentence(
     "sheet_changed_meanwhile",
     gettext_noop(
-        "somebody kept version %(version)s of this sheet meanwhile: open it in another window and write here what should stay, then send this again"
+        "somebody saved version %(version)s of this sheet meanwhile: open it in another window and write here what should stay, then send this again"
     ),
 )
 SHEET_IN_OTHER_UNIT = Sentence(

@@ -3,7 +3,8 @@
 from decimal import Decimal
 
 from weighin.events.domain import temperatures
-from weighin.ui.templatetags.ui import SPACE
+from weighin.ui import figures
+from weighin.ui.figures import SPACE
 from weighin.ui.templatetags.ui import minutes as any_minutes
 
 
@@ -14,5 +15,4 @@ def minutes(value: Decimal | None) -> str:
 
 def degrees(written: str) -> str:
     """A temperature as a thermometer says it: ``72 F`` as 72 °F."""
-    seen = temperatures.water(written)
-    return f"{seen.figure:f}{SPACE}°{seen.unit}"
+    return figures.written_degrees(temperatures.water(written).written())

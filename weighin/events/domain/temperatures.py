@@ -6,6 +6,7 @@ from decimal import Decimal
 
 from weighin.events.domain.faults import AIR_OUTSIDE_RANGE, NO_UNIT, NOT_A_TEMPERATURE, WATER_OUTSIDE_RANGE
 from weighin.rules.faults import Sentence
+from weighin.ui import figures
 
 _WRITTEN = re.compile(r"(?P<figure>[+-]?[0-9]{1,4}(?:\.[0-9]{1,6})?)\s*°?\s*(?P<unit>[FfCc])\Z")
 WATER_C = (Decimal(0), Decimal(45))
@@ -36,8 +37,10 @@ class Temperature:
 
 
 def usual_unit(weight_unit: str, *written: str) -> str:
-    """The unit a bare figure is in: that of the first of the temperatures ``written`` so far, else ``C`` beside kilograms
+    """The unit a bare figure is in: the club's; else that of the first of the temperatures ``written`` so far, else ``C`` beside kilograms
     and ``F`` beside pounds."""
+    if figures.writing().degrees:
+        return figures.writing().degrees
     units = [text.strip()[-1:].upper() for text in written if text.strip()]
     return next((unit for unit in units if unit in ("F", "C")), "C" if weight_unit == "kg" else "F")
 

@@ -21,13 +21,13 @@ NO_LIST_OF_WEIGHTS = Sentence(
 )
 EMPTY_WEIGHT = Sentence("empty_weight", gettext_noop("one of the weights is empty: leave it out, or write it"))
 TOO_MANY_WEIGHTS = Sentence(
-    "too_many_weights", gettext_noop("these are too many to keep: write only the largest that the rules take")
+    "too_many_weights", gettext_noop("these are too many: write only the largest that the rules take")
 )
 TEMPERATURE_TOO_LONG = Sentence(
     "temperature_too_long",
-    gettext_noop("this is too long for a temperature: write it with its unit, such as 82 F or 27.8 C"),
+    gettext_noop("this is too long for a temperature: write it with its unit, such as 82 °F or 27.8 °C"),
 )
 EVENT_IS_CLOSED = Sentence(
     "event_is_closed",
-    gettext_noop("%(event)s is closed: a director must open it again before anything can be written"),
+    gettext_noop("%(event)s is closed: a director must reopen it before anything can be saved"),
 )

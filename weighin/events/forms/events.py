@@ -2,16 +2,19 @@
 
 from collections.abc import Iterable
 from typing import TYPE_CHECKING, Any
+from zoneinfo import available_timezones
 
 from django import forms
 from django.utils.translation import gettext, gettext_lazy
 
 from weighin.clubs.models import Club, Season, Water
+from weighin.events.domain.measured import degrees
 from weighin.events.domain.temperatures import usual_unit
 from weighin.events.models import Event, EventDay, Flight, Handling
 from weighin.events.queries.club_sheets import kept_choices, named_sheet
 from weighin.events.queries.faults import written_day_faults, written_faults
 from weighin.rules.faults import Fault
+from weighin.ui import figures
 from weighin.ui.forms.fields import ClockField, MoneyField
 from weighin.ui.forms.service import ServiceForm
 from weighin.ui.parsing import typed
@@ -24,9 +27,9 @@ UNITS = [
     ("lb-oz", gettext_lazy("pounds and ounces, such as 9-07.5")),
     ("kg", gettext_lazy("kilograms, such as 4.295")),
 ]
-ZONES = (
-    "America/New_York", "America/Chicago", "America/Denver", "America/Phoenix", "America/Los_Angeles", "America/Anchorage",
-    "Pacific/Honolulu", "America/Toronto", "America/Winnipeg", "America/Edmonton", "America/Vancouver", "America/Halifax",
+US_ZONES = (
+    "America/New_York", "America/Detroit", "America/Indiana/Indianapolis", "America/Kentucky/Louisville", "America/Chicago",
+    "America/Denver", "America/Boise", "America/Phoenix", "America/Los_Angeles", "America/Anchorage", "Pacific/Honolulu",
 )  # fmt: skip
 DAY_STATUS = [
     (EventDay.Status.FISHED, gettext_lazy("Fished: as planned")),
@@ -40,7 +43,15 @@ def _date(label: "StrOrPromise", **kwargs: Any) -> forms.DateField:
 
 
 def _time(label: "StrOrPromise", **kwargs: Any) -> ClockField:
-    return ClockField(label=label, widget=forms.TimeInput(format="%H:%M", attrs={"type": "time"}), **kwargs)
+    return ClockField(label=label, **kwargs)
+
+
+def zone_choices(chosen: str) -> list[tuple[str, list[tuple[str, str]]]]:
+    """The time zones of places by name, those of the United States first; another name only where it is ``chosen``."""
+    of_places = {zone for zone in available_timezones() if "/" in zone and not zone.startswith("Etc/")}
+    others = sorted((of_places | ({chosen} & available_timezones())).difference(US_ZONES))
+    groups = ((gettext("United States"), US_ZONES), (gettext("Elsewhere"), others))
+    return [(name, [(zone, zone) for zone in zones]) for name, zones in groups]
 
 
 def _money(label: "StrOrPromise", help_text: "StrOrPromise") -> MoneyField:
@@ -67,7 +78,7 @@ class EventForm(ServiceForm):
     name = forms.CharField(
         label=gettext_lazy("Event"),
         max_length=120,
-        help_text=gettext_lazy("As it stands on results. Its address is made from it."),
+        help_text=gettext_lazy("As it appears on results and in its address."),
     )
     season = forms.ModelChoiceField(
         Season.objects.none(),
@@ -75,7 +86,7 @@ class EventForm(ServiceForm):
         help_text=gettext_lazy("Points and fish of a season's events are added up together."),
     )
     water = forms.ModelChoiceField(
-        Water.objects.none(), label=gettext_lazy("Water"), help_text=gettext_lazy("The water that is fished.")
+        Water.objects.none(), label=gettext_lazy("Lake"), help_text=gettext_lazy("The lake that is fished.")
     )
     date = _date(gettext_lazy("First day"))
     days = forms.IntegerField(
@@ -97,14 +108,14 @@ class EventForm(ServiceForm):
         max_length=60,
         initial="America/Chicago",
         help_text=gettext_lazy("Of the water's clocks, such as America/Chicago."),
-        widget=forms.TextInput(attrs={"list": "zones", "autocapitalize": "none", "spellcheck": "false"}),
+        widget=forms.Select,
     )
     weight_unit = forms.ChoiceField(
         label=gettext_lazy("Weight unit"),
         choices=UNITS,
         initial="lb",
         widget=forms.RadioSelect,
-        help_text=gettext_lazy("What the scale shows. It stays once a slip is kept."),
+        help_text=gettext_lazy("What the scale shows. It cannot change once a slip is saved."),
     )
     handling = forms.ChoiceField(
         label=gettext_lazy("The fish are"),
@@ -117,7 +128,7 @@ class EventForm(ServiceForm):
         gettext_lazy("Entry fee"), gettext_lazy("What a team pays. How much is paid back stands in the rule sheet.")
     )
     added_money = _money(
-        gettext_lazy("Added money"), gettext_lazy("Put into the purse beside the fees, by the club or others.")
+        gettext_lazy("Added money"), gettext_lazy("Added to the purse beside the fees, by the club or others.")
     )
     fee_reason = forms.CharField(
         label=gettext_lazy("Why the entry fee changes"),
@@ -130,14 +141,14 @@ class EventForm(ServiceForm):
         required=False,
         max_length=20,
         help_text=gettext_lazy(
-            "Such as 82 F or 27.8 C; a bare figure is in °F, in an event in kilograms in °C. A day may have its own."
+            "Such as 82 °F or 27.8 °C; a bare figure is in °F, in an event in kilograms in °C. A day may have its own."
         ),
     )
     elevation_ft = forms.CharField(
         label=gettext_lazy("Elevation"),
         required=False,
         max_length=20,
-        help_text=gettext_lazy("Of the water's surface. Blank takes the water's own when the event is made."),
+        help_text=gettext_lazy("Of the water's surface. Blank takes the water's own when the event is added."),
         widget=forms.TextInput(attrs={"inputmode": "decimal"}),
     )
     permit = forms.CharField(
@@ -150,6 +161,7 @@ class EventForm(ServiceForm):
 
     def __init__(self, *args: Any, club: Club, fee_is_paid: bool = False, **kwargs: Any):
         super().__init__(*args, **kwargs)
+        self.fields["time_zone"].widget.choices = zone_choices(str(self["time_zone"].value()))
         if not fee_is_paid:
             del self.fields["fee_reason"]
         self.fields["season"].queryset = club.seasons.all()  # type: ignore[attr-defined]
@@ -212,7 +224,7 @@ class DayForm(ServiceForm):
         label=gettext_lazy("Lake temperature"),
         required=False,
         max_length=20,
-        help_text=gettext_lazy("Such as 82 F or 27.8 C."),
+        help_text=gettext_lazy("Such as 82 °F or 27.8 °C."),
     )
     air_temp = forms.CharField(label=gettext_lazy("Air temperature"), required=False, max_length=20)
     weather = forms.CharField(
@@ -225,7 +237,7 @@ class DayForm(ServiceForm):
 
     def __init__(self, *args: Any, event: Event, **kwargs: Any):
         super().__init__(*args, **kwargs)
-        start, due = f"{event.start_time:%H:%M}", f"{event.due_time:%H:%M}"
+        start, due = figures.clock(event.start_time), figures.clock(event.due_time)
         self.fields["start_time"].help_text = gettext("Blank is the event's own, %(time)s.") % {"time": start}
         blank_due = gettext("Blank is the event's own, %(time)s. Check-in is held against it.")
         self.fields["due_time"].help_text = blank_due % {"time": due}
@@ -234,7 +246,7 @@ class DayForm(ServiceForm):
         for name in ("lake_temp", "air_temp"):
             self.fields[name].help_text = f"{self.fields[name].help_text} {bare}"
         if event.lake_temp:
-            own = gettext("Blank is the event's own, %(temperature)s.") % {"temperature": event.lake_temp}
+            own = gettext("Blank is the event's own, %(temperature)s.") % {"temperature": degrees(event.lake_temp)}
             self.fields["lake_temp"].help_text = f"{self.fields['lake_temp'].help_text} {own}"
 
     def clean(self) -> dict[str, Any]:

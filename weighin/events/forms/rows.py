@@ -8,7 +8,6 @@ from typing import Any, ClassVar
 
 from django import forms
 from django.db.models import Model
-from django.utils.dateformat import format as date_format
 from django.utils.translation import gettext, gettext_lazy
 
 from weighin.events.domain import temperatures
@@ -20,9 +19,10 @@ from weighin.records.domain.messages import Draft
 from weighin.records.forms.declared import form_field
 from weighin.records.forms.written import Written, WrittenForm, choice, clock, figure, line
 from weighin.records.services.record_type import RecordType
+from weighin.ui import figures
 
 SHOWS = [("F", "°F"), ("C", "°C")]
-NOW_SAID = gettext_lazy("Blank: the time when it is kept.")
+NOW_SAID = gettext_lazy("Blank: the time when it is saved.")
 PARTS = {"date": gettext_lazy("%(what)s, date"), "time": gettext_lazy("%(what)s, time")}
 OWN = ("key", "seen", "shows")
 
@@ -147,7 +147,7 @@ class RowForm(WrittenForm):
         said = [
             (
                 str(n),
-                gettext("Day %(n)s, %(date)s") % {"n": n, "date": date_format(care_context.calendar.days[n].date, "l")},
+                gettext("Day %(n)s, %(date)s") % {"n": n, "date": figures.day(care_context.calendar.days[n].date)},
             )
             for n in care_context.days
         ]
@@ -175,7 +175,7 @@ class TakeOutForm(WrittenForm):
     """Why a row is taken out."""
 
     reason = line(
-        gettext_lazy("Why it is taken out"),
+        gettext_lazy("Why it is voided"),
         maxlength="300",
-        help_text=gettext_lazy("Stands in the history, with what the row said."),
+        help_text=gettext_lazy("Stays in the history, with the entry."),
     )

@@ -44,7 +44,7 @@ class SheetForm(RulesForm):
 class NewSheetForm(forms.Form):
     """What a new sheet begins with."""
 
-    source = source_field(gettext_lazy("Begin with"))
+    source = source_field(gettext_lazy("Start from"))
     unit = forms.ChoiceField(label=gettext_lazy("Weights in"), choices=[(unit, unit) for unit in UNITS])
 
     def __init__(self, *args: Any, club: Club, **kwargs: Any):

@@ -11,6 +11,7 @@ from weighin.events.queries.events import rules_of
 from weighin.rules import rulebook
 from weighin.rules.rulebook import Rulebook
 from weighin.rules.sheets.starting import BY_SLUG, STARTING
+from weighin.ui import figures
 
 DEFAULTS = "defaults"
 
@@ -56,7 +57,10 @@ def source_choices(club: Club) -> list[tuple[str, list[tuple[str, str]]]]:
         (gettext("The defaults"), [(DEFAULTS, gettext("All rules at their defaults"))]),
         (
             gettext("Events"),
-            [(f"event:{one.slug}", f"{one.name}, {one.date}") for one in Event.objects.filter(season__club=club)],
+            [
+                (f"event:{one.slug}", f"{one.name}, {figures.day(one.date)}")
+                for one in Event.objects.filter(season__club=club)
+            ],
         ),
     ]
     return [(name, found) for name, found in groups if found]
@@ -98,6 +102,16 @@ def copied_from(event: Event) -> SheetVersion | None:
     """The version of a club's sheet that the event's rules were copied from; None where they were not."""
     found = event.rule_sheet.copied_from_id
     return None if found is None else SheetVersion.objects.select_related("sheet").get(pk=found)
+
+
+def same_as(event: Event) -> str:
+    """The sheet whose rules the event's are, beside those of its season: the one they were copied from, else one to
+    start from; blank where they are nobody else's."""
+    rules, own = rules_of(event).written(), event.season.rules
+    copied = copied_from(event)
+    if copied is not None and copied.sheet.weight_unit == event.weight_unit:
+        return titled(copied) if read_version(copied).written() | own == rules else ""
+    return next((one.name for one in STARTING if one.written(event.weight_unit) | own == rules), "")
 
 
 def titled(version: SheetVersion) -> str:

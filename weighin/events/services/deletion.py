@@ -16,6 +16,7 @@ from weighin.events.domain.faults import (
 from weighin.events.domain.recorded import held_by, parts_of_an_event
 from weighin.events.models import Event
 from weighin.rules.faults import Faults, Listed
+from weighin.ui import figures
 
 
 def recorded(event: Event) -> list[str]:
@@ -63,5 +64,5 @@ def remove_event(event: Event, name: str, reason: str, by: str) -> None:
         except ProtectedError:
             raise Faults([RECORDED_MEANWHILE.at("", event=event.name)]) from None
         KeptAside.objects.filter(event_id=event_id).delete()
-        sentence = f"{event.name} on {event.date} removed, with {teams} team{'' if teams == 1 else 's'} entered: {reason.strip()}"
+        sentence = f"{event.name} on {figures.day(held.date)} removed, with {teams} team{'' if teams == 1 else 's'} entered: {reason.strip()}"
         log_history(by, "event.removed", sentence, club_id=club_id, event_id=event_id, subject=slug)

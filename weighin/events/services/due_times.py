@@ -11,6 +11,7 @@ from weighin.events.queries.events import calendar_of
 from weighin.events.queries.seals import event_seals
 from weighin.events.services.revision import raise_revision_of_due_times
 from weighin.rules.faults import Fault, Faults, Wrong
+from weighin.ui import figures
 
 MOST_MOVED = timedelta(hours=8)  # 2:40 written for 14:40 is twelve hours off
 Clocks = dict[str, time]
@@ -38,7 +39,7 @@ def later_by(event: Event, day: int, minutes: int) -> Clocks:
         raise Faults([error.at("minutes")]) from None
     for flight, moment in now.items():
         if moment - was[flight] != step:
-            clock = f"{moved[flight]:%H:%M}"
+            clock = figures.clock(moved[flight])
             other = (
                 FLIGHT_OTHER_MOMENT.says(clock=clock, flight=flight) if flight else DAY_OTHER_MOMENT.says(clock=clock)
             )
@@ -115,6 +116,6 @@ def _check(event: Event, day: int, clocks: Mapping[str, time]) -> None:
         raise Faults([error.at("to")]) from None
     for name, moment in now.items():
         if abs(moment - was[name]) > MOST_MOVED:
-            clock = f"{clocks[name]:%H:%M}"
+            clock = figures.clock(clocks[name])
             far = FLIGHT_MOVED_FAR.says(clock=clock, flight=name) if name else DAY_MOVED_FAR.says(clock=clock)
             raise Faults([Fault("to", far)])

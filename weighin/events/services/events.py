@@ -31,6 +31,7 @@ from weighin.events.services.revision import lock_open_event, raise_revision_of_
 from weighin.events.services.rule_sheet import fee_reason, in_unit
 from weighin.rules import rulebook
 from weighin.rules.faults import Fault, Faults, FieldName, Listed
+from weighin.ui import figures
 
 FIELDS = (
     "season", "water", "name", "date", "weight_unit", "start_time", "due_time", "time_zone", "handling",
@@ -68,7 +69,7 @@ def make_event(club: Club, said: Mapping[str, Any], by: str, rules_from: Event |
         RuleSheet.objects.create(
             event=event, written=rules | event.season.rules, copied_from=source.version if source else None
         )
-        sentence = f"{event.name} on {event.water} made, {event.date}, {_counted(len(days))}"
+        sentence = f"{event.name} on {event.water} added, {figures.day(event.date)}, {_counted(len(days))}"
         log_history(
             by, "event.made", sentence, club_id=club.pk, event_id=event.pk, subject=event.slug,
             bound=event_seals(event.pk),

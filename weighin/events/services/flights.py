@@ -21,6 +21,7 @@ from weighin.events.queries.seals import event_seals
 from weighin.events.services.revision import lock_open_event, raise_revision_of_due_times
 from weighin.rules import values
 from weighin.rules.faults import Fault, Faults, Wrong
+from weighin.ui import figures
 
 FIELDS = ("name", "day", "launch", "due_time")
 
@@ -37,7 +38,7 @@ def add_flight(event: Event, said: Mapping[str, Any], by: str) -> Flight:
         _noted(
             held,
             "flight.added",
-            f"Flight {flight.name} added, due {flight.due_time:%H:%M}{_of_day(flight)}",
+            f"Flight {flight.name} added, due {figures.clock(flight.due_time)}{_of_day(flight)}",
             flight,
             by,
             {},

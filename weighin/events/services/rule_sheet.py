@@ -136,6 +136,8 @@ def in_unit(written: Mapping[str, str], old: str, new: str) -> tuple[dict[str, s
 
     Defaults become the new unit's defaults; pounds and ounces turn into each other exactly.
     """
+    if old == new:
+        return dict(written), []
     found, stay = dict(written), []
     defaults = rulebook.defaults(new).written()
     for key in KEYS:

@@ -1,12 +1,12 @@
 """Events of a club as a ruled table."""
 
 import django_tables2 as tables
-from django.utils.formats import date_format
 from django.utils.html import format_html
 from django.utils.safestring import SafeString
 from django.utils.translation import gettext_lazy
 
 from weighin.events.queries.events import Listed
+from weighin.ui import figures
 from weighin.ui.tables import FigureColumn, NameColumn, RuledTable
 
 
@@ -20,7 +20,7 @@ class EventsTable(RuledTable):
     )
     date = tables.Column(accessor="event__date", verbose_name=gettext_lazy("First day"))
     days = FigureColumn(verbose_name=gettext_lazy("Days"))
-    water = tables.Column(accessor="event__water__name", verbose_name=gettext_lazy("Water"))
+    water = tables.Column(accessor="event__water__name", verbose_name=gettext_lazy("Lake"))
     teams = FigureColumn(verbose_name=gettext_lazy("Teams"))
     state = tables.Column(accessor="said", verbose_name=gettext_lazy("State"))
 
@@ -31,7 +31,7 @@ class EventsTable(RuledTable):
         order_by_field = "sort"
 
     def render_date(self, record: Listed) -> str:
-        return date_format(record.event.date, "D j F Y")
+        return figures.short_day(record.event.date)
 
     def render_state(self, value: str, record: Listed) -> SafeString:
         return format_html('<span class="state is-{}">{}</span>', record.state.look, value)

@@ -37,4 +37,4 @@ class RowsTable(RuledTable):
 
     def render_do_it(self, record: Any) -> SafeString:
         url = reverse(self.address, args=[self.care_context.event.slug, record.pk])
-        return row_link(url, gettext("change"), str(record))
+        return row_link(url, gettext("edit"), str(record))

@@ -20,7 +20,7 @@ from weighin.clubs.queries import clubs_of, invitations_for
 from weighin.events.access import allow
 from weighin.events.domain import entered
 from weighin.events.domain.fees import is_paid
-from weighin.events.forms.events import ZONES, DayForm, EventForm, FlightForm, NewEventForm, RemoveForm
+from weighin.events.forms.events import DayForm, EventForm, FlightForm, NewEventForm, RemoveForm
 from weighin.events.models import Event
 from weighin.events.queries.events import club_events, events_in, first_slip, flight_names, listed
 from weighin.events.services import events, flights
@@ -44,6 +44,7 @@ def mine(request: HttpRequest) -> HttpResponse:
         "next": ahead[0] if ahead else None,
         "today": today,
         "invitations": list(invitations_for(request.user)),
+        "has_past": any(row.begun and not row.ahead for row in rows),
         "directs": any(one.role == Role.DIRECTOR for one in memberships),
     }
     return render(request, "events/mine.html", context)
@@ -69,6 +70,7 @@ def club(request: HttpRequest, club: Club) -> HttpResponse:
         "waters": list(club.waters.all()),
         "events": len(rows),
         "ahead": sorted((row for row in rows if row.ahead), key=lambda row: (row.over, row.event.date)),
+        "over": any(row.begun and not row.ahead for row in rows),
         "wanted": wanted_of(club) if can_in(request.user, club, Can.MANAGE_CLUB) else [],
     }
     return render(request, "events/club.html", context)
@@ -91,7 +93,7 @@ def new(request: HttpRequest, club: Club) -> HttpResponse:
         )
         return redirect("events:setup", event.slug)
     ready = club.seasons.exists() and club.waters.exists()
-    return render(request, "events/new.html", {"club": club, "form": form, "ready": ready, "zones": ZONES})
+    return render(request, "events/new.html", {"club": club, "form": form, "ready": ready})
 
 
 @allow(Can.MANAGE_EVENT)
@@ -112,15 +114,15 @@ def setup(request: HttpRequest, event: Event) -> HttpResponse:
 @allow(Can.MANAGE_EVENT)
 @form_page
 def edit(request: HttpRequest, event: Event) -> HttpResponse:
-    """Change the event's own fields."""
+    """Edit the event's own fields."""
     initial = {name: getattr(event, name) for name in events.FIELDS} | {"days": event.event_days.count()}
     paid = is_paid(event, "entry_fee")
     form = EventForm(request.POST or None, club=event.club, initial=initial, fee_is_paid=paid)
     by = request.user.get_username()
     if request.method == "POST" and form.attempt(lambda data: events.change_event(event, data, by)):
-        messages.info(request, gettext("%(name)s is changed.") % {"name": form.cleaned_data["name"]})
+        messages.info(request, gettext("%(name)s is saved.") % {"name": form.cleaned_data["name"]})
         return redirect("events:setup", event.slug)
-    return render(request, "events/edit.html", {"event": event, "form": form, "zones": ZONES})
+    return render(request, "events/edit.html", {"event": event, "form": form})
 
 
 @allow(Can.MANAGE_EVENT)
@@ -134,7 +136,7 @@ def day(request: HttpRequest, event: Event, number: int) -> HttpResponse:
     form = DayForm(request.POST or None, event=event, initial=initial)
     by = request.user.get_username()
     if request.method == "POST" and form.attempt(lambda data: events.change_day(event, number, data, by)):
-        messages.info(request, gettext("Day %(number)s is changed.") % {"number": number})
+        messages.info(request, gettext("Day %(number)s is saved.") % {"number": number})
         return redirect("events:setup", event.slug)
     return render(request, "events/day.html", {"event": event, "day": found, "form": form})
 
@@ -162,7 +164,7 @@ def flight(request: HttpRequest, event: Event, flight_pk: int) -> HttpResponse:
     form = FlightForm(request.POST if act == "change" else None, days=_days(event), initial=FlightForm.written(found))
     remove = RemoveForm(request.POST if act == "remove" else None)
     if act == "change" and form.attempt(lambda data: flights.change_flight(found, data, by)):
-        messages.info(request, gettext("Flight %(name)s is changed.") % {"name": form.cleaned_data["name"]})
+        messages.info(request, gettext("Flight %(name)s is saved.") % {"name": form.cleaned_data["name"]})
         return redirect("events:setup", event.slug)
     if act == "remove" and remove.attempt(lambda data: flights.remove_flight(found, by)):
         messages.info(request, gettext("Flight %(name)s is removed.") % {"name": name})

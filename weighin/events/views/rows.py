@@ -36,7 +36,7 @@ def new_row(
         lambda data: write(form.record, event.pk, form.draft(data, said), by).kept()
     ):
         return _kept(
-            request, form, form.__dict__["kept"], gettext("%(what)s is kept: %(row)s."), (form.back, [event.slug])
+            request, form, form.__dict__["kept"], gettext("%(what)s is saved: %(row)s."), (form.back, [event.slug])
         )
     return render(request, form.page, {**_context(event, form, (form.back, [event.slug])), **context})
 
@@ -56,7 +56,7 @@ def edit_row(
     rows: Any = record.rows().filter(**{record.holder: event.pk})
     row = rows.filter(pk=pk).first()
     if row is None:
-        raise Http404(gettext("There is no such row in this event: it may have been taken out."))
+        raise Http404(gettext("There is no such row in this event: it may have been voided."))
     by = Sender(request.user.get_username(), asked=True)
     leaving = request.method == "POST" and request.POST.get("act") == "take_out"
     form = page(
@@ -69,9 +69,9 @@ def edit_row(
     if leaving and out.attempt(
         lambda data: write(record, event.pk, Draft(data, replaces=row.pk, void=True), by).kept()
     ):
-        return _kept(request, form, row, gettext("%(what)s is taken out: %(row)s."), way)
+        return _kept(request, form, row, gettext("%(what)s is voided: %(row)s."), way)
     if form.is_bound and form.attempt(lambda data: write(record, event.pk, form.draft(data, said), by).kept()):
-        return _kept(request, form, row, gettext("%(what)s is kept: %(row)s."), way)
+        return _kept(request, form, row, gettext("%(what)s is saved: %(row)s."), way)
     if "seen" in form.errors:
         row = rows.get(pk=row.pk)
         form.data = {

@@ -1,5 +1,7 @@
 """The rule sheet: read in words and figures, and changed until the first slip."""
 
+from itertools import count
+
 from django.contrib import messages
 from django.http import HttpRequest, HttpResponse
 from django.shortcuts import redirect, render
@@ -11,7 +13,7 @@ from weighin.events.access import allow
 from weighin.events.domain.fees import is_paid
 from weighin.events.forms.rules import RulesForm, sections
 from weighin.events.models import Event
-from weighin.events.queries.club_sheets import copied_from
+from weighin.events.queries.club_sheets import copied_from, same_as
 from weighin.events.queries.events import first_slip, rules_of, rules_said
 from weighin.events.services.rule_sheet import change_rules, locked_sentence
 from weighin.rules.sheet.keys import KEYS, OF_SEASON_ALONE
@@ -25,15 +27,20 @@ def rules(request: HttpRequest, event: Event) -> HttpResponse:
     """The whole sheet in words, then key by key with meaning and default."""
     book = rules_of(event)
     lines = sections(book.written(), event.weight_unit)
+    numbers = count(1)
     slip = first_slip(event)
     context = {
         "event": event,
         "words": sheet_in_words(rules_said(event)),
-        "sections": lines,
+        "sections": [
+            (name, [(next(numbers), line) for line in found], sum(line.changed for line in found))
+            for name, found in lines
+        ],
         "total": len(KEYS),
         "changed": sum(line.changed for _, found in lines for line in found),
         "locked": None if slip is None else locked_sentence(slip),
         "copied": copied_from(event),
+        "same_as": same_as(event),
         "rule_changes": changes_in(event.rule_sheet.versions),
     }
     return render(request, "events/rules.html", context)
@@ -52,7 +59,7 @@ def rules_edit(request: HttpRequest, event: Event) -> HttpResponse:
     )
     by = request.user.get_username()
     if request.method == "POST" and form.attempt(lambda data: change_rules(event, data, by)):
-        messages.info(request, gettext("The rule sheet is kept."))
+        messages.info(request, gettext("The rules are saved."))
         return redirect("events:rules", event.slug)
     locked = None if slip is None else locked_sentence(slip)
     return render(request, "events/rules_edit.html", {"event": event, "form": form, "locked": locked})

@@ -90,7 +90,7 @@ def sheets_new(request: HttpRequest, club: Club) -> HttpResponse:
     if request.method == "POST" and form.attempt(
         lambda data: make_sheet(club, data["name"], rules.unit, form.rules(), by, data["reason"])
     ):
-        messages.info(request, gettext("%(sheet)s is kept.") % {"sheet": form.kept.sheet.name})
+        messages.info(request, gettext("%(sheet)s is saved.") % {"sheet": form.kept.sheet.name})
         return redirect("events:sheet", club.slug, form.kept.sheet.slug)
     return render(request, "events/sheets/write.html", {"club": club, "form": form, "found": found, "unit": rules.unit})
 
@@ -98,7 +98,7 @@ def sheets_new(request: HttpRequest, club: Club) -> HttpResponse:
 @allow_in_club(Can.MANAGE_EVENT)
 @form_page
 def sheet_edit(request: HttpRequest, club: Club, sheet_slug: str) -> HttpResponse:
-    """Write the next version of a sheet."""
+    """Edit the sheet of a sheet."""
     version = _version(club, sheet_slug)
     found = version.sheet
     by = request.user.get_username()

@@ -7,14 +7,14 @@ NO_SEED = Sentence(
 )
 DRAWN_ALREADY = Sentence(
     "drawn_already",
-    gettext_noop("%(purpose)s: draw %(number)s stands. A draw is not repeated: void it with a reason, then draw anew"),
+    gettext_noop("%(purpose)s: draw %(number)s stands. A draw is not repeated: void it with a reason, then draw again"),
 )
-NOT_CORRECTED = Sentence("draw_not_corrected", gettext_noop("a draw is never changed: void it, then draw anew"))
+NOT_CORRECTED = Sentence("draw_not_corrected", gettext_noop("a draw is never changed: void it, then draw again"))
 NOT_DRAWN = Sentence("not_drawn", gettext_noop("%(purpose)s: no draw stands, so there is nothing to void"))
 VOID_WITHOUT_REASON = Sentence(
     "draw_void_without_reason", gettext_noop("the reason is missing: write why the draw is voided")
 )
-NOBODY_TO_DRAW = Sentence("nobody_to_draw", gettext_noop("no team is entered: enter the teams first"))
+NOBODY_TO_DRAW = Sentence("nobody_to_draw", gettext_noop("no team is entered: add the teams first"))
 ALL_NUMBERED = Sentence(
     "all_boats_numbered", gettext_noop("every entered team has a boat number: there is nothing to draw")
 )

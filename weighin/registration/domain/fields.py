@@ -16,7 +16,7 @@ PAYMENT = (
     Field("entry", TeamOf(), _("Boat"), required=True, missing=TEAM_MISSING, wire="", column=""),
     Field("kind", Choice(tuple(Payment.Kind.choices)), _("For"), required=True, missing=faults.KIND_MISSING, wire="", column=""),
     Field("pot", PotName(), _("Side pot"), wire="", column=""),
-    Field("amount", Amount(signed=True), _("Amount"), help=_("With a minus when it is given back."), required=True, missing=faults.AMOUNT_MISSING, wire="", column=""),
+    Field("amount", Amount(signed=True), _("Amount"), help=_("With a minus for a refund."), required=True, missing=faults.AMOUNT_MISSING, wire="", column=""),
     Field("means", Choice(tuple(Means.choices)), _("Paid by"), required=True, missing=faults.MEANS_MISSING, wire="", column=""),
     Field("reason", Text(), _("Why"), wire="", column=""),
 )  # fmt: skip

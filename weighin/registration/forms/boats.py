@@ -14,6 +14,7 @@ from weighin.registration.forms.money import Boxes, Ticks, named
 from weighin.registration.models import Means
 from weighin.roster.domain.seen_fields import ASKABLE
 from weighin.roster.models import Entry
+from weighin.ui import figures
 
 
 class SubstituteForm(WrittenForm):
@@ -49,12 +50,13 @@ class WithdrawForm(Boxes):
         self.whats = list(paid)
         if paid:
             choices = [
-                (str(place), f"{named(what)}, {sign}{amount:,.2f}") for place, (what, amount) in enumerate(paid.items())
+                (str(place), f"{named(what)}, {figures.money(amount)}")
+                for place, (what, amount) in enumerate(paid.items())
             ]
             initial = [number for number, _said in choices]
             widget = forms.CheckboxSelectMultiple
             self.put(Ticks(label=gettext("Give back"), choices=choices, widget=widget, initial=initial, required=False))
-            self.fields["means"] = choice(gettext("Given back by"), OF_A_PERSON)
+            self.fields["means"] = choice(gettext("Refunded by"), OF_A_PERSON)
         self.fields["reason"] = self.fields.pop("reason")
 
     def back(self, data: Mapping[str, Any]) -> list[What]:

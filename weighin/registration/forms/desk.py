@@ -60,7 +60,7 @@ class TeamAtDeskForm(Boxes):
             )
         if late:
             self.fields["late"] = line(
-                gettext("Why it enters late"), maxlength="200", help_text=gettext("Stands in the history for good.")
+                gettext("Why it is added late"), maxlength="200", help_text=gettext("Stands in the history for good.")
             )
         self.put(ticks(event, fees, [str(self.whats.index(what)) for what in ticked]))
         self.fields["means"] = choice(gettext("Paid by"), OF_A_PERSON)

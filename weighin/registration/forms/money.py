@@ -22,7 +22,9 @@ from weighin.registration.queries.cash_up import Due
 from weighin.registration.queries.till import Till
 from weighin.registration.services.payments import PAYMENT_RECORD
 from weighin.registration.services.side_pots import SIDE_POT_RECORD
+from weighin.roster.domain.kinds import named_in_forms
 from weighin.rules.faults import Faults, Together
+from weighin.ui import figures
 
 
 def named(what: What) -> str:
@@ -85,7 +87,7 @@ class Ticks(forms.MultipleChoiceField):
 def ticks(event: Event, fees: Mapping[What, Decimal], ticked: Sequence[str]) -> Ticks:
     """A box for each fee that a team may pay, by its place among the ``fees``."""
     choices = [
-        (str(number), f"{named(what)}, {event.club.currency}{fee:,.2f}")
+        (str(number), f"{named(what)}, {figures.money(fee)}")
         for number, (what, fee) in enumerate(fees.items())
         if what == FEE or fee or what[0] == SIDE_POT
     ]
@@ -100,7 +102,10 @@ class DeskForm(Boxes):
     def __init__(self, data: Any = None, *, till: Till, initial: dict[str, Any] | None = None):
         super().__init__(data, initial=initial)
         self.whats = list(till.fees)
-        self.put(ticks(till.event, till.fees, ["0"]))
+        team, owed = self.initial.get("entry"), [one for one in till.cash.owed if one.amount > 0]
+        owes = [one.what for one in owed if named_in_forms(till.entries[one.entry]) == team]
+        ticked = [str(place) for place, what in enumerate(self.whats) if what in owes] if team else ["0"]
+        self.put(ticks(till.event, till.fees, ticked))
         self.fields["means"] = choice(gettext("Paid by"), OF_A_PERSON)
 
     def ticked(self, data: dict[str, Any]) -> list[What]:
@@ -164,7 +169,7 @@ class PayOutForm(Once):
                 % {
                     "boat": one.boat,
                     "what": due_named(one),
-                    "amount": f"{sign}{one.left:,.2f}",
+                    "amount": figures.money(one.left),
                     "protests": Together(one.waits).shown(),
                 },
             )

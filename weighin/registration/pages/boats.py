@@ -5,7 +5,6 @@ from dataclasses import dataclass
 from decimal import Decimal
 
 from django.urls import reverse
-from django.utils.formats import date_format
 from django.utils.timezone import localtime
 from django.utils.translation import gettext
 
@@ -15,6 +14,8 @@ from weighin.roster.domain.kinds import named_in_forms
 from weighin.roster.domain.seen_fields import ASKABLE
 from weighin.roster.models import DeskAsks, Seen
 from weighin.rules.words.scores import status_in_words
+from weighin.ui import figures
+from weighin.ui.nouns import recorder
 
 SAFETY = "safety"
 LABELS: Mapping[str, object] = dict(ASKABLE)
@@ -101,5 +102,5 @@ def _safety(boat: BoatAtDesk, parts: list[str]) -> Cell:
 
 def who_and_when(row: Seen) -> str:
     """Who saw it, and when by the event's clock."""
-    at = date_format(localtime(row.received_at), "M j, g:i A")
-    return gettext("%(at)s, %(who)s") % {"at": at, "who": row.recorded_by}
+    at = figures.moment(localtime(row.received_at))
+    return gettext("%(at)s, %(who)s") % {"at": at, "who": recorder(row.recorded_by)}

@@ -4,7 +4,6 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from decimal import Decimal
 
-from django.utils.formats import date_format
 from django.utils.timezone import localtime
 from django.utils.translation import gettext
 
@@ -17,6 +16,7 @@ from weighin.registration.queries.cash_up import CashUp
 from weighin.registration.queries.till import Till
 from weighin.roster.domain.kinds import named_in_forms
 from weighin.roster.models import Entry
+from weighin.ui import figures
 
 # A line of a sheet: what, and how much
 Line = tuple[str, Decimal]
@@ -50,7 +50,7 @@ def payment_rows(event: Event) -> list[PaymentRow]:
 
 def when_of(row: Payment) -> str:
     """When a payment was written, by the event's clock."""
-    return date_format(localtime(row.received_at), "M j, g:i A")
+    return figures.moment(localtime(row.received_at))
 
 
 def _out(row: Payment) -> str:

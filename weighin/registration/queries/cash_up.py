@@ -84,12 +84,13 @@ def cash_up_of(event: Event, standings: Standings | None = None) -> CashUp:
     pots = split_pots(till, known)
     paid = paid_out(event)
     prizes = _prizes(known, pots)
-    held = waiting(prizes, cases_of(event), till, known, pots)
+    cases = cases_of(event)
+    held = waiting(prizes, cases, till, known, pots)
     due = tuple(Due(*key, amount, paid.get(key, NONE), held.get(key, ())) for key, amount in prizes.items())
     over = tuple(
         Due(*key, prizes.get(key, NONE), amount) for key, amount in paid.items() if amount > prizes.get(key, NONE)
     )
-    return CashUp(till, known, result_state(event).state, pots, due, sum(paid.values(), NONE), over)
+    return CashUp(till, known, result_state(event, cases).state, pots, due, sum(paid.values(), NONE), over)
 
 
 def split_pots(till: Till, standings: Standings) -> dict[str, SidePotSplit]:

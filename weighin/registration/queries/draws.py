@@ -17,6 +17,7 @@ from weighin.registration.domain.drawing import BOATS, CLOSING
 from weighin.registration.models import Draw, DrawsShown
 from weighin.roster.models import Entry
 from weighin.rules.faults import Said
+from weighin.ui import figures
 
 DRAW = "draw"
 SEALED = ("purpose", "way", "seed", "order", "were", "void", "reason")
@@ -59,7 +60,7 @@ def entries_closed(event: Event) -> Said | None:
     if draw is None:
         return None
     at = draw.received_at.astimezone(ZoneInfo(event.time_zone))
-    return faults.ENTRIES_CLOSED.says(number=draw.number, purpose=draw.get_purpose_display(), at=f"{at:%Y-%m-%d %H:%M}")
+    return faults.ENTRIES_CLOSED.says(number=draw.number, purpose=draw.get_purpose_display(), at=figures.moment(at))
 
 
 def closed_events(events: Iterable[int]) -> frozenset[int]:

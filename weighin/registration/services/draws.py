@@ -121,7 +121,7 @@ class ShownRecord(RecordType[DrawsShown]):
         return last if last is not None and last.shown == reader["shown"] else None
 
     def history(self, row: DrawsShown, old: DrawsShown | None, done: str) -> Noted:
-        said = gettext("Draws shown to the public") if row.shown else gettext("Draws not shown to the public any more")
+        said = gettext("Draws shown to the public") if row.shown else gettext("Draws not shown to the public anymore")
         return Noted("draw.shown", said, gettext("the draws"))
 
 

@@ -25,6 +25,7 @@ from weighin.registration.models import PayeeNotice, PayOut, SidePot
 from weighin.registration.queries.cash_up import cash_up_of
 from weighin.roster.services.event_scope import EVENT
 from weighin.rules.faults import Faults, Together, Wrong
+from weighin.ui import figures
 
 
 class PayOutRecord(RecordType[PayOut]):
@@ -53,7 +54,7 @@ class PayOutRecord(RecordType[PayOut]):
         due, waits, numbers = _due(context.event, row)
         if due <= 0 and numbers:
             given = sum(PayOut.objects.filter(event=context.event, number__in=numbers).values_list("amount", flat=True))
-            said = {"boat": row.entry.boat, "amount": f"{given:,.2f}", "numbers": ", ".join(map(str, numbers))}
+            said = {"boat": row.entry.boat, "amount": figures.money(given), "numbers": ", ".join(map(str, numbers))}
             raise Faults([faults.PAID_OUT_ALREADY.at("entry", **said)])
         if due <= 0:
             raise Faults([faults.NOTHING_DUE.at("entry", boat=row.entry.boat)])
@@ -66,7 +67,7 @@ class PayOutRecord(RecordType[PayOut]):
         said = {
             "team": called(row.entry),
             "what": row.pot or row.get_kind_display(),
-            "amount": f"{row.amount:,.2f}",
+            "amount": figures.money(row.amount),
             "means": row.get_means_display(),
             "old": old.number if old else "",
             "reason": row.reason,
@@ -104,9 +105,9 @@ def list_payees_above(club: Club, sum_said: str, by: str) -> None:
     with writing():
         PayeeNotice.objects.create(club=club, above=above, recorded_by=by)
         sentence = (
-            _("No payees are listed any more")
+            _("No payees are listed anymore")
             if above is None
-            else _("Payees above %(sum)s are listed") % {"sum": f"{club.currency}{above:,.2f}"}
+            else _("Payees above %(sum)s are listed") % {"sum": figures.money(above)}
         )
         log_history(by, "payees.listed", sentence, club_id=club.pk, details={"above": above and f"{above:.2f}"})
 

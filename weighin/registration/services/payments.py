@@ -30,6 +30,7 @@ from weighin.roster.queries import roster_seals
 from weighin.roster.services.event_scope import EVENT
 from weighin.rules import values
 from weighin.rules.faults import Faults, Wrong
+from weighin.ui import figures
 
 
 class PaymentRecord(RecordType[Payment]):
@@ -59,7 +60,7 @@ class PaymentRecord(RecordType[Payment]):
         mine = Payment.objects.current().filter(entry=reader["entry"], kind=reader["kind"], pot=reader["pot"])
         paid = sum((row.amount for row in (mine.exclude(pk=old.pk) if old else mine)), NONE)
         if paid + reader["amount"] < 0:
-            reader.fault("amount", faults.MORE_BACK_THAN_PAID, boat=reader["entry"].boat, paid=f"{paid:.2f}")
+            reader.fault("amount", faults.MORE_BACK_THAN_PAID, boat=reader["entry"].boat, paid=figures.money(paid))
 
     def after(self, row: Payment, old: Payment | None, context: Any, known: Any) -> None:
         follow_payments(context.event, {row.entry_id, *([old.entry_id] if old else [])})
@@ -69,7 +70,7 @@ class PaymentRecord(RecordType[Payment]):
             "number": row.number,
             "team": called(row.entry),
             "what": row.pot or row.get_kind_display(),
-            "amount": f"{abs(row.amount):,.2f}",
+            "amount": figures.money(abs(row.amount)),
             "means": row.get_means_display(),
             "reason": row.reason,
             "old": old.number if old else "",
@@ -79,7 +80,7 @@ class PaymentRecord(RecordType[Payment]):
         elif done == "corrected":
             sentence = _("Payment %(old)s corrected to %(amount)s of %(team)s for %(what)s: %(reason)s") % said
         elif row.amount < 0:
-            sentence = _("Given back to %(team)s: %(amount)s for %(what)s, %(means)s") % said
+            sentence = _("Refunded to %(team)s: %(amount)s for %(what)s, %(means)s") % said
         else:
             sentence = _("Paid by %(team)s: %(amount)s for %(what)s, %(means)s") % said
         boats = {entry.boat for entry in (row.entry, old.entry if old else row.entry) if not entry.waits}

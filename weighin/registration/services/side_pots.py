@@ -18,6 +18,7 @@ from weighin.registration.queries.till import has_payments
 from weighin.roster.services.event_rows import EventRow
 from weighin.rules.faults import Faults
 from weighin.rules.look_alikes import folded_name
+from weighin.ui import figures
 
 
 class SidePotRecord(EventRow[SidePot]):
@@ -49,7 +50,7 @@ class SidePotRecord(EventRow[SidePot]):
             raise Faults([faults.POT_HAS_PAYMENTS.at("")])
 
     def history(self, row: SidePot, old: Model | None, done: str) -> Noted:
-        said = {"pot": row.name, "fee": f"{row.fee:,.2f}", "wins": row.get_wins_display()}
+        said = {"pot": row.name, "fee": figures.money(row.fee), "wins": row.get_wins_display()}
         if done == "taken_out":
             return Noted("side_pot.removed", _("Side pot %(pot)s removed") % said, f"side pot {row.name}")
         sentence = _("Side pot %(pot)s: fee %(fee)s, wins: %(wins)s") % said

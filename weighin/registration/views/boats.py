@@ -25,6 +25,7 @@ from weighin.roster.models import Seen
 from weighin.roster.services.seen import ask_for, mark_seen, undo_seen
 from weighin.roster.services.substitutes import substitute
 from weighin.rules.faults import Faults
+from weighin.ui import figures
 from weighin.ui.forms.service import sentence
 
 form_page = require_http_methods(["GET", "HEAD", "POST"])
@@ -90,8 +91,8 @@ def boat(request: HttpRequest, event: Event, team: str) -> HttpResponse:
         )
     ):
         back = sum(-row.amount for row in withdraw_form.kept)
-        said = {"team": called(entry), "amount": f"{event.club.currency}{back:,.2f}"}
-        words = gettext("%(team)s is withdrawn; %(amount)s given back.") if back else gettext("%(team)s is withdrawn.")
+        said = {"team": called(entry), "amount": figures.money(back)}
+        words = gettext("%(team)s is withdrawn; %(amount)s refunded.") if back else gettext("%(team)s is withdrawn.")
         messages.info(request, words % said)
         return redirect(request.get_full_path())
     if act in ("seen", "undo"):

@@ -54,7 +54,7 @@ def void(request: HttpRequest, event: Event, purpose: str) -> HttpResponse:
         return void_draw(event, purpose, by, said["reason"])
 
     if form.attempt(done):
-        said = gettext("%(purpose)s: drawn anew.") if form.cleaned_data["seed"] else gettext("%(purpose)s: voided.")
+        said = gettext("%(purpose)s: drawn again.") if form.cleaned_data["seed"] else gettext("%(purpose)s: voided.")
         messages.info(request, said % {"purpose": Draw.Purpose(purpose).label})
         return redirect("registration:draws", event.slug)
     return _page(request, event, form)

@@ -20,8 +20,11 @@ from weighin.registration.queries.till import teams_of, till_of
 from weighin.registration.services.desk import pay_fees
 from weighin.registration.services.payments import take_payment, void_payment
 from weighin.roster.domain.kinds import named_in_forms
+from weighin.ui import figures
 
 form_page = require_http_methods(["GET", "HEAD", "POST"])
+
+OPEN = 12  # newest payments that stand open; those before them are folded
 
 
 @allow(Can.TAKE_MONEY)
@@ -37,11 +40,11 @@ def money(request: HttpRequest, event: Event) -> HttpResponse:
     if request.method == "POST" and form.attempt(
         lambda data: pay_fees(event, data["entry"], form.ticked(data), data["means"], by, form.sender_key)
     ):
-        rows: list[Payment] = form.kept
-        said = {"team": called(rows[0].entry), "amount": f"{event.club.currency}{sum(row.amount for row in rows):,.2f}"}
+        saved: list[Payment] = form.kept
+        said = {"team": called(saved[0].entry), "amount": figures.money(sum(row.amount for row in saved))}
         messages.info(request, gettext("%(team)s has paid %(amount)s.") % said)
         return redirect("registration:money", event.slug)
-    owed = owed_rows(till)
+    owed, rows = owed_rows(till), payment_rows(event)
     context = {
         "event": event,
         "form": form,
@@ -49,7 +52,8 @@ def money(request: HttpRequest, event: Event) -> HttpResponse:
         "received": received_in_all(till) - till.cash.back,
         "owed": owed,
         "owing": len({row.entry.pk for row in owed if row.amount > 0}),
-        "rows": payment_rows(event),
+        "newest": rows[:OPEN],
+        "older": rows[OPEN:],
         "pots": pot_rows(till, list(SidePot.objects.filter(event=event))),
         "teams": len(till.entries),
         "paid": len(till.cash.in_on[FEE]),

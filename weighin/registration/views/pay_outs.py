@@ -21,9 +21,10 @@ from weighin.registration.pages.money import (
     received_in_all,
     received_lines,
 )
-from weighin.registration.pages.pay_outs import payee_limit, payees_said, prize_rows, too_much_said
+from weighin.registration.pages.pay_outs import payee_limit, payees_said, prize_places, prize_rows, too_much_said
 from weighin.registration.queries.cash_up import cash_up_of
 from weighin.registration.services.pay_outs import list_payees_above, pay_out, void_pay_out
+from weighin.ui import figures
 
 form_page = require_http_methods(["GET", "HEAD", "POST"])
 
@@ -67,7 +68,7 @@ def pay_outs(request: HttpRequest, event: Event) -> HttpResponse:
             return redirect("registration:pay_outs", event.slug)
     elif request.method == "POST" and form.attempt(lambda data: pay_out(event, form.texts(data), by, form.sender_key)):
         row: PayOut = form.kept
-        said = {"team": called(row.entry), "amount": f"{sign}{row.amount:,.2f}", "who": row.received_by}
+        said = {"team": called(row.entry), "amount": figures.money(row.amount), "who": row.received_by}
         messages.info(request, gettext("%(team)s: %(amount)s is paid out to %(who)s.") % said)
         return redirect("registration:pay_outs", event.slug)
     paid = PayOut.objects.current().filter(event=event).select_related("entry")
@@ -75,7 +76,7 @@ def pay_outs(request: HttpRequest, event: Event) -> HttpResponse:
         "event": event,
         "form": form if form.due else None,
         "state": found.state,
-        "due": prize_rows(found),
+        "prizes": prize_places(prize_rows(found)),
         "waits": sum(due.left for due in found.due if due.waits and due.left > 0),
         "too_much": too_much_said(found),
         "limit": limit,

@@ -41,7 +41,8 @@ BOAT_ON_SLIPS = Sentence(
     "boat_on_slips", gettext_noop("boat %(boat)s stands on weigh slips, which are never altered: the number stays")
 )
 BOAT_HAS_RECORDS = Sentence(
-    "boat_has_records", gettext_noop("boat %(boat)s has slips or care notes: make it withdrawn or disqualified instead")
+    "boat_has_records",
+    gettext_noop("boat %(boat)s has slips or care notes: set it to withdrawn or disqualified instead"),
 )
 NO_SUCH_FLIGHT = Sentence(
     "no_such_flight", gettext_noop("there is no flight %(flight)s (%(listed)s): choose one, or set it up")
@@ -52,7 +53,7 @@ ANGLER_WITHOUT_NAME = Sentence("angler_without_name", gettext_noop("this is blan
 OF_BOAT = Sentence("of_boat", gettext_noop("boat %(boat)s: %(wrong)s"))
 OF_TEAM = Sentence("of_team", gettext_noop("%(team)s: %(wrong)s"))
 ODD_EMAIL = Sentence("odd_email", gettext_noop("'%(email)s' is no e-mail address: there is no @ in it"))
-WHAT_MISSING = Sentence("seen_what_missing", gettext_noop("say what was seen"))
+WHAT_MISSING = Sentence("seen_what_missing", gettext_noop("choose what was seen"))
 SEEN_OF_A_DAY = Sentence(
     "seen_of_a_day", gettext_noop("the safety check is of a day: %(day)s is none that is fished, choose one")
 )

@@ -14,10 +14,10 @@ NOT_A_BOAT = Sentence(
 )
 TEAM_IN_ROW = Sentence(
     "list_team_in_row",
-    gettext_noop("the team %(team)s stands in row %(row)s already: take one of them out, or rename it"),
+    gettext_noop("the team %(team)s stands in row %(row)s already: remove one of them, or rename it"),
 )
 TEAM_ENTERED = Sentence(
-    "list_team_entered", gettext_noop("the team %(team)s is entered already: take this row out, or rename the team")
+    "list_team_entered", gettext_noop("the team %(team)s is entered already: remove this row, or rename the team")
 )
 TEAM_LIKE_SEASONS = Sentence(
     "list_team_like_seasons",
@@ -49,12 +49,12 @@ DECIMAL_COMMA = Sentence(
 )
 NOT_PAID_OR_NOT = Sentence(
     "list_not_paid_or_not",
-    gettext_noop("'%(text)s' does not say whether it is paid: write yes, no or the fee of %(fee)s"),
+    gettext_noop("'%(text)s' does not show whether it is paid: write yes, no or the fee of %(fee)s"),
 )
 NO_AT_SIGN = Sentence("list_no_at_sign", gettext_noop("'%(text)s' is no e-mail address: there is no @ in it"))
 TWO_COLUMNS = Sentence(
     "list_two_columns",
-    gettext_noop("'%(second)s' says the same as '%(first)s': take one of the two columns out, or leave it out here"),
+    gettext_noop("'%(second)s' means the same as '%(first)s': remove one of the two columns, or skip it here"),
 )
 MERGED_ROWS = Sentence(
     "list_merged_rows",
@@ -63,14 +63,14 @@ MERGED_ROWS = Sentence(
 NO_HEADINGS = Sentence(
     "list_no_headings",
     gettext_noop(
-        "no row of headings was found: write headings such as Boat, Team and Angler 1 above the teams, or say what each column holds"
+        "no row of headings was found: write headings such as Boat, Team and Angler 1 above the teams, or choose what each column holds"
     ),
 )
 HEADING_NOT_THERE = Sentence(
-    "list_heading_not_there", gettext_noop("no column is headed '%(heading)s': look at its name")
+    "list_heading_not_there", gettext_noop("no column is headed '%(heading)s': check its name")
 )
 TOO_MANY_LINES = Sentence(
-    "list_too_many_lines", gettext_noop("there are %(n)s teams in this list: bring in at most %(most)s at once")
+    "list_too_many_lines", gettext_noop("there are %(n)s teams in this list: import at most %(most)s at once")
 )
 TOO_MANY_RECORDS = Sentence(
     "list_too_many_records", gettext_noop("the file has more than %(most)s lines: save the list of teams alone")
@@ -86,14 +86,14 @@ OLD_SPREADSHEET = Sentence(
 )
 QUOTE_NOT_CLOSED = Sentence(
     "list_quote_not_closed",
-    gettext_noop("a quotation mark is opened in row %(row)s and never closed: close it or take it out"),
+    gettext_noop("a quotation mark is opened in row %(row)s and never closed: close it or remove it"),
 )
 NO_SUCH_SHEET = Sentence("list_no_such_sheet", gettext_noop("there is no sheet '%(sheet)s': choose one of %(choices)s"))
 
 SKIPPED_ABOVE = Sentence("list_skipped_above", gettext_noop("stands above the headings"))
 SKIPPED_EMPTY = Sentence("list_skipped_empty", gettext_noop("is empty"))
 SKIPPED_HEADINGS = Sentence("list_skipped_headings", gettext_noop("has the headings again"))
-SKIPPED_TOTAL = Sentence("list_skipped_total", gettext_noop("is a sum: a cell of it says '%(text)s'"))
+SKIPPED_TOTAL = Sentence("list_skipped_total", gettext_noop("is a sum: a cell of it reads '%(text)s'"))
 
 TEAM_MADE = Sentence(
     "list_team_made", gettext_noop("this team is called %(team)s, by its anglers: names of teams stand on public pages")

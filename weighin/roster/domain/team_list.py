@@ -73,7 +73,7 @@ class Column:
 
 @dataclass(frozen=True)
 class ListRow:
-    """A team of the list. ``anglers`` in their order; ``team_made`` when the list gives no name and one was made."""
+    """A team of the list. ``anglers`` in their order."""
 
     row: int
     boat: int | None
@@ -88,7 +88,6 @@ class ListRow:
     youth: bool | None
     status: str
     note: str
-    team_made: bool = False
 
 
 @dataclass

@@ -25,5 +25,5 @@ class EventRow(RecordType[Row]):
         if done == "changed":
             return Noted(f"{self.act}.changed", _("%(what)s changed: %(row)s") % said)
         if done == "taken_out":
-            return Noted(f"{self.act}.taken_out", _("%(what)s taken out: %(row)s") % said)
+            return Noted(f"{self.act}.taken_out", _("%(what)s voided: %(row)s") % said)
         return Noted(f"{self.act}.written", _("%(what)s written: %(row)s") % said)

@@ -161,7 +161,7 @@ def remove_entry(entry: Entry, by: str) -> None:
             raise Faults([BOAT_HAS_RECORDS.at("", boat=entry.boat)]) from None
         Team.objects.filter(pk=team, entries__isnull=True).delete()
         raise_revision(held)
-        _note(held, "entry.removed", f"{_called(entry.boat, entry.name)}, taken out", entry, by, {})
+        _note(held, "entry.removed", f"{_called(entry.boat, entry.name)}, removed", entry, by, {})
 
 
 def rename_flight(event: Event, old: str, new: str) -> Seals:

@@ -56,7 +56,7 @@ CARE_KEYS: tuple[Key, ...] = (
         "percent",
         "10",
         _(
-            "Share of dead fish, in per cent, at which the event should stop and think (Kansas called more than 10 % after weigh-in excessive)."
+            "Share of dead fish, in percent, at which the event should stop and think (Kansas called more than 10 % after weigh-in excessive)."
         ),
     ),
     Key(

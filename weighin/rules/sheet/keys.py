@@ -25,7 +25,7 @@ KEYS: tuple[Key, ...] = (
         _("Bag tare"),
         "weight",
         "0",
-        _("Weight of the empty bag or basket, taken off when a slip gives no tare."),
+        _("Weight of the empty bag or basket, subtracted when a slip gives no tare."),
     ),
     Key(
         "boat_limit",
@@ -67,7 +67,7 @@ KEYS: tuple[Key, ...] = (
         "weights",
         "0.25",
         _(
-            "Taken off for each dead fish; a list gives the 1st, 2nd, ... and the last repeats (0, 0.25 = the first is free)."
+            "Penalty for each dead fish; a list gives the 1st, 2nd, ... and the last repeats (0, 0.25 = the first is free)."
         ),
         default_kg="0.1",
     ),
@@ -99,7 +99,7 @@ KEYS: tuple[Key, ...] = (
         _("Penalty for a short fish"),
         "weight",
         "1.00",
-        _("Taken off for each short fish."),
+        _("Penalty for each short fish."),
         default_kg="0.5",
     ),
     Key(
@@ -122,7 +122,7 @@ KEYS: tuple[Key, ...] = (
         _("Penalty for a fish over the limit"),
         "weight",
         "1.00",
-        _("Taken off for each fish over the limit."),
+        _("Penalty for each fish over the limit."),
         default_kg="0.5",
     ),
     Key(
@@ -131,7 +131,7 @@ KEYS: tuple[Key, ...] = (
         _("Penalty for a minute late"),
         "weight",
         "1.00",
-        _("Taken off for each minute begun after the grace."),
+        _("Penalty for each minute begun after the grace."),
         default_kg="0.5",
     ),
     Key("late_grace_minutes", LATE, _("Grace"), "number", "0", _("Minutes past the due time that cost nothing.")),
@@ -209,7 +209,7 @@ KEYS: tuple[Key, ...] = (
         _("Paid back"),
         "percent",
         "100",
-        _("Share of the entry fees that is paid out, in per cent."),
+        _("Share of the entry fees that is paid out, in percent."),
     ),
     Key(
         "place_shares",
@@ -217,7 +217,7 @@ KEYS: tuple[Key, ...] = (
         _("Shares of the places"),
         "numbers",
         "none",
-        _("The places' shares of the purse, first to last, such as 40, 30, 20, 10; none = n, n-1, ..., 1."),
+        _("How paid places share, first to last, such as 40, 30, 20, 10; none = n, n-1, ..., 1."),
         optional=True,
     ),
     Key(

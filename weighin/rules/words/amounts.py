@@ -7,12 +7,12 @@ from weighin.rules.language import gettext as _
 from weighin.rules.language import ngettext
 from weighin.rules.rulebook import Rulebook
 from weighin.rules.values import plain
-from weighin.rules.weights import show, word
+from weighin.rules.weights import spoken
 
 
 def weight_said(weight: Decimal, rules: Rulebook) -> str:
     """``0.25 lb``."""
-    return f"{show(weight, rules.unit)} {word(rules.unit)}"
+    return spoken(weight, rules.unit)
 
 
 def cost(weight: Decimal, rules: Rulebook) -> str:

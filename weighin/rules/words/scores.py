@@ -31,8 +31,8 @@ TIE_WORDS = {
     "live_fish": (gettext_noop("ahead by more live fish"), gettext_noop("behind by fewer live fish")),
     "fish_count": (gettext_noop("ahead by more fish weighed"), gettext_noop("behind by fewer fish weighed")),
     "fewest_deductions": (
-        gettext_noop("ahead by less weight taken off"),
-        gettext_noop("behind by more weight taken off"),
+        gettext_noop("ahead by smaller penalties"),
+        gettext_noop("behind by larger penalties"),
     ),
     "first_day": (gettext_noop("ahead by the better first day"), gettext_noop("behind by the poorer first day")),
     "last_day": (gettext_noop("ahead by the better last day"), gettext_noop("behind by the poorer last day")),

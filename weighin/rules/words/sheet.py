@@ -29,7 +29,7 @@ TIE_RULES = {
     "big_fish": gettext_noop("the larger big fish"),
     "live_fish": gettext_noop("more live fish on days not lost"),
     "fish_count": gettext_noop("more fish weighed"),
-    "fewest_deductions": gettext_noop("less weight taken off"),
+    "fewest_deductions": gettext_noop("smaller penalties"),
     "first_day": gettext_noop("the better first day"),
     "last_day": gettext_noop("the better last day"),
     "lot": gettext_noop("lot, the lower number first"),
@@ -90,7 +90,7 @@ def _fish_section(rules: Rulebook) -> list[str]:
     length = rules.minimum_length_in
     at_most = _(
         "A team may present at most %(limit)s a day. "
-        "Everything laid on the table counts towards that, short and dead fish too."
+        "Everything laid on the table counts toward that, short and dead fish too."
     )
     on_board = _("No limit is set for the fish kept on board.")
     if rules.boat_limit is not None:
@@ -192,9 +192,9 @@ def _ties(tie_keys: Sequence[str], shared: str, separated: str) -> str:
 
 def _money_section(rules: Rulebook) -> list[str]:
     shares = rules.place_shares
-    divided = _("With n places paid, first place has n shares of the purse, second n - 1, and so on down to 1.")
+    divided = _("Paid places share n : n − 1 : ... : 1, such as 5 : 4 : 3 : 2 : 1 with five places paid.")
     if shares is not None:
-        divided = _("The shares of the purse, from first place on: %(shares)s.") % {"shares": numbers(shares)}
+        divided = _("Paid places share %(shares)s.") % {"shares": " : ".join(plain(share) for share in shares)}
     into = _("%(percent)s %% of the paid entry fees goes into the purse, and all added money.")
     down = _("Each prize is rounded down to %(step)s; what is left goes to first place.")
     return [

@@ -31,7 +31,7 @@ class Command(BaseCommand):
                 for name, pot in sheet["expected"]["side_pots"].items()
             ),
             *((gettext("Received, %(means)s") % {"means": name}, amount) for name, amount in sheet["received"].items()),
-            (gettext("Given back"), sheet["back"]),
+            (gettext("Refunded"), sheet["back"]),
             (gettext("Purse"), sheet["purse"]),
             (gettext("Kept by the club"), sheet["kept_by_club"]),
             (gettext("Paid out"), sheet["paid_out"]),

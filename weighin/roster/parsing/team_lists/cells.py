@@ -21,6 +21,7 @@ from weighin.rules import values
 from weighin.rules.faults import Listed, Wrong
 from weighin.rules.look_alikes import name_line
 from weighin.rules.results import ROSTER_STATUSES
+from weighin.ui.figures import money as money_said
 
 YES = frozenset({"y", "yes", "x", "true", "1", "paid", "\u2713", "\u2714", "\u2611", "\u2705", "\u221a", "\U0001f5f8"})
 NO = frozenset({"n", "no", "false", "0", "unpaid"})
@@ -71,12 +72,12 @@ def paid(text: str, fee: Decimal) -> bool:
     if not _AMOUNT.match(figures):
         if _WITH_COMMA.match(figures) and any(sign.isdigit() for sign in figures):
             raise DECIMAL_COMMA.wrong(text=one_line(text)[:40])
-        raise NOT_PAID_OR_NOT.wrong(text=one_line(text)[:40], fee=f"{fee:.2f}")
+        raise NOT_PAID_OR_NOT.wrong(text=one_line(text)[:40], fee=money_said(fee))
     amount = Decimal(figures.replace(",", ""))
     if amount == 0:
         return False
     if amount != fee:
-        raise OTHER_AMOUNT.wrong(amount=one_line(text)[:40], fee=f"{fee:.2f}")
+        raise OTHER_AMOUNT.wrong(amount=one_line(text)[:40], fee=money_said(fee))
     return True
 
 

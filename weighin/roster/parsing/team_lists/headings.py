@@ -51,11 +51,6 @@ def field_of(heading: str) -> str:
     return _KNOWN.get(key) or _KNOWN.get(key.replace("#", ""), "")
 
 
-def same_heading(one: str, other: str) -> bool:
-    """Whether two headings read the same."""
-    return key_of(one) == key_of(other)
-
-
 def find_headings(rows: Sequence[tuple[int, Sequence[str]]], matching: Matching) -> Headings | None:
     """The first row that holds two known headings, of which one names a team or an angler."""
     named = {key_of(heading): field for heading, field in matching.named.items()}

@@ -1,6 +1,7 @@
 """The rows of a list: which are read, what each cell says, and what does not fit together."""
 
 from collections.abc import Callable, Mapping, Sequence
+from dataclasses import replace
 from typing import Any, TypeVar
 
 from weighin.roster.domain.list_faults import (
@@ -174,7 +175,7 @@ class RowReader:
             self._warn(found.row, "team_made", TEAM_MADE.says(team=team))
             if found.youth:
                 self._warn(found.row, "team_made_youth", TEAM_MADE_YOUTH.says(team=team))
-        return ListRow(**{**vars(found), "team": team, "team_made": made})
+        return replace(found, team=team)
 
     def _duplicate(self, number: int, sentence: Sentence, **params: object) -> None:
         self._fault(number, "team", "duplicate_team", sentence.says(**params))
