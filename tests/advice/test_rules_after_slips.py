@@ -259,7 +259,7 @@ def test_a_director_looks_and_saves_on_the_page_and_everybody_reads_it() -> None
     typed = fresh(event).rule_sheet.written | {"dead_fish_penalty": "0.50", "reason": "", "act": "look", "seen": "0"}
     page = director.post(where, typed).content.decode()
     assert re.findall("<h1>(.*?)</h1>", page) == [
-        "2 places would change, the winner’s among them; 100.00 in prizes would go to others."
+        "2 places would change, the winner’s among them; $100.00 in prizes would go to others."
     ]
     moved = re.sub(r"<[^>]+>|\s+", " ", page.partition("Who moves")[2].partition("</table>")[0])
     assert "Pair 1 boat 1" in " ".join(moved.split()) and "1 → 2" in " ".join(moved.split())

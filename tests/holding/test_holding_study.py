@@ -72,7 +72,7 @@ def test_the_result_is_abbotts_with_pens_as_clusters(event: Event, carer: Client
     shown = said(carer, event)
     assert "About 21 % of the tournament fish died after release beyond what the reference fish did." in shown
     assert "14 of 60 fish of the tournament died, and 2 of 60 fish that never saw it." in shown
-    assert "The study speaks through 72 hours after the fish were put in, and of nothing later." in shown
+    assert "The study speaks through 72 hours in the pens, and of nothing later." in shown
     assert "anywhere from no increase to" in shown and "3 pens beside 3 pens of reference fish" in shown
     found = event_mortality(event)
     assert found.delayed == pytest.approx(0.2069, abs=0.0001)
@@ -133,12 +133,12 @@ def test_few_pens_and_another_species_are_cautioned(event: Event, carer: Client)
 def test_a_pen_under_way_is_in_no_figure_but_its_own_pages(event: Event, carer: Client) -> None:
     record(event, alive="6", dead="1")
     pen = put_in(carer, event)
-    assert event_mortality(event).delayed is None and "nobody has looked yet" in said(carer, event)
+    assert event_mortality(event).delayed is None and "no check yet" in said(carer, event)
     look(carer, event, pen, dead="3")
     assert event_mortality(event).delayed is None and not HoldingPen.objects.exists()
     shown = said(carer, event)
     assert "About 15 % died after release so far" in shown and "speaks through 12 hours" in shown
-    assert "only ended pens enter the mortality pages" in shown
+    assert "Only ended pens count in the mortality" in shown
 
 
 def test_a_pen_is_looked_into_ended_and_counted(event: Event, carer: Client) -> None:
@@ -164,7 +164,7 @@ def test_a_pen_is_looked_into_ended_and_counted(event: Event, carer: Client) -> 
     assert row.dead == 1
     keep(carer, event, "holding_record", row.pk, act="take_out", **{"out-reason": "one look was wrong"})
     pen.refresh_from_db()
-    assert pen.record_id is None and "Write a look" in text(page(carer, event, "holding:pen", pen.pk))
+    assert pen.record_id is None and "Add a check" in text(page(carer, event, "holding:pen", pen.pk))
 
 
 def test_the_finished_row_goes_into_the_workbook(event: Event, carer: Client) -> None:
@@ -175,14 +175,12 @@ def test_the_finished_row_goes_into_the_workbook(event: Event, carer: Client) ->
     write_event_workbook(event, out)
     rows = list(load_workbook(BytesIO(out.getvalue()))["Holding"].iter_rows(values_only=True))
     row = dict(zip(rows[0], rows[1], strict=True))
-    assert (row["pen"], row["hours"], row["held"], row["dead"], row["missing"]) == ("T1", "12", 20, 1, 0)
+    assert (row["pen"], row["hours"], row["held"], row["dead"], row["missing"]) == ("T1", 12, 20, 1, 0)
 
 
 def test_a_pen_without_a_look_cannot_be_ended(event: Event, carer: Client) -> None:
     pen = put_in(carer, event)
-    assert "Nobody has looked into this pen yet: write a check first" in text(
-        send(carer, event, "holding:pen_end", pen.pk)
-    )
+    assert "This pen has no check yet: add one first" in text(send(carer, event, "holding:pen_end", pen.pk))
     assert not HoldingPen.objects.exists()
 
 
@@ -222,7 +220,7 @@ def test_two_pens_have_two_names_and_a_form_sent_twice_makes_one(event: Event, c
         ({"dead": "18"}, "dead", "more than the 17 that were still in the pen"),
         ({"dead": "10", "missing": "4", "escaped": "4"}, "dead", "18 fish are more than the 17"),
         ({"dead": ""}, "dead", "missing"),
-        ({"at_date": "2026-06-20", "at_time": "15:59"}, "at_time", "before the fish were put in"),
+        ({"at_date": "2026-06-20", "at_time": "15:59"}, "at_time", "before the fish went in"),
         ({"water_temp": "78", "shows": "C"}, "water_temp", "outside the range of water"),
         ({"do": "99"}, "do", "too large"),
     ],
@@ -248,7 +246,7 @@ def test_a_look_is_changed_within_what_the_pen_held(event: Event, carer: Client)
     assert set(faults(send(carer, event, "holding:pen_change", pen.pk, **again(opened, held="19")))) == {"held"}
     later = again(opened, started_date="2026-06-21", started_time="05:00")
     assert set(faults(send(carer, event, "holding:pen_change", pen.pk, **later))) == {"started_time"}
-    assert "take them out first" in text(
+    assert "void them first" in text(
         send(carer, event, "holding:pen_change", pen.pk, act="take_out", **{"out-reason": "x"})
     )
     keep(carer, event, "check", check.pk, act="take_out", **{"out-reason": "other pen"})
@@ -263,7 +261,7 @@ def test_a_look_that_is_late_is_said(event: Event, carer: Client, monkeypatch: p
         monkeypatch.setattr(
             "weighin.events.queries.care_context.timezone.now", lambda h=hours: start + timedelta(hours=h)
         )
-        assert ("Pen T1 waits for its look." in said(carer, event)) is late
+        assert ("Pen T1: a check is due." in said(carer, event)) is late
     look(carer, event, pen)
     assert "waits for its look" not in said(carer, event)
 
@@ -305,7 +303,7 @@ def test_the_protocol_leads_from_the_draw_to_what_may_be_said(event: Event, care
         "No fish of this event are held yet.",
         "at least three pens of each",
         "Draw the fish; do not choose them.",
-        "Look twice a day",
+        "Check twice a day",
         "Abbott’s",
         "from memory",
         "Life jackets at the pens.",
@@ -319,7 +317,7 @@ def test_others_read_a_study_and_write_none(event: Event, carer: Client) -> None
     reader = world.member(event.club, Role.CLUB_REVIEWER, "reader")
     shown = page(reader, event, "holding:holding")
     assert "Pen T1" in text(shown) and "/new/" not in shown.content.decode()
-    assert "Write a look" not in text(page(reader, event, "holding:pen", pen.pk))
+    assert "Add a check" not in text(page(reader, event, "holding:pen", pen.pk))
     for name, args in (
         ("pens_new", ()),
         ("checks_new", (pen.pk,)),

@@ -191,7 +191,7 @@ def test_several_days_are_shown_one_by_one():
     panel = event_report(event)
     assert [(line.name, line.count) for line in panel.day_lines] == [("Day 1", "1 of 13"), ("Day 2", "3 of 12")]
     assert panel.found.clusters == 2
-    assert "Saturday 20 June" in page(event) and "Sunday 21 June" in page(event)
+    assert "Sat, June 20, 2026" in page(event) and "Sun, June 21, 2026" in page(event)
 
 
 def test_strangers_and_members():
@@ -221,7 +221,7 @@ def test_other_pages_say_it_in_one_sentence():
     cool = fished("Cool", [(7, 0)] * 5 + [(5, 0)])
     said = "None of 40 fish brought to the scales was dead, which leaves open anything up to 26.2 %"
     assert event_mortality(cool).said.replace("\u00a0", " ") == said
-    assert event_mortality(fished("All", [(7, 7)])).said.endswith("anything from 45.3\u00a0% upwards")
+    assert event_mortality(fished("All", [(7, 7)])).said.endswith("anything from 45.3\u00a0% upward")
     assert event_mortality(fished("None", [], boats=1)).said == ""
     text = world.member(cool.club).get(f"/events/{cool.slug}/").content.decode().replace("\u00a0", " ")
     assert said in text and "0.0 %" not in text

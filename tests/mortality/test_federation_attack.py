@@ -15,10 +15,10 @@ import pytest
 from mortality.seasons import fished
 from mortality.test_between_seasons import one
 
+from weighin.agency.files.federation import federation_document
 from weighin.mortality.models import PublishedOnce
 from weighin.mortality.queries.event_sums import EventSum
 from weighin.mortality.services.federation import FEWEST_CLUBS, PROTECTION, Edition, edition, federation, summary
-from weighin.reports.files.federation import federation_document
 from weighin.slips.models import WeighSlip
 from weighin.slips.services.slips import void_slip
 

@@ -53,7 +53,7 @@ def test_none_dead_is_never_no_mortality():
 def test_all_dead_and_one_fish():
     seven = clustered([7], [7])
     assert words.finding(seven, 7, 7) == "All 7 fish brought to the scales were dead"
-    assert words.range_said(seven, 7, 7, 1) == f"The true rate may be anything from 45.3{NBSP}% upwards."
+    assert words.range_said(seven, 7, 7, 1) == f"The true rate may be anything from 45.3{NBSP}% upward."
     assert words.limits(seven) == f"45.3{NBSP}% and more"
     one = clustered([0], [1])
     assert words.finding(one, 0, 1) == "The one fish brought to the scales was alive"
@@ -77,19 +77,19 @@ def test_the_design_effect_is_explained_by_fish():
 @pytest.mark.parametrize(
     "low,rate,high,said",
     [
-        (0.11, 0.2, 0.3, "The whole range lies above our stop level of 10 %."),
-        (0.01, 0.04, 0.1, "The whole range lies below our stop level of 10 %."),
+        (0.11, 0.2, 0.3, "Clearly above our stop level of 10 %."),
+        (0.01, 0.04, 0.1, "Clearly below our stop level of 10 %."),
         (
             0.05,
             0.12,
             0.3,
-            "The rate seen is above our stop level of 10 %, but the range reaches below it: so few fish cannot tell.",
+            "Above our stop level of 10 %, which may be chance: the range reaches below it.",
         ),
         (
             0.05,
             0.08,
             0.3,
-            "The rate seen is not above our stop level of 10 %, but the range reaches beyond it: so few fish cannot tell.",
+            "No clear difference from our stop level of 10 %: the range reaches beyond it.",
         ),
     ],
 )

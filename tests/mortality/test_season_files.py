@@ -15,10 +15,10 @@ from openpyxl import load_workbook
 from pypdf import PdfReader
 
 from weighin.accounts.domain.roles import Role
+from weighin.advice.pages.season_json import KEYS
 from weighin.clubs.models import Club, Season
 from weighin.events.models import Event
 from weighin.reports.files.season import FORMS, season_file
-from weighin.reports.queries.season_json import KEYS
 from weighin.survival.clusters import clustered
 from weighin.survival.nested import SAME_DAY, nested
 
@@ -138,7 +138,7 @@ def test_every_font_of_the_paper_is_embedded(season, nothing):
 def test_the_paper_says_the_figures(season):
     reader, text = pdf(season), pdf_text(season)
     assert 2 <= len(reader.pages) <= 8
-    assert reader.metadata.title == "Fish that died, Reed Valley Crappie Club, season 2026"
+    assert reader.metadata.title == "Mortality, Reed Valley Crappie Club, season 2026"
     assert "■" not in text and "\ufffd" not in text
     rate = clustered(DEAD, [42] * 8, correlation=SAME_DAY)
     assert "About one fish in thirteen was dead by release." in text

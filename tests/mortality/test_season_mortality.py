@@ -119,7 +119,7 @@ def test_a_season_with_all_dead():
     text = page(season_of(fished("A", [(3, 3)]), fished("B", [(4, 4)], date="2026-07-01")))
     assert "All 7 fish brought to the scales were dead." in text
     low = 100 * nested([3, 4], [3, 4], [1, 2]).these_events.low
-    assert f"The true rate may be anything from {low:.1f} % upwards." in text
+    assert f"The true rate may be anything from {low:.1f} % upward." in text
 
 
 def test_two_events_cannot_tell_of_events_like_them():

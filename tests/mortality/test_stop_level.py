@@ -65,7 +65,7 @@ def test_few_fish_are_counted_and_cannot_tell() -> None:
 def test_above_the_level_without_a_warning_asks_for_an_oxygen_check() -> None:
     text = page(fished("Above", ABOVE, date=TODAY))
     assert "Above our stop level of 10 %, which may be chance." in text
-    assert "Oxygen check: measure tanks, line and the next wells; at or above 5 mg/L" in text
+    assert "Oxygen check: measure tanks, line and the next livewells; at or above 5 mg/L" in text
     assert "Clearly above" not in text
 
 
@@ -103,7 +103,7 @@ def test_the_day_page_puts_a_warning_first_and_says_a_quiet_day() -> None:
     bad = fished("Bad", BAD, date=TODAY)
     html = world.member(bad.club).get(reverse("operations:day", args=[bad.slug])).content.decode()
     assert "Hold the line and check the oxygen." in html
-    assert html.index("Clearly above") < html.index("fish-care note")
+    assert html.index("Clearly above") < html.index("no care note")
     well = fished("Well", WELL, date=TODAY)
     html = world.member(well.club, username="second").get(reverse("operations:day", args=[well.slug])).content.decode()
     assert "Clearly below" in html and "1 of 217 fish" in html and "Clearly above" not in html

@@ -57,7 +57,7 @@ def test_the_figures_are_the_planners(event: Event) -> None:
     assert carbon < 20 and f"with half of it changed every 3 h to {carbon:.0f}." in said["Carbon dioxide"]
     briefing = briefing_of(event)
     assert briefing is not None and briefing.finding.startswith(
-        "The lake is at 86\u00a0°F: hold the well at 80\u00a0°F"
+        "The lake is at 86\u00a0°F: hold the livewell at 80\u00a0°F"
     )
     assert "5 fish of 1.3\u00a0lb" in briefing.supposed and "the air at 95\u00a0°F" in briefing.supposed
 
@@ -65,23 +65,23 @@ def test_the_figures_are_the_planners(event: Event) -> None:
 def test_what_is_not_written_down_is_not_made_up(event: Event) -> None:
     EventDay.objects.filter(event=event, number=1).update(air_temp="")
     briefing = briefing_of(event)
-    assert briefing is not None and "(not written down; supposed)" in briefing.supposed
+    assert briefing is not None and "(not recorded; supposed)" in briefing.supposed
     EventDay.objects.filter(event=event).update(lake_temp="")
     Event.objects.filter(pk=event.pk).update(lake_temp="")
     bare = Event.objects.get(pk=event.pk)
     said = briefing_of(bare)
     assert said is not None and not said.figures and not said.supposed
-    assert "The lake’s temperature is not written down yet" in page(bare)
+    assert "The lake’s temperature is not recorded yet" in page(bare)
 
 
 def test_times_are_those_of_the_day(event: Event) -> None:
     """Flight A is due on every day, flight B on the first alone."""
-    assert words(event, 1)["Start"] == "05:30"
-    assert words(event, 1)["Due"] == "flight A 15:00, flight B 15:30; all others 14:30"
-    assert words(event, 2)["Due"] == "flight A 15:00; all others 14:30"
+    assert words(event, 1)["Start"] == "5:30 AM"
+    assert words(event, 1)["Due"] == "flight A 3:00 PM, flight B 3:30 PM; all others 2:30 PM"
+    assert words(event, 2)["Due"] == "flight A 3:00 PM; all others 2:30 PM"
     Flight.objects.filter(event=event).delete()
     EventDay.objects.filter(event=event, number=1).update(due_time=time(13, 15))
-    assert words(event, 1)["Due"] == "13:15"
+    assert words(event, 1)["Due"] == "1:15 PM"
 
 
 def test_rules_are_the_sheets_own_words(event: Event) -> None:
@@ -130,14 +130,14 @@ def test_the_briefing_never_says_what_its_own_figures_forbid(event: Event, speci
         assert lasts is not None
         if int(lasts[1]) < 10:
             assert "aerated tanks along the line" in said["In the bag"] and "The rules allow" not in said["In the bag"]
-        hold = re.search(r"hold the well at (\d+)", briefing.finding)
+        hold = re.search(r"hold the livewell at (\d+)", briefing.finding)
         assert hold is None or int(hold[1]) <= lake
         assert "0.0\u00a0lb" not in said["Ice"]
 
 
 def test_a_cool_lake_asks_for_ice_only_when_the_well_has_warmed(event: Event) -> None:
     briefing = briefing_of(written(event, "73 F", species="crappie"))
-    assert briefing is not None and "ice only when the well passes 75\u00a0°F" in briefing.finding
+    assert briefing is not None and "ice only when the livewell passes 75\u00a0°F" in briefing.finding
 
 
 def test_each_kind_has_its_own_weight_marks_and_cautions(event: Event) -> None:
@@ -152,7 +152,7 @@ def test_each_kind_has_its_own_weight_marks_and_cautions(event: Event) -> None:
     assert "of 2.5\u00a0lb" in walleye[0].supposed and "white tip below on the tail" in walleye[1]["Which fish"]
     assert "crappie" not in str((bass[0].care, bass[0].figures, bass[0].cautions)).lower()
     assert "crappie" not in str((walleye[0].care, walleye[0].figures, walleye[0].cautions)).lower()
-    assert "hold the well at 64" in walleye[0].finding and "far more die" in walleye[1]["On the water"]
+    assert "hold the livewell at 64" in walleye[0].finding and "far more die" in walleye[1]["On the water"]
     assert "with the lake at 64 °F or warmer, ice goes in" in walleye[1]["At the ramp"]
 
 
@@ -161,7 +161,7 @@ def test_the_rule_sheet_may_switch_to_measured_lengths(event: Event) -> None:
     assert briefing is not None and "today fish are measured and released at once" in briefing.finding
     assert [line.label for line in briefing.figures] == ["Why"] and briefing.care[0].words.startswith("Measure wet")
     held = briefing_of(written(event, "84 F"))
-    assert held is not None and "hold the well at" in held.finding
+    assert held is not None and "hold the livewell at" in held.finding
 
 
 def test_deep_fish_are_kept_where_the_rule_sheet_says_so(event: Event) -> None:
@@ -211,7 +211,7 @@ def test_the_public_page_leaves_the_permit_out(event: Event) -> None:
     Event.objects.filter(pk=event.pk).update(is_public=True)
     answer = Client().get(public)
     said = unescape(answer.content.decode())
-    assert answer.status_code == 200 and "Permit 47-B" not in said and "hold the well at" in said
+    assert answer.status_code == 200 and "Permit 47-B" not in said and "hold the livewell at" in said
     assert re.search(rf'href="/planner/\?event={event.slug}"', said)
     assert Client().get(public, headers={"if-none-match": answer["ETag"]}).status_code == 304
     assert (

@@ -5,6 +5,7 @@ flights), Keeping Bass Alive (a pound a gallon), as the trade's notes quote them
 table. The pound is 453.59237 g and the gallon 3.785411784 L by definition.
 """
 
+from datetime import datetime
 from itertools import pairwise
 from math import ceil
 from random import Random
@@ -147,7 +148,7 @@ def test_the_page_starts_from_the_event(event: Event) -> None:
         "Electricity near water",
     ):
         assert words in page
-    assert "never lift it" in page and "Salt and products only as labelled" in page and "permit come first" in page
+    assert "never lift it" in page and "Salt and products only as labeled" in page and "permit come first" in page
 
 
 @pytest.mark.database
@@ -164,8 +165,9 @@ def test_due_times_end_with_the_last_and_stand_as_far_apart_as_said(event: Event
     form = care_form(event, day, {"scales": "2", "due": "0:20"})
     page = care_page(event, day, form)
     assert page is not None and form.plan is not None and form.plan.short is not None
-    assert page.due[-1].due == "00:20" and sum(one.boats for one in page.due) == 30
-    minutes = [int(one.due[:2]) * 60 + int(one.due[3:]) for one in page.due]
+    assert page.due[-1].due == "12:20 AM" and sum(one.boats for one in page.due) == 30
+    clocks = [datetime.strptime(one.due, "%I:%M %p") for one in page.due]
+    minutes = [clock.hour * 60 + clock.minute for clock in clocks]
     gaps = {(later - sooner) % 1440 for sooner, later in pairwise(minutes)}
     assert gaps == {form.plan.short.apart_min}
 
@@ -201,7 +203,7 @@ def test_fish_that_go_back_at_once_want_no_plan(event: Event) -> None:
 @pytest.mark.database
 def test_an_empty_event_gets_a_page_too(db: None) -> None:
     event = world.bare_event()
-    assert "Put right what is marked below" in page_of(event)  # nobody has written the lake's temperature
+    assert "Correct what is marked below" in page_of(event)  # nobody has written the lake's temperature
     assert "1 boat: plan for" in page_of(event, lake="60")
 
 

@@ -56,7 +56,7 @@ def test_an_example_is_worked_out_before_anyone_has_written() -> None:
     assert not faults(page) and "Not worked out" not in page
     assert set(facts(page)) == {
         "Ice for the day",
-        "Well below the lake",
+        "Livewell below the lake",
         "Lowest oxygen",
         "Most carbon dioxide",
         "Pump stopped",
@@ -69,9 +69,9 @@ def test_the_form_and_its_answer_need_no_script() -> None:
     assert '<form id="planner" class="planner" method="get" action="/planner/"' in page
     assert facts(page)["Ice for the day"] == "17 lb"
     assert "What you carry is enough for the middle figure." in page
-    assert "at once would take the well from 86\u00a0°F to 68\u00a0°F: a shock." in page
+    assert "at once would take the livewell from 86\u00a0°F to 68\u00a0°F: a shock." in page
     assert page.count('<svg class="chart"') == 6  # two charts at three widths
-    assert '<table role="table" class="ruled ice-table">' in page
+    assert '<table role="table" class="ruled dense ice-table">' in page
     # Every way on is a link or a button of the form.
     assert 'href="?units=us&fish=30&' in page and "pump=timer" in page and "ice=no" in page
     assert '<button class="button plain" name="to" value="metric">' in page
@@ -112,10 +112,10 @@ def test_says_what_it_does_not_know() -> None:
     [
         "Ice: insulated gloves; no dry ice in a livewell or cabin.",
         "Oxygen feeds fire.",
-        "A gallon weighs 8.3 lb: drain a well or a tank, never lift it.",
+        "A gallon weighs 8.3 lb: drain a livewell or a tank, never lift it.",
         "State and local fishing law and your permit come first.",
         "this is no legal or veterinary advice",
-        "only as labelled and permitted",
+        "only as labeled and permitted",
         "is not used: it does not balance, and gives 6.1 °F",
     ],
 )
@@ -144,7 +144,7 @@ BAD = [
         {"units": "us", "oxygen": "20"},
         {"oxygen": "20 mg/L is 256 % of what water of 80.0\u00a0°F holds in air; above 200 % check the meter, its unit and the temperature."},
     ),
-    ({"filled": "25:00"}, {"filled": "'25:00' is not a time of day: write HH:MM, such as 06:00 or 14:42."}),
+    ({"filled": "25:00"}, {"filled": "'25:00' is not a time of day: write it as 6:00 AM or 2:42 PM."}),
     ({"ice": "maybe"}, {"ice": "Choose one of: with ice, without ice."}),
     ({"units": "us", "warm_from": "64"}, dict.fromkeys(("warm_to", "warm_minutes", "warm_air"), "Write this too, or leave all four blank.")),
     (
@@ -153,7 +153,7 @@ BAD = [
     ),
     (
         {"units": "us", "warm_from": "64", "warm_to": "89", "warm_minutes": "1", "warm_air": "90"},
-        {"warm_to": "No well warms so fast: check the readings and the time between them."},
+        {"warm_to": "No livewell warms so fast: check the readings and the time between them."},
     ),
     (
         {"units": "us", "gain_from": "4", "gain_to": "20", "gain_minutes": "10", "gain_water": "70"},
@@ -162,7 +162,7 @@ BAD = [
     ({"warm_minutes": "-10"}, {"warm_minutes": "It must be from 1 to 720 min, not -10 min."}),
     (
         {"units": "us", "lake": "86", "air": "122", "ice": "no", "hours": "24", "change": "never"},
-        {"air": "The well would get warmer than is known of these fish: use ice, or fewer hours."},
+        {"air": "The livewell would get warmer than is known of these fish: use ice, or fewer hours."},
     ),
     ({"well": ".6", "each": "0.5", "fish": "1", "flow": "5000"}, {"flow": "Such a pump turns so little water over too often to be worked out."}),
     ({"lake": "x" * 50}, {"lake": "It has 50 characters. Shorten it to 40 or fewer."}),
@@ -294,7 +294,7 @@ def event(db: None) -> Event:
 def test_an_events_page_starts_from_its_water_and_times(event: Event) -> None:
     page = ask(world.member(event.club, Role.CLUB_REVIEWER), reverse("planning:event_planner", args=[event.slug]))
     assert {name: value(page, name) for name in ("lake", "air", "elevation", "filled", "hours", "fish")} == {
-        "lake": "60", "air": "50", "elevation": "740", "filled": "05:30", "hours": "9", "fish": "5",
+        "lake": "60", "air": "50", "elevation": "740", "filled": "5:30 AM", "hours": "9", "fish": "5",
     }  # fmt: skip
     assert event.name in page and event.water.name in page
 
@@ -346,7 +346,7 @@ def test_tanks_of_the_event_and_their_cautions(event: Event) -> None:
 
 def test_how_many_tanks_the_agencies_ask_for(event: Event) -> None:
     page = ask(world.member(event.club), reverse("planning:event_planner", args=[event.slug]))
-    found = re.search(r"For (\d+) contestants: (\d+) tanks? by Oklahoma", page)
+    found = re.search(r"For (\d+) anglers: (\d+) tanks? by Oklahoma", page)
     assert found is not None and int(found[2]) == -(-int(found[1]) // 20)
 
 

@@ -8,14 +8,22 @@ from django.utils.translation import gettext_lazy
 from weighin.events.domain.care_context import CareContext
 from weighin.events.forms.rows import RowForm
 from weighin.holding.domain.faults import STUDY_FIGURE_MISSING, TOO_MANY_PENS
+from weighin.holding.domain.fields import Started
 from weighin.holding.services.pens import FINISHED_PEN, PEN_CHECK, STUDY_PEN
-from weighin.records.forms.written import WrittenForm, count, figure
+from weighin.records.domain.fields import Field
+from weighin.records.forms.declared import form_field
+from weighin.records.forms.written import Written, WrittenForm, count, figure, moment
 from weighin.rules import values
 from weighin.rules.faults import Faults, Wrong
 from weighin.survival.sizes.study_size import MOST_PENS, expected, pens_for_width
 
 BACK = "holding:holding"
 MOST_DRAWN = 2000
+
+
+@form_field.register
+def _started(kind: Started, field: Field) -> Written:
+    return moment(field.label, help_text=field.help)
 
 
 class PenForm(RowForm):

@@ -6,7 +6,6 @@ from typing import Any
 
 import django_tables2 as tables
 from django.urls import reverse
-from django.utils.dateformat import format as date_format
 from django.utils.html import format_html
 from django.utils.safestring import SafeString
 from django.utils.translation import gettext, gettext_lazy
@@ -15,13 +14,13 @@ from weighin.events.domain.care_context import CareContext
 from weighin.events.domain.measured import degrees
 from weighin.holding.models import HoldingPen, PenCheck
 from weighin.holding.queries import PenSoFar
+from weighin.ui import figures
 from weighin.ui.tables import FigureColumn, NameColumn, RuledTable, row_link
 
 
 def moment_said(moment: datetime, care_context: CareContext) -> str:
-    """A moment as day and time: Sunday 21 June, 07:30."""
-    local = moment.astimezone(care_context.calendar.zone)
-    return date_format(local, "l j F, H:i")
+    """A moment as day and time: Jun 21, 7:30 AM."""
+    return figures.moment(moment, care_context.calendar.zone)
 
 
 class PensTable(RuledTable):
@@ -63,7 +62,9 @@ class UnderWayTable(RuledTable):
     missing = FigureColumn(verbose_name=gettext_lazy("Missing or escaped"))
     left = FigureColumn(verbose_name=gettext_lazy("Still in it"))
     hours = FigureColumn(verbose_name=gettext_lazy("Hours so far"))
-    due = tables.Column(empty_values=(), verbose_name=gettext_lazy("Next look"), attrs={"td": {"class": "small whole"}})
+    due = tables.Column(
+        empty_values=(), verbose_name=gettext_lazy("Next check"), attrs={"td": {"class": "small whole"}}
+    )
     do_it = tables.Column(empty_values=(), verbose_name="", attrs={"cell": {"class": "do"}})
 
     caption = gettext_lazy("Pens under way")
@@ -72,7 +73,7 @@ class UnderWayTable(RuledTable):
 
     class Meta:
         orderable = False
-        empty_text = gettext_lazy("No pen is under way. A pen stands here from the moment fish are put in.")
+        empty_text = gettext_lazy("No pen is under way. A pen appears once fish are in it.")
 
     def __init__(self, pens: Iterable[PenSoFar], care_context: CareContext, **kwargs: Any):
         super().__init__(list(pens), **kwargs)
@@ -90,7 +91,7 @@ class UnderWayTable(RuledTable):
 
     def render_do_it(self, record: PenSoFar) -> SafeString:
         url = reverse("holding:checks_new", args=[self.care_context.event.slug, record.row.pk])
-        return row_link(url, gettext("look"), gettext("into pen %(pen)s") % {"pen": record.row.pen})
+        return row_link(url, gettext("look"), gettext("of pen %(pen)s") % {"pen": record.row.pen})
 
 
 class RecordsTable(PensTable):
@@ -111,13 +112,13 @@ class RecordsTable(PensTable):
 
     def render_do_it(self, record: HoldingPen) -> SafeString:
         url = reverse("holding:holding_record", args=[self.care_context.event.slug, record.pk])
-        return row_link(url, gettext("change"), str(record))
+        return row_link(url, gettext("edit"), str(record))
 
 
 class ChecksTable(RuledTable):
     """The looks into one pen."""
 
-    at = NameColumn(verbose_name=gettext_lazy("Looked at"))
+    at = NameColumn(verbose_name=gettext_lazy("Checked at"))
     dead = FigureColumn(verbose_name=gettext_lazy("Dead"))
     missing = FigureColumn(verbose_name=gettext_lazy("Missing"))
     escaped = FigureColumn(verbose_name=gettext_lazy("Escaped"))
@@ -126,15 +127,13 @@ class ChecksTable(RuledTable):
     note = tables.Column(verbose_name=gettext_lazy("Note"), attrs={"td": {"class": "small whole"}})
     do_it = tables.Column(empty_values=(), verbose_name="", attrs={"cell": {"class": "do"}})
 
-    caption = gettext_lazy("Looks into the pen")
+    caption = gettext_lazy("Checks of the pen")
     named_by = "at"
     look = "dense packs"
 
     class Meta:
         orderable = False
-        empty_text = gettext_lazy(
-            "Nobody has looked into this pen yet. The first look is due twelve hours after the fish were put in."
-        )
+        empty_text = gettext_lazy("No check yet. The first is due twelve hours after the fish went in.")
 
     def __init__(self, checks: Iterable[PenCheck], care_context: CareContext, may_write: bool, **kwargs: Any):
         super().__init__(list(checks), exclude=() if may_write else ("do_it",), **kwargs)
@@ -148,5 +147,5 @@ class ChecksTable(RuledTable):
 
     def render_do_it(self, record: PenCheck) -> SafeString:
         url = reverse("holding:check", args=[self.care_context.event.slug, record.pk])
-        of = gettext("the look of %(moment)s") % {"moment": moment_said(record.at, self.care_context)}
-        return row_link(url, gettext("change"), of)
+        of = gettext("the check of %(moment)s") % {"moment": moment_said(record.at, self.care_context)}
+        return row_link(url, gettext("edit"), of)

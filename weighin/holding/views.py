@@ -118,7 +118,7 @@ def check(request: HttpRequest, event: Event, check_pk: uuid.UUID) -> HttpRespon
     """Change a look into a pen or take it out."""
     found = PenCheck.objects.filter(pk=check_pk, pen__event=event).select_related("pen").first()
     if found is None:
-        raise Http404(gettext("There is no such look in this event: it may have been taken out."))
+        raise Http404(gettext("There is no such check in this event: it may be void."))
     back, said = ("holding:pen", [event.slug, found.pen_id]), {"pen": str(found.pen_id)}
     return edit_row(request, event, CheckForm, check_pk, said=said, context=_of_pen(found.pen), back=back)
 
@@ -137,9 +137,7 @@ def record(request: HttpRequest, event: Event, record_pk: int) -> HttpResponse:
     pk = record_pk if record_pk < 2**63 else 0
     row = StudyPen.objects.filter(record=pk, event=event).first()
     if row is not None and request.method == "POST" and request.POST.get("act") != "take_out":
-        messages.warning(
-            request, gettext("This row was added up from its checks: take it out first, then change the checks.")
-        )
+        messages.warning(request, gettext("This row adds up its checks: void it first, then edit the checks."))
         return redirect("holding:holding_record", event.slug, pk)
     return edit_row(request, event, FinishedForm, pk, context={"study_pen": row})
 
@@ -147,7 +145,7 @@ def record(request: HttpRequest, event: Event, record_pk: int) -> HttpResponse:
 def _pen(event: Event, pk: uuid.UUID) -> StudyPen:
     row = event.study_pens.filter(pk=pk).first()
     if row is None:
-        raise Http404(gettext("There is no such pen in this event: it may have been taken out."))
+        raise Http404(gettext("There is no such pen in this event: it may be void."))
     return row
 
 

@@ -11,7 +11,7 @@ NOT_OF_SEASON = Sentence(
 )
 NO_RULE_CHANGED = Sentence("no_rule_changed", gettext_noop("no rule is changed: change one, then look at it"))
 NOT_WEIGHED_YET = Sentence(
-    "not_weighed_yet", gettext_noop("no slip is kept yet: change the rule sheet itself, nobody was scored by it")
+    "not_weighed_yet", gettext_noop("no slip is saved yet: change the rule sheet itself, nobody was scored by it")
 )
 CHANGED_SINCE_LOOK = Sentence(
     "changed_since_look",

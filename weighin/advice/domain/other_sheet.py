@@ -115,9 +115,9 @@ def _check_fish(slips: Iterable[Slip], before: Rulebook, after: Rulebook) -> Non
         raise NotReplayed(
             ngettext(
                 "%(slips)s holds more than %(fewer)s fish within the limit of %(before)s. A slip has one weight for "
-                "the whole bag, so what the best %(fewer)s weighed was not written down.",
+                "the whole bag, so what the best %(fewer)s weighed was not recorded.",
                 "%(slips)s hold more than %(fewer)s fish within the limit of %(before)s. A slip has one weight for "
-                "the whole bag, so what the best %(fewer)s weighed was not written down.",
+                "the whole bag, so what the best %(fewer)s weighed was not recorded.",
                 fewer,
             )
             % {"slips": counted(fewer, "slip"), "fewer": after.fish_limit, "before": before.fish_limit}
@@ -125,6 +125,6 @@ def _check_fish(slips: Iterable[Slip], before: Rulebook, after: Rulebook) -> Non
     other = sum(on_scale(before, slip) != on_scale(after, slip) for slip in fished)
     if other:
         raise NotReplayed(
-            gettext("With %(slips)s other fish would have gone on the scale, and their weight was not written down.")
+            gettext("With %(slips)s other fish would have gone on the scale, and their weight was not recorded.")
             % {"slips": counted(other, "slip")}
         )

@@ -21,7 +21,7 @@ HELP = {
     "dead_fish_penalty": gettext_lazy("Such as 0.5, or a list for the 1st, 2nd, ...: 0, 0.25"),
     "late_disqualify_after_minutes": gettext_lazy("Minutes past the due time; none = never"),
     "due_minutes": gettext_lazy("Minutes; 15 = a quarter of an hour later, -15 = earlier"),
-    "lake": gettext_lazy("A cooler date, or an earlier start: what the lake would be, such as 72 F"),
+    "lake": gettext_lazy("A cooler date, or an earlier start: what the lake would be, such as 72 °F"),
     "fewer": gettext_lazy("Fish a boat may bring to the scales in a day"),
 }
 

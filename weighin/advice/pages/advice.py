@@ -84,7 +84,7 @@ def _measured_lengths(found: SeasonMortality, practices: Sequence[Compared]) -> 
         figure=found.temperature_curve.at_stop(found.stop)
         if reaches is not None and found.stop is not None
         else heat.figure,
-        expected=gettext("The club has no such event to compare with, so what it would change the data cannot tell."),
+        expected=gettext("The club has no such event to compare with, so what it would change is not known."),
         source=(
             gettext(
                 "Of 2,072 Texas bass events those on paper lost %(on_paper)s at once, those weighing fish about %(weighed)s; "
@@ -125,9 +125,7 @@ def _on_board(found: SeasonMortality, practices: Sequence[Compared]) -> Advice |
             "boat_limit": rules.boat_limit
         }
     else:
-        act = gettext("Write a boat limit into the rule sheet: never more than %(limit)s fish on board.") % {
-            "limit": limit
-        }
+        act = gettext("Add a boat limit to the rule sheet: never more than %(limit)s fish on board.") % {"limit": limit}
     return Advice(
         act=act,
         figure=gettext("%(counted)s had more than the limit on board.") % {"counted": rate_said(rate, "boat-day")},
@@ -154,7 +152,7 @@ def _bags(found: SeasonMortality, practices: Sequence[Compared]) -> Advice | Non
         % {"counted": rate_said(rate, "boat-day"), "most": most},
         expected=_expected(one),
         source=gettext(
-            "Oklahoma guidance: at most five bags for twenty contestants; ten minutes from boat to scales is common practice."
+            "Oklahoma guidance: at most five bags for twenty anglers; ten minutes from boat to scales is common practice."
         ),
     )
 
@@ -183,9 +181,7 @@ def _oxygen(found: SeasonMortality, practices: Sequence[Compared]) -> Advice | N
         return None
     least = plain(found.fished[-1].rules.care_min_do)
     return Advice(
-        act=gettext(
-            "Look after the livewells’ oxygen: pumps without a break, fewer fish on board, a reading at the ramp."
-        ),
+        act=gettext("Watch the livewells’ oxygen: pumps without a break, fewer fish on board, a reading at the ramp."),
         figure=gettext("%(counted)s in livewells were under %(least)s mg/L.")
         % {"counted": rate_said(rate, "reading"), "least": least},
         expected=cannot_tell(),
@@ -200,7 +196,7 @@ def _release_times(found: SeasonMortality, practices: Sequence[Compared]) -> Adv
     return Advice(
         act=gettext("Count the dead again at the water, and record when the fish went back."),
         figure=gettext("%(counted)s with living fish have no time of release.") % {"counted": rate_said(rate, "slip")},
-        expected=gettext("The count would be firmer; whether the rate would rise the data cannot tell."),
+        expected=gettext("The count would be firmer; whether the rate would rise is not known."),
         source=gettext("Fish dead at release belong to the tally: common practice, no source."),
     )
 

@@ -16,7 +16,7 @@ from weighin.survival.nested import SAME_DAY
 
 
 def cannot_tell() -> str:
-    return gettext("What it would change the data cannot tell.")
+    return gettext("What it would change is not known.")
 
 
 @dataclass(frozen=True)

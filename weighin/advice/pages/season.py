@@ -1,5 +1,6 @@
 """What the season's page shows, worked out before the template sees it."""
 
+from collections.abc import Sequence
 from typing import Any
 
 from django.utils.translation import gettext, gettext_lazy
@@ -25,9 +26,11 @@ from weighin.mortality.queries.season import SeasonEvent, SeasonMortality
 from weighin.ui.charts import Drawings
 
 PRACTICES_CAPTION = gettext_lazy(
-    "Share dead by release. Filled: with the practice; open: without it. The lines are 95 % ranges, livewells dying "
-    "together allowed for. Cooler and warmer days stand apart, since ice comes out on hot days; warmer is from the "
-    "care steps’ temperature on."
+    "Share dead by release with its 95 % range. Filled: with the practice; open: without it."
+)
+PRACTICES_NOTE = gettext_lazy(
+    "The ranges allow for livewells dying together. Cooler and warmer days stand apart, since ice comes out on hot "
+    "days. Warmer is from the care steps’ temperature on."
 )
 
 
@@ -61,8 +64,10 @@ def season_context(found: SeasonMortality) -> dict[str, Any]:
         "comparisons": comparisons_said(practices),
         "practices_chart": _drawn(practices_figure(practices)),
         "practices_caption": PRACTICES_CAPTION,
+        "practices_note": PRACTICES_NOTE,
         "methods": METHODS,
         "practices": [practice_rows(one) for one in practices],
+        "verdicts": verdicts(practices),
         "advice": advice(found, practices),
         "law_first": LAW_FIRST,
         "studies": [season_words.study_said(line) for line in found.studies],
@@ -92,6 +97,14 @@ def practice_rows(one: Compared) -> dict[str, Any]:
         "one": one,
         "rows": [(gettext(side.days), *side_cells(side)) for side in one.sides if side.practised or side.otherwise],
     }
+
+
+def verdicts(practices: Sequence[Compared]) -> list[tuple[str, list[str]]]:
+    """What the comparisons say, each verdict with its practices, in the order of the chart."""
+    found: dict[str, list[str]] = {}
+    for one in practices:
+        found.setdefault(str(one.verdict.label), []).append(one.practice.name)
+    return list(found.items())
 
 
 def season_lines(found: SeasonMortality) -> list[Line]:

@@ -14,6 +14,7 @@ from weighin.mortality.queries.season import SeasonMortality
 from weighin.rules.values import plain
 from weighin.rules.weights import show
 from weighin.rules.words.scores import status_in_words
+from weighin.ui import figures
 
 
 def what_if(found: SeasonMortality, form: WhatIfForm) -> dict[str, Any]:
@@ -64,7 +65,7 @@ def title(replay: SeasonReplay) -> str:
     return said % {
         "places": counted(places, "place"),
         "winners": counted(winners, "winner"),
-        "money": f"{money:,.2f}",
+        "money": figures.money(money),
     }
 
 
@@ -108,7 +109,11 @@ def event_rows(one: EventReplay) -> dict[str, Any]:
 
 
 def _prize(row: TeamMoved) -> str:
-    return _arrow(f"{row.before.prize:,.2f}", f"{row.after.prize:,.2f}") if row.before.prize or row.after.prize else ""
+    return (
+        _arrow(figures.money(row.before.prize), figures.money(row.after.prize))
+        if row.before.prize or row.after.prize
+        else ""
+    )
 
 
 def season_row(row: SeasonMoved) -> dict[str, Any]:

@@ -43,16 +43,14 @@ def at_temperature(found: SeasonMortality, line: SeasonEvent, fahrenheit: float)
         "fahrenheit": _degrees(fahrenheit, found.unit),
     }
     if temperature_curve.fit is None:
-        return Expected(
-            plan, gettext("The data cannot tell: %(lower)s") % {"lower": _lower(temperature_curve.why_none)}
-        )
+        return Expected(plan, gettext("Not known: %(lower)s") % {"lower": _lower(temperature_curve.why_none)})
     if not fish:
         return Expected(plan, gettext("No fish was brought to the scales, so there is nothing to expect of."))
     seen = temperature_curve.fit.seen
     if not seen.low <= fahrenheit <= seen.high:
         return Expected(
             plan,
-            gettext("The data cannot tell: no event was fished at %(fahrenheit)s; lakes were at %(low)s to %(high)s.")
+            gettext("Not known: no event was fished at %(fahrenheit)s; lakes were at %(low)s to %(high)s.")
             % {
                 "fahrenheit": _degrees(fahrenheit, found.unit),
                 "low": _degrees(seen.low, found.unit),
@@ -62,7 +60,7 @@ def at_temperature(found: SeasonMortality, line: SeasonEvent, fahrenheit: float)
     try:
         share, band = temperature_curve.fit.predict(fahrenheit), temperature_curve.fit.band(fahrenheit)
     except NoCurve as refused:
-        return Expected(plan, gettext("The data cannot tell: %(refused)s.") % {"refused": refused})
+        return Expected(plan, gettext("Not known: %(refused)s.") % {"refused": refused})
     return Expected(
         plan,
         gettext(
@@ -93,9 +91,7 @@ def with_limit(found: SeasonMortality, lines: Sequence[SeasonEvent], limit: int)
     if limit >= most:
         return Expected(
             plan,
-            gettext(
-                "The data cannot tell: nobody was allowed more than %(most)s, so what more fish would do was never seen."
-            )
+            gettext("Not known: nobody was allowed more than %(most)s, so what more fish would do was never seen.")
             % {"most": most},
         )
     brought = sum(line.found.presented for line in lines)
@@ -141,7 +137,7 @@ def _with(one: Compared) -> Expected:
         return Expected(
             plan,
             gettext(
-                "The data cannot tell: %(events)s had dead fish and boats of both kinds, and it takes %(fewest_compared)s at least."
+                "Not known: %(events)s had dead fish and boats of both kinds, and it takes %(fewest_compared)s at least."
             )
             % {"events": counted(one.events, "event"), "fewest_compared": FEWEST_COMPARED},
         )
@@ -162,7 +158,7 @@ def _with(one: Compared) -> Expected:
             "times": times(one.odds.value),
             "expected": _dead(about, low, high),
         }
-        + (" " + gettext("The data cannot tell which way it goes.") if unclear else ""),
+        + (" " + gettext("No clear difference.") if unclear else ""),
         fish,
         about,
         low,

@@ -28,7 +28,7 @@ def draw(boats: Sequence[int], *, pens: int, fish_per_pen: int, number: int) -> 
     if not boats:
         raise ValueError(gettext("no boat is entered: enter the teams first"))
     if pens < 1 or fish_per_pen < 1:
-        raise ValueError(gettext("write one pen and one fish or more"))
+        raise ValueError(gettext("at least one pen and one fish"))
     luck = random.Random(number)
     order: list[int] = []
     while len(order) < pens * fish_per_pen:

@@ -5,7 +5,8 @@ from datetime import datetime
 from django.utils.translation import gettext, ngettext
 
 from weighin.holding.queries import CAUTION, PenSoFar, Study, late
-from weighin.ui.templatetags.ui import SPACE, counted, percent
+from weighin.ui.figures import SPACE
+from weighin.ui.templatetags.ui import counted, percent
 
 
 def headline(study: Study) -> str:
@@ -15,7 +16,7 @@ def headline(study: Study) -> str:
         return (
             gettext("No fish of this event are held yet.")
             if not study.under_way
-            else gettext("Fish are held; nobody has looked yet.")
+            else gettext("Fish are held; no check yet.")
         )
     if found.delayed is None:
         return gettext("Too many reference fish died: no estimate is given.")
@@ -82,7 +83,7 @@ def hours_said(study: Study) -> str:
     shortest, longest = study.hours
     if shortest == 0:
         return gettext("One pen was watched for no time at all: the study speaks of no hours after release.")
-    said = gettext("The study speaks through %(hours)s after the fish were put in, and of nothing later.") % {
+    said = gettext("The study speaks through %(hours)s in the pens, and of nothing later.") % {
         "hours": _hours(shortest)
     }
     if longest > shortest:
@@ -137,7 +138,7 @@ def cautions(study: Study) -> list[tuple[str, str]]:
         said.append(
             (
                 gettext("%(share)s of the reference fish died.") % {"share": percent(share)},
-                gettext("%(unusable)s. Counts stay as written.") % {"unusable": found.unusable},
+                gettext("%(unusable)s. Counts stay as recorded.") % {"unusable": found.unusable},
             )
         )
     elif share > CAUTION:
@@ -145,7 +146,7 @@ def cautions(study: Study) -> list[tuple[str, str]]:
             (
                 gettext("%(share)s of the reference fish died.") % {"share": percent(share)},
                 gettext(
-                    "Above %(caution)s look at the pens first: crowding, mesh, oxygen, heat. The correction is large."
+                    "Above %(caution)s check the pens first: crowding, mesh, oxygen, heat. The correction is large."
                 )
                 % {"caution": percent(CAUTION, 0)},
             )
@@ -158,7 +159,7 @@ def cautions(study: Study) -> list[tuple[str, str]]:
         said.append(
             (
                 gettext("Pens are still under way."),
-                gettext("The figure will change with every look; only ended pens enter the mortality pages."),
+                gettext("The figure changes with every check. Only ended pens count in the mortality."),
             )
         )
     return said
@@ -171,9 +172,9 @@ def late_said(pens: list[PenSoFar], now: datetime) -> str:
         return ""
     names = ", ".join(pen.row.pen for pen in waiting)
     return (
-        gettext("Pen %(names)s waits for its look.") % {"names": names}
+        gettext("Pen %(names)s: a check is due.") % {"names": names}
         if len(waiting) == 1
-        else gettext("Pens %(names)s wait for their look.") % {"names": names}
+        else gettext("Pens %(names)s: a check is due.") % {"names": names}
     )
 
 

@@ -8,6 +8,7 @@ from django.utils.translation import gettext
 from weighin.events.models import Event
 from weighin.events.queries.events import lake_temperatures
 from weighin.mortality.domain.words import SPACE
+from weighin.ui.figures import writing
 
 
 @dataclass(frozen=True)
@@ -37,7 +38,10 @@ def lake_of(event: Event, days: Iterable[int]) -> Lake | None:
         return None
     temperature_curve = [float(found.fahrenheit) for found in known]
     return Lake(
-        sum(temperature_curve) / len(temperature_curve), min(temperature_curve), max(temperature_curve), known[0].unit
+        sum(temperature_curve) / len(temperature_curve),
+        min(temperature_curve),
+        max(temperature_curve),
+        writing().degrees or known[0].unit,
     )
 
 

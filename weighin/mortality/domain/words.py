@@ -3,7 +3,7 @@
 from collections.abc import Sequence
 from decimal import ROUND_HALF_UP, Decimal
 
-from django.utils.translation import gettext, gettext_lazy, ngettext
+from django.utils.translation import gettext, gettext_lazy, ngettext, pgettext_lazy
 
 from weighin.survival.clusters import CORRELATION, PRIOR_FISH
 from weighin.survival.estimates import Estimate, Rated
@@ -11,7 +11,7 @@ from weighin.ui.nouns import counted as counted
 
 SPACE = "\u00a0"
 NUMBERS = (
-    gettext_lazy("no"),
+    pgettext_lazy("a number", "no"),
     gettext_lazy("one"),
     gettext_lazy("two"),
     gettext_lazy("three"),
@@ -180,7 +180,7 @@ def rate_said(dead: int, fish: int, low: float, high: float) -> str:
     if dead == 0:
         return gettext("%(said)s, which leaves open anything up to %(high)s") % {"said": said, "high": percent(high)}
     if dead == fish:
-        return gettext("%(said)s, which leaves open anything from %(low)s upwards") % {
+        return gettext("%(said)s, which leaves open anything from %(low)s upward") % {
             "said": said,
             "low": percent(low),
         }
@@ -209,7 +209,7 @@ def range_said(rate: Rated, dead: int, fish: int, livewells: int) -> str:
             "high": percent(rate.high),
         }
     if dead == fish:
-        return gettext("The true rate may be anything from %(low)s upwards.") % {"low": percent(rate.low)}
+        return gettext("The true rate may be anything from %(low)s upward.") % {"low": percent(rate.low)}
     return gettext(
         "95 %% range %(low)s to %(high)s, by livewell, whose fish tend to die together. Fish that died unseen are not in it."
     ) % {"low": figures(rate.low), "high": percent(rate.high)}
@@ -239,20 +239,16 @@ def clusters_said(fish: int, livewells: int, design_effect: float | None, dead: 
     return said
 
 
-def against_stop(rate: Rated, stop: float, few: str = "fish") -> str:
-    """Where a rate's range lies against our stop level, and whether the fish (or events) are too few to tell."""
+def against_stop(rate: Rated, stop: float) -> str:
+    """Where a rate lies against our stop level, and how sure that is."""
     level = gettext("our stop level of %(stop)s") % {"stop": whole_percent(stop)}
     if rate.low > stop:
-        return gettext("The whole range lies above %(level)s.") % {"level": level}
+        return gettext("Clearly above %(level)s.") % {"level": level}
     if rate.high <= stop:
-        return gettext("The whole range lies below %(level)s.") % {"level": level}
+        return gettext("Clearly below %(level)s.") % {"level": level}
     if rate.rate > stop:
-        return gettext(
-            "The rate seen is above %(level)s, but the range reaches below it: so few %(few)s cannot tell."
-        ) % {"level": level, "few": few}
-    return gettext(
-        "The rate seen is not above %(level)s, but the range reaches beyond it: so few %(few)s cannot tell."
-    ) % {"level": level, "few": few}
+        return gettext("Above %(level)s, which may be chance: the range reaches below it.") % {"level": level}
+    return gettext("No clear difference from %(level)s: the range reaches beyond it.") % {"level": level}
 
 
 def delayed_said(delayed: Estimate | None, basis: str | None) -> str:

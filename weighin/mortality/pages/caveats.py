@@ -12,7 +12,7 @@ AT_LEAST: Caveat = (
     gettext_lazy("Fish that died on the water and were put back or culled before the scales are seen by nobody here."),
 )
 A_JUDGEMENT: Caveat = (
-    gettext_lazy("Dead is a judgement at the table."),
+    gettext_lazy("Dead is a judgment at the table."),
     gettext_lazy("A fish that still gills is counted alive. Another official, or another minute, may judge otherwise."),
 )
 OTHER_DENOMINATORS: Caveat = (
@@ -33,7 +33,7 @@ def event_caveats(species: str) -> list[Caveat]:
     """For one event, of the species its rule sheet names."""
     one_day = (
         gettext("One event is one event."),
-        gettext("Its range is about the luck of this catch, not about how other days would go."),
+        gettext("Its range is about chance in this catch, not about how other days would go."),
     )
     return [AT_LEAST, A_JUDGEMENT, one_day, OTHER_DENOMINATORS, published(species)]
 

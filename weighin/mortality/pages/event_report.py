@@ -10,7 +10,6 @@ from zoneinfo import ZoneInfo
 
 from django.db.models import prefetch_related_objects
 from django.utils import timezone
-from django.utils.dateformat import format as date_format
 from django.utils.translation import gettext, ngettext
 
 from weighin.events.models import Event
@@ -44,6 +43,7 @@ from weighin.survival.clusters import Clustered, clustered
 from weighin.survival.delayed import compound
 from weighin.survival.estimates import Estimate
 from weighin.tanks.queries.at_release import batches_of
+from weighin.ui.figures import day as day_said
 
 
 @dataclass(frozen=True)
@@ -188,7 +188,7 @@ class EventReport:
         return [
             Line.of(
                 gettext("Day %(day)s") % {"day": day},
-                date_format(written[day], "l j F") if day in written else "",
+                day_said(written[day]) if day in written else "",
                 rate,
             )
             for day, rate in self.days

@@ -1,6 +1,5 @@
 """A season's dead fish in sentences, for page, paper and JSON alike."""
 
-from django.utils.dateformat import format as date_format
 from django.utils.translation import gettext, ngettext
 
 from weighin.mortality.domain.words import (
@@ -22,6 +21,7 @@ from weighin.mortality.queries.season import SeasonEvent, SeasonMortality
 from weighin.survival.clusters import CORRELATION
 from weighin.survival.missing import bounds
 from weighin.survival.nested import SAME_DAY
+from weighin.ui.figures import short_day as short_day_said
 
 
 def title(found: SeasonMortality) -> str:
@@ -54,7 +54,7 @@ def says(found: SeasonMortality) -> str:
             "one_in": one_in(rate.high),
         }
     if found.dead == found.presented:
-        return gettext("The true rate may be anything from %(low)s upwards.") % {"low": percent(rate.low)}
+        return gettext("The true rate may be anything from %(low)s upward.") % {"low": percent(rate.low)}
     one = gettext("this one event") if len(found.fished) == 1 else gettext("just these two events")
     whose = gettext("events like these") if found.range_is_of_such_events else one
     return ngettext(
@@ -123,9 +123,7 @@ def stop_said(found: SeasonMortality) -> str:
     """The season's range against the stop level, which was set for single events."""
     if found.headline is None or found.stop is None:
         return ""
-    said = against_stop(
-        found.headline, found.stop, gettext("events") if found.range_is_of_such_events else gettext("fish")
-    )
+    said = against_stop(found.headline, found.stop)
     return (
         f"{said} " + gettext("The level was not the same at every event; this is the latest.")
         if found.stops_differ
@@ -188,7 +186,7 @@ def events_title(found: SeasonMortality) -> str:
 
 def event_note(line: SeasonEvent, unit: str) -> str:
     """Day, water and lake of an event in short."""
-    parts = [date_format(line.event.date, "j M"), line.event.water.name]
+    parts = [short_day_said(line.event.date), line.event.water.name]
     if line.lake:
         parts.append(line.lake.said(unit))
     return ", ".join(parts)

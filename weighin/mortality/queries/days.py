@@ -119,15 +119,15 @@ def _share(counts: Sequence[tuple[int, int]], noun: str) -> tuple[str, str]:
 
 
 def events_limits(rate: Clustered) -> str:
-    """The range of a rate that counts events; two of them cannot tell one.
+    """The range of a rate that counts events; two of them are too few for one.
 
     >>> events_limits(clustered([3, 5], [100, 90]))
-    'two events cannot tell'
+    'two events, too few to tell'
     """
     if rate.clusters < FEWEST_EVENTS:
-        return ngettext("%(clusters)s event cannot tell", "%(clusters)s events cannot tell", rate.clusters) % {
-            "clusters": number(rate.clusters)
-        }
+        return ngettext(
+            "%(clusters)s event, too few to tell", "%(clusters)s events, too few to tell", rate.clusters
+        ) % {"clusters": number(rate.clusters)}
     return gettext("range %(rate)s") % {"rate": limits(rate)}
 
 

@@ -107,7 +107,7 @@ def missing_said(missing: Missing, is_over: bool) -> list[tuple[str, str]]:
             else gettext("%(n)s of %(slips)s slips with living fish have no time of release.")
         )
         nobody = gettext(
-            "Of %(fish)s alive at the table nobody wrote when they went back, so one that died in between may have been missed."
+            "For %(fish)s alive at the table no release is recorded, so one that died in between may be missed."
         )
         said.append(
             (

@@ -144,7 +144,7 @@ class Compared:
             else gettext("the other %(others)s") % {"others": number(self.others)}
         )
         if self.adjusted is None:
-            return gettext("Adjusted for %(rest)s it cannot be told.") % {"rest": rest}
+            return gettext("Adjusted for %(rest)s: too few fish to tell yet.") % {"rest": rest}
         said = gettext("Adjusted for %(rest)s: %(odds_said)s") % {
             "rest": rest,
             "odds_said": odds_said(self.adjusted.value, self.adjusted.low, self.adjusted.high),

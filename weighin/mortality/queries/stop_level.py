@@ -20,6 +20,7 @@ from weighin.rules.rulebook import Rulebook
 from weighin.rules.values import plain
 from weighin.survival.clusters import Clustered, clustered
 from weighin.survival.sequential import CORRELATION, FALSE_ALARMS, LEAST_LIVEWELLS, Watch, watch
+from weighin.ui import figures
 
 FEWEST_FISH = 40
 # Share of events with so many boats (3-7 fish each) that never warn at a true loss of double the level: 20,000 simulated each.
@@ -133,7 +134,7 @@ class StopLevel:
             )
         if self.is_few:
             return gettext(
-                "%(count)s. Count on: at a true 6.5 %% five or more dead of forty turn up by luck at about one event in six, "
+                "%(count)s. Count on: at a true 6.5 %% five or more dead of forty turn up by chance at about one event in six, "
                 "since fish of a livewell tend to die together."
             ) % {"count": self.count}
         if self.seen.is_below:
@@ -150,7 +151,7 @@ class StopLevel:
         if self.is_over or self.rate is None:
             return []
         oxygen = gettext(
-            "Oxygen check: measure tanks, line and the next wells; at or above %(care_min_do)s mg/L, and as cool as the plan says."
+            "Oxygen check: measure tanks, line and the next livewells; at or above %(care_min_do)s mg/L, and as cool as the plan says."
         ) % {"care_min_do": plain(self.rules.care_min_do)}
         if self.warns:
             return [
@@ -220,7 +221,7 @@ class StopLevel:
     def step_note(self, step: Step) -> str:
         """When a step was, in short."""
         day = gettext("day %(day)s") % {"day": step.day} if self.lots[-1].day > 1 else ""
-        clock = f"{step.weighed.astimezone(ZoneInfo(self.event.time_zone)):%H:%M}" if step.weighed else ""
+        clock = figures.clock(step.weighed, ZoneInfo(self.event.time_zone))
         return ", ".join(part for part in (day, clock) if part)
 
     @property

@@ -100,6 +100,11 @@ class Trend:
     def steps(self) -> list[Step]:
         return [_step(before, after) for before, after in pairwise(self.seasons)]
 
+    def up_to(self, season: Season) -> "Trend":
+        """The seasons that were there when this one ended; none where it has no fish."""
+        known = [one.season for one in self.seasons]
+        return Trend(self.club, self.seasons[: known.index(season) + 1] if season in known else [])
+
     @property
     def title(self) -> str:
         """What the seasons say together, and no more."""
@@ -130,7 +135,7 @@ class Trend:
         said = gettext("A change seen is not a change made: waters, months, weather and members change too.")
         if len(self.seasons) < FEWEST_SEASONS:
             said = (
-                gettext("%(seasons)s seasons are few; nothing here tells a direction.")
+                gettext("%(seasons)s seasons are too few to tell a direction.")
                 % {"seasons": number(len(self.seasons)).capitalize()}
                 + " "
                 + said
@@ -175,9 +180,9 @@ def _changed(moved: Change) -> str:
     }
     if not moved.is_shown:
         return (
-            gettext("no change shows: up %(points)s (%(reach)s), which may as well be none.")
+            gettext("no clear difference: up %(points)s (%(reach)s).")
             if moved.difference > 0
-            else gettext("no change shows: down %(points)s (%(reach)s), which may as well be none.")
+            else gettext("no clear difference: down %(points)s (%(reach)s).")
         ) % {"points": points, "reach": reach}
     return (
         gettext("the rate went up by %(points)s (%(reach)s).")

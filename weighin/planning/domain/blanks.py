@@ -91,7 +91,7 @@ BLANKS: dict[str, Blank] = {
     ),
     "each": Blank(gettext_lazy("The weight of one fish"), FISH, 20, 10_000, "", ("mass_g",)),  # each kind has its own
     "well": Blank(
-        gettext_lazy("The water in the well"), VOLUME, 0, 20_000, "24 gal", ("volume_l",), above=True,
+        gettext_lazy("The water in the livewell"), VOLUME, 0, 20_000, "24 gal", ("volume_l",), above=True,
         slides=((5, 60, 1), (20, 240, 5)),
     ),
     "lake": Blank(
@@ -109,7 +109,7 @@ BLANKS: dict[str, Blank] = {
     "warm_from": Blank(gettext_lazy("The first reading"), TEMPERATURE, 0, 40, "", ("start_c",), required=False, size=4),
     "warm_to": Blank(gettext_lazy("The second reading"), TEMPERATURE, 0, 40, "", ("end_c",), required=False, size=4),
     "warm_minutes": Blank(gettext_lazy("The time between the readings"), MINUTES, 1, 720, "", (), required=False),
-    "warm_air": Blank(gettext_lazy("The air at the well"), TEMPERATURE, -20, 70, "", (), required=False, size=4),
+    "warm_air": Blank(gettext_lazy("The air at the livewell"), TEMPERATURE, -20, 70, "", (), required=False, size=4),
     "gain_from": Blank(gettext_lazy("The first reading"), OXYGEN, 0, 40, "", ("start_mg_l",), required=False, size=4),
     "gain_to": Blank(gettext_lazy("The second reading"), OXYGEN, 0, 40, "", ("end_mg_l",), required=False, size=4),
     "gain_minutes": Blank(gettext_lazy("The time between the readings"), MINUTES, 1, 720, "", (), required=False),
@@ -146,7 +146,6 @@ FILLED = "06:00"
 WARMING = ("warm_from", "warm_to", "warm_minutes", "warm_air")
 GAINING = ("gain_from", "gain_to", "gain_minutes", "gain_water")
 MEASURED = (*WARMING, *GAINING, "oxygen", "cylinder")
-SENTENCE = ("fish", "each", "well", "lake", "hours", "elevation", "air", "have", "flow")
 
 
 def _bound(si: float, quantity: Quantity, system: str) -> str:

@@ -289,7 +289,7 @@ def _too_warm(problem: OutOfRange) -> OutOfRange:
     """A well that warms past what is known of fish is a matter of the air and the ice."""
     if problem.name in ("temperature_c", "from_c"):
         return OutOfRange(
-            "air_c", gettext("The well would get warmer than is known of these fish: use ice, or fewer hours.")
+            "air_c", gettext("The livewell would get warmer than is known of these fish: use ice, or fewer hours.")
         )
     return problem
 

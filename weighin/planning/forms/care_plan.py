@@ -15,6 +15,8 @@ from weighin.livewell.figures.ranges import OutOfRange
 from weighin.planning.domain.blanks import BLANKS, Blank
 from weighin.planning.domain.care_plan import CarePlan, CareQuestion
 from weighin.planning.domain.quantities import VOLUME, Written, read, rewritten
+from weighin.ui.forms.fields import ClockInput
+from weighin.ui.parsing import typed
 
 MOST_ANGLERS = 1000
 FIGURES: dict[str, Blank] = {
@@ -53,9 +55,9 @@ class CarePlanForm(forms.Form):
     )
     due = forms.CharField(
         label=gettext_lazy("Last flight due"),
-        max_length=5,
-        widget=forms.TextInput({"size": "5", "autocomplete": "off"}),
-        error_messages={"required": gettext_lazy("Write a time of day, such as 15:00.")},
+        max_length=12,
+        widget=ClockInput({"size": "8"}),
+        error_messages={"required": gettext_lazy("This is blank. Write a time, such as 3:00 PM.")},
     )
     over = minutes(
         gettext_lazy("A flight comes in over"), 1, 600, help_text=gettext_lazy("More and more, as before a due time.")
@@ -93,7 +95,7 @@ class CarePlanForm(forms.Form):
 
     def clean_due(self) -> time:
         try:
-            return read_clock(self.cleaned_data["due"])
+            return read_clock(typed.clock(self.cleaned_data["due"]))
         except ValueError as problem:
             raise forms.ValidationError(f"{problem}.") from None
 

@@ -23,6 +23,10 @@ from weighin.planning.domain.quantities import FISH, TEMPERATURE, US, VOLUME, Wr
 from weighin.planning.domain.question import DoNotHold, Question
 from weighin.planning.domain.species import CRAPPIE
 from weighin.planning.domain.species import FISH as SPECIES
+from weighin.rules.faults import Wrong
+from weighin.ui.forms.fields import ClockInput
+from weighin.ui.forms.service import sentence
+from weighin.ui.parsing import typed
 
 LONGEST = 40
 # What stands after a blank of the sentence, on the same line with it.
@@ -92,9 +96,9 @@ class PlannerForm(forms.Form):
         usual = {name: self._in_units("each", kind.each) for name, kind in SPECIES.items()}
         self.fields["kind"].widget.attrs["data-each"] = json.dumps(usual)
         self.fields["filled"] = forms.CharField(
-            label=gettext("When the well is filled"),
+            label=gettext("When the livewell is filled"),
             max_length=LONGEST,
-            widget=forms.TextInput({"autocomplete": "off", "size": "5", "class": "write"}),
+            widget=ClockInput({"size": "8", "class": "write"}),
         )
         for name, field in self.fields.items():
             field.template_name = "planning/planner/blank.html"  # type: ignore[attr-defined]
@@ -112,9 +116,9 @@ class PlannerForm(forms.Form):
 
     def clean_filled(self) -> str:
         try:
-            return write_clock(read_clock(self.cleaned_data["filled"]).replace(second=0))
-        except ValueError as problem:
-            raise forms.ValidationError(f"{problem}.") from None
+            return write_clock(read_clock(typed.clock(self.cleaned_data["filled"])).replace(second=0))
+        except Wrong as problem:
+            raise forms.ValidationError(sentence(problem.said.in_labels({}).shown())) from None
 
     def clean(self) -> None:
         for name, blank in BLANKS.items():
@@ -188,7 +192,9 @@ class PlannerForm(forms.Form):
             return warming.UNMEASURED_PER_H
         found = warming.coefficient_from_readings(start_c=start, end_c=end, outside_c=air, minutes=minutes)
         if found.high > warming.FASTEST_PER_H:
-            raise OutOfRange("end_c", gettext("No well warms so fast: check the readings and the time between them."))
+            raise OutOfRange(
+                "end_c", gettext("No livewell warms so fast: check the readings and the time between them.")
+            )
         return found
 
     def _transfer(self) -> Estimate | None:

@@ -3,7 +3,6 @@
 from dataclasses import dataclass
 from datetime import time
 
-from django.utils.dateformat import format as date_format
 from django.utils.translation import gettext, gettext_lazy
 
 from weighin.checkin.queries.arrivals import table_of
@@ -11,11 +10,12 @@ from weighin.events.models import Event
 from weighin.events.queries.events import rules_of
 from weighin.roster.models import Entry
 from weighin.slips.domain.hints import clock_rules
+from weighin.ui import figures
 
 CHECKS = (
-    gettext_lazy("Well checked, pump runs, no fish aboard"),
+    gettext_lazy("Livewell checked, pump runs, no fish aboard"),
     gettext_lazy("Ice in as the briefing says"),
-    gettext_lazy("Fish stay in the well until a bag is called"),
+    gettext_lazy("Fish stay in the livewell until a bag is called"),
 )
 
 
@@ -61,7 +61,7 @@ def boat_cards(event: Event, day: int, address: str) -> list[BoatCard]:
     """A card for every entered boat, by number; ``address`` is the event's public page."""
     days = {each.number: each.date for each in event.event_days.all()}
     rules = clock_rules(rules_of(event))
-    when = date_format(days[day], "l j F Y")
+    when = figures.day(days[day])
     if len(days) > 1:
         when = gettext("%(date)s, day %(day)s") % {"date": when, "day": day}
     return [
@@ -73,8 +73,8 @@ def boat_cards(event: Event, day: int, address: str) -> list[BoatCard]:
             team=boat.entry.name,
             times=(
                 *([(gettext("Flight"), boat.flight)] if boat.flight else []),
-                (gettext("Launch"), f"{boat.launch:%H:%M}"),
-                (gettext("Be in by"), f"{boat.due:%H:%M}"),
+                (gettext("Launch"), figures.clock(boat.launch)),
+                (gettext("Be in by"), figures.clock(boat.due)),
             ),
             says=gettext("Show this at check-in and at the table.") + " " + rules,
             address=address,

@@ -5,7 +5,6 @@ from dataclasses import replace
 
 from django.utils.translation import gettext
 
-from weighin.events.domain.calendar import write_clock
 from weighin.events.domain.measured import minutes
 from weighin.events.models import Event, EventDay, Handling
 from weighin.events.queries.events import calendar_of, rules_of
@@ -28,6 +27,7 @@ from weighin.rules.rulebook import Rulebook
 from weighin.rules.sheet import keys
 from weighin.rules.values import plain
 from weighin.rules.words.sheet import sections_in_words
+from weighin.ui import figures
 
 IN_SHORT = (keys.FISH, keys.DEAD_FISH, keys.SHORT_FISH, keys.OVER_THE_LIMIT, keys.LATE)
 HAULING_MG_L = f"{HAULING_LIMIT_MG_L:.0f}"
@@ -101,11 +101,13 @@ def _finding(event: Event, answer: Answer | None, units: str) -> str:
             "The lake is at %(lake)s: no ice is needed. Few fish aboard, the pump on, a short time in the bag."
         ) % {"lake": lake}
     if asked.hold_c > asked.lake_c + ROUNDING:
-        return gettext("The lake is at %(lake)s: ice only when the well passes %(hold)s, and the pump never stops.") % {
+        return gettext(
+            "The lake is at %(lake)s: ice only when the livewell passes %(hold)s, and the pump never stops."
+        ) % {
             "lake": lake,
             "hold": hold,
         }
-    return gettext("The lake is at %(lake)s: hold the well at %(hold)s, and the pump never stops.") % {
+    return gettext("The lake is at %(lake)s: hold the livewell at %(hold)s, and the pump never stops.") % {
         "lake": lake,
         "hold": hold,
     }
@@ -117,15 +119,17 @@ def _times(event: Event, day: EventDay) -> tuple[Line, ...]:
     names = sorted({name for name, number in calendar.flights if number in (None, day.number)})
     due = [(name, calendar.flights.get((name, day.number), calendar.flights.get((name, None)))) for name in names]
     flights = ", ".join(
-        gettext("flight %(name)s %(at)s") % {"name": name, "at": write_clock(at)} for name, at in due if at is not None
+        gettext("flight %(name)s %(at)s") % {"name": name, "at": figures.clock(at)}
+        for name, at in due
+        if at is not None
     )
     return (
-        Line(gettext("Start"), write_clock(this.start)),
+        Line(gettext("Start"), figures.clock(this.start)),
         Line(
             gettext("Due"),
-            gettext("%(flights)s; all others %(due)s") % {"flights": flights, "due": write_clock(this.due)}
+            gettext("%(flights)s; all others %(due)s") % {"flights": flights, "due": figures.clock(this.due)}
             if flights
-            else write_clock(this.due),
+            else figures.clock(this.due),
         ),
     )
 
@@ -150,7 +154,7 @@ def _figures(answer: Answer, rules: Rulebook, units: str) -> tuple[Line, ...]:
         Line(
             gettext("If the pump stops"),
             gettext(
-                "From full water to 5 mg/L: %(minutes)s with fish at rest, %(fresh_minutes)s freshly caught. Look at it often."
+                "From full water to 5 mg/L: %(minutes)s with fish at rest, %(fresh_minutes)s freshly caught. Check it often."
             )
             % {"minutes": between(rest.minutes[0]), "fresh_minutes": between(fresh.minutes[0])},
         ),
@@ -187,7 +191,7 @@ def _ice(answer: Answer, units: str) -> Line:
         most = shown(answer.ice_kg.high, ICE, units, 1)
         return Line(
             gettext("Ice"),
-            gettext("None on the middle figures; up to %(most)s in a well that warms fast.") % {"most": most},
+            gettext("None on the middle figures; up to %(most)s in a livewell that warms fast.") % {"most": most},
         )
     first = looks[0]
     words = (
@@ -201,7 +205,7 @@ def _ice(answer: Answer, units: str) -> Line:
         "first": shown(first.ice_kg.stated, ICE, units, 1),
         "clock": clock(answer, first.hour),
     }
-    never = gettext("Never all at once. Frozen tap water carries chlorine: in sealed bottles.")
+    never = gettext("Never all at once. Ice of tap water carries chlorine: in sealed bottles.")
     return Line(gettext("Ice"), f"{words} {never}")
 
 
@@ -255,12 +259,12 @@ def _supposed(answer: Answer, units: str, air_known: bool) -> str:
     air = (
         warmth(asked.air_c, units)
         if air_known
-        else gettext("%(air_c)s (not written down; supposed)") % {"air_c": warmth(asked.air_c, units)}
+        else gettext("%(air_c)s (not recorded; supposed)") % {"air_c": warmth(asked.air_c, units)}
     )
     return gettext(
-        "For a well of %(shown)s with %(fish)s fish of %(asked_mass_g)s, filled at the start, the air at %(air)s, the "
+        "For a livewell of %(shown)s with %(fish)s fish of %(asked_mass_g)s, filled at the start, the air at %(air)s, the "
         "pump running without a break. Ranges are those of published curves and of warming and pumps that nobody "
-        "measured on your boat: plan your own well, and measure."
+        "measured on your boat: plan your own livewell, and measure."
     ) % {
         "shown": shown(asked.volume_l, VOLUME, units),
         "fish": asked.fish,
@@ -276,7 +280,7 @@ def _care(event: Event, rules: Rulebook, answer: Answer | None, by_length: bool)
         return (
             Line(
                 gettext("At the table"),
-                gettext("Keep the fish cool and clean. Kept and given-away fish are written down."),
+                gettext("Keep the fish cool and clean. Kept and given-away fish are recorded."),
             ),
             *key,
         )
@@ -315,7 +319,7 @@ def _care(event: Event, rules: Rulebook, answer: Answer | None, by_length: bool)
             gettext("At the ramp"),
             gettext(
                 "The pump runs, the lid shuts, a thermometer works, no fish is aboard. %(fill)s; with the lake at %(ice_from)s "
-                "°F or warmer, ice goes in; the well at most %(care_max_cooling_f)s °F below the lake."
+                "°F or warmer, ice goes in; the livewell at most %(care_max_cooling_f)s °F below the lake."
             )
             % {
                 "fill": fill,
@@ -341,7 +345,7 @@ def _care(event: Event, rules: Rulebook, answer: Answer | None, by_length: bool)
         Line(
             gettext("At check-in"),
             gettext(
-                "Wait for a bag: it is handed out only when the line can take it. Two gallons of water in it, at most 15 lb of "
+                "Wait for a bag: you get one only when the line can take it. Two gallons of water in it, at most 15 lb of "
                 "fish (Kansas), and into the tanks along the line."
             ),
         ),

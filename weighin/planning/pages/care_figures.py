@@ -93,7 +93,7 @@ def _bags(plan: CarePlan, answer: Answer | None, units: str) -> Figure:
         f"{plan.bags}",
         " ".join(words),
         gettext(
-            "Water and weight: Kansas, K.A.R. 115-7-8. Most at once: Oklahoma’s guidance, five bags for twenty contestants. "
+            "Water and weight: Kansas, K.A.R. 115-7-8. Most at once: Oklahoma’s guidance, five bags for twenty anglers. "
             "Boats: the line’s simulation."
         ),
         said_of(cautions.HANDS),
@@ -140,7 +140,7 @@ def _flights(plan: CarePlan) -> Figure:
         figure,
         " ".join(words),
         gettext(
-            "Ten minutes from boat to scales: common practice, no source. Oklahoma’s guidance: flights above %(many)s contestants. "
+            "Ten minutes from boat to scales: common practice, no source. Oklahoma’s guidance: flights above %(many)s anglers. "
             "Times: the same simulation."
         )
         % {"many": OKLAHOMA_FLIGHTS_FROM},
@@ -169,7 +169,7 @@ def _tanks(plan: CarePlan, units: str) -> Figure:
             "weighs": shown(asked.tank_l * 1000, FISH, units),
         },
         gettext(
-            "Oklahoma’s guidance: 100 gal for 20 contestants. Kansas above 75 °F: one for 25 (K.A.R. 115-7-8). Load: one "
+            "Oklahoma’s guidance: 100 gal for 20 anglers. Kansas above 75 °F: one for 25 (K.A.R. 115-7-8). Load: one "
             "pound a gallon (Keeping Bass Alive); all of a flight at once is our supposition."
         ),
         said_of(cautions.WATER, cautions.TAP_WATER),

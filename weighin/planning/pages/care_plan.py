@@ -6,7 +6,6 @@ from datetime import datetime, time, timedelta
 
 from django.utils.translation import gettext
 
-from weighin.events.domain.calendar import write_clock
 from weighin.events.models import Event, EventDay, Handling
 from weighin.events.queries.events import rules_of
 from weighin.line.domain.flights import Flights, sizes
@@ -17,6 +16,7 @@ from weighin.planning.forms.care_plan import CarePlanForm
 from weighin.planning.pages import cautions
 from weighin.planning.pages.briefing import instead_of_holding, livewell_of
 from weighin.planning.pages.care_figures import Figure, figures_of, said_of, short_line_in_words
+from weighin.ui import figures
 from weighin.ui.nouns import counted
 
 
@@ -94,7 +94,7 @@ def _due(short: Flights, boats: int, last: time) -> tuple[Due, ...]:
         Due(
             place + 1,
             many,
-            write_clock((end - timedelta(minutes=short.apart_min * (short.flights - 1 - place))).time()),
+            figures.clock((end - timedelta(minutes=short.apart_min * (short.flights - 1 - place))).time()),
         )
         for place, many in enumerate(sizes(boats, short.flights))
     )

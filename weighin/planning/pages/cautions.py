@@ -13,24 +13,26 @@ LAW = (
 )
 ICE = (
     gettext_noop("Ice: insulated gloves; no dry ice in a livewell or cabin."),
-    gettext_noop("Put it in by steps or in sealed bottles."),
+    gettext_noop("Add it by steps or in sealed bottles."),
 )
 OXYGEN = (
     gettext_noop("Oxygen feeds fire."),
     gettext_noop("Secure the cylinder; no flame, smoke, oil or grease; open it slowly; vent the lid."),
 )
 PRODUCTS = (
-    gettext_noop("Salt and products only as labelled and permitted."),
+    gettext_noop("Salt and products only as labeled and permitted."),
     (
         gettext_noop(
-            "Salt: weigh it, non-iodized, know the volume; keep brine out of the lake. No drug or anaesthetic without the "
+            "Salt: weigh it, non-iodized, know the volume; keep brine out of the lake. No drug or anesthetic without the "
             "agency’s word; treated fish may not be fit to eat."
         )
     ),
 )
 WATER = (
-    gettext_noop("A gallon weighs 8.3 lb: drain a well or a tank, never lift it."),
-    gettext_noop("Electricity near water: protected outlets, dry connections, no mains within reach of a tank."),
+    gettext_noop("A gallon weighs 8.3 lb: drain a livewell or a tank, never lift it."),
+    gettext_noop(
+        "Electricity near water: protected outlets, dry connections, nothing plugged in within reach of a tank."
+    ),
 )
 HANDS = (gettext_noop("Fin spines cut."), gettext_noop("Gloves; wash; cover wounds."))
 DEPTH = (

@@ -20,11 +20,11 @@ def passed_in_words(answer: Answer, system: str) -> list[str]:
     asked, well = answer.question, answer.temperature_c
     carbon, oxygen = answer.carbon_at_rest.stated.highest, answer.oxygen_at_rest.stated.lowest
     said = {
-        "cold": gettext("The well cools to %(lowest)s, more than %(step_c)s below the lake.")
+        "cold": gettext("The livewell cools to %(lowest)s, more than %(step_c)s below the lake.")
         % {"lowest": warmth(well.lowest, system), "step_c": step(asked.step_c, system)},
-        "hot": gettext("The well comes to %(highest)s; no tank may be above %(hottest_c)s (Kansas).")
+        "hot": gettext("The livewell comes to %(highest)s; no tank may be above %(hottest_c)s (Kansas).")
         % {"highest": warmth(well.highest, system), "hottest_c": warmth(HOTTEST_C, system)},
-        "warm": gettext("The well warms to %(last)s; it should be held at %(hold_c)s.")
+        "warm": gettext("The livewell warms to %(last)s; it should be held at %(hold_c)s.")
         % {"last": warmth(well.last, system), "hold_c": warmth(asked.hold_c, system)},
         "oxygen": gettext("Oxygen falls to %(oxygen)s mg/L at rest; the least to keep is %(floors_mg_l)s.")
         % {"oxygen": f"{oxygen:.1f}", "floors_mg_l": f"{FLOORS_MG_L[0]:.0f}"},
@@ -57,7 +57,7 @@ def changed_in_words(blanks: dict[str, str]) -> str:
 def refusal(asked: Question, system: str) -> tuple[str, list[str]]:
     """Why no fish are held today: the finding, and its reasons."""
     finding = gettext("Do not hold fish today: the lake is at %(lake_c)s.") % {"lake_c": warmth(asked.lake_c, system)}
-    cool = gettext("The well may be at most %(step_c)s below the lake: %(coolest_c)s.") % {
+    cool = gettext("The livewell may be at most %(step_c)s below the lake: %(coolest_c)s.") % {
         "step_c": step(asked.step_c, system),
         "coolest_c": warmth(asked.coolest_c, system),
     }
@@ -68,7 +68,7 @@ def refusal(asked: Question, system: str) -> tuple[str, list[str]]:
         ) % {"hottest_c": warmth(asked.hottest_c, system), "walleye_none_lived_c": warmth(WALLEYE_NONE_LIVED_C, system)}
     else:
         why = gettext(
-            "The warmest well of the published targets is %(hottest_c)s (Schramm), and no tank may be above %(kansas_c)s "
+            "The warmest livewell of the published targets is %(hottest_c)s (Schramm), and no tank may be above %(kansas_c)s "
             "(Kansas). More ice would be a shock when the fish go back."
         ) % {"hottest_c": warmth(asked.hottest_c, system), "kansas_c": warmth(HOTTEST_C, system)}
     return finding, [f"{cool} {why}", gettext(INSTEAD)]

@@ -25,7 +25,7 @@ def oxygen_chart(answer: Answer, system: str) -> Drawings:
         TEMPERATURE.unit(system).word,
         (
             DayLine(gettext("lake at filling"), warmth(lake, system), _ends(answer, in_units(lake)), compared=True),
-            DayLine(gettext("your well"), warmth(well.last, system), _points(answer, well, in_units)),
+            DayLine(gettext("your livewell"), warmth(well.last, system), _points(answer, well, in_units)),
         ),
     )
     words = gettext("keep above %(floor_mg_l)s mg/L") % {"floor_mg_l": f"{FLOOR_MG_L:.0f}"}
@@ -46,10 +46,10 @@ def oxygen_chart(answer: Answer, system: str) -> Drawings:
     return charts.drawn(
         charts.over_the_day,
         panels,
-        title=gettext("The well’s temperature and oxygen over the day"),
+        title=gettext("The livewell’s temperature and oxygen over the day"),
         description=(
             gettext(
-                "The well ends at %(last)s, filled at %(lake)s. Oxygen at rest falls to %(lowest)s mg/L, between %(low_lowest)s "
+                "The livewell ends at %(last)s, filled at %(lake)s. Oxygen at rest falls to %(lowest)s mg/L, between %(low_lowest)s "
                 "and %(high_lowest)s; freshly caught to %(stated_lowest)s, between %(fresh_low)s and %(fresh_high)s. The "
                 "floor is 5. The hours in figures stand in the table below."
             )
@@ -78,7 +78,7 @@ def carbon_chart(answer: Answer) -> Drawings:
             _panel(answer, str(REST), rest, 0, HAULING_LIMIT_MG_L, words),
             _panel(answer, str(FRESH), fresh, 0, HAULING_LIMIT_MG_L, words),
         ],
-        title=gettext("The well’s carbon dioxide over the day"),
+        title=gettext("The livewell’s carbon dioxide over the day"),
         description=(
             gettext(
                 "It rises to %(highest)s mg/L at rest, between %(low_highest)s and %(high_highest)s, and to %(stated_highest)s "

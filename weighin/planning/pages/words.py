@@ -1,6 +1,7 @@
 """The answer in sentences and figures, in the units people chose."""
 
 from dataclasses import dataclass
+from datetime import time
 
 from django.utils.translation import gettext, ngettext
 
@@ -12,6 +13,7 @@ from weighin.planning.domain.degrees import step, tenths, warmth
 from weighin.planning.domain.plan import BAG_KG, BAG_L, FLOORS_MG_L, Answer, Stop
 from weighin.planning.domain.quantities import FISH, ICE, TEMPERATURE, US, VOLUME, figure, shown
 from weighin.planning.pages.limit_words import passed_in_words
+from weighin.ui import figures
 
 FLOOR_MG_L = FLOORS_MG_L[0]
 SPACE = "\u00a0"
@@ -108,7 +110,7 @@ def _at(answer: Answer, hour: float | None) -> str:
 def clock(answer: Answer, hour: float) -> str:
     """The time of day so many hours after the filling."""
     minute = answer.question.start_minute + round(hour * 60)
-    return f"{minute // 60 % 24:02d}:{minute % 60:02d}"
+    return figures.clock(time(minute // 60 % 24, minute % 60))
 
 
 def facts(answer: Answer, system: str) -> list[Fact]:
@@ -135,13 +137,13 @@ def _ice_fact(answer: Answer, system: str) -> Fact:
             gettext("Ice for the day"),
             "0",
             unit,
-            gettext("The well stays below %(hold)s, where we would begin.") % {"hold": hold},
+            gettext("The livewell stays below %(hold)s, where we would begin.") % {"hold": hold},
         )
     says = (
         gettext("Between %(low)s and %(high)s %(unit)s: by your thermometer. By the hour below.")
         if answer.question.warming_per_h != UNMEASURED_PER_H
         else gettext(
-            "Between %(low)s and %(high)s %(unit)s: the warming of your well is not measured. By the hour below."
+            "Between %(low)s and %(high)s %(unit)s: the warming of your livewell is not measured. By the hour below."
         )
     ) % {"low": low, "high": high, "unit": unit}
     gone = answer.ice_gone_h
@@ -163,12 +165,12 @@ def _drop_fact(answer: Answer, system: str, end: str) -> Fact:
     unit = TEMPERATURE.unit(system).word
     degrees = abs(drop) * (DEGREES_F_PER_C if system == US else 1)
     well = warmth(answer.temperature_c.last, system)
-    where = gettext("The well at %(end)s: %(well)s.") % {"end": end, "well": well}
+    where = gettext("The livewell at %(end)s: %(well)s.") % {"end": end, "well": well}
     if round(degrees, tenths(system)) == 0:
-        return Fact(gettext("Well and lake"), "0", unit, f"{where} " + gettext("As the lake was at filling."))
+        return Fact(gettext("Livewell and lake"), "0", unit, f"{where} " + gettext("As the lake was at filling."))
     if drop < 0:
         return Fact(
-            gettext("Well above the lake"),
+            gettext("Livewell above the lake"),
             f"{degrees:.{tenths(system)}f}",
             unit,
             f"{where} " + gettext("It has warmed since the filling."),
@@ -180,7 +182,7 @@ def _drop_fact(answer: Answer, system: str, end: str) -> Fact:
         steps,
     ) % {"steps": steps, "most": step(answer.question.step_c, system)}
     says = f"{where} {down}"
-    return Fact(gettext("Well below the lake"), f"{degrees:.{tenths(system)}f}", unit, says)
+    return Fact(gettext("Livewell below the lake"), f"{degrees:.{tenths(system)}f}", unit, says)
 
 
 def _oxygen_fact(answer: Answer) -> Fact:
@@ -304,7 +306,7 @@ def shock(answer: Answer, system: str) -> str:
     cold = answer.all_at_once_c
     if cold is None or answer.question.lake_c - cold <= answer.question.step_c + 1e-9:
         return ""
-    return gettext("All %(shown)s at once would take the well from %(lake_c)s to %(cold)s: a shock.") % {
+    return gettext("All %(shown)s at once would take the livewell from %(lake_c)s to %(cold)s: a shock.") % {
         "shown": shown(answer.question.ice_aboard_kg or 0, ICE, system, 1),
         "lake_c": warmth(answer.question.lake_c, system),
         "cold": warmth(cold, system),
