@@ -5,13 +5,12 @@ from collections import Counter
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from html import unescape
-from typing import Any
+from typing import Any, Protocol
 from urllib.parse import urljoin, urlsplit
 from uuid import uuid4
 
 import world
-from django.test import Client
-from django.urls import resolve
+from django.urls import Resolver404, resolve
 
 from weighin.clubs.models import Club
 from weighin.registration.services.draws import draw, draw_anew, show_draws
@@ -34,7 +33,7 @@ class Opened:
     @property
     def view(self) -> str:
         """The name of its view, such as ``standings:live``."""
-        return resolve(urlsplit(self.address).path).view_name
+        return _place(urlsplit(self.address).path)[0]
 
     @property
     def is_page(self) -> bool:
@@ -72,12 +71,29 @@ def busy_club() -> Club:
     return event.club
 
 
-def walk(client: Client, of_a_view: int = 3, starts: Sequence[str] = ("/",)) -> Iterator[Opened]:
+def _place(path: str) -> tuple[str, str]:
+    """The name of the view at ``path`` and the event, season or club in it; blank where nothing is there."""
+    try:
+        found = resolve(path)
+    except Resolver404:
+        return "", path
+    return found.view_name, next(iter(map(str, found.kwargs.values())), "")
+
+
+class Asks(Protocol):
+    """Whoever is asked for pages: Django's client, or one that asks a server."""
+
+    def get(self, path: str, /) -> Any: ...
+
+
+def walk(client: Asks, of_a_view: int = 3, starts: Sequence[str] = ("/",), of_one: int = 0) -> Iterator[Opened]:
     """Everything that links lead to, each address once; where one redirects, what it leads to follows.
 
-    ``of_a_view`` pages of one view are opened: a list's first rows stand for the rest.
+    ``of_a_view`` pages of one view are opened: a list's first rows stand for the rest. Of them ``of_one`` are of the
+    same event, season or club; without it as many as come.
     """
-    waiting, seen, opened = [(start, "") for start in starts], set(starts), Counter[str]()
+    waiting, seen = [(start, "") for start in starts], set(starts)
+    opened, of_whom = Counter[str](), Counter[tuple[str, str]]()
     while waiting:
         address, shown_on = waiting.pop(0)
         answer = client.get(address)
@@ -96,7 +112,10 @@ def walk(client: Client, of_a_view: int = 3, starts: Sequence[str] = ("/",)) -> 
             if urlsplit(link).scheme or urlsplit(link).netloc or path.startswith("/static/") or link in seen:
                 continue
             seen.add(link)
-            name = resolve(path).view_name
-            opened[name] += 1
-            if opened[name] <= of_a_view:
+            view, whose = _place(path)
+            of_whom[view, whose] += 1
+            if of_one and of_whom[view, whose] > of_one:
+                continue
+            opened[view] += 1
+            if opened[view] <= of_a_view:
                 waiting.append((link, address))

@@ -16,7 +16,7 @@ from time import process_time
 from weighin.events.models import Event
 from weighin.mortality.queries.event_sums import event_sums
 from weighin.mortality.services.federation import edition, summary
-from weighin.reports.files.federation import federation_file
+from weighin.agency.files.federation import federation_file
 begun = process_time()
 found = federation_file(summary(edition(2026, event_sums(Event.objects.all()), []), 2026), "json")
 assert len(found) > 1000

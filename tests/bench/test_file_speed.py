@@ -61,12 +61,12 @@ def test_a_workbook_and_a_pdf_of_300_teams(measured: Measured) -> None:
     measured(
         "Workbook of an event of 300 teams, from the database",
         *(best(lambda: event_file(event, "xlsx")), "ms", best(bare_workbook), same_cells.format("openpyxl")),
-        at_most=3,
+        at_most=2,
     )
     measured(
         "Standings of 300 teams as PDF, worked out",
         *(best(lambda: standings_pdf(whole)), "ms", best(bare_pdf), same_cells.format("reportlab")),
-        at_most=3,
+        at_most=2,
     )
 
 

@@ -15,7 +15,7 @@ PHONE = {"width": 390, "height": 844}
 
 
 def care_token(site: Site, name: str = "Ramp") -> str:
-    """Pair a station that may write care notes, and give its token."""
+    """Pair a station that may add care notes, and give its token."""
     done = site.manage("pair_station", SLUG, name, "--can", "care")
     assert done.returncode == 0, done.stderr
     return done.stdout.split()[-1]

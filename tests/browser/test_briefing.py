@@ -41,5 +41,5 @@ def test_another_day_is_a_link_away(page: Any) -> None:
     page.get_by_role("link", name="Day 2", exact=True).click()
     assert "day=2" in page.url and "day 2" in page.inner_text("header.opening")
     page.goto(HOT)
-    page.click("text=Plan your own well")
+    page.click("text=Plan your own livewell")
     assert page.input_value("[name=lake]") == "86"

@@ -42,7 +42,7 @@ OUTSIDE = """([came, data]) => {
       if (!depth) outside += sign;
       if (sign === "⟧") { depth -= 1; outside += " "; }
     }
-    outside = outside.replace(/[A-Z][a-z]+, [A-Z][a-z]+ \\d+/g, "");    // a date, as the browser writes it
+    outside = outside.replace(/[A-Z][a-z]+, [A-Z][a-z]+ \\d+|\\d+:\\d\\d(:\\d\\d)? [AP]M/g, "");    // a date or a time, as the browser writes it
     for (const one of data) outside = outside.replaceAll(one, "");
     if (/\\p{L}{2}/u.test(outside)) left.add(`${text}   [${outside.trim()}]`);
   }
@@ -162,7 +162,7 @@ def test_the_scale_table(window: Any, lake: tuple[Site, str], data: list[str]) -
         page.context.set_offline(False)
         weigh(page, boat)
         mark = "open" if answer["state"] in ("refused", "differs") else "done"
-        page.wait_for_selector(f"#slips > li:first-child .state.is-{mark}:not(:has-text('⟦kept on'))", timeout=20_000)
+        page.wait_for_selector(f"#slips > li:first-child .state.is-{mark}:not(:has-text('⟦saved on'))", timeout=20_000)
         open_all(page, "#slips")
         table.look()
         page.unroute(f"**{API}/slips")

@@ -69,8 +69,8 @@ def test_a_boat_is_called_and_the_line_held_on_a_phone(window: Any, own_site: An
     page.click("#hold-now")
     page.wait_for_selector("text=The line is held since")
     page.fill("[name=person]", "D. Reed")
-    page.click("text=Let the line go on")
-    page.wait_for_selector("text=let go by D. Reed")
+    page.click("text=Resume the line")
+    page.wait_for_selector("text=Line resumed by D. Reed")
 
 
 def test_minutes_count_on_and_other_tablets_hear_of_it(window: Any, own_site: Any, sign_in: Any, line: str) -> None:
@@ -107,15 +107,15 @@ def test_it_works_without_script(window: Any, own_site: Any, sign_in: Any, line:
     sign_in(page, "scales")
     page.goto(line)
     page.click("#bag_back-1")
-    assert "Bag of boat 1 taken back unused" in page.inner_text("main")
+    assert "Bag of boat 1 returned unused" in page.inner_text("main")
     page.click("text=Call boat 1: give a bag")
     assert "Bag given to boat 1" in page.inner_text("main")
     page.click("#hold-now")
-    page.click("text=Let the line go on")
-    assert "Write the name of whoever lets the line go on." in page.inner_text("main")
+    page.click("text=Resume the line")
+    assert "Write the name of whoever resumes the line." in page.inner_text("main")
     page.fill("[name=person]", "D. Reed")
-    page.click("text=Let the line go on")
-    page.click("text=Look again")
+    page.click("text=Resume the line")
+    page.click("text=Refresh")
     assert "No more bags now" in page.inner_text("h1") or "Call boat 2" in page.inner_text("h1")
 
 

@@ -56,12 +56,12 @@ def test_five_boats_checked_offline_end_in_five_notes(window: Any, lake: tuple[S
     context.set_offline(True)
     for boat in boats[:3]:
         check(page, boat)
-    where(page, "3 notes kept on this phone")
+    where(page, "3 notes saved on this phone")
     page.wait_for_selector("#band:has-text('Carry on.')")
     assert "Do not load this page again" not in page.inner_text("#band")
     page.reload()
     page.wait_for_selector("html[data-ready][data-papers]")
-    where(page, "3 notes kept on this phone")
+    where(page, "3 notes saved on this phone")
     for boat in boats[3:]:
         check(page, boat)
     page.close()
@@ -69,7 +69,7 @@ def test_five_boats_checked_offline_end_in_five_notes(window: Any, lake: tuple[S
     page.set_viewport_size(PHONE)
     page.goto(PAIRED)
     page.wait_for_selector("html[data-ready]")
-    where(page, "5 notes kept on this phone")
+    where(page, "5 notes saved on this phone")
     assert page.evaluate("getComputedStyle(document.querySelector('.stages button')).minHeight") == "56px", "styled"
     assert page.locator("#lacking .boat").count() > 0
     assert not {int(n) for n in page.locator("#lacking .boat b").all_inner_texts()} & set(boats)
@@ -94,7 +94,7 @@ def test_notes_outlive_the_server_and_the_phone_on_plain_http(
     site.kill()
     check(page, 3)
     page.wait_for_selector("#band:has-text('Do not load this page again meanwhile')")
-    where(page, "1 note kept on this phone")
+    where(page, "1 note saved on this phone")
     page.close()
     site.start()
     page = context.new_page()
@@ -115,7 +115,7 @@ def test_an_answer_that_is_lost_costs_nothing(phone: Any, lake: tuple[Site, str]
     check(phone, 62)
     phone.wait_for_selector("#band:not([hidden])")
     assert lost[0] == 200 and len(sent(lake[0], 62)) == 1, "the site kept it, the phone has not heard so"
-    state(phone, 62, "kept on this phone")
+    state(phone, 62, "saved on this phone")
     phone.unroute("**/care")
     state(phone, 62, "on the server").locator("summary").click()
     assert "it counts once" in phone.inner_text("#notes")
@@ -132,7 +132,7 @@ def test_notes_are_kept_without_indexeddb(window: Any, lake: tuple[Site, str], r
     page.context.set_offline(True)
     check(page, 63)
     page.reload()
-    where(page, "1 note kept on this phone")
+    where(page, "1 note saved on this phone")
     page.context.set_offline(False)
     where(page, "the note is on the server")
     assert len(sent(lake[0], 63)) == 1
@@ -179,7 +179,7 @@ def test_the_afternoon_fills_in_and_a_change_carries_the_morning(phone: Any, lak
     assert (row["reflexes_absent"], row["reflexes_checked"]) == (1, 10)
     choose(phone, 65)
     phone.fill("#words", "lid cracked; pump loud at noon")
-    assert "words. All else that was noted stays." in phone.inner_text("#reason-says")
+    assert "note. All else that was noted stays." in phone.inner_text("#reason-says")
     phone.fill("#reason", "")
     phone.click("#keep")
     phone.wait_for_selector(".fault:has-text('Write why')")
@@ -191,7 +191,7 @@ def test_the_afternoon_fills_in_and_a_change_carries_the_morning(phone: Any, lak
     assert [stands for _, stands, _ in sent(lake[0], 65)] == [True] * 3
     choose(phone, 65)
     keep(phone, 65)
-    assert "nothing new to keep" in phone.inner_text("#readback") and len(sent(lake[0], 65)) == 3
+    assert "nothing new to save" in phone.inner_text("#readback") and len(sent(lake[0], 65)) == 3
 
 
 def test_two_changes_made_offline_follow_each_other(phone: Any, lake: tuple[Site, str]) -> None:
@@ -205,7 +205,7 @@ def test_two_changes_made_offline_follow_each_other(phone: Any, lake: tuple[Site
     choose(phone, 66)
     phone.click("[name=pump_ok][value=no]")
     keep(phone, 66)
-    where(phone, "4 notes kept on this phone")
+    where(phone, "4 notes saved on this phone")
     phone.context.set_offline(False)
     where(phone, "all 4 notes are on the server")
     row = notes(lake[0], 66)[66]
@@ -229,7 +229,7 @@ def test_every_state_is_said_in_words(phone: Any, lake: tuple[Site, str], ramp_t
     assert post(phone, ramp_token, **{**first, "pump_ok": True})["state"] == "kept", "its id with other values"
     assert post(phone, ramp_token, id=str(uuid4()), boat=68, pump_ok=True)["state"] == "kept"
     phone.unroute("**/care")
-    state(phone, 67, "differs, not kept")
+    state(phone, 67, "differs, not saved")
     state(phone, 68, "waits for an official")
     assert notes(lake[0], 68)[68]["pump_ok"] == 1, "nothing is written over"
     assert "need you" in phone.inner_text("#where-kept")
@@ -251,10 +251,10 @@ def test_what_is_refused_is_put_right_on_the_phone(phone: Any, lake: tuple[Site,
     phone.fill("#first_fish", "00:45")
     phone.fill("#livewell_do", "99")
     keep(phone, 69)
-    row = state(phone, 69, "refused, not kept")
+    row = state(phone, 69, "refused, not saved")
     row.locator("summary").click()
     assert "livewell do:" in row.inner_text()
-    row.locator("button:has-text('Put it right')").click()
+    row.locator("button:has-text('Correct it')").click()
     assert phone.input_value("#livewell_do") == "99" and phone.input_value("#livewell_temp") == "24.5"
     phone.fill("#livewell_do", "9.9")
     keep(phone, 69)
@@ -291,7 +291,7 @@ def test_what_the_page_of_fish_care_says_is_not_written_over(
     choose(phone, 60)
     assert "10 lb of ice" in phone.inner_text("#stands")
     phone.fill("#ice_lb", "30")
-    assert "yours waits beside it until an official decides" in phone.inner_text("#reason-says")
+    assert "Yours waits beside it until an official decides" in phone.inner_text("#reason-says")
     keep(phone, 60)
     state(phone, 60, "waits for an official")
     assert notes(lake[0], 60)[60]["ice_lb"] == "10"

@@ -9,7 +9,8 @@ from uuid import uuid4
 from zoneinfo import ZoneInfo
 
 import pytest
-from browser.scales import API, SLUG, key, open_table
+from browser.scales import API, SLUG, key, module, open_table
+from patience import SECONDS
 from playwright.sync_api import expect
 from served import Site
 
@@ -67,7 +68,7 @@ def test_taps_outlive_the_link_and_are_kept_once(window: Any, lake: tuple[Site, 
     page.fill("#boat", "53")
     page.press("#boat", "Enter")
     page.wait_for_selector("[data-roll-kept] li:nth-child(3)")
-    assert "kept on this device, not sent yet" in page.inner_text("[data-roll-kept]")
+    assert "saved on this device, not sent yet" in page.inner_text("[data-roll-kept]")
     page.wait_for_selector("[data-roll-cut-off]:has-text('Carry on.')")
     assert not lines(lake[0], 51, 52, 53)
     # Loaded again without the network, the last copy of the page knows what was tapped
@@ -79,7 +80,7 @@ def test_taps_outlive_the_link_and_are_kept_once(window: Any, lake: tuple[Site, 
     page.wait_for_selector("[data-roll-kept] li:nth-child(4)")
     page.fill("#boat", "999")
     page.press("#boat", "Enter")
-    assert "No boat 999 is on this roll" in page.inner_text("[data-roll-said]")
+    assert "No boat 999 is on this page" in page.inner_text("[data-roll-said]")
     page.context.set_offline(False)
     page.wait_for_selector("table #boat-53")
     page.wait_for_selector("[data-roll-kept]", state="hidden")
@@ -127,10 +128,10 @@ def test_another_tablets_word_comes_by_itself(window: Any, lake: tuple[Site, str
     page.wait_for_selector("[data-roll-kept] li")
     send(lake, boat=72, checked_in=datetime.now().astimezone().isoformat(timespec="seconds"))
     page.context.set_offline(False)
-    page.wait_for_selector("[data-roll-kept] :text('somebody else wrote a time too')")
+    page.wait_for_selector("[data-roll-kept] :text('somebody else entered a time too')")
     page.click("text=I have seen this")
     page.wait_for_selector("[data-roll-kept]", state="hidden")
-    page.wait_for_selector("table #boat-72:has-text('Two times of coming in')")
+    page.wait_for_selector("table #boat-72:has-text('Two check-in times')")
 
 
 def test_a_reader_sees_the_roll_and_no_button(window: Any, lake: tuple[Site, str], sign_in: Any) -> None:
@@ -152,7 +153,7 @@ def test_the_table_sees_the_time_and_the_minutes_excused(window: Any, lake: tupl
     page.focus("#boat")
     key(page, "81")
     here = today.astimezone(ZoneInfo("America/Chicago"))
-    expect(page.locator("[name=checked_in]")).to_have_value(f"{here:%H:%M:%S}")
+    expect(page.locator("[name=checked_in]")).to_have_value(f"{here:%I:%M:%S %p}".lstrip("0"))
     expect(page.locator("[name=excused_minutes]")).to_have_value("20")
 
 
@@ -207,4 +208,29 @@ def test_the_copy_on_a_phone_has_no_phone_numbers(window: Any, lake: tuple[Site,
     page.reload()
     page.wait_for_selector("#roll[data-kept]")
     assert "Pair 78" in page.inner_text("#boat-78") and "555-0171" not in page.content()
-    assert page.is_visible("text=Phone numbers are not kept on this device")
+    assert page.is_visible("text=Phone numbers are not saved on this device")
+
+
+@pytest.mark.parametrize("off", [0, 3600, -3600])
+def test_a_slow_answer_puts_no_clock_wrong_and_a_wrong_clock_is_put_right(
+    window: Any, lake: tuple[Site, str], sign_in: Any, off: int
+) -> None:
+    page = window(lake[0].address, **PHONE)
+    sign_in(page, "scales")
+    # A device whose clock is ``off`` seconds wrong, and an answer that is 2 s under way
+    page.add_init_script(
+        f"const said = Date.now, begun = performance.timeOrigin, off = {off * 1000}; Date.now = () => said() + off; "
+        "Object.defineProperty(performance, 'timeOrigin', { value: begun + off });"
+    )
+
+    def slow(route: Any) -> None:
+        answer = route.fetch()
+        page.wait_for_timeout(2000)
+        route.fulfill(response=answer)
+
+    page.route(f"**{ROLL}", slow)
+    page.goto(ROLL)
+    page.wait_for_selector("#roll[data-ready]")
+    ahead = page.evaluate(f"async () => {module('roll/clock')}.ahead")
+    # Right to the seconds for which the answer was under way; a clock that may be right is left alone
+    assert abs(ahead + off * 1000) < SECONDS * 1000 if off else ahead == 0

@@ -43,7 +43,7 @@ def test_a_slip_is_written_with_the_keyboard_alone(window, own_site, sign_in) ->
     page.keyboard.press("Enter")
     page.wait_for_url(re.compile(r"/slips/\d+/$"))
     said = page.inner_text("main")
-    assert "is kept." in said and "both stay, and neither counts" in said and "1 dead fish" in said
+    assert "is saved." in said and "both stay, and neither counts" in said and "1 dead fish" in said
 
 
 def test_a_fault_takes_the_hand_to_its_line_and_keeps_the_rest(table: Any) -> None:
@@ -53,7 +53,7 @@ def test_a_fault_takes_the_hand_to_its_line_and_keeps_the_rest(table: Any) -> No
     page.fill("[name=dead]", "0")
     page.fill("[name=gross]", "9,47")
     page.fill("[name=note]", "wet cardboard")
-    page.click("text=Keep the slip")
+    page.click("text=Save the slip")
     page.wait_for_selector("#faults")
     assert page.evaluate("document.activeElement.name") == "gross"
     assert page.input_value("[name=gross]") == "9,47" and page.input_value("[name=note]") == "wet cardboard"

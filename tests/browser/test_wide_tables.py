@@ -6,7 +6,7 @@ import pytest
 
 LAPTOP = {"viewport": {"width": 1180, "height": 800}}
 SEASON = "/clubs/dunnock-valley-crappie-club/seasons/2026"
-CUT_OFF = """() => [...document.querySelectorAll(".wide-table")]
+CUT_OFF = """() => [...document.querySelectorAll(".wide-table, .places")]
   .filter((box) => box.scrollWidth > box.clientWidth + 1)
   .map((box) => `${box.scrollWidth} in ${box.clientWidth}`)"""
 
@@ -25,5 +25,5 @@ def test_no_column_is_cut_off_on_a_laptop(window: Any, site: Any, sign_in: Any, 
     page = window(site.address, **LAPTOP)
     sign_in(page, "director")
     assert page.goto(where).status == 200
-    assert page.locator(".wide-table tbody tr").count()
+    assert page.locator(".wide-table tbody tr, .places tbody tr").count()
     assert page.evaluate(CUT_OFF) == []

@@ -19,6 +19,7 @@ from served import Site
 from weighin.serving.server import MOST_ON_THEIR_WAY
 
 TIMES_OVER = 10  # another program's turn on the machine is no fault; waiting for a slow client is, for seconds
+AT_ONCE, A_MOMENT = 0.25, 1.5  # seconds; whoever comes when the system's list is full asks again after one second
 
 
 @pytest.fixture(scope="module")
@@ -125,16 +126,12 @@ def test_ten_thousand_connections_keep_nobody_out(shore: tuple[Site, str]) -> No
     over = threading.Event()
     took: list[float] = []
 
-    def newcomer() -> float:
-        started = time.perf_counter()
-        Reader(site, slug).line.close()
-        return time.perf_counter() - started
-
     def read() -> None:
         while not over.is_set():
-            took.append(newcomer())
+            started = time.perf_counter()
+            Reader(site, slug).line.close()
+            took.append(time.perf_counter() - started)
 
-    floor = median(newcomer() for _ in range(30))
     reading = threading.Thread(target=read)
     reading.start()
     kept: deque[socket.socket] = deque()
@@ -146,7 +143,10 @@ def test_ten_thousand_connections_keep_nobody_out(shore: tuple[Site, str]) -> No
     reading.join()
     for line in kept:
         line.close()
-    assert len(took) > 1 and median(took) <= TIMES_OVER * floor, (len(took), median(took), floor)
+    # Whoever comes waits for those who stand before them: how many hangs on the machine, that nobody waits long does not
+    took.sort()
+    middle, slowest = took[len(took) // 2], took[len(took) * 99 // 100]
+    assert len(took) > 1 and middle <= AT_ONCE and slowest <= A_MOMENT, (len(took), middle, slowest)
 
 
 def test_a_lock_of_another_program_leaves_reading_alive(shore: tuple[Site, str]) -> None:

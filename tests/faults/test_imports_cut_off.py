@@ -34,7 +34,7 @@ def test_a_workbook_that_was_coming_in_when_the_server_broke_can_come_in_again(
             job.bring_in("test", replace=False)
     assert not job.slug and not Event.objects.exists()
     page = world.member(job.club).get(f"/clubs/{job.club.slug}/import/{job.key}/").content.decode()
-    assert "plain.xlsx" in page and "Bring the event in" in page
+    assert "plain.xlsx" in page and "Import the event" in page
     job.bring_in("test", replace=False)
     assert job.slug == Event.objects.get().slug
 
@@ -55,7 +55,7 @@ def test_a_workbook_sent_in_twice_comes_in_once(job: Job) -> None:
 def test_what_came_in_meanwhile_is_said_on_the_page(job: Job) -> None:
     imports.keep_event(job.read()[0], "somebody else")  # type: ignore[arg-type]
     page = world.member(job.club).post(f"/clubs/{job.club.slug}/import/{job.key}/").content.decode()
-    assert "Not brought in." in page and "is here already" in page
+    assert "Not imported." in page and "is here already" in page
     assert Event.objects.count() == 1
 
 

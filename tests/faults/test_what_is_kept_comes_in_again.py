@@ -108,7 +108,7 @@ def test_a_day_does_not_start_after_its_fish_were_weighed(whole_event: bool, tmp
     record_slip(event, {**NOTHING, "day": "1", "boat": "5", "weighed": "09:00"}, "a")
     later = {name: getattr(event, name) for name in FIELDS} | {"days": 3, "start_time": time(10)}
     of_day = day_of(event, 1, start_time=time(10))
-    with pytest.raises(Faults, match="slip 8 of day 1 was weighed or released at 09:00"):
+    with pytest.raises(Faults, match="slip 8 of day 1 was weighed or released at 9:00.AM"):
         change_event(event, later, "a") if whole_event else change_day(event, 1, of_day, "a")
     change_day(event, 1, day_of(event, 1, start_time=time(8)), "a")
     assert the_same(event, tmp_path)
@@ -127,7 +127,7 @@ def test_a_care_note_does_not_lose_the_launch_that_a_slip_hangs_on(tmp_path: Pat
     event = plain()
     write_care_note(event, {"day": "1", "boat": "5", "launched": "04:30"}, "a")
     record_slip(event, {**NOTHING, "day": "1", "boat": "5", "weighed": "05:30"}, "a")
-    with pytest.raises(Faults, match="before the day started: write when the boat launched"):
+    with pytest.raises(Faults, match="before the day started: add when the boat launched"):
         write_care_note(event, {"day": "1", "boat": "5"}, "a")
     assert the_same(event, tmp_path)
 

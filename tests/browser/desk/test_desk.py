@@ -99,7 +99,7 @@ def test_sixty_known_teams_by_keys_alone(desk: Any) -> None:
     assert page.inner_text(".opening .figure") == str(TEAMS)
     print(f"{statistics.mean(counts):.1f} keys a team, {max(counts)} at most; {statistics.median(took):.2f} s a team")
     page.goto(f"/events/{SLUG}/money/")
-    assert "Nobody owes anything." in page.inner_text("h1") and "$3,600.00 was taken in" in page.inner_text("main")
+    assert "Nobody owes anything." in page.inner_text("h1") and "$3,600.00 was received" in page.inner_text("main")
 
 
 def test_new_teams_with_phone_and_emergency_by_keys_alone(desk: Any) -> None:

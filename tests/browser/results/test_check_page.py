@@ -79,6 +79,19 @@ def test_what_is_no_proof_is_said(page: Any, tmp_path: Path) -> None:
     page.wait_for_selector("text=This is an older file")
     page.set_input_files("#file", written(tmp_path, {"format": "weighin-proof-1"}))
     page.wait_for_selector("text=Parts of this proof are missing")
+    (tmp_path / "table.png").write_bytes(b"\x89PNG\r\n\x1a\n\x00\x00")
+    page.set_input_files("#file", tmp_path / "table.png")
+    page.wait_for_selector("text=This file is no proof")
+
+
+def test_a_file_that_cannot_be_read_leaves_no_finding_of_another(page: Any, tmp_path: Path) -> None:
+    page.goto(PAGE)
+    page.wait_for_selector("text=everything comes out the same")
+    deep = json.dumps(proof_of(page))[:-1] + ', "more": ' + "[" * 100_000 + "]" * 100_000 + "}"
+    (tmp_path / "deep.json").write_text(deep, encoding="utf-8")
+    page.set_input_files("#file", tmp_path / "deep.json")
+    page.wait_for_selector("text=This file is no proof")
+    assert "comes out the same" not in page.inner_text("#checked")
 
 
 @pytest.mark.parametrize("width", [390, 1280])

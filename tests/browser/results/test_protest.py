@@ -47,7 +47,7 @@ def test_a_protest_from_posting_to_version_2(window: Any, own_site: Any, sign_in
     page.fill("[name=words]", "Seen by two on the bank")
     page.fill("[name=ruled_by]", "The committee")
     page.click("button:has-text('Save the ruling')")
-    assert "Every protest is ruled on." in page.inner_text("main")
+    assert "Every protest has a ruling." in page.inner_text("main")
     page.goto(f"{EVENT}/money/pay-outs/")
     assert "waits for protest" not in page.inner_text("main")
     page.goto(f"{EVENT}/publish/")

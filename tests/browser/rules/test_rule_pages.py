@@ -47,7 +47,7 @@ def test_a_clubs_sheet_fills_its_first_sheet_of_paper(window: Any, own_site: Any
     sign_in(page, "director")
     page.goto(f"{CLUB}/sheets/new/?source=start:couples&unit=lb")
     page.fill("[name=name]", "Couples")
-    page.click("button:has-text('Keep the sheet')")
+    page.click("button:has-text('Save the sheet')")
     page.wait_for_url(f"**{CLUB}/sheets/couples/")
     sheets, filled = first_sheet(page, "Letter")
     assert sheets > 1 and filled >= 0.6

@@ -1,10 +1,27 @@
 """The page at the scale table: one slip at a time, scored as it is typed, doubted but never held up."""
 
 import json
+import re
+from datetime import datetime, timedelta
 from typing import Any
+from zoneinfo import ZoneInfo
 
 import pytest
-from browser.scales import asked, briefed, document, fresh, kept, key, open_table, post, rows, state, weigh, where
+from browser.scales import (
+    PAIRED,
+    asked,
+    briefed,
+    document,
+    fresh,
+    kept,
+    key,
+    open_table,
+    post,
+    rows,
+    state,
+    weigh,
+    where,
+)
 from served import Site
 
 AA = ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa"]
@@ -45,7 +62,7 @@ def test_a_second_slip_is_said_before_and_after(tablet: Any, lake: tuple[Site, s
     fresh(tablet)
     key(tablet, "31", "7", "0", "0", "6.10", "")
     tablet.wait_for_selector(".doubt:has-text('Boat 31 has slip')")
-    assert tablet.inner_text("#keep") == "Keep a second slip for boat 31 all the same"
+    assert tablet.inner_text("#keep") == "Save a second slip for boat 31 all the same"
     assert tablet.evaluate("document.activeElement.id") == "keep"
     asked(tablet)
     tablet.keyboard.press("Enter")
@@ -65,11 +82,11 @@ def test_a_refused_slip_is_put_right_under_its_id(tablet: Any, lake: tuple[Site,
     tablet.wait_for_selector(".doubt:has-text('not on this tablet')")
     asked(tablet)
     tablet.keyboard.press("Enter")
-    row = state(tablet, 991, "refused, not kept")
+    row = state(tablet, 991, "refused, not saved")
     id = row.get_attribute("data-id")
     row.locator("summary").click()
     assert "boat" in row.inner_text().lower() and "6.20 lb" in row.inner_text()
-    row.locator("button", has_text="Put it right").click()
+    row.locator("button", has_text="Correct it").click()
     assert tablet.input_value("#gross") == "6.20"
     tablet.fill("#boat", "32")
     tablet.click("#keep")
@@ -89,7 +106,7 @@ def test_a_slip_that_differs_is_said_and_set_aside(tablet: Any, lake: tuple[Site
 
     tablet.route("**/slips", before)
     weigh(tablet, 33)
-    row = state(tablet, 33, "differs, not kept")
+    row = state(tablet, 33, "differs, not saved")
     row.locator("summary").click()
     assert "Show both to the director" in row.inner_text()
     row.locator("button", has_text="Set it aside").click()
@@ -100,10 +117,10 @@ def test_a_slip_that_differs_is_said_and_set_aside(tablet: Any, lake: tuple[Site
 @pytest.mark.parametrize(
     ("figures", "words", "label"),
     [
-        (("7", "0", "0", "98.4", ""), "98.4 is 14.06 lb a fish", "Keep 98.4 all the same"),
-        (("9", "0", "0", "8.40", "1.5", "1.4", ""), "9 fish, and the limit is 7", "Keep 9 fish all the same"),
-        (("7", "0", "0", "0.40", ""), "0.40 is 0.06 lb a fish", "Keep 0.40 all the same"),
-        (("7", "0", "0", "9.40", "4.1"), "4.1 is heavier than the fish one expects", "Keep 4.1 all the same"),
+        (("7", "0", "0", "98.4", ""), "98.4 is 14.06 lb a fish", "Save 98.4 all the same"),
+        (("9", "0", "0", "8.40", "1.5", "1.4", ""), "9 fish, and the limit is 7", "Save 9 fish all the same"),
+        (("7", "0", "0", "0.40", ""), "0.40 is 0.06 lb a fish", "Save 0.40 all the same"),
+        (("7", "0", "0", "9.40", "4.1"), "4.1 is heavier than the fish one expects", "Save 4.1 all the same"),
     ],
 )
 def test_the_unlikely_is_doubted_and_can_be_kept(tablet: Any, figures: Any, words: str, label: str) -> None:
@@ -113,15 +130,15 @@ def test_the_unlikely_is_doubted_and_can_be_kept(tablet: Any, figures: Any, word
     assert tablet.inner_text("#keep") == label
     assert tablet.locator("#slips > li").count() == 0
     tablet.fill("#gross", tablet.input_value("#gross") + "1")
-    assert tablet.inner_text("#keep") == "Keep boat 34’s slip" and tablet.locator(".doubt").count() == 0
+    assert tablet.inner_text("#keep") == "Save boat 34’s slip" and tablet.locator(".doubt").count() == 0
     tablet.fill("#gross", figures[3])
     tablet.click("#keep")
     assert tablet.inner_text("#keep") == label
     tablet.click("#keep")
-    where(tablet, "1 slip kept on this tablet")
+    where(tablet, "1 slip saved on this tablet")
     row = tablet.locator("#slips > li").first
     row.locator("summary").click()
-    assert "Kept all the same: " in row.inner_text()
+    assert "Saved all the same: " in row.inner_text()
 
 
 def test_what_cannot_be_is_said_at_its_line_and_keeps_nothing(tablet: Any) -> None:
@@ -212,3 +229,13 @@ def test_everyone_can_use_it(tablet: Any, size: tuple[int, int], light: str) -> 
         "all => all.filter(one => one.checkVisibility() && Math.min(one.getBoundingClientRect().height, one.getBoundingClientRect().width) < 43.5).map(one => one.name || one.textContent)",
     )
     assert not small
+
+
+def test_a_clock_that_is_days_off_is_said_with_both_dates(window: Any, lake: tuple[Site, str]) -> None:
+    page = window(lake[0].address, viewport={"width": 1180, "height": 820})
+    wrong = datetime.now(ZoneInfo("America/Chicago")) + timedelta(days=10)
+    page.clock.install(time=wrong)
+    page.goto(f"{PAIRED}#{lake[1]}")
+    page.wait_for_selector("#notices .heed:has-text('No day of this event is today.')")
+    assert f"This tablet says {wrong:%a, %B} {wrong.day}, {wrong.year}, the event is on" in page.inner_text("#notices")
+    assert not re.search(r"[0-9]{4}-[0-9]{2}", page.inner_text("#notices"))

@@ -34,8 +34,8 @@ def test_two_boats_are_swapped_without_a_link_in_one_act(tablet: Any, lake: tupl
     tablet.context.set_offline(True)
     weigh(tablet, 61, "9.10")
     weigh(tablet, 62, "5.20", "6")
-    where(tablet, "2 slips kept on this tablet")
-    act(tablet, 61, "Swap it with another boat’s", "kept on this tablet")
+    where(tablet, "2 slips saved on this tablet")
+    act(tablet, 61, "Swap it with another boat’s", "saved on this tablet")
     assert "Boat 61, Pair 61, day 1: 7 fish, 9.10 on the scale." in tablet.inner_text("#change-says")
     tablet.fill("#other", "63")
     tablet.click("#change-keep")
@@ -48,10 +48,10 @@ def test_two_boats_are_swapped_without_a_link_in_one_act(tablet: Any, lake: tupl
     tablet.fill("#reason", "keyed for each other")
     tablet.click("#change-keep")
     tablet.wait_for_selector("#readback:has-text('Boats 61 and 62 are swapped')")
-    where(tablet, "4 slips kept on this tablet")
+    where(tablet, "4 slips saved on this tablet")
     tablet.reload()
     ready(tablet)
-    where(tablet, "4 slips kept on this tablet")
+    where(tablet, "4 slips saved on this tablet")
     tablet.context.set_offline(False)
     where(tablet, "all 4 slips are on the server")
     assert standing(lake, 61, 62) == [(61, "5.20"), (62, "9.10")]
@@ -72,14 +72,14 @@ def test_of_a_swap_that_the_site_takes_by_half_the_tablet_says_so(tablet: Any, l
     tablet.fill("#other", "64")
     tablet.fill("#reason", "keyed for each other")
     tablet.press("#reason", "Enter")
-    where(tablet, "2 slips kept on this tablet")
+    where(tablet, "2 slips saved on this tablet")
     (old,) = (one["id"] for one in document(*lake)["slips"] if one["boat"] == 64)
     tablet.route("**/slips", lambda route: route.abort())
     tablet.context.set_offline(False)
     answer = post(tablet, lake[1], "slips", boat=64, gross="5.30", replaces=old, reason="misread")
     assert answer["state"] == "kept"
     tablet.unroute("**/slips")
-    row = opened(state(tablet, 64, "half of a swap, not kept"))
+    row = opened(state(tablet, 64, "half of a swap, not saved"))
     assert "1 needs you" in tablet.inner_text("#where-kept")
     assert "was replaced already" in row.inner_text() and "boats 63 and 64" in row.inner_text()
     assert standing(lake, 63, 64) == [(63, "5.20"), (64, "5.30")]
@@ -89,7 +89,7 @@ def test_a_correction_without_a_link_follows_its_slip(tablet: Any, lake: tuple[S
     tablet.wait_for_selector("html[data-alone]")
     tablet.context.set_offline(True)
     weigh(tablet, 65, "9.84")
-    act(tablet, 65, "Correct it", "kept on this tablet")
+    act(tablet, 65, "Correct it", "saved on this tablet")
     assert tablet.input_value("#gross") == "9.84" and tablet.input_value("#alive") == "7"
     tablet.fill("#gross", "8.94")
     tablet.click("#keep")
@@ -98,7 +98,7 @@ def test_a_correction_without_a_link_follows_its_slip(tablet: Any, lake: tuple[S
     tablet.fill("#who", "O. Varnham")
     tablet.click("#keep")
     tablet.wait_for_selector("#readback:has-text('Total 8.94 lb')")
-    where(tablet, "2 slips kept on this tablet")
+    where(tablet, "2 slips saved on this tablet")
     tablet.context.set_offline(False)
     where(tablet, "all 2 slips are on the server")
     assert standing(lake, 65) == [(65, "8.94")]
@@ -134,11 +134,11 @@ def test_a_correction_that_came_before_its_slip_goes_up_again(tablet: Any, lake:
 
     tablet.context.set_offline(True)
     weigh(tablet, 66, "9.84")
-    act(tablet, 66, "Correct it", "kept on this tablet")
+    act(tablet, 66, "Correct it", "saved on this tablet")
     tablet.fill("#gross", "8.94")
     tablet.fill("#why", "misread")
     tablet.click("#keep")
-    where(tablet, "2 slips kept on this tablet")
+    where(tablet, "2 slips saved on this tablet")
     tablet.route("**/slips", hold_first)
     tablet.context.set_offline(False)
     where(tablet, "2 need you")
@@ -150,7 +150,7 @@ def test_a_correction_that_came_before_its_slip_goes_up_again(tablet: Any, lake:
 
 def test_a_slip_is_taken_out_with_a_reason_and_a_person(tablet: Any, lake: tuple[Site, str]) -> None:
     weigh(tablet, 67)
-    act(tablet, 67, "Take it out")
+    act(tablet, 67, "Void it")
     assert not tablet.is_visible("#slip")
     tablet.fill("#person", "")
     tablet.click("#change-keep")
@@ -158,7 +158,7 @@ def test_a_slip_is_taken_out_with_a_reason_and_a_person(tablet: Any, lake: tuple
     tablet.fill("#reason", "weighed for another event")
     tablet.fill("#person", "O. Varnham")
     tablet.click("#change-keep")
-    tablet.wait_for_selector("#readback:has-text('Taken out: weighed for another event')")
+    tablet.wait_for_selector("#readback:has-text('Void: weighed for another event')")
     state(tablet, 67, "on the server")
     assert standing(lake, 67) == []
     weigh(tablet, 67, "7.00")
@@ -213,8 +213,8 @@ def test_after_release_the_site_refuses_a_weight_in_words(tablet: Any, lake: tup
     tablet.fill("#gross", "6.90")
     tablet.fill("#why", "misread")
     tablet.click("#keep")
-    row = opened(state(tablet, 71, "refused, not kept"))
-    assert "only a director may correct it or take it out" in row.inner_text()
+    row = opened(state(tablet, 71, "refused, not saved"))
+    assert "only a director may correct or void it" in row.inner_text()
     assert standing(lake, 71) == [(71, "6.00")]
 
 
@@ -269,14 +269,14 @@ def test_everyone_can_put_a_slip_right(tablet: Any, size: tuple[int, int], light
     tablet.context.set_offline(True)
     weigh(tablet, 75)
     weigh(tablet, 76)
-    act(tablet, 75, "Swap it with another boat’s", "kept on this tablet")
+    act(tablet, 75, "Swap it with another boat’s", "saved on this tablet")
     tablet.fill("#other", "76")
     tablet.click("#change-keep")
     seen("a swap")
     bar = tablet.locator("#change .keep-bar").bounding_box()
     assert bar["y"] + bar["height"] <= size[1] + 1, "the button stays in sight"
     tablet.click("#change-back")
-    act(tablet, 75, "Correct it", "kept on this tablet")
+    act(tablet, 75, "Correct it", "saved on this tablet")
     tablet.click("#keep")
     seen("a correction")
     tablet.click("#over")

@@ -45,24 +45,24 @@ def test_unsent_slips_are_taken_over_from_their_codes(window: Any, own_lake: tup
     tablet.click("#more summary")
     tablet.fill("#note", "Ünter dem “Steg” gewogen, " + "and a long story beside it " * 9)
     tablet.click("#keep")
-    where(tablet, "2 slips kept on this tablet")
+    where(tablet, "2 slips saved on this tablet")
     assert tablet.evaluate("typeof qrcode") == "undefined", "what draws codes is not there before it is asked for"
     tablet.click("#give-up")
     tablet.wait_for_selector("#copies svg.code")
     texts = texts_of(tablet)
     assert len(texts) >= 3 and texts[0].startswith("{") and texts[1].startswith("weighin 1/")
     assert all(re.fullmatch(r"[ -~]+", text) and len(text) < 460 for text in texts)
-    assert "Boat 82, Pair 82" in tablet.inner_text("#copies") and "The scale showed 7.20 lb" in tablet.inner_text(
+    assert "Boat 82, Pair 82" in tablet.inner_text("#copies") and "Scale reading 7.20 lb" in tablet.inner_text(
         "#copies"
     )
 
     page = window(lake[0].address)
     sign_in(page, "director")
     page.goto(f"/events/{SLUG}/slips/")
-    page.click("text=Enter slips copied from a tablet")
+    page.click("text=Import slips copied from a tablet")
     page.fill("[name=text]", "\n".join(reversed(texts)))
-    page.click("main button:has-text('Take the slips in')")
-    assert page.locator("main .log li:has-text('kept')").count() == 2
+    page.click("main button:has-text('Import the slips')")
+    assert page.locator("main .log li:has-text('saved')").count() == 2
     assert kept(lake[0], 81, 82) == [81, 82]
     (slip,) = (one for one in document(*lake)["slips"] if one["boat"] == 82)
     assert slip["note"].startswith("Ünter dem “Steg” gewogen, and a long story")
@@ -78,7 +78,7 @@ def test_codes_are_printed_by_themselves(tablet: Any) -> None:
     tablet.wait_for_selector("html[data-alone]")
     tablet.context.set_offline(True)
     weigh(tablet, 83, "6.10")
-    opened = state(tablet, 83, "kept on this tablet")
+    opened = state(tablet, 83, "saved on this tablet")
     opened.locator("summary").click()
     opened.locator("button", has_text="Show its code").click()
     tablet.wait_for_selector("#copies svg.code")
@@ -86,8 +86,8 @@ def test_codes_are_printed_by_themselves(tablet: Any) -> None:
     tablet.click("#copies-print")
     paper = pypdfium2.PdfDocument(io.BytesIO(tablet.pdf(format="Letter")))
     said = paper[0].get_textpage().get_text_range()
-    assert len(paper) == 1 and "Boat 83, Pair 83" in said and "The scale showed 6.10 lb" in said
-    assert "Keep the slip" not in said and "Slips of this tablet" not in said
+    assert len(paper) == 1 and "Boat 83, Pair 83" in said and "Scale reading 6.10 lb" in said
+    assert "Save the slip" not in said and "Slips of this tablet" not in said
 
 
 def test_on_plain_http_the_codes_are_there_without_a_link(chromium: Any, own_lake: tuple[Site, str]) -> None:
@@ -132,15 +132,15 @@ def test_refusals_are_said_in_words_and_cost_no_slip(tablet: Any, lake: tuple[Si
         return answer
 
     for boat, status, line in (
-        (86, 401, "Today on the slough is closed, and its stations' tokens with it."),
-        (87, 403, "Station Table 1 cannot weigh: ask a director to pair it for that."),
+        (86, 401, "Today on the slough is closed, and its tablets' tokens with it."),
+        (87, 403, "Tablet Table 1 cannot weigh: ask a director to pair it for that."),
         (88, 429, "Too many wrong tokens from this address: wait 2 s. A right token is answered all the while."),
     ):
         tablet.route("**/slips", refuse(status, line, **({"Retry-After": "2"} if status == 429 else {})))
         weigh(tablet, boat)
         tablet.wait_for_selector(f"#notices:has-text('{line[:40]}')")
-        assert "Slips are kept here meanwhile." in tablet.inner_text("#notices")
-        state(tablet, boat, "kept on this tablet")
+        assert "Slips are saved here meanwhile." in tablet.inner_text("#notices")
+        state(tablet, boat, "saved on this tablet")
         tablet.unroute("**/slips")
         state(tablet, boat, "on the server")
         tablet.wait_for_function("() => !document.querySelector('#notices').textContent.includes('takes nothing')")

@@ -33,19 +33,19 @@ def test_ten_slips_weighed_offline_end_in_ten_rows(window: Any, lake: tuple[Site
     context.set_offline(True)
     for boat in boats[:5]:
         weigh(page, boat)
-    where(page, "5 slips kept on this tablet")
+    where(page, "5 slips saved on this tablet")
     page.wait_for_selector("#band:has-text('Carry on weighing.')")
     assert "Do not load this page again" not in page.inner_text("#band")
     page.reload()
     ready(page)
-    where(page, "5 slips kept on this tablet")
+    where(page, "5 slips saved on this tablet")
     for boat in boats[5:]:
         weigh(page, boat)
     page.close()
     page = context.new_page()
     page.goto(PAGE)
     ready(page)
-    where(page, "10 slips kept on this tablet")
+    where(page, "10 slips saved on this tablet")
     assert page.evaluate("getComputedStyle(document.querySelector('.keep')).minHeight") == "64px", "styled offline"
     assert not kept(lake[0], *boats)
     context.set_offline(False)
@@ -69,7 +69,7 @@ def test_slips_outlive_the_server_and_the_tablet_on_plain_http(
     weigh(page, 3)
     weigh(page, 4)
     page.wait_for_selector("#band:has-text('Do not load this page again meanwhile')")
-    where(page, "2 slips kept on this tablet")
+    where(page, "2 slips saved on this tablet")
     page.close()
     site.start()
     page = context.new_page()
@@ -90,7 +90,7 @@ def test_an_answer_that_is_lost_costs_nothing(tablet: Any, lake: tuple[Site, str
     weigh(tablet, 21)
     tablet.wait_for_selector("#band:not([hidden])")
     assert lost[0] == 200 and kept(lake[0], 21) == [21], "the site kept it, the tablet has not heard so"
-    state(tablet, 21, "kept on this tablet")
+    state(tablet, 21, "saved on this tablet")
     tablet.unroute("**/slips")
     row = state(tablet, 21, "on the server")
     assert kept(lake[0], 21) == [21]
@@ -120,7 +120,7 @@ def test_something_else_that_answers_is_no_link(tablet: Any, lake: tuple[Site, s
     tablet.route("**/slips", lambda route: route.fulfill(status=200, json={"slips": [], "revision": 1}))
     weigh(tablet, 25)
     tablet.wait_for_selector("#band:has-text('did not name the slips')")
-    state(tablet, 25, "kept on this tablet")
+    state(tablet, 25, "saved on this tablet")
     tablet.unroute("**/slips")
     state(tablet, 25, "on the server")
     assert kept(lake[0], 24, 25) == [24, 25]
@@ -143,7 +143,7 @@ def test_a_paired_tablet_hides_its_token_and_says_when_it_is_withdrawn(tablet: A
     assert done.returncode == 0, done.stderr
     weigh(page, 38)
     page.wait_for_selector("#notices:has-text('was withdrawn')")
-    where(page, "1 slip kept on this tablet")
+    where(page, "1 slip saved on this tablet")
     assert not kept(lake[0], 38)
     open_table(page, f"{PAIRED}#{lake[1]}")
     page.evaluate(f"location.hash = '{lake[1]}'")
@@ -161,7 +161,7 @@ def test_slips_are_kept_without_indexeddb(window: Any, lake: tuple[Site, str]) -
     page.context.set_offline(True)
     weigh(page, 39)
     page.reload()
-    where(page, "1 slip kept on this tablet")
+    where(page, "1 slip saved on this tablet")
     page.context.set_offline(False)
     where(page, "the slip is on the server")
     assert kept(lake[0], 39) == [39]
@@ -191,7 +191,7 @@ def test_the_page_is_small_and_the_worker_keeps_every_file_of_it(tablet: Any, la
         status, _, body = lake[0].ask(address)
         assert status == 200
         heavy += len(body.encode())
-    assert heavy < 150_000, f"{heavy} bytes, what draws codes among them"
+    assert heavy < 148_600, f"{heavy} bytes, what draws codes among them"
     asked = tablet.evaluate("performance.getEntriesByType('resource').map((one) => new URL(one.name).pathname)")
     assert {one for one in asked if one.startswith("/static/")} <= set(named)
     (codes,) = (one for one in named if "/vendor/" in one)
@@ -225,12 +225,12 @@ def test_a_link_with_another_key_changes_nothing_unasked(tablet: Any, lake: tupl
         tablet.evaluate(f"location.hash = '{foreign}'")
         tablet.wait_for_selector("#notices:has-text('This link brings another key.')")
         assert tablet.evaluate(own) == lake[1] and foreign not in tablet.url
-        tablet.click("text=Keep its own")
+        tablet.click("text=Stay with its own")
         tablet.wait_for_selector("#notices:has-text('another key')", state="detached")
     weigh(tablet, 26)
     state(tablet, 26, "on the server")
     tablet.evaluate(f"location.hash = '{other}'")
-    tablet.click("text=Take the other")
+    tablet.click("text=Use the other")
     weigh(tablet, 27)
     state(tablet, 27, "on the server")
     assert tablet.evaluate(own) == other
@@ -246,7 +246,7 @@ def test_slips_outlive_a_sign_out(window: Any, lake: tuple[Site, str], sign_in: 
     page.context.set_offline(True)
     for boat in (46, 47):
         weigh(page, boat)
-    where(page, "2 slips kept on this tablet")
+    where(page, "2 slips saved on this tablet")
     elsewhere = window(lake[0].address)
     sign_in(elsewhere, "scales")
     elsewhere.goto("/devices/")
@@ -254,7 +254,7 @@ def test_slips_outlive_a_sign_out(window: Any, lake: tuple[Site, str], sign_in: 
     elsewhere.wait_for_selector("text=signed out.")
     with page.expect_response(lambda answer: answer.request.method == "POST" and answer.status == 401):
         page.context.set_offline(False)
-    where(page, "2 slips kept on this tablet")
+    where(page, "2 slips saved on this tablet")
     assert not kept(lake[0], 46, 47)
     page.close()
     page = page.context.new_page()

@@ -118,7 +118,7 @@ def test_a_refused_slip_stands_in_the_main_column_until_it_is_dealt_with(tablet:
     assert "Boat: " in said and "All that was typed stays on this tablet." in said
     weigh(tablet, 30)
     in_view(tablet, "#refused")
-    tablet.click("#refused button:has-text('Put boat 991 right')")
+    tablet.click("#refused button:has-text('Correct boat 991')")
     assert tablet.input_value("#gross") == "6.20" and "992" in tablet.inner_text("#refused")
     tablet.fill("#boat", "31")
     tablet.click("#keep")
@@ -149,7 +149,7 @@ def test_a_key_that_bounces_keeps_one_slip_and_answers_no_question(tablet: Any, 
     tablet.keyboard.press("Enter")
     tablet.evaluate("later(450)")
     tablet.wait_for_selector("#keep:not([aria-disabled])")
-    assert tablet.locator(".doubt").count() == 1 and tablet.inner_text("#keep") == "Keep 1.40 all the same"
+    assert tablet.locator(".doubt").count() == 1 and tablet.inner_text("#keep") == "Save 1.40 all the same"
     tablet.evaluate("document.querySelector('#over').click()")
     tablet.evaluate("later(1000)")
     key(tablet, "37", "7", "0", "0", "6.20")

@@ -56,7 +56,7 @@ def test_old_slips_stay_while_there_is_no_link(window: Any, lake: Any) -> None:
     weigh(page, 53)
     put(page, "table", id="a-old", state="kept", age=2 * DAY, slip={"boat": 54, "weighed": "2026-06-01T12:00:00Z"})
     page.reload()
-    where(page, "1 slip kept on this tablet")
+    where(page, "1 slip saved on this tablet")
     assert "a-old" in held(page, "table") and len(held(page, "table")) == 2
     page.context.set_offline(False)
     where(page, "the slip is on the server")

@@ -88,7 +88,7 @@ def test_the_disk_is_full_and_has_room_again(load: Load) -> None:
             resource.prlimit(pid, resource.RLIMIT_FSIZE, (4096, most))
             until(lambda before=before: len(load.refused) >= before + 8)  # type: ignore[misc]
             status, retry, page = signing_in(load)
-            assert status == 503 and int(retry) > 0 and "may not have been kept" in page
+            assert status == 503 and int(retry) > 0 and "may not have been saved" in page
             resource.prlimit(pid, resource.RLIMIT_FSIZE, (most, most))
     told_to_come_back(load.refused)
     one_line_and_no_traceback(load, 4)
