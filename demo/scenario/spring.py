@@ -118,7 +118,7 @@ def spawn(rng: Random) -> Book:
         {
             "event": "Bank Spawn Open", "water": MERROW, "date": "2026-05-16", "start_time": "06:00", "due_time": "14:30",
             "elevation_ft": 590, "lake_temp": "71 F", "entry_fee": 60, "added_money": 150,
-            "permit": "One live crappie may stay in the visitor centre's tank",
+            "permit": "One live crappie may stay in the visitor center's tank",
         },
         {
             "minimum_length_in": "10", "bag_tare": "0-05", "dead_fish_penalty": "0-04, 0-08", "short_fish": "lose_largest",
@@ -148,7 +148,7 @@ def spawn(rng: Random) -> Book:
     }
     guests.care |= {"pump_ok": "no", "aeration": "none", "livewell_temp": None, "livewell_do": None, "most_on_board": 0}
     lender = max(day.values(), key=lambda catch: (not catch.dead, catch.fish[:1]))
-    lender.extra |= {"kept": 1, "note": "One live fish stays in the visitor centre's tank, as the permit allows"}
+    lender.extra |= {"kept": 1, "note": "One live fish stays in the visitor center's tank, as the permit allows"}
     book.lay_down(day, no_care=("Creek Mouth",))
     book.tanks = tank_readings(rng, 1, "14:30", 71, 2, 0.5, 120)
     return book

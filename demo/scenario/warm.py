@@ -46,7 +46,7 @@ def early_bell(rng: Random) -> Book:
         {
             "event": "Early Bell", "water": MERROW, "date": "2026-08-15", "start_time": "05:00", "due_time": "11:00",
             "elevation_ft": 590, "lake_temp": "83 F", "entry_fee": 60, "added_money": 100,
-            "note": "A short morning after July; ice was handed out at the ramp.",
+            "note": "A short morning after July; every boat got ice at the ramp.",
         },
         RULES,
         [{"day": 1, "date": "2026-08-15", "lake_temp": "83 F", "air_temp": "88 F", "weather": "Haze, then sun", "status": "fished", "note": "Due at eleven instead of two"}],
