@@ -7,6 +7,7 @@ import subprocess
 from collections import Counter
 from collections.abc import Iterator
 from configparser import ConfigParser
+from dataclasses import replace
 from functools import cache
 from pathlib import Path
 
@@ -20,7 +21,7 @@ ROOT = Path(__file__).resolve().parent.parent
 TOP = {"README.md", "DEVELOPERS.md", "manage.py", "weighin", "templates", "tests", "demo", "requirements.txt"}
 ORDER = [
     {"scale"}, {"rehearsal"},
-    {"public", "operations"}, {"safekeeping"}, {"privacy"}, {"workbooks"}, {"agency"}, {"seasons"}, {"reports"},
+    {"public", "operations"}, {"safekeeping"}, {"privacy"}, {"workbooks"}, {"book"}, {"agency"}, {"seasons"}, {"reports"},
     {"advice"}, {"mortality"}, {"schedule"}, {"signup"}, {"proof"}, {"registration"}, {"standings"}, {"care"}, {"holding"}, {"tanks"},
     {"planning"}, {"stations"}, {"line"}, {"slips"}, {"scales"}, {"checkin"}, {"roster"}, {"records"}, {"events"},
     {"clubs"}, {"accounts"}, {"letters"}, {"audit"}, {"ui"}, {"rules", "livewell", "survival", "serving"},
@@ -300,6 +301,8 @@ def test_every_sentence_has_a_code_of_its_own_and_gets_its_parameters() -> None:
             given = {keyword.arg for keyword in call.keywords}
             if sentence and None not in given and given != placeholders(sentence):
                 wrong.append(f"{path}:{call.lineno}: {sentence.code} takes {sorted(placeholders(sentence))}")
+    on_pages = [sentence for sentence in sentences.values() if sentence.on_pages]
+    assert on_pages and all(placeholders(replace(one, text=one.on_pages)) == placeholders(one) for one in on_pages)
     codes = Counter(sentence.code for sentence in sentences.values())
     assert not wrong
     assert [code for code, times in codes.items() if times > 1 or not re.fullmatch(r"[a-z][a-z0-9_]+", code)] == []

@@ -59,6 +59,7 @@ INSTALLED_APPS = [
     "weighin.reports",
     "weighin.seasons",
     "weighin.agency",
+    "weighin.book",
     "weighin.public",
     "weighin.workbooks",
     "weighin.privacy",
@@ -71,6 +72,7 @@ MIDDLEWARE = [
     "django.middleware.security.SecurityMiddleware",
     "weighin.ui.middleware.policy.ConstantPolicyMiddleware",
     "whitenoise.middleware.WhiteNoiseMiddleware",
+    "weighin.ui.middleware.language.LanguageMiddleware",
     "weighin.accounts.middleware.private_pages.PrivatePagesMiddleware",
     "weighin.ui.middleware.not_allowed.NotAllowedMiddleware",
     "django.contrib.sessions.middleware.SessionMiddleware",
@@ -118,10 +120,12 @@ AUTH_PASSWORD_VALIDATORS = [
     {"NAME": "django.contrib.auth.password_validation.CommonPasswordValidator"},
 ]
 
-# English for people; every text goes through gettext all the same, and tests/language reads a language of their own.
+# Every text goes through gettext; tests/language reads a language of their own too.
 LANGUAGE_CODE = "en"
-LANGUAGES = [("en", "English")]
+LANGUAGES = [("en", "English"), ("es", "Español")]
+LANGUAGE_COOKIE_NAME = "language"
 LOCALE_PATHS = [BASE / "weighin" / "locale"]
+FORMAT_MODULE_PATH = "weighin.ui.formats"
 USE_I18N = True
 USE_TZ = True
 TIME_ZONE = "UTC"

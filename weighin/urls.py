@@ -29,6 +29,7 @@ urlpatterns: list[URLPattern | URLResolver] = [
     path("", include("weighin.reports.urls")),
     path("", include("weighin.seasons.urls")),
     path("", include("weighin.agency.urls")),
+    path("", include("weighin.book.urls")),
     path("", include("weighin.privacy.urls")),
     path("", include("weighin.operations.urls")),
     path("", include("weighin.rehearsal.urls")),

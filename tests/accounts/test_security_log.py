@@ -82,7 +82,8 @@ def test_tokens(event: Event) -> None:
     refused = SecurityEntry.objects.filter(kind=Kind.TOKEN_REFUSED).order_by("id")
     assert [(one.actor, one.times) for one in refused] == [("an unknown token", 1), ("station Table, withdrawn", 3)]
     page = page_of(event)
-    assert "Station paired" in page and "Station withdrawn" in page and "Token refused" in page
+    assert "Tablet paired" in page and "Tablet withdrawn" in page and "Token refused" in page
+    assert "tablet Table, withdrawn" in page and "station Table" not in page
     assert token not in page and token not in str(list(SecurityEntry.objects.values()))
 
 

@@ -9,12 +9,13 @@ import pytest
 import world
 from django.urls import reverse
 
-from weighin.agency.pages.layouts import notes
+from weighin.agency.pages.layouts import LAYOUTS, notes, report_lines
 from weighin.agency.queries.catch import event_catch
 from weighin.checkin.models import CheckIn, DueNotice
 from weighin.events.models import Event, EventDay, Flight
 from weighin.events.services.due_times import due_clocks
 from weighin.roster.models import Angler
+from weighin.ui.figures import FILED, written_as
 
 pytestmark = pytest.mark.django_db
 Rows = list[dict[str, str]]
@@ -43,6 +44,10 @@ def hours(event: Event) -> Decimal:
     return event_catch(event).angler_hours
 
 
+def times(event: Event) -> object:
+    return dict(report_lines(event_catch(event), LAYOUTS[0]))["Start and stop"]
+
+
 def notice(event: Event, day: int, due: time, shortened: bool) -> None:
     """A due time moved and the day called shortened, as the roll writes them."""
     moved = {"": [f"{due_clocks(event, day)['']}", f"{due}"]}
@@ -62,7 +67,9 @@ def test_a_day_whose_due_time_moved_and_that_is_called_shortened_is_halved_once(
     notice(event, 1, time(10, 12), shortened=True)
     figures = event_catch(event)
     assert figures.angler_hours == Decimal("4.2") * 2 * 8
-    assert figures.times == ("2026-06-06, 06:00 to 10:12",) and figures.shortened == 0
+    assert times(event) == "Sat, June 6, 2026, 6:00 AM to 10:12 AM" and figures.shortened == 0
+    with written_as(FILED):
+        assert times(event) == "2026-06-06, 06:00 to 10:12"
 
 
 def test_a_shortened_day_whose_times_stand_counts_half_and_says_so() -> None:
@@ -100,9 +107,8 @@ def test_each_flight_has_its_launch_and_its_due_time() -> None:
         ],
     )
     assert hours(event) == (8 + Decimal("8.5") + 8) * 2
-    assert event_catch(event).times == (
-        "2026-06-06, 06:00 to 14:00 (no flight); 06:15 to 14:15 (1); 06:30 to 15:00 (2)",
-    )
+    with written_as(FILED):
+        assert times(event) == "2026-06-06, 06:00 to 14:00 (no flight); 06:15 to 14:15 (1); 06:30 to 15:00 (2)"
     Flight.objects.create(event=event, name="2", day=1, launch=time(6, 30), due_time=time(13))  # moved on this day
     assert hours(event) == (8 + Decimal("6.5") + 8) * 2
 
@@ -176,4 +182,4 @@ def test_a_boat_without_names_counts_two_and_the_report_says_so() -> None:
         in client.get(reverse("agency:event_catch", args=[event.slug])).content.decode()
     )
     page = client.get(reverse("planning:event_planner", args=[event.slug])).content.decode()
-    assert "5 contestants (1 boat without names, counted as two anglers each)" in page
+    assert "5 anglers (1 boat without names, counted as two anglers each)" in page

@@ -83,3 +83,12 @@ def test_files_season_and_odd_words() -> None:
     assert season is not None and season.fish == event_catch(event).fish
     where = reverse("agency:season_catch", args=[event.club.slug, event.season.slug])
     assert "went back alive" in client.get(where).content.decode()
+
+
+def test_the_page_has_the_club_s_form_of_dates_and_clocks_and_the_files_have_iso(db: None) -> None:
+    event = world.plain()
+    client = world.member(event.club)
+    page = client.get(reverse("agency:event_catch", args=[event.slug])).content.decode()
+    assert "Sat, March 7, 2026, 6:00 AM to " in page and "2026-03-07" not in page and "06:00" not in page
+    file = client.get(reverse("agency:event_catch_file", args=[event.slug, "csv"]))
+    assert "2026-03-07, 06:00 to " in b"".join(file.streaming_content if file.streaming else [file.content]).decode()

@@ -66,7 +66,7 @@ def test_a_stick_that_is_gone_or_full_is_said_and_the_first_place_goes_on(
     own, stick = places
     stick.rename(stick.with_name("in a pocket"))
     keep_backup(NOW)
-    assert copies()[0].wrong == "" and "put the stick in" in copies()[1].wrong
+    assert copies()[0].wrong == "" and "plug the stick in" in copies()[1].wrong
     assert len(warnings(NOW)) == 1 and not stick.exists()
     stick.with_name("in a pocket").rename(stick)
     keep_backup(NOW + timedelta(minutes=1), anew=False)
@@ -144,10 +144,10 @@ def test_the_days_page_says_when_and_where_and_warns(places: tuple[Path, Path], 
     director = world.member(event.club)
     monkeypatch.setattr("weighin.operations.queries.day.timezone.now", lambda: NOW)
     page = director.get(event.get_absolute_url()).content.decode()
-    assert page.count("is older than 15 minutes") == 2 and "None was made" in page
+    assert page.count("is older than 15 minutes") == 2 and "No backup yet" in page
     keep_backup(NOW)
     page = director.get(event.get_absolute_url()).content.decode()
-    assert "is older than" not in page and "made Sat 20 Jun 15:00 at" in page and str(places[1]) in page
+    assert "is older than" not in page and "Last backup: Jun 20, 3:00" in page and str(places[1]) in page
     official = world.member(event.club, "weigh_official")
     assert str(places[0]) not in official.get(event.get_absolute_url()).content.decode()
 
@@ -156,7 +156,7 @@ def test_who_starts_the_server_is_told_where_they_go(settings: Any, tmp_path: Pa
     settings.DATA, settings.BACKUP_TO = tmp_path, None
     assert "WEIGHIN_BACKUP_TO names a second disk" in second_place_said()
     settings.BACKUP_TO = tmp_path / "stick"
-    assert "put the stick in" in second_place_said()
+    assert "plug the stick in" in second_place_said()
     settings.BACKUP_TO.mkdir()
     assert "same disk" in second_place_said()
 

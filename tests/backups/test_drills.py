@@ -56,7 +56,7 @@ def test_the_newest_backup_is_restored_beside_the_site_and_dated(data: Path, cap
     assert at is not None and name == newest.name and held and "and held" in drills()[0]
     assert not HistoryEntry.objects.filter(act="site.restored").exists() and not list(data.glob(".restoring*"))
     page = world.member(event.club).get(event.get_absolute_url()).content.decode()
-    assert "A restore was drilled" in page
+    assert "A restore was tested" in page
 
 
 def test_what_is_said_of_drills_is_the_owners_alone(data: Path) -> None:
@@ -123,7 +123,7 @@ def test_what_the_copy_kept_aside_has_comes_in_once(data: Path, capsys: Any) -> 
     assert "1 check-ins, 1 care notes, 4 slips came in" in capsys.readouterr().out
     assert rows() == before and CareNote.objects.get().pump_ok
     assert not ledger_of(event).faults
-    assert HistoryEntry.objects.get(act="site.brought_back").sentence.startswith("6 rows were brought in")
+    assert HistoryEntry.objects.get(act="site.brought_back").sentence.startswith("6 rows were imported")
     call_command("bring_back", aside)
     assert "lacks nothing" in capsys.readouterr().out and rows() == before
 

@@ -62,11 +62,11 @@ def test_one_act_moves_the_day_and_every_flight(event: Event) -> None:
     assert due(event, 2) == before == {"": "15:10", "A": "15:00"}
     assert notice.given_at == datetime(2026, 6, 20, 19, 15, tzinfo=UTC)
     assert moved_said(notice) == (
-        "due 15:10 is now 15:55; flight A, due 15:00, is now 15:45; flight B, due 15:30, is now 16:15"
+        "due 3:10 PM is now 3:55 PM; flight A, due 3:00 PM, is now 3:45 PM; flight B, due 3:30 PM, is now 4:15 PM"
     )
     entry = HistoryEntry.objects.get(act="event.due_times")
     assert entry.actor == "dora"
-    assert "told at 14:15, horn, by R. Quill: thunder to the west" in entry.sentence
+    assert "told at 2:15 PM, horn, by R. Quill: thunder to the west" in entry.sentence
     assert entry.details["due"]["A"] == ["15:00:00", "15:45:00"]
 
 
@@ -88,7 +88,7 @@ def test_sent_twice_they_move_once(event: Event) -> None:
     assert move_due(event, 1, {**SAID, "minutes": "30", "seen": seen}, "dora", key) == first
     assert due(event)["A"] == "15:30"
     assert DueNotice.objects.count() == 1
-    with pytest.raises(Faults, match="kept already with other words"):
+    with pytest.raises(Faults, match="saved already with other words"):
         move(event, key, minutes="30", reason="something else")
 
 
@@ -108,8 +108,8 @@ def test_two_directors_do_not_move_them_twice(event: Event) -> None:
         ({"minutes": "700"}, "minutes", "480"),
         ({"to": "later"}, "to", "not a time"),
         ({"to": "02:40"}, "to", "more than eight hours"),
-        ({"to": "14:00"}, "to", "14:00 had passed when the boats were told at 14:20"),
-        ({"minutes": "-60"}, "to", "14:10 had passed"),
+        ({"to": "14:00"}, "to", "2:00 PM had passed when the boats were told at 2:20 PM"),
+        ({"minutes": "-60"}, "to", "2:10 PM had passed"),
         ({"minutes": "30", "given": "14:40"}, "given", "has not come yet"),
         ({"minutes": "30", "given_by": " "}, "given_by", "who gave"),
         ({"minutes": "30", "how": "drum"}, "how", "horn"),

@@ -54,7 +54,7 @@ def post(client: Client, event: Event, path: str, follow: bool = True, **said: A
 
 def test_it_is_the_louder_the_nearer_the_due_time_comes(event: Event, official: Client, clock: Clock) -> None:
     said = roll(official, event)
-    assert "4 of 4 boats are out." in said and "due 15:00 in 60 minutes" in said
+    assert "4 of 4 boats are out." in said and "due 3:00 PM in 60 minutes" in said
     assert 'class="stop"' not in official.get(f"/events/{event.slug}/roll/").content.decode()
     clock("2026-06-20T14:49:59-05:00")
     assert "is due in" not in roll(official, event)
@@ -62,11 +62,11 @@ def test_it_is_the_louder_the_nearer_the_due_time_comes(event: Event, official: 
     assert "The field is due in 10 minutes." in roll(official, event)
     clock("2026-06-20T15:00:00-05:00")
     said = roll(official, event)
-    assert "was due at 15:00. Boats 1, 2, 3 and 4 are out." in said and "Nobody hurries" in said
-    assert "Ring the team" not in said
+    assert "was due at 3:00 PM. Boats 1, 2, 3 and 4 are out." in said and "Nobody hurries" in said
+    assert "Call the team" not in said
     clock("2026-06-20T15:15:00-05:00")
     said = roll(official, event)
-    assert "Ring the team now: boats 1, 2, 3 and 4. Due at 15:00, 15 minutes ago." in said
+    assert "Call the team now: boats 1, 2, 3 and 4. Due at 3:00 PM, 15 minutes ago." in said
     assert "the club’s own plan" in said and "common practice, no source" in said
 
 
@@ -74,13 +74,13 @@ def test_one_tap_without_script(event: Event, official: Client, clock: Clock) ->
     clock("2026-06-20T15:02:10-05:00")
     key = new_id()
     answer = post(official, event, "in/", day="1", boat="2", id=key)
-    assert "Boat 2, Open table pair 2, is in at 15:02:10, 2:10 late, counts 3 min." in words(answer)
+    assert "Boat 2, Open table pair 2, is in at 3:02:10 PM, 2 min 10 s late, counts 3 min." in words(answer)
     post(official, event, "in/", day="1", boat="2", id=key)
     assert CheckIn.objects.count() == 1
     assert "In already" not in words(answer)
     said = roll(official, event)
-    assert "3 of 4 boats are out." in said and "15:02:10 2:10 late, counts 3 min In by water" in said
-    assert "Boat 2 is in already at 15:02:10" in words(post(official, event, "in/", day="1", boat="2", id=new_id()))
+    assert "3 of 4 boats are out." in said and "3:02:10 PM 2 min 10 s late, counts 3 min In by water" in said
+    assert "Boat 2 is in already at 3:02:10 PM" in words(post(official, event, "in/", day="1", boat="2", id=new_id()))
     assert "no boat 99" in words(post(official, event, "in/", day="1", boat="99")).lower()
     assert "Write the number" in words(post(official, event, "in/", day="1", boat="x"))
     assert CheckIn.objects.count() == 1
@@ -90,7 +90,7 @@ def test_a_boat_that_launched_by_its_check_is_out_and_needs_no_other_word(event:
     sent = {"id": new_id(), "day": 1, "boat": 2, "pump_ok": True, "launched": "2026-06-20T06:12:00-05:00"}
     assert Speaker(event).one(sent, what="care")["state"] == "kept"
     page = roll(official, event)
-    assert "Launched, by its boat check, 06:12" in page and "There is no word of 3 boats." in page
+    assert "Launched, by its boat check, 6:12 AM" in page and "3 boats not heard from." in page
     assert "3 boats noted as launched." in words(post(official, event, "launched/", day="1", flight=""))
     assert sorted(CheckIn.objects.values_list("entry__boat", flat=True)) == [1, 3, 4]
 
@@ -101,7 +101,7 @@ def test_who_only_reads_the_roll_is_told_why_and_led_nowhere_else(event: Event, 
     reader = world.member(event.club, Role.FISH_CARE_OFFICIAL, "carla")
     for where in ("", "1/1/"):
         page = reader.get(f"/events/{event.slug}/roll/{where}").content.decode()
-        assert "Directors and weigh officials write the roll; your role reads it." in page
+        assert "Directors and weigh officials check boats in; your role can read this page." in page
         assert "<form" not in page.split("<main", 1)[1].split("</main", 1)[0]
         for link in set(re.findall(r'href="(/events/[^"#]+)"', page)):
             assert reader.get(html.unescape(link)).status_code in (200, 302), link
@@ -126,9 +126,11 @@ def test_the_second_step_keeps_words_and_times(event: Event, official: Client) -
     answer = post(official, event, "1/3/", id=new_id(), **said)
     assert "Boat 3: unaccounted for." in words(answer)
     page = roll(official, event)
-    assert page.index("Unaccounted for: “not seen since noon, P. Reed”, R. Quill, 13:50") < page.index("No word")
+    assert page.index("Unaccounted for: “not seen since noon, P. Reed”, R. Quill, 1:50 PM") < page.index(
+        "Not heard from"
+    )
     wrong = post(official, event, "1/3/", id=new_id(), whereabouts="in_by_road", time="15:40", word="kept as written")
-    assert "15:40 has not come yet" in words(wrong) and "kept as written" in wrong.content.decode()
+    assert "3:40 PM has not come yet" in words(wrong) and "kept as written" in wrong.content.decode()
     assert CheckIn.objects.count() == 1
 
 
@@ -136,14 +138,14 @@ def test_a_line_is_corrected_and_taken_out_with_its_reason(event: Event, officia
     post(official, event, "in/", day="1", boat="1", id=new_id())
     said = {"whereabouts": "in_by_water", "time": "13:58:30", "official": "R. Quill", "id": new_id()}
     assert "needs a reason" in words(post(official, event, "lines/1/correct/", **said))
-    assert "Line 1 of boat 1 is corrected" in words(
+    assert "Entry 1 of boat 1 is corrected" in words(
         post(official, event, "lines/1/correct/", reason="other watch", **said)
     )
     page = words(official.get(f"/events/{event.slug}/roll/1/1/"))
-    assert "13:58:30" in page and "Corrects line 1: other watch" in page
+    assert "1:58:30 PM" in page and "Corrects entry 1: other watch" in page
     post(official, event, "lines/2/void/", reason="it was boat 4")
     assert "4 of 4 boats are out." in roll(official, event)
-    assert "Takes line 2 out: it was boat 4" in words(official.get(f"/events/{event.slug}/roll/1/1/"))
+    assert "Voids entry 2: it was boat 4" in words(official.get(f"/events/{event.slug}/roll/1/1/"))
     assert official.get(f"/events/{event.slug}/roll/lines/9/void/").status_code == 404
 
 
@@ -182,10 +184,10 @@ def test_a_notice_moves_the_times_and_stands_on_the_roll(event: Event, clock: Cl
     said = {**hidden, "day": "1", "minutes": "45", "how": "horn", "given_by": "D. Dora", "reason": "thunder"}
     answer = words(post(director, event, "notice/", **said))
     assert "Every due time of day 1 is moved." in answer
-    assert "The due times were moved. Due 15:00 is now 15:45. Told by horn, D. Dora: thunder" in answer
+    assert "The due times were moved. Due 3:00 PM is now 3:45 PM. Told by horn, D. Dora: thunder" in answer
     post(director, event, "notice/", **said)
     assert DueNotice.objects.count() == 1
-    assert "due 15:45" in roll(director, event)
+    assert "due 3:45 PM" in roll(director, event)
     assert "write by how many minutes" in words(post(director, event, "notice/", day="1", seen="x")).lower()
 
 
@@ -213,12 +215,12 @@ def test_a_closed_event_is_read_only_and_quiet(event: Event, official: Client, c
 def test_a_day_that_is_called_off_is_as_loud_while_boats_are_out(event: Event, official: Client, clock: Clock) -> None:
     event.event_days.update(status="cancelled")
     clock("2026-06-20T15:20:00-05:00")
-    assert "Nobody kept a roll that day." in roll(official, event)
+    assert "Nobody checked boats in that day." in roll(official, event)
     event.event_days.update(status="fished")
     post(official, event, "launched/", day="1", flight="")
     event.event_days.update(status="cancelled")
     raise_revision(event)
-    assert "Ring the team now: boats 1, 2, 3 and 4." in roll(official, event)
+    assert "Call the team now: boats 1, 2, 3 and 4." in roll(official, event)
     assert "Boat 1, Open table pair 1, is in" in words(post(official, event, "in/", day="1", boat="1", id=new_id()))
 
 

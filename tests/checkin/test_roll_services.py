@@ -84,7 +84,7 @@ def test_pressed_twice_it_is_in_once(event: Event, clock: Clock) -> None:
     assert in_now(event, id=key).checked_in == first.checked_in
     assert CheckIn.objects.count() == 1
     # From another tablet, under another id: the second one is told who was first
-    assert "in already at 14:58:10, by R. Quill" in refused(in_now, event)["checked_in"]
+    assert "in already at 2:58:10 PM, by R. Quill" in refused(in_now, event)["checked_in"]
 
 
 def test_a_slow_link_makes_no_boat_late(event: Event, clock: Clock) -> None:
@@ -117,8 +117,8 @@ def test_words_follow_each_other_by_the_moment_they_tell_of(event: Event) -> Non
 @pytest.mark.parametrize(
     ("said", "field", "words"),
     [
-        ({"time": "15:10"}, "time", "15:10 has not come yet: it is 14:58:10 by the site’s clock"),
-        ({"time": "02:58"}, "time", "before the day started at 06:00"),
+        ({"time": "15:10"}, "time", "3:10 PM has not come yet: it is 2:58:10 PM by the site’s clock"),
+        ({"time": "02:58"}, "time", "before the day started at 6:00 AM"),
         ({"time": "half past"}, "time", "is not a time"),
         ({"time": "2026-07-20T14:58"}, "time", "more than two days"),
         ({"whereabouts": ""}, "whereabouts", "choose where the boat is"),
@@ -146,7 +146,7 @@ def test_a_line_taken_out_makes_the_boat_out_again_and_stays_in_the_history(even
     assert "reason" in refused(void_line, line, " ", "quill", "R. Quill")
     void_line(line, "boat 4 it was", "quill", "R. Quill")
     assert not boat(event).is_in and boat(event).where == ""
-    assert "taken out by check-in 2" in refused(void_line, line, "again", "quill", "R. Quill")["replaces"]
+    assert "voided by check-in 2" in refused(void_line, line, "again", "quill", "R. Quill")["replaces"]
     assert [(row.number, row.void) for row in CheckIn.objects.filter(event=event)] == [(1, False), (2, True)]
     assert HistoryEntry.objects.filter(act="checkin.voided").get().sentence.endswith("boat 4 it was")
     in_now(event)

@@ -41,10 +41,10 @@ def hidden(page: str) -> dict[str, str]:
 
 def test_a_list_is_looked_at_and_then_comes_in(event: Event, desk: Client) -> None:
     page = desk.post(address(event), {"text": GOOD, "act": "look"}).content.decode()
-    assert "2 teams can come in." in page and "Enter 2 teams" in page and "555-0171" in page
+    assert "2 teams can be imported." in page and "Import 2 teams" in page and "555-0171" in page
     assert not Entry.everyone.filter(event=event).exists()
     answer = desk.post(address(event), {"text": GOOD, "act": "enter", **hidden(page)}, follow=True)
-    assert "2 teams came in." in answer.content.decode()
+    assert "2 teams imported." in answer.content.decode()
     entered = Entry.everyone.filter(event=event).order_by("name")
     assert list(entered.values_list("boat", "name")) == [(7, "Alders"), (None, "Birches")]
 
@@ -53,7 +53,7 @@ def test_a_list_that_was_not_looked_at_does_not_come_in(event: Event, desk: Clie
     page = desk.post(address(event), {"text": GOOD, "act": "look"}).content.decode()
     other = GOOD.replace("Alders", "Others")
     page = desk.post(address(event), {"text": other, "act": "enter", **hidden(page)}).content.decode()
-    assert "2 teams can come in." in page and not Entry.everyone.filter(event=event).exists()
+    assert "2 teams can be imported." in page and not Entry.everyone.filter(event=event).exists()
 
 
 def test_faults_stand_by_row_and_column_and_everything_typed_is_kept(event: Event, desk: Client) -> None:
@@ -71,7 +71,7 @@ def test_a_heading_nobody_knows_is_matched_by_the_person(event: Event, desk: Cli
     assert "no row of headings was found" in page.lower()
     said = hidden(page) | {"column_1": "anglers"}
     page = desk.post(address(event), {"text": text, "act": "look", **said}).content.decode()
-    assert "1 team can come in." in page and "Alder &amp; Birch" in page
+    assert "1 team can be imported." in page and "Alder &amp; Birch" in page
     kept = hidden(page)
     assert kept["column_1"] == "anglers" and kept["column_2"] == ""
     desk.post(address(event), {"text": text, "act": "enter", **kept})
@@ -81,17 +81,17 @@ def test_a_heading_nobody_knows_is_matched_by_the_person(event: Event, desk: Cli
 def test_one_of_two_columns_is_left_out_by_the_person(event: Event, desk: Client) -> None:
     text = "Team,Phone,Cell,Angler\nA,1,2,Ann\n"
     page = desk.post(address(event), {"text": text, "act": "look"}).content.decode()
-    assert "says the same as" in page
+    assert "means the same as" in page
     page = desk.post(
         address(event), {"text": text, "act": "look", **(hidden(page) | {"column_1": ""})}
     ).content.decode()
-    assert "1 team can come in." in page
+    assert "1 team can be imported." in page
 
 
 def test_a_workbook_is_turned_into_the_text_that_goes_on(event: Event, desk: Client) -> None:
     file = SimpleUploadedFile("teams.xlsx", bytes_of([["Quill Open"], [], ["Team", "Angler"], ["A", "Ann\nAlder"]]))
     page = desk.post(address(event), {"file": file, "text": "", "act": "look"}).content.decode()
-    assert "1 team can come in." in page and "Quill Open" in page
+    assert "1 team can be imported." in page and "Quill Open" in page
     text = 'Quill Open\n\nTeam\tAngler\nA\t"Ann\nAlder"\n'
     desk.post(address(event), {"text": text.replace("\n", "\r\n"), "act": "enter", **hidden(page)})
     assert Entry.everyone.get(event=event).name == "A"

@@ -48,7 +48,7 @@ def test_the_command_brings_all_of_it_in_or_nothing(event: Event, tmp_path: Path
     assert code == 1 and Entry.everyone.filter(event=event).count() == 1
     assert said["faults"][0] | {"message": ""} == {"row": 4, "column": "#", "code": "duplicate_boat", "message": ""}
     code, said, words = command(event, tmp_path, text)
-    assert code == 0 and "2 teams came in." in words
+    assert code == 0 and "2 teams imported." in words
     alders = event.entries.get(boat=7)
     assert alders.paid and alders.note == "asked for dock 3"
     contact = Contact.objects.get()

@@ -100,7 +100,7 @@ def test_what_cannot_be_is_said(club: Club) -> None:
     assert list(found.value.faults) == [NOTHING_TO_ERASE.at("", seasons=3)]
     for odd in ("0", "51", "-1", "two"):
         page = world.member(club).post(f"/clubs/{club.slug}/privacy/", {"act": "keep", "seasons": odd})
-        assert "Not kept." in page.content.decode(), odd
+        assert "Not saved." in page.content.decode(), odd
     assert Angler.objects.filter(erased_on=None).count() == 9
 
 

@@ -61,7 +61,7 @@ def test_a_person_erases_their_own_account(event: Event, official: Client) -> No
     page = official.get("/my-data/").content.decode()
     assert "cannot be undone" in page and "keep the user name" in page and "Backups keep it longer" in page
     session = official.cookies["sessionid"].value
-    assert "Not kept." in official.post("/my-data/", {"typed": "quil"}).content.decode()
+    assert "Not saved." in official.post("/my-data/", {"typed": "quil"}).content.decode()
     assert official.post("/my-data/", {"typed": " Quill "}).status_code == 302
     assert (
         not User.objects.filter(username="quill").exists()
@@ -106,7 +106,7 @@ def test_not_whoever_is_a_member_of_another_club(event: Event, official: Client)
 def test_the_only_director_stays(event: Event) -> None:
     alone = world.member(event.club, username="mara")
     page = alone.post("/my-data/", {"typed": "mara"}).content.decode()
-    assert "make another member director first" in page and User.objects.filter(username="mara").exists()
+    assert "give another member that role first" in page and User.objects.filter(username="mara").exists()
     world.member(event.club)
     assert alone.post("/my-data/", {"typed": "mara"}).status_code == 302
 

@@ -95,6 +95,15 @@ def test_the_script_is_a_program_under_node(event: Event, tmp_path: Path) -> Non
     assert code == 1 and "boat 2: total 9.20 in the file, 9.1 worked out again" in said
     code, said = ran([])
     assert code == 1 and "This file is no proof" in said
+    # Whatever a key is called, it is bound; a file that cannot be read to its end is said to be none
+    proof = proof_document(event)
+    for added in ({"result.version": 1}, {"": {"digest": 1}}, {"result": proof["result"] | {"digest": 1}}):
+        assert not json.loads(ran(proof | added, "--json")[1])["digest"]["holds"]
+    assert json.loads(ran(proof | {"more": 'a"\\' * 200_000}, "--json")[1])["digest"]["told"] == proof["digest"]
+    (tmp_path / "deep.json").write_text(json.dumps(proof)[:-1] + ', "x": ' + "[" * 100_000 + "]" * 100_000 + "}")
+    for words, wanted in ((["deep.json"], "This file is no proof"), ([], "node check.js FILE")):
+        done = subprocess.run([node, "check.js", *words], cwd=tmp_path, capture_output=True, text=True, check=False)
+        assert done.returncode == 1 and done.stderr.startswith(wanted), done.stderr
 
 
 @pytest.mark.parametrize("line", ['import "./other.js";', "export default 3;", 'const one = import("./x.js");'])

@@ -54,7 +54,7 @@ def said(answer: HttpResponse) -> str:
 def test_what_the_site_gives_out_is_what_it_keeps(event: Event) -> None:
     before = HistoryEntry.objects.count()
     found = said(checked(given_out(event)))
-    assert "result.json is official result 1 of Open table" in found and "fit together as they were written" in found
+    assert "result.json is official result 1 of Open table" in found and "on this site was altered" in found
     assert "no part of a result: mortality" in found and HistoryEntry.objects.count() == before
 
 
@@ -143,7 +143,7 @@ def test_records_altered_here_are_said_without_what_they_are(event: Event) -> No
         cursor.execute("UPDATE slips_weighslip SET note = 'secret note' WHERE position = 1")
     install(connection, "slips_weighslip")
     found = said(checked(told))
-    assert "is not as it was written" in found and "secret" not in found
+    assert "of the event was altered" in found and "secret" not in found
 
 
 def test_the_page_is_found_from_the_public_ones(event: Event) -> None:

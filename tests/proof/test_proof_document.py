@@ -130,7 +130,7 @@ def test_it_is_there_for_published_events_alone_and_not_while_places_are_held_ba
     for address in (f"/api/events/{event.slug}/proof", f"/results/{event.slug}/check.html"):
         assert Client().get(address).status_code == 404
     page = Client().get(f"/results/{event.slug}/check/").content.decode()
-    assert "Places are held back" in page and 'id="proof"' not in page
+    assert "New weights are not shown yet." in page and 'id="proof"' not in page
     set_public(event, False, "mara")
     KEEPER.clear()
     for end in ("proof", "check/"):

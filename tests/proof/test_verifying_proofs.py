@@ -17,6 +17,7 @@ from weighin.events.models import Event
 from weighin.operations.services import checking
 from weighin.proof.domain.canonical import digest_of
 from weighin.proof.queries.document import proof_document
+from weighin.proof.queries.recomputed import recomputed
 from weighin.slips.services.slips import record_slip
 from weighin.standings.services import publish_result, set_public, start_embargo
 
@@ -127,6 +128,16 @@ def test_the_script_names_the_same_rows(event: Event) -> None:
     assert all(said) and all(not found["digest"]["holds"] for found in by_the_script(proofs))
     assert "boat 2" in said[0] and said[1] == ["boat 2"] and "the purse" in said[2] and said[3] == ["the list"]
     assert said[4][0] == "slip 1" and said[6] == said[7] == ["the event, its rules or its clock"]
+
+
+@pytest.mark.parametrize("figure", ["٣", "１", "1_0", " 1", "+1", "1e1"])
+def test_a_figure_is_one_for_the_command_and_the_script_or_for_neither(event: Event, figure: str) -> None:
+    proof = json.loads(json.dumps(proof_document(event)))
+    proof["slips"][0]["tare"] = figure
+    (found,) = by_the_script([proof])
+    assert found["differs"][0]["what"] == "slip 1" and recomputed(proof).differs[0].startswith(
+        "slip 1: it cannot be read"
+    )
 
 
 @pytest.mark.parametrize("part", ["event", "slips", "result", "ledger", "teams"])

@@ -62,6 +62,7 @@ WORKED_OUT = {
         **dict.fromkeys(("state", "decided_by", "decided_at", "reason"), "what the desk decided about it"),
         **dict.fromkeys(("consent_words", "consented_at"), "what the page showed beside the box, and when"),
         **dict.fromkeys(("said_digest", "token_digest", "link_number", "site"), "digests, and how its link is made"),
+        "language": "that of the page on which it was written, for its letters",
         "told_to_wait": "what the team was told last",
     },
     "standings.Protest": {"case": "its number, the same through corrections"},

@@ -51,11 +51,11 @@ def page(client: Client, event: Event) -> str:
 @pytest.mark.usefixtures("at_once")
 def test_started_watched_and_wiped_on_the_page(event: Event, director: Client) -> None:
     address = f"/events/{event.slug}/rehearsal/"
-    assert "Start the rehearsal" in page(director, event)
+    assert "Run the rehearsal" in page(director, event)
     answer = director.post(address, {"boats": "10", "speed": "1000000", "seed": "4"})
     assert answer.status_code == 302
     said = page(director, event)
-    assert "Nothing was lost: 11 slips sent, each kept once." in said
+    assert "Nothing was lost: 11 slips sent, each saved once." in said
     assert "2 scales, a bag at check-in" in said and "<svg" in said
     assert "Nothing was lost" in director.get(f"{address}part/").content.decode()
     assert "wiped" in director.post(f"{address}wipe/", follow=True).content.decode()
@@ -180,7 +180,7 @@ def test_no_event_is_made_from_it_and_nobody_is_written_to(event: Event, directo
     made = make_rehearsal(event, "quill").event
     said = {"name": "Dusk pairs", "season": event.season_id, "date": "2026-07-20"}
     answer = director.post(f"/events/{made.slug}/next/", said)
-    assert "No event is made from a rehearsal" in answer.content.decode() and event.season.events.count() == 1
+    assert "No event is added from a rehearsal" in answer.content.decode() and event.season.events.count() == 1
     for called_off in (made, event):
         keep_contact(called_off.entries.all()[0], ContactValues(email="ash@example.org"), "quill")
         cancel_event(called_off, "Storm", "quill")

@@ -80,9 +80,9 @@ def test_own_patterns() -> None:
 @pytest.mark.parametrize(
     ("pattern", "words"),
     [
-        ("", "write how a line looks"),
-        ("{figures}", "must say its unit"),
-        ("{figures} lb kg", "must say its unit"),
+        ("", "write what it sends"),
+        ("{figures}", "must have a unit"),
+        ("{figures} lb kg", "must have a unit"),
         ("{figures} {unit} {figures}", "stands twice"),
         ("{weight} lb", "no piece of a pattern"),
         ("{figures lb", "brace stands alone"),

@@ -95,7 +95,7 @@ def test_what_no_scale_and_no_check_can_say(event: Event) -> None:
 def test_a_scale_written_again_has_the_unit_of_the_event(event: Event) -> None:
     one = scale(event)
     Event.objects.filter(pk=event.pk).update(weight_unit="kg", revision=event.revision + 10)
-    assert "in kg now, the scale is written down in lb" in faults(lambda: check(one, "14:00", "7.00"))[""]
+    assert "in kg now, the scale is in lb" in faults(lambda: check(one, "14:00", "7.00"))[""]
     write_scale(event, {"name": "Table 1", "division": "0.01"}, "quill", one)
     assert check(one, "14:00", "7.00").unit == "kg", "the same figure is another division"
 
@@ -181,7 +181,7 @@ def test_the_page_says_what_failed_and_the_slips_say_it_too(event: Event) -> Non
     one = scale(event)
     director = world.member(event.club, Role.DIRECTOR)
     address = f"/events/{event.slug}/scales/"
-    assert "No weight was laid on it yet" in director.get(address).content.decode()
+    assert "No test weight was put on it yet" in director.get(address).content.decode()
     slips = weighed(event)
     assert "has no check today" in director.get(address).content.decode()
     official = world.member(event.club, Role.WEIGH_OFFICIAL)
@@ -205,7 +205,7 @@ def test_the_form_names_every_fault_and_keeps_what_was_typed(event: Event) -> No
         f"/events/{event.slug}/scales/new/",
         {"name": "Table 9", "division": "none", "speaks": "asked", "layout": "sics"},
     ).content.decode()
-    assert "Not kept." in page and 'value="Table 9"' in page and "is asked with" in page
+    assert "Not saved." in page and 'value="Table 9"' in page and "asks for a weight" in page
     kept = director.post(
         f"/events/{event.slug}/scales/new/",
         {"name": "Table 9", "division": "0.01", "speaks": "asked", "ask": "S", "layout": "sics", "baud": "4800"},

@@ -8,6 +8,7 @@ import pytest
 import world
 from django.core import mail
 from django.test import Client, override_settings
+from django.utils.translation import get_language
 from signup.form import TEAM, address, event, send
 
 from weighin.letters.models import Letter
@@ -15,6 +16,7 @@ from weighin.letters.services.sending import send_letters
 from weighin.registration.services.payments import take_payment
 from weighin.roster.models import Entry
 from weighin.signup.models import SignUp
+from weighin.signup.services import telling
 from weighin.signup.services.sign_ups import approve, refuse
 
 pytestmark = pytest.mark.django_db
@@ -49,7 +51,17 @@ def test_the_link_comes_by_e_mail_and_nothing_that_was_typed() -> None:
     for typed in ("Heron pair", "Alder", "Birch", "555"):
         assert typed not in letter.body + letter.subject
     desk = world.member(found.club)
-    assert b"The team was told by e-mail" in desk.get(f"/events/{found.slug}/sign-ups/1/").content
+    assert b"The team was sent an e-mail" in desk.get(f"/events/{found.slug}/sign-ups/1/").content
+
+
+@pytest.mark.usefixtures("_with_mail")
+def test_a_letter_has_the_language_of_the_page_that_was_filled_in(monkeypatch: pytest.MonkeyPatch) -> None:
+    heard: list[str | None] = []
+    monkeypatch.setattr(telling, "link_of", lambda _: heard.append(get_language()) or "/")
+    found = event()
+    send(Client(headers={"accept-language": "es-MX"}), found)
+    approve(SignUp.objects.get(), "desk")
+    assert SignUp.objects.get().language == "es" and set(heard) == {"es"}
 
 
 @pytest.mark.usefixtures("_with_mail")
@@ -123,6 +135,6 @@ def test_without_a_mail_server_there_is_a_page_to_print() -> None:
     found = event()
     link = send(Client(HTTP_HOST="testserver"), found)["Location"]
     assert not Letter.objects.exists()
-    assert b"print it or keep its link" in Client().get(address(found)).content
+    assert b"print it or save its link" in Client().get(address(found)).content
     page = Client().get(link).content.decode()
     assert f"http://testserver{link}" in page and re.search(r"<svg[^>]*class=\"code\"", page)

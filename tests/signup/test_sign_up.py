@@ -49,7 +49,7 @@ def test_before_it_opens_strangers_find_nothing_of_an_unpublished_event() -> Non
     found = event(opens="2099-01-01T08:00")
     assert Client().get(address(found)).status_code == 404
     Event.objects.filter(pk=found.pk).update(is_public=True)
-    assert b"opens Thu, January 1" in Client().get(address(found)).content
+    assert b"opens Jan 1, 8:00 AM" in Client().get(address(found)).content
 
 
 def test_once_open_a_closed_page_says_so_and_takes_nothing() -> None:
@@ -72,7 +72,7 @@ def test_a_sign_up_waits_for_the_desk_and_the_history_names_nobody() -> None:
     assert line.sentence == "Sign-up 1 came in"
     assert "Alder" not in str(line.details) + line.subject
     page = Client().get(answer["Location"])
-    assert b"The club looks at it first" in page.content
+    assert b"The club checks it first" in page.content
 
 
 def test_approved_it_is_an_entry_without_a_number_and_its_contacts_stand_there() -> None:
@@ -148,7 +148,7 @@ def test_all_faults_at_once_and_everything_typed_kept() -> None:
         "ann alder stands twice",
         "write the name of a parent or guardian",
         "an age or a guardian is given",
-        "Tick the consent",
+        "Check the consent box",
         "is no phone number",
         "is no e-mail address",
     ):
@@ -160,7 +160,7 @@ def test_all_faults_at_once_and_everything_typed_kept() -> None:
 
 def test_a_minor_needs_a_guardian_and_the_words_are_kept() -> None:
     found = event()
-    assert b"Tick the consent" in send(Client(), found, **{**YOUTH, "consent": ""}).content
+    assert b"Check the consent box" in send(Client(), found, **{**YOUTH, "consent": ""}).content
     assert b"not the angler" in send(Client(), found, **{**YOUTH, "guardian_2": "dee birch"}).content
     assert b"correct one of the two" in send(Client(), found, guardian_1="Somebody").content
     assert send(Client(), found, **YOUTH).status_code == 302

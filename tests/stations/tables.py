@@ -29,7 +29,7 @@ for slip in WeighSlip.objects.select_related("entry"):
 
 
 def new_event(site: Site) -> str:
-    """Bring the event in; its slug."""
+    """Import the event; its slug."""
     return site.manage("shell", "--verbosity", "0", "-c", EVENT).stdout.split()[-1]
 
 

@@ -39,7 +39,7 @@ def enter(client: Client, event: Event, text: str) -> str:
 
 def test_a_copied_slip_is_kept_under_the_tablets_id(event: Event, official: Client) -> None:
     slip = message(note="Ärger “am Sack”")
-    assert "kept" in enter(official, event, code(slip)[0])
+    assert "saved" in enter(official, event, code(slip)[0])
     (row,) = WeighSlip.objects.all()
     assert (str(row.pk), row.note, row.recorded_by) == (slip["id"], "Ärger “am Sack”", "quill")
     assert "here already" in enter(official, event, "\n".join(code(slip, 3)))
@@ -82,8 +82,8 @@ def test_each_slip_gets_its_own_answer(event: Event, official: Client) -> None:
     assert "there is no boat 77" in said.lower() and "count again" in said.lower()
     assert WeighSlip.objects.count() == 1
     said = enter(official, event, code(message(gross="8.00"))[0])
-    assert "kept, a second slip" in said
-    assert "This id is kept with other values." in enter(official, event, code({**good, "gross": "9.00"})[0])
+    assert "saved, a second slip" in said
+    assert "This id is saved with other values." in enter(official, event, code({**good, "gross": "9.00"})[0])
 
 
 def test_a_copied_correction_is_a_correction(event: Event, official: Client) -> None:

@@ -269,7 +269,7 @@ def test_the_command_withdraws(event: Event) -> None:
     token = pair(event.slug, "Table 1")[-1]
     assert "Table 1" in pair(event.slug, "Table 1", "--withdraw")[-1]
     line(post(Client(), event, Authorization=f"Bearer {token}"), 401)
-    with pytest.raises(CommandError, match="has no station Table 1: its stations are none"):
+    with pytest.raises(CommandError, match="has no tablet Table 1: its tablets are none"):
         pair(event.slug, "Table 1", "--withdraw")
 
 
@@ -280,7 +280,7 @@ def test_the_command_withdraws(event: Event) -> None:
         (("SLUG", ""), "no name"),
         (("SLUG", "x" * 81), "81 characters"),
         (("SLUG", "a\nb"), "line breaks"),
-        (("SLUG", "Table 1", "--can", "weigh,fly"), "'fly' is nothing a station can do"),
+        (("SLUG", "Table 1", "--can", "weigh,fly"), "'fly' is nothing a tablet can do"),
         (("SLUG", "Table 1", "--can", ","), "could do nothing"),
     ],
 )

@@ -133,7 +133,7 @@ def test_a_slip_of_another_event_is_unknown_here(table: Speaker) -> None:
     other = Speaker(world.event("Elsewhere"), "Table 9")
     theirs = message()
     other.one(theirs)
-    assert "not kept here" in said(table.one(correcting(theirs["id"])))
+    assert "not saved here" in said(table.one(correcting(theirs["id"])))
 
 
 @pytest.mark.parametrize("wrong", [0, -1, 1.5, "1", "", "abc", True, [1], {"slip": 1}, 99999999999999999999, "9" * 36])
@@ -199,8 +199,8 @@ def test_what_a_void_must_have(table: Speaker, values: dict[str, Any], field: st
 def test_a_void_itself_is_not_corrected(table: Speaker) -> None:
     table.one(message())
     table.one(void(1))
-    assert "takes another out" in said(table.one(correcting(2)))
-    assert "taken out by slip 2" in said(table.one(correcting(1)))
+    assert "voids another" in said(table.one(correcting(2)))
+    assert "voided by slip 2" in said(table.one(correcting(1)))
 
 
 def test_replays_of_a_void_are_already(table: Speaker) -> None:
@@ -215,7 +215,7 @@ def test_replays_of_a_void_are_already(table: Speaker) -> None:
 def test_only_a_director_settles_a_doubled_day(event: Event, table: Speaker, change: dict[str, Any]) -> None:
     table.send(message(), message(gross="8.70"))
     (fault,) = table.one(change)["faults"]
-    assert fault["field"] == "replaces" and "only a director says which one counts" in fault["message"]
+    assert fault["field"] == "replaces" and "only a director decides which one counts" in fault["message"]
     official, director = world.member(event.club, Role.WEIGH_OFFICIAL), world.member(event.club, Role.DIRECTOR)
     where = f"/api/events/{event.slug}/slips"
     for client, states in ((official, {"refused"}), (director, {"kept", "second"})):

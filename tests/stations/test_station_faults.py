@@ -97,7 +97,7 @@ def test_a_day_chosen_early_is_refused_at_the_day(event: Event, table: Speaker) 
     before = written(event)
     (fault,) = table.one(message(day=2))["faults"]
     assert fault["field"] == "day"
-    assert fault["message"] == "day 2 begins on Sunday, June 21 at 06:00, after these fish were weighed: choose day 1"
+    assert fault["message"] == "day 2 begins on Jun 21, 6:00 AM, after these fish were weighed: choose day 1"
     assert written(event) == before
 
 
@@ -305,7 +305,7 @@ def test_a_fault_is_said_in_full_with_the_labels_of_the_page(table: Speaker) -> 
     fault = fault_of(bag_issued="2026-06-20T15:11:00-05:00")
     assert fault["says"] == "“Weighed” is before “Bag issued”: correct one of the two times."
     fault = fault_of(gross="x")
-    assert fault["says"].startswith("Weight, as the scale shows it: ") and fault["says"].endswith(".")
+    assert fault["says"].startswith("Scale reading: ") and fault["says"].endswith(".")
 
 
 def test_a_program_is_told_the_contract_and_no_more(table: Speaker) -> None:

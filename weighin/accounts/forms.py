@@ -19,7 +19,7 @@ if TYPE_CHECKING:
     from django_stubs_ext import StrOrPromise
 
 WRONG = gettext_lazy(
-    "User name and password do not go together. Look at capitals in the password and try again; a director of your club can give you a new one."
+    "User name and password do not go together. Check capitals in the password and try again; a director of your club can give you a new one."
 )
 PASSWORD_HELP = gettext_lazy("Eight characters or more. Four words are easy to keep in mind.")
 

@@ -36,23 +36,25 @@ class WordForm(_KeyedForm):
     optional = ("time", "word", "excused_minutes")
 
     whereabouts = choice(gettext_lazy("Where is the boat?"), list(CheckIn.Whereabouts.choices))
-    time = clock(gettext_lazy("At"), help_text=gettext_lazy("When it came in, or when the word came. Blank is now."))
+    time = clock(
+        gettext_lazy("Time"), help_text=gettext_lazy("When it came in, or when it was reported. Blank is now.")
+    )
     word = line(
-        gettext_lazy("The last word"),
+        gettext_lazy("Report"),
         maxlength="500",
-        help_text=gettext_lazy("From whom, and where the boat is. Members read it, nobody else."),
+        help_text=gettext_lazy("Who reported it, and where the boat is. Only members can read it."),
     )
     excused_minutes = figure(
         gettext_lazy("Minutes excused"), unit="min", help_text=gettext_lazy("For a tow there is a page of its own.")
     )
-    official = line(gettext_lazy("Written by"), maxlength="500")
+    official = line(gettext_lazy("Recorded by"), maxlength="500")
 
 
 class CorrectWordForm(WordForm):
     """A line written again, with the reason."""
 
     reason = line(
-        gettext_lazy("Why it is corrected"), maxlength="500", help_text=gettext_lazy("Stands in the history for good.")
+        gettext_lazy("Why it is corrected"), maxlength="500", help_text=gettext_lazy("Stays in the history for good.")
     )
 
     def __init__(self, data: Any = None, *, old: CheckIn, calendar: Calendar, official: str):
@@ -88,9 +90,9 @@ class TowForm(_KeyedForm):
     reason = line(
         gettext_lazy("Why"),
         maxlength="400",
-        help_text=gettext_lazy("What happened, and where. Stands in the history for good."),
+        help_text=gettext_lazy("What happened, and where. Stays in the history for good."),
     )
-    official = line(gettext_lazy("Written by"), maxlength="500")
+    official = line(gettext_lazy("Recorded by"), maxlength="500")
 
 
 class NoticeForm(_KeyedForm, DeclaredForm):
@@ -107,7 +109,7 @@ class NoticeForm(_KeyedForm, DeclaredForm):
 class SettleTimeForm(WrittenForm):
     """Why a boat's slip or its check-in gives way to the other."""
 
-    reason = line(gettext_lazy("Why"), maxlength="500", help_text=gettext_lazy("Stands in the history for good."))
+    reason = line(gettext_lazy("Why"), maxlength="500", help_text=gettext_lazy("Stays in the history for good."))
 
 
 def read_key(text: str) -> uuid.UUID:

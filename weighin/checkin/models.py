@@ -10,11 +10,11 @@ from django.utils.translation import gettext_lazy
 from weighin.audit.models import AppendOnly
 from weighin.events.domain.clock import clock_off
 from weighin.events.models import Event
-from weighin.records.models import CurrentQuerySet
+from weighin.records.models import Correctable
 from weighin.roster.models import Entry
 
 
-class CheckIn(AppendOnly):
+class CheckIn(Correctable):
     """One line of the check-in table's roll: when a boat came in, or the last word of where it is.
 
     Lines are only added; ``replaces`` corrects one and ``void`` takes one out, as with slips. ``told_at`` is
@@ -28,10 +28,8 @@ class CheckIn(AppendOnly):
         PHONED = "phoned", gettext_lazy("Phoned")
         UNACCOUNTED = "unaccounted", gettext_lazy("Unaccounted for")
 
-    id = models.UUIDField(primary_key=True, default=uuid.uuid4, editable=False)
     event = models.ForeignKey(Event, on_delete=models.PROTECT, related_name="checkins")
     entry = models.ForeignKey(Entry, on_delete=models.PROTECT, related_name="checkins")
-    number = models.PositiveIntegerField()
     day = models.PositiveSmallIntegerField()
 
     checked_in = models.DateTimeField(null=True, blank=True)
@@ -43,16 +41,7 @@ class CheckIn(AppendOnly):
     official = models.CharField(max_length=500, blank=True)
     note = models.CharField(max_length=500, blank=True)
 
-    replaces = models.OneToOneField("self", on_delete=models.PROTECT, null=True, blank=True, related_name="replaced_by")
-    reason = models.CharField(max_length=500, blank=True)
-    void = models.BooleanField(default=False)
-
     sent_at = models.DateTimeField(null=True, blank=True)
-    received_at = models.DateTimeField(default=timezone.now)
-    recorded_by = models.CharField(max_length=150)
-
-    objects = CurrentQuerySet.as_manager()  # type: ignore[misc]
-    PLACE = "number"
 
     class Meta:
         verbose_name = "check-in"

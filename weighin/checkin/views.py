@@ -12,7 +12,7 @@ from django.templatetags.static import static
 from django.urls import reverse
 from django.utils import timezone
 from django.utils.cache import get_conditional_response
-from django.utils.translation import gettext, ngettext
+from django.utils.translation import get_language, gettext, ngettext
 from django.views.decorators.http import require_http_methods, require_POST, require_safe
 
 from weighin.accounts.domain.roles import Can
@@ -129,7 +129,7 @@ def roll_launch(request: HttpRequest, event: Event) -> HttpResponse:
     except Faults as found:
         messages.error(request, "; ".join(fault.message for fault in found.faults))
     else:
-        said = gettext("There was a word of every boat already.")
+        said = gettext("Every boat was heard from already.")
         if len(boats) == 1:
             said = gettext("Boat %(boat)s noted as launched.") % {"boat": boats[0]}
         elif boats:
@@ -152,7 +152,7 @@ def roll_boat(request: HttpRequest, event: Event, day: int, boat: int) -> HttpRe
             kept: CheckIn = form.kept
             messages.info(
                 request,
-                gettext("Boat %(boat)s: %(where)s. Kept as line %(number)s.")
+                gettext("Boat %(boat)s: %(where)s. Saved as entry %(number)s.")
                 % {"boat": boat, "where": WHERE[kept.whereabouts].lower(), "number": kept.number},
             )
             return _to_roll(event, day)
@@ -173,7 +173,7 @@ def roll_correct(request: HttpRequest, event: Event, number: int) -> HttpRespons
     ):
         messages.info(
             request,
-            gettext("Line %(number)s of boat %(boat)s is corrected. Both stay readable.")
+            gettext("Entry %(number)s of boat %(boat)s is corrected. Both stay readable.")
             % {"number": number, "boat": boat},
         )
         return redirect("checkin:roll_boat", event.slug, day, boat)
@@ -193,7 +193,7 @@ def roll_void(request: HttpRequest, event: Event, number: int) -> HttpResponse:
     ):
         messages.info(
             request,
-            gettext("Line %(number)s of boat %(boat)s is taken out. It stays readable.")
+            gettext("Entry %(number)s of boat %(boat)s is void. It stays readable.")
             % {"number": number, "boat": line.entry.boat},
         )
         return _to_roll(event, line.day)
@@ -237,7 +237,8 @@ def roll_notice(request: HttpRequest, event: Event) -> HttpResponse:
     by = request.user.get_username()
     if request.method == "POST" and form.attempt(lambda data: move_due(event, day, data, by, form.key)):
         messages.info(
-            request, gettext("Every due time of day %(day)s is moved. The notice stands on the roll.") % {"day": day}
+            request,
+            gettext("Every due time of day %(day)s is moved. The notice is on the check-in page.") % {"day": day},
         )
         return _to_roll(event, day)
     page = shown(event, roll_of(event, day), now)
@@ -258,7 +259,15 @@ def _contacts(request: HttpRequest, event: Event) -> dict[int, ContactValues]:
 
 def _tag(request: HttpRequest, event: Event, day: int, now: datetime) -> str:
     """Changes with the event, and with the minute, since the page counts the minutes; weak, as its ids are fresh."""
-    parts = (event.pk, event.revision, day, int(now.timestamp()) // 60, request.user.pk, _rights(request, event))
+    parts = (
+        event.pk,
+        event.revision,
+        day,
+        int(now.timestamp()) // 60,
+        request.user.pk,
+        _rights(request, event),
+        get_language(),
+    )
     return f'W/"{sha256(repr(parts).encode()).hexdigest()[:24]}"'
 
 
@@ -281,7 +290,7 @@ def _line(event: Event, number: int) -> CheckIn:
     rows = CheckIn.objects.select_related("entry", "replaces", "replaced_by").filter(event=event, void=False)
     found: CheckIn | None = rows.filter(number=number).first() if number < MOST else None
     if found is None:
-        raise Http404(gettext("There is no line %(number)s on this event’s roll.") % {"number": number})
+        raise Http404(gettext("This event’s check-in has no entry %(number)s.") % {"number": number})
     found.event = event
     return found
 

@@ -68,7 +68,7 @@ class Boarding:
                 within("until_hour", self.until_hour, 0, 72, gettext_noop("The hour fish leave"), "h"),
             )
             if self.until_hour <= self.hour:
-                raise OutOfRange("until_hour", gettext_noop("Fish leave the well later than they come."))
+                raise OutOfRange("until_hour", gettext_noop("Fish leave the livewell later than they come."))
 
     @property
     def kg(self) -> float:

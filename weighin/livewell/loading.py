@@ -38,4 +38,4 @@ def share_of_capacity(*, fish_kg: float, volume_l: float, most_kg_per_l: float =
     """
     fish = within("fish_kg", fish_kg, 0, 100_000, gettext_noop("The fish in the tank"), "kg")
     volume = above("volume_l", volume_l, 0, 1_000_000, gettext_noop("The water"), "L")
-    return fish / (volume * above("most_kg_per_l", most_kg_per_l, 0, 1, gettext_noop("The most fish a litre"), "kg/L"))
+    return fish / (volume * above("most_kg_per_l", most_kg_per_l, 0, 1, gettext_noop("The most fish a liter"), "kg/L"))

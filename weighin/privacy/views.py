@@ -84,7 +84,7 @@ def club(request: HttpRequest, club: Club) -> HttpResponse:
     keep = KeepForm(request.POST if act == "keep" else None, initial={"seasons": decided.keep_seasons})
     erase = EraseOldForm(request.POST if act == "erase" else None)
     if act == "keep" and keep.attempt(lambda data: keep_names(club, data["seasons"], by)):
-        messages.info(request, gettext("That is decided. Nothing is erased until you say so below."))
+        messages.info(request, gettext("Saved. Nothing is erased until you erase it below."))
         return redirect("privacy:club", club.slug)
     if act == "erase" and erase.attempt(lambda data: erase_old_names(club, by)):
         names = sum(one.kept for one in erase.kept)
@@ -112,7 +112,7 @@ def write(request: HttpRequest, club: Club) -> HttpResponse:
     form = NoticeForm(request.POST or None, initial={"notice": begun})
     by = _by(request)
     if request.method == "POST" and form.attempt(lambda data: write_notice(club, _unless_the_same(data["notice"]), by)):
-        messages.info(request, gettext("The notice is kept."))
+        messages.info(request, gettext("The notice is saved."))
         return redirect("privacy:club_notice", club.slug)
     return render(request, "privacy/write.html", {"club": club, "form": form})
 

@@ -1,11 +1,13 @@
 """What rows that are only added and corrected by new ones have in common."""
 
+import uuid
 from collections.abc import Mapping
 from datetime import datetime
 
 from django.db import models
+from django.utils import timezone
 
-from weighin.audit.models import AppendOnlyQuerySet
+from weighin.audit.models import AppendOnly, AppendOnlyQuerySet
 
 
 class Since(datetime):
@@ -48,3 +50,21 @@ class CurrentQuerySet(AppendOnlyQuerySet):
         last = end_of(moment, self.model._meta.label)
         later = models.Q(**{f"{of}received_at__gt": moment})
         return later if last is None else later | models.Q(**{f"{of}{self.model.PLACE}__gt": last})
+
+
+class Correctable(AppendOnly):
+    """A numbered row of an event. It is corrected, or taken back as a ``void``, by a later one that ``replaces`` it."""
+
+    id = models.UUIDField(primary_key=True, default=uuid.uuid4, editable=False)
+    number = models.PositiveIntegerField()
+    replaces = models.OneToOneField("self", on_delete=models.PROTECT, null=True, blank=True, related_name="replaced_by")
+    reason = models.CharField(max_length=500, blank=True)
+    void = models.BooleanField(default=False)
+    received_at = models.DateTimeField(default=timezone.now)
+    recorded_by = models.CharField(max_length=150)
+
+    objects = CurrentQuerySet.as_manager()  # type: ignore[misc]
+    PLACE = "number"
+
+    class Meta:
+        abstract = True

@@ -1,20 +1,19 @@
 """A rehearsal as a page for directors: where it stands, where the line breaks, and what another scale would do."""
 
-from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Any
 
-from django.utils.translation import gettext, gettext_lazy, ngettext
+from django.utils.translation import gettext, gettext_lazy
 
 from weighin.events.domain import weighed
 from weighin.events.models import Event
-from weighin.rehearsal.domain.line import Hour, Way, in_line, ways
+from weighin.line.pages.day import day_drawn
+from weighin.rehearsal.domain.line import Hour, ways
 from weighin.rehearsal.domain.report import report_of
 from weighin.rehearsal.models import Rehearsal
 from weighin.rehearsal.queries.plan import hour_of
 from weighin.rehearsal.queries.seen import rehearsal_of, weighed_so_far
 from weighin.roster.models import Entry
-from weighin.ui import charts
 from weighin.ui.charts import Drawings
 from weighin.ui.nouns import counted
 
@@ -79,7 +78,7 @@ def page_of(event: Event) -> RehearsalPage:
         hour.limit_min,
         report,
         _choices(hour, rehearsal) if hour.due else (),
-        _chart(seen, hour.limit_min) if len(seen) > 1 else None,
+        day_drawn(seen, hour.limit_min),
     )
 
 
@@ -98,34 +97,4 @@ def _choices(hour: Hour, rehearsal: Rehearsal) -> tuple[Choice, ...]:
             place == 0,
         )
         for place, (words, one, policy) in enumerate(asked)
-    )
-
-
-def _chart(seen: Sequence[Way], limit: float) -> Drawings:
-    in_bag = charts.DayLine(
-        gettext("in the bag"),
-        gettext("%(minutes)s min") % {"minutes": f"{seen[-1].in_bag:.0f}"},
-        tuple((way.weighed, way.in_bag) for way in seen),
-    )
-    long = in_line(seen)
-    most = max(boats for _, boats in long)
-    line = charts.DayLine(
-        gettext("in line"), counted(long[-1][1], "boat"), tuple((minute, float(boats)) for minute, boats in long)
-    )
-    longest = max(way.in_bag for way in seen)
-    return charts.drawn(
-        charts.over_the_day,
-        [
-            charts.Panel(
-                gettext("min"), (in_bag,), limit, gettext("our limit, %(limit)s min") % {"limit": f"{limit:.0f}"}
-            ),
-            charts.Panel(gettext("boats"), (line,)),
-        ],
-        title=gettext("Minutes in the bag and boats in line over the day"),
-        description=ngettext(
-            "%(n)s boat was weighed. The longest time in a bag was %(longest)s min, the longest line %(most)s.",
-            "%(n)s boats were weighed. The longest time in a bag was %(longest)s min, the longest line %(most)s.",
-            len(seen),
-        )
-        % {"n": len(seen), "longest": f"{longest:.0f}", "most": counted(most, "boat")},
     )

@@ -45,7 +45,7 @@ def part(request: HttpRequest, event: Event) -> HttpResponse:
 def stop(request: HttpRequest, event: Event) -> HttpResponse:
     """Let no more boats come in."""
     stop_rehearsal(event)
-    messages.info(request, gettext("No more boats come in. What is written stays until you wipe it."))
+    messages.info(request, gettext("No more boats come in. What is saved stays until you wipe it."))
     return redirect("rehearsal:rehearsal", event.slug)
 
 

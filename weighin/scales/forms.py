@@ -28,14 +28,14 @@ class ScaleForm(DeclaredForm):
 
     declared = SCALE
 
-    speaks = choice(gettext_lazy("It speaks"), SPEAKS)
+    speaks = choice(gettext_lazy("It sends"), SPEAKS)
 
     def __init__(self, data: Any = None, *, unit: str, scale: Scale | None = None) -> None:
         said = SCALE_RECORD.texts(scale or Scale())
         asked = said["ask"] not in (ALL_THE_TIME, KEY)
         speaks, ask = (WHEN_ASKED, said["ask"]) if asked else (said["ask"], "")
         super().__init__(data, initial={**said, "speaks": speaks, "ask": ask})
-        blank = {"layout": [("", gettext("It is on no line: all is typed"))], "baud": []}
+        blank = {"layout": [("", gettext("Not connected: weights are typed"))], "baud": []}
         for name, first in blank.items():
             field: Any = self.fields[name]
             field.widget = forms.Select(choices=[*first, *field.widget.choices])
@@ -51,7 +51,7 @@ class ScaleForm(DeclaredForm):
     def clean(self) -> dict[str, Any]:
         data = super().clean() or {}
         if data.get("speaks") == WHEN_ASKED and not str(data.get("ask", "")).strip():
-            self.add_error("ask", gettext("Write what it is asked with, or choose another way."))
+            self.add_error("ask", gettext("Write the command that asks for a weight, or choose another way."))
         return data
 
 
@@ -63,7 +63,7 @@ class CheckForm(DeclaredForm):
     key = forms.CharField(required=False, widget=forms.HiddenInput)
     at_date = line(gettext_lazy("Tested on"), type="date")
     at_time = line(
-        gettext_lazy("at"), placeholder=gettext_lazy("HH:MM"), size="9", help_text=gettext_lazy("Blank: now.")
+        gettext_lazy("at"), placeholder=gettext_lazy("3:05 PM"), size="9", help_text=gettext_lazy("Blank: now.")
     )
 
     def __init__(self, data: Any = None, *, scale: Scale, calendar: Calendar, by: str, moment: str = "") -> None:
@@ -86,7 +86,7 @@ class TakeOutForm(WrittenForm):
     """Why a check is taken out."""
 
     reason = line(
-        gettext_lazy("Why it is taken out"),
+        gettext_lazy("Why it is voided"),
         maxlength="300",
-        help_text=gettext_lazy("Stands in the record beside what the check said."),
+        help_text=gettext_lazy("Stays in the record beside what the check said."),
     )

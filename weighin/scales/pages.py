@@ -11,13 +11,12 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Any
 
-from django.utils.formats import date_format
-
 from weighin.events.domain.calendar import Calendar
 from weighin.rules.values import plain
 from weighin.scales.domain.judging import verdict_of
 from weighin.scales.domain.words import error_in_words, size_in_words
 from weighin.scales.models import ScaleCheck
+from weighin.ui import figures
 
 
 def failure_in_words(failure: "Failure", unit: str, zone: tzinfo) -> tuple[str, str]:
@@ -50,8 +49,7 @@ def failure_in_words(failure: "Failure", unit: str, zone: tzinfo) -> tuple[str, 
 
 
 def _clock(moment: datetime, zone: tzinfo) -> str:
-    local = moment.astimezone(zone)
-    return gettext("%(time)s on %(date)s") % {"time": f"{local:%H:%M}", "date": date_format(local, "M j")}
+    return figures.moment(moment, zone)
 
 
 @dataclass(frozen=True)
@@ -77,7 +75,7 @@ def rows_of(checks: Sequence[ScaleCheck], calendar: Calendar) -> list[Row]:
                 gettext("%(error)s (%(divisions)s d)")
                 % {"error": error_in_words(verdict, check.unit), "divisions": plain(abs(verdict.divisions))},
                 verdict.passed,
-                gettext("Taken out by %(by)s: %(why)s") % {"by": void.recorded_by, "why": void.reason} if void else "",
+                gettext("Voided by %(by)s: %(why)s") % {"by": void.recorded_by, "why": void.reason} if void else "",
             )
         )
     return rows
@@ -86,9 +84,7 @@ def rows_of(checks: Sequence[ScaleCheck], calendar: Calendar) -> list[Row]:
 def _when(moment: datetime, calendar: Calendar) -> str:
     local = moment.astimezone(calendar.zone)
     return (
-        f"{local:%H:%M}"
-        if len(calendar.days) == 1 and local.date() in _dates(calendar)
-        else f"{date_format(local, 'M j')}, {local:%H:%M}"
+        figures.clock(local) if len(calendar.days) == 1 and local.date() in _dates(calendar) else figures.moment(local)
     )
 
 

@@ -13,7 +13,6 @@ from weighin.events.access import allow
 from weighin.events.models import Event
 from weighin.events.queries.events import calendar_of
 from weighin.scales.domain.judging import verdict_of
-from weighin.scales.domain.layouts import LAYOUTS
 from weighin.scales.domain.words import error_in_words
 from weighin.scales.forms import CheckForm, ScaleForm, TakeOutForm
 from weighin.scales.models import Scale, ScaleCheck
@@ -39,9 +38,9 @@ def _scale_page(request: HttpRequest, event: Event, old: Scale | None) -> HttpRe
     form = ScaleForm(request.POST or None, unit=event.weight_unit, scale=old)
     by = request.user.get_username()
     if request.method == "POST" and form.attempt(lambda data: services.write_scale(event, form.written(data), by, old)):
-        messages.info(request, gettext("Scale %(name)s is written down.") % {"name": form.kept.name})
+        messages.info(request, gettext("Scale %(name)s is saved.") % {"name": form.kept.name})
         return redirect("slips:scales", event.slug)
-    context = {"event": event, "form": form, "old": old, "layouts": LAYOUTS.values()}
+    context = {"event": event, "form": form, "old": old}
     return render(request, "scales/scale.html", context)
 
 
@@ -83,12 +82,12 @@ def scale_test_out(request: HttpRequest, event: Event, check_id: UUID) -> HttpRe
     """Take a check out that was written wrong."""
     found = ScaleCheck.objects.current().filter(pk=check_id, scale__event=event).select_related("scale").first()
     if found is None:
-        raise Http404(gettext("There is no such check in this event, or it is taken out already."))
+        raise Http404(gettext("There is no such check in this event, or it is void already."))
     found.scale.event = event
     form = TakeOutForm(request.POST or None)
     by = request.user.get_username()
     if request.method == "POST" and form.attempt(lambda data: services.take_out_check(found, data["reason"], by)):
-        messages.info(request, gettext("The check is taken out. It stays in the record, with the reason."))
+        messages.info(request, gettext("The check is void. It stays in the record, with the reason."))
         return redirect("slips:scales", event.slug)
     (row,) = rows_of([found], calendar_of(event))
     return render(request, "scales/test_out.html", {"event": event, "form": form, "row": row})

@@ -32,6 +32,7 @@ QUEUES = {STATIONS: (100, 5.0), MEMBERS: (100, 10.0), READERS: (4000, 3.0)}
 MOST_CONNECTIONS = 5000
 MOST_PROVEN = 10_000
 MOST_SILENT = 300  # of one address: each of three hundred phones may open one before it asks
+MOST_ARRIVING = 4096  # whoever comes when the system's list is full asks again a second later
 MOST_ON_WINDOWS = 480  # its select() knows no more than 512
 MOST_ON_THEIR_WAY = 200 * 1024 * 1024  # bytes of unfinished requests; a tablet's has 256 KiB at most
 FILES_FOR_OURSELVES = 200
@@ -137,6 +138,7 @@ class Site:
         self.channel: type[Channel] = EncryptedChannel if encryption else Channel
         self.adj = Adjustments(
             max_request_header_size=HEADER_BYTES,
+            backlog=MOST_ARRIVING,
             outbuf_overflow=IN_MEMORY,
             outbuf_high_watermark=NO_LIMIT,
             log_socket_errors=False,

@@ -27,7 +27,7 @@ class StationForm(ServiceForm):
         label=gettext_lazy("Its name"),
         max_length=80,
         help_text=gettext_lazy(
-            "The place it stands at, such as Table 1. A tablet paired under a name takes the place of the one before."
+            "Where it is used, such as Table 1. A tablet paired under a name replaces the one before."
         ),
     )
     can = forms.MultipleChoiceField(
@@ -35,5 +35,5 @@ class StationForm(ServiceForm):
         choices=list(CANS.items()),
         widget=forms.CheckboxSelectMultiple,
         initial=["weigh"],
-        error_messages={"required": gettext_lazy("Choose at least one: this station could do nothing.")},
+        error_messages={"required": gettext_lazy("Choose at least one: this tablet could do nothing.")},
     )

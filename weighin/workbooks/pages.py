@@ -21,6 +21,9 @@ from weighin.workbooks.parsing.team_lists import ListRefused, open_list
 
 MOST_TEXT = 1_500_000
 MOST_SHOWN = 500
+OPEN = 12  # teams that stand open before the others are folded
+
+ShownRow = tuple[ListRow, bool, str]
 
 
 @dataclass
@@ -50,8 +53,16 @@ class Preview:
         return bool(self.found.rows) and not self.found.faults and self.text is not None
 
     @property
-    def rows(self) -> list[tuple[ListRow, bool, str]]:
-        """The first teams, each with whether something is wrong with it, and what it is if not entered."""
+    def open(self) -> list[ShownRow]:
+        """The first teams and those to correct, each with whether something is wrong with it, and what it is if not entered."""
+        return [one for n, one in enumerate(self._rows()) if n < OPEN or one[1]]
+
+    @property
+    def folded(self) -> list[ShownRow]:
+        """The other teams that are shown."""
+        return [one for one in self._rows()[OPEN:] if not one[1]]
+
+    def _rows(self) -> list[ShownRow]:
         return [(row, row.row in self.found.faulty_rows, _status(row)) for row in self.found.rows[:MOST_SHOWN]]
 
     @property

@@ -89,7 +89,7 @@ def keep_event(plan: Plan, by: str, *, club: Club | None = None, replace: bool =
         log_history(
             by,
             "event.imported",
-            gettext("%(event)s brought in from a workbook: %(teams)s teams, %(slips)s slips, %(notes)s care notes")
+            gettext("%(event)s imported from a workbook: %(teams)s teams, %(slips)s slips, %(notes)s care notes")
             % {
                 "event": event.name,
                 "teams": len(plan.entries),

@@ -45,7 +45,7 @@ def import_teams(request: HttpRequest, event: Event) -> HttpResponse:
 
 
 def _enter(request: HttpRequest, event: Event, form: TeamListForm, preview: Preview) -> bool:
-    """Bring the teams in. False where something was wrong after all, which the page then shows."""
+    """Bcall the teams in. False where something was wrong after all, which the page then shows."""
     by = request.user.get_username()
     try:
         found = import_list(event, preview.grid, by, preview.matching, form.cleaned_data["namesakes"])
@@ -57,5 +57,5 @@ def _enter(request: HttpRequest, event: Event, form: TeamListForm, preview: Prev
         preview.found = found
         return False
     teams = len(found.rows)
-    messages.info(request, ngettext("%(n)s team came in.", "%(n)s teams came in.", teams) % {"n": teams})
+    messages.info(request, ngettext("%(n)s team imported.", "%(n)s teams imported.", teams) % {"n": teams})
     return True

@@ -22,7 +22,7 @@ class SecurityMiddleware:
             response = self.get_response(request)
             session = request.session
             # A page that looks by itself whether something is new does not keep an empty chair signed in
-            by_itself = "HX-Request" in request.headers and request.method in ("GET", "HEAD")
+            by_itself = "HTTP_HX_REQUEST" in request.META and request.method in ("GET", "HEAD")
             if session.accessed and not by_itself and SEEN in session:
                 note_seen(session)
         return response

@@ -22,7 +22,8 @@ def run(statement: str, values: Sequence[Any]) -> Any:
         with here.cursor() as cursor:
             cursor.execute(statement, values)
             return cursor.fetchone() if cursor.description else None
-    here.ensure_connection()
+    if here.connection is None:
+        here.ensure_connection()
     with here.wrap_database_errors:
         found = here.connection.execute(_for_sqlite(statement), values)
         row = found.fetchone()

@@ -116,7 +116,7 @@ def walked(lines: Sequence[Line]) -> tuple[list[str], Sealed]:
             position = line.position or 0
         if next_link(before, position, line.digest) != line.link:
             found.append(
-                gettext("%(line)s does not follow from the one before it: one of the two was altered, moved or put in")
+                gettext("%(line)s does not follow from the one before it: one of the two was altered, moved or added")
                 % {"line": named(line)}
             )
         before = line.link

@@ -85,11 +85,10 @@ class Late:
 
     @property
     def said(self) -> str:
-        """The lateness in hours, minutes and seconds: ``2:10``, ``1:02:10``."""
-        seconds = int(self.minutes * 60)
-        hours, rest = divmod(seconds, 3600)
+        """The lateness to the second, which no one takes for a time of day: ``2 min 10 s``, ``1 h 2 min``."""
+        hours, rest = divmod(int(self.minutes * 60), 3600)
         minutes, seconds = divmod(rest, 60)
-        return f"{hours}:{minutes:02}:{seconds:02}" if hours else f"{minutes}:{seconds:02}"
+        return " ".join(f"{n} {unit}" for n, unit in ((hours, "h"), (minutes, "min"), (seconds, "s")) if n) or "0 s"
 
 
 def late(arrival: Arrival, table: Table, flight: str) -> Late | None:

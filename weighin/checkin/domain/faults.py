@@ -20,17 +20,15 @@ BEFORE_THE_START = Sentence(
 )
 IN_ALREADY = Sentence(
     "in_already",
-    gettext_noop("boat %(boat)s is in already, by %(by)s: correct that line if it is wrong"),
+    gettext_noop("boat %(boat)s is in already, by %(by)s: correct that entry if it is wrong"),
 )
 IN_ALREADY_AT = Sentence(
     "in_already_at",
-    gettext_noop("boat %(boat)s is in already at %(time)s, by %(by)s: correct that line if it is wrong"),
+    gettext_noop("boat %(boat)s is in already at %(time)s, by %(by)s: correct that entry if it is wrong"),
 )
 LINE_KEPT_OTHERWISE = Sentence(
     "roll_line_kept_otherwise",
-    gettext_noop(
-        "this was kept before as check-in %(number)s, with other values: look at the roll, and correct it there"
-    ),
+    gettext_noop("this was saved before as check-in %(number)s, with other values: correct it on the check-in page"),
 )
 NOTICE_BY_NOBODY = Sentence("notice_by_nobody", gettext_noop("write who gave the notice"))
 NOTICE_WITHOUT_HOW = Sentence("notice_without_how", gettext_noop("choose how the boats were told"))
@@ -41,7 +39,7 @@ NEITHER_MINUTES_NOR_TIME = Sentence(
 )
 TOWED_BOAT_MISSING = Sentence("towed_boat_missing", gettext_noop("the boat is missing: write its number"))
 STILL_OUT = Sentence(
-    "still_out", gettext_noop("%(boats)s: check each one in on the roll, or mark a team absent that never launched")
+    "still_out", gettext_noop("%(boats)s: check each one in, or mark a team absent that never launched")
 )
 UNACCOUNTED_THAT_DAY = Sentence(
     "unaccounted_that_day",
@@ -49,22 +47,19 @@ UNACCOUNTED_THAT_DAY = Sentence(
 )
 OUT_THAT_DAY = Sentence(
     "out_that_day",
-    ngettext_noop(
-        "%(boats)s is still out by the roll on day %(day)s", "%(boats)s are still out by the roll on day %(day)s"
-    ),
+    ngettext_noop("%(boats)s is still out on day %(day)s", "%(boats)s are still out on day %(day)s"),
 )
 NOT_HEARD_OF = Sentence(
     "not_heard_of",
     gettext_noop(
-        "%(what)s: check them in on the roll, mark teams absent that never launched, or say here that every boat is accounted for"
+        "%(what)s: check them in, mark teams absent that never launched, or confirm here that every boat is accounted for"
     ),
 )
-NO_ROLL_KEPT = Sentence(
-    "no_roll_kept", gettext_noop("nobody kept the roll, and of %(boats)s there is neither a word nor a slip")
-)
+NO_ROLL_KEPT = Sentence("no_roll_kept", gettext_noop("there is no check-in and no slip of %(boats)s"))
 WEIGHED_ONLY = Sentence("weighed_only", gettext_noop("%(weighed)s, and a slip does not prove that a boat is in"))
 WEIGHED_NOT_IN = Sentence(
-    "weighed_not_in", ngettext_noop("%(boats)s was weighed but not noted in", "%(boats)s were weighed but not noted in")
+    "weighed_not_in",
+    ngettext_noop("%(boats)s was weighed but not checked in", "%(boats)s were weighed but not checked in"),
 )
 DUE_TIMES_CHANGED = Sentence(
     "due_times_changed", gettext_noop("the due times were changed meanwhile: %(now)s. Look again, then send this")
@@ -78,7 +73,7 @@ DUE_THEN_ALREADY = Sentence(
 )
 NOTICE_KEPT_DIFFERS = Sentence(
     "notice_kept_differs",
-    gettext_noop("this notice was kept already with other words: look at the roll before you send another"),
+    gettext_noop("this notice was saved already with other words: look at the check-in page before you send another"),
 )
 DAY_NOT_FISHED = Sentence("day_not_fished", gettext_noop("day %(day)s is not fished: there is no due time to move"))
 DUE_HAD_PASSED = Sentence(
@@ -96,6 +91,6 @@ NO_SUCH_DAY_ON_ROLL = Sentence("no_such_day_on_roll", gettext_noop("there is no 
 MINUTES_LATE_ON_LINE = Sentence(
     "minutes_late_on_line",
     gettext_noop(
-        "boat %(boat)s has %(minutes)s minutes late on its line, which leave out what is excused: correct that line instead"
+        "boat %(boat)s has an entry of %(minutes)s minutes late, which leave out what is excused: correct that entry instead"
     ),
 )

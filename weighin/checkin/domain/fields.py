@@ -49,11 +49,11 @@ FIELDS = (
         _("Where it is"),
         _("Where the boat is, as far as known."),
     ),
-    Field("word", Text(), _("Last word"), _("The last word: from whom, and where the boat is.")),
-    Field("told_at", Clock(), _("Word came at"), _("When the word came, by the device's clock.")),
-    Field("official", Name(), _("Official"), _("Who checked the boat in or took the word.")),
+    Field("word", Text(), _("Last report"), _("The last report: from whom, and where the boat is.")),
+    Field("told_at", Clock(), _("Reported at"), _("When it was reported, by the device's clock.")),
+    Field("official", Name(), _("Official"), _("Who checked the boat in or took the report.")),
     Field("note", Text(), _("Note"), _("A note.")),
-    Field("reason", Text(), _("Reason"), _("Why it is corrected or taken out."), column=""),
+    Field("reason", Text(), _("Reason"), _("Why it is corrected or voided."), column=""),
 )
 # The day is fished, or there is no due time to move
 NOTICE = (

@@ -6,7 +6,6 @@ from dataclasses import dataclass
 from datetime import datetime, timedelta
 from decimal import Decimal
 
-from django.utils.formats import date_format
 from django.utils.translation import gettext
 
 from weighin.checkin.models import CheckIn, DueNotice
@@ -20,6 +19,8 @@ from weighin.roster.domain.contacts import ContactValues
 from weighin.rules import values, weights
 from weighin.rules.faults import Together
 from weighin.rules.rulebook import Rulebook
+from weighin.ui import figures
+from weighin.ui.nouns import recorder
 
 OVER = timedelta(hours=24)
 
@@ -52,7 +53,7 @@ class Row:
     @property
     def other_word(self) -> str:
         """What the way to the boat's page says."""
-        return gettext("Another word of boat %(boat)s") % {"boat": self.boat}
+        return gettext("Add a report on boat %(boat)s") % {"boat": self.boat}
 
 
 @dataclass(frozen=True)
@@ -179,7 +180,7 @@ def costs(rules: Rulebook) -> str:
     else:
         return ""
     return said % {
-        "each": f"{weights.show(each, rules.unit)} {weights.word(rules.unit)}",
+        "each": weights.spoken(each, rules.unit),
         "grace": values.plain(grace),
         "limit": "" if limit is None else values.plain(limit),
     }
@@ -212,7 +213,7 @@ def _group(
 def _told(boat: BoatOnRoll) -> str:
     calendar, last = boat.table.calendar, boat.last
     if last is not None:
-        return f"{last.official or last.recorded_by}, {clock(told(last), calendar, boat.day)}"
+        return f"{last.official or recorder(last.recorded_by)}, {clock(told(last), calendar, boat.day)}"
     if boat.where == CheckIn.Whereabouts.LAUNCHED and boat.launched:
         return gettext("by its boat check, %(time)s") % {"time": clock(boat.launched, calendar, boat.day)}
     return ""
@@ -224,8 +225,8 @@ def _came(boat: BoatOnRoll) -> str:
     local = boat.came.astimezone(boat.table.calendar.zone)
     same = local.date() == boat.table.calendar.days[boat.day].date
     if same:
-        return f"{local:%H:%M:%S}"
-    return gettext("%(time)s on %(date)s") % {"time": f"{local:%H:%M:%S}", "date": date_format(local, "j F")}
+        return figures.exact_clock(local)
+    return figures.exact_moment(local)
 
 
 def _late(boat: BoatOnRoll) -> str:
@@ -239,22 +240,20 @@ def _late(boat: BoatOnRoll) -> str:
     return (
         gettext("%(said)s late, counts %(begun)s min") % {"said": late.said, "begun": late.begun}
         if late.begun
-        else gettext("%(said)s late, in the grace") % {"said": late.said}
+        else gettext("%(said)s late, within the grace") % {"said": late.said}
     )
 
 
 def _doubts(boat: BoatOnRoll) -> Iterable[str]:
     if len(boat.times) > 1:
         numbers = Together(tuple(line.number for line in boat.times)).shown()
-        yield gettext("Two times of coming in, lines %(numbers)s: the first stands. Take one out.") % {
-            "numbers": numbers
-        }
+        yield gettext("Two check-in times, entries %(numbers)s: the first counts. Void one.") % {"numbers": numbers}
     for line in boat.lines:
         if line.clock_off is not None:
             minutes = round(abs(line.clock_off.total_seconds()) / 60)
-            said = gettext("The clock that sent line %(line)s was %(minutes)s min behind the site’s.")
+            said = gettext("The clock that sent entry %(line)s was %(minutes)s min behind the site’s.")
             if line.clock_off > timedelta():
-                said = gettext("The clock that sent line %(line)s was %(minutes)s min ahead of the site’s.")
+                said = gettext("The clock that sent entry %(line)s was %(minutes)s min ahead of the site’s.")
             yield said % {"line": line.number, "minutes": minutes}
 
 

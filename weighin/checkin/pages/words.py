@@ -27,9 +27,9 @@ if TYPE_CHECKING:
 WHERE: dict[str, "StrOrPromise"] = {
     **dict(CheckIn.Whereabouts.choices),
     "in": gettext_lazy("In"),
-    "heard": gettext_lazy("Heard of"),
-    "weighed": gettext_lazy("Weighed, not noted in"),
-    "": gettext_lazy("No word"),
+    "heard": gettext_lazy("Reported"),
+    "weighed": gettext_lazy("Weighed, not checked in"),
+    "": gettext_lazy("Not heard from"),
 }
 MOST_NAMED = 12
 

@@ -64,14 +64,14 @@ class CheckInRecord(BoatRecord[CheckIn]):
     def history(self, row: CheckIn, old: CheckIn | None, done: str) -> Noted:
         said = {"boat": row.entry.boat, "day": row.day, "reason": row.reason}
         if done == "voided":
-            sentence = _("Check-in of boat %(boat)s, day %(day)s taken out: %(reason)s") % said
+            sentence = _("Check-in of boat %(boat)s, day %(day)s voided: %(reason)s") % said
         elif done == "corrected":
             sentence = _("Check-in of boat %(boat)s, day %(day)s corrected: %(reason)s") % said
         elif row.checked_in:
             sentence = _("Checked in: boat %(boat)s, day %(day)s") % said
         else:
             told = row.get_whereabouts_display() or row.word or _("lateness noted")
-            sentence = _("Word of boat %(boat)s, day %(day)s: %(told)s") % {**said, "told": told}
+            sentence = _("Report on boat %(boat)s, day %(day)s: %(told)s") % {**said, "told": told}
         return Noted(f"checkin.{done}", sentence, f"check-in {row.number}")
 
 

@@ -28,6 +28,7 @@ from weighin.records.services.door import write
 from weighin.records.services.record_type import Noted, RecordType, Scope
 from weighin.roster.services.event_scope import EVENT, EventContext
 from weighin.rules.faults import Fault, Faults
+from weighin.ui import figures
 
 
 class NoticeRecord(RecordType[DueNotice]):
@@ -110,16 +111,20 @@ def move_due(event: Event, day: int, said: Mapping[str, Any], by: str, id: UUID)
 
 
 def moved_said(notice: DueNotice) -> str:
-    """``due 15:00 is now 15:30; flight 2, due 15:30, is now 16:00``: what a notice moved."""
+    """``due 3:00 PM is now 3:30 PM; flight 2, due 3:30 PM, is now 4:00 PM``: what a notice moved."""
     parts = []
     for flight, (was, now) in sorted(notice.moved.items()):
-        name = f"flight {flight}, due {_short(was)}," if flight else f"due {_short(was)}"
-        parts.append(f"{name} is now {_short(now)}")
+        names = {"flight": flight, "was": _short(was), "now": _short(now)}
+        parts.append(
+            _("flight %(flight)s, due %(was)s, is now %(now)s") % names
+            if flight
+            else _("due %(was)s is now %(now)s") % names
+        )
     return "; ".join(parts)
 
 
 def _short(written: str) -> str:
-    return written.removesuffix(":00") if written.count(":") == 2 else written
+    return figures.clock(time.fromisoformat(written))
 
 
 def _work_out(reader: Reader, event: Event, day: int) -> None:

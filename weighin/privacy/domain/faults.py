@@ -25,11 +25,11 @@ USER_NAME_NOT_TYPED = Sentence(
 )
 LAST_DIRECTOR_STAYS = Sentence(
     "last_director_stays",
-    gettext_noop("%(person)s is the only director of %(club)s: make another member director first"),
+    gettext_noop("%(person)s is the only director of %(club)s: give another member that role first"),
 )
 MEMBER_ELSEWHERE = Sentence(
     "member_elsewhere",
     gettext_noop(
-        "%(person)s is a member of another club too: take them out of this club; they can erase the account themselves"
+        "%(person)s is a member of another club too: remove them from this club; they can erase the account themselves"
     ),
 )

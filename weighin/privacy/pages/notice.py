@@ -52,7 +52,7 @@ def text_to_begin_with() -> str:
             ),
             gettext(
                 "What is for the club alone: anglers' names, notes of teams, whether a team fishes as a youth team, and how a "
-                "boat cared for its fish. Officials need them at the ramp, on the roll and at the scales. They are on "
+                "boat cared for its fish. Officials need them at the ramp, at check-in and at the scales. They are on "
                 "no public page, in no public file and found by no public search."
             ),
             gettext(
@@ -70,12 +70,12 @@ def text_to_begin_with() -> str:
                 "is kept and have the name erased. Give a youth team a name that names no child."
             ),
             gettext(
-                "Officials: a user name, a name, a password of which only a digest is kept, and when they signed in. Slips, notes "
+                "Officials: a user name, a name, a password kept in a form that cannot be read back, and when they signed in. Slips, notes "
                 "and the history keep the user name of who wrote them, so that a result can be proven after a protest."
             ),
             gettext(
                 "Readers: nothing is counted or followed, and no other site is asked for anything. Whoever only reads gets no "
-                "cookie."
+                "cookie, but one that keeps the language when another is chosen."
             ),
             gettext(
                 "Your rights: ask a director of the club, in writing or at the weigh-in, for a file of what is kept about you, to "

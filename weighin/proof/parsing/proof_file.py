@@ -1,6 +1,7 @@
 """A proof from a file: what each of its rows says in the values that the rules need, and which rows say nothing sound."""
 
 import json
+import re
 from collections.abc import Callable, Iterator, Mapping, Sequence
 from contextlib import contextmanager
 from dataclasses import dataclass, field
@@ -30,6 +31,7 @@ PARTS = {
     "event": dict, "rules": dict, "flights": list, "side_pots": list, "teams": list, "slips": list, "checkins": list,
     "result": dict, "ledger": dict,
 }  # fmt: skip
+_FIGURE = re.compile(r"[0-9]+(?:\.[0-9]*)?|\.[0-9]+")
 MOST_NUMBER = 2**31
 MOST_DIGITS = 40
 NOT_READ = (KeyError, TypeError, ValueError, ArithmeticError, AttributeError, Wrong, Faults)
@@ -123,16 +125,17 @@ def _row(words: str, row: Any, number: str, problems: list[str]) -> Iterator[Non
         said = row.get(number) if isinstance(row, dict) else None
         named = words % {number: gettext("without a number") if said is None else str(said)[:MOST_DIGITS]}
         why = "; ".join(fault.message for fault in error.faults) if isinstance(error, Faults) else ""
-        problems.append(f"{named}: {why or gettext('it cannot be read')}")
+        unknown = gettext("it cannot be read")
+        problems.append(f"{named}: {why or unknown}")
 
 
 def _decimal(text: Any) -> Decimal:
+    """A figure as the site and the reader's browser read one: ``٣``, ``1_0`` and `` 1`` are none."""
     if not isinstance(text, str) or len(text) > MOST_DIGITS:
         raise TypeError
-    found = Decimal(text)
-    if not found.is_finite() or found < 0 or "e" in text.casefold():
+    if not _FIGURE.fullmatch(text):
         raise ValueError
-    return found
+    return Decimal(text)
 
 
 def _whole(value: Any, least: int = 0) -> int:

@@ -268,7 +268,7 @@ def is_text(value: Any) -> bool:
 
 def is_sound(text: str) -> bool:
     """Whether a text has no control characters and no half characters."""
-    return not any(unicodedata.category(sign) in ("Cc", "Cs") for sign in text)
+    return text.isprintable() or not any(unicodedata.category(sign) in ("Cc", "Cs") for sign in text)
 
 
 def text_sent(value: Any, most: int) -> str:

@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING, Any
 from django import forms
 from django.utils.translation import gettext_lazy
 
+from weighin.ui.forms.fields import ClockInput, MomentInput
 from weighin.ui.forms.service import ServiceForm
 from weighin.ui.parsing import typed
 
@@ -52,7 +53,16 @@ def line(
 
 def clock(label: "StrOrPromise", *, help_text: "StrOrPromise" = "") -> Written:
     """A line for a time of day: ``15:00``, ``3pm``, ``3:05 PM``."""
-    return line(label, help_text=help_text, typed=typed.clock, placeholder=gettext_lazy("HH:MM"), size="9")
+    field = Written(label=label, help_text=help_text, widget=ClockInput())
+    field.typed = typed.clock
+    return field
+
+
+def moment(label: "StrOrPromise", *, help_text: "StrOrPromise" = "") -> Written:
+    """A line for a day and a time: ``Jun 20, 2026, 3:30 PM``, or one of them."""
+    field = Written(label=label, help_text=help_text, widget=MomentInput())
+    field.typed = typed.moment
+    return field
 
 
 def count(label: "StrOrPromise", *, unit: "StrOrPromise" = "", **more: Any) -> Written:

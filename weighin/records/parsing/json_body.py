@@ -20,6 +20,7 @@ from weighin.rules.faults import Sentence, Wrong, gettext_noop
 MOST_BYTES = 256 * 1024
 MOST_ITEMS = 50
 MOST_FIELDS = 100
+OWN = ("id", "replaces", "void")
 
 NO_TIME = Sentence(
     "no_time_sent",
@@ -63,17 +64,40 @@ def read_body(raw: bytes, key: str) -> tuple[list[dict[str, Any]], datetime | No
     return items, _sent(body.get("sent"))
 
 
-def read_item(
-    item: Mapping[str, Any], fields: Sequence[Field], of_a_void: Sequence[str] = (), has_id: bool = True
-) -> Draft:
-    """One item of a body as a draft. An absent field and null are the same: not recorded.
+class ItemForm:
+    """What an item of a body may have and must have.
 
     Besides ``fields`` an item ``has_id``, and then an ``id``, and may have ``replaces``, ``reason`` and ``void`` where ``fields`` has a
     ``reason``. ``of_a_void`` are the fields that must be there when the item is a void.
     """
-    known, inside = _by_name(fields, has_id)
+
+    def __init__(self, fields: Sequence[Field], of_a_void: Sequence[str] = (), has_id: bool = True):
+        own = OWN if any(field.name == "reason" for field in fields) else ("id",) if has_id else ()
+        # The fields by the names they are sent under, and those that stand inside an object of the item
+        self.known: dict[str, Field | None] = dict.fromkeys(own)
+        self.inside: dict[str, dict[str, Field]] = {}
+        self.names: dict[str, str] = {}
+        for field in fields:
+            outer, point, inner = field.sent_as.partition(".")
+            if point:
+                self.inside.setdefault(outer, {})[inner] = field
+            elif outer:
+                self.known[outer] = field
+            if outer:
+                self.names[field.name] = outer
+        self.needed = [
+            name
+            for name, field in self.known.items()
+            if name == "id" or (field is not None and (field.required or field.by_stations))
+        ]
+        self.of_a_void = [name for name in self.known if name in ("id", *of_a_void)] if of_a_void else self.needed
+
+
+def read_item(item: Mapping[str, Any], form: ItemForm) -> Draft:
+    """One item of a body as a draft. An absent field and null are the same: not recorded."""
+    known, inside = form.known, form.inside
     draft = Draft({}, None, void=item.get("void") is True)
-    draft.names = {field.name: field.sent_as.partition(".")[0] for field in fields if field.sent_as}
+    draft.names = form.names
     texts: dict[str, str] = {}
     for name, value in item.items():
         if name not in known and name not in inside:
@@ -83,15 +107,8 @@ def read_item(
                 _take(draft, texts, name, known[name] if name in known else inside[name], value)
             except Wrong as wrong:
                 draft.faults.append(wrong.at(name))
-    given = {name for name, value in item.items() if value is not None}
-    for name, field in known.items():
-        must = (
-            name in ("id", *of_a_void)
-            if draft.void and of_a_void
-            else name == "id" or (field is not None and (field.required or field.by_stations))
-        )
-        if must and name not in given:
-            draft.faults.append(faults.MISSING.at(name, field=name))
+    needed = form.of_a_void if draft.void else form.needed
+    draft.faults.extend(faults.MISSING.at(name, field=name) for name in needed if item.get(name) is None)
     draft.texts = texts
     return draft
 
@@ -131,24 +148,6 @@ def short(text: str) -> str:
     """A text of a body as an answer may show it."""
     kept = text if len(text) <= 40 else text[:37] + "..."
     return "".join(sign if unicodedata.category(sign) not in ("Cc", "Cs") else "\ufffd" for sign in kept)
-
-
-OWN = ("id", "replaces", "void")
-
-
-def _by_name(fields: Sequence[Field], has_id: bool) -> tuple[dict[str, Field | None], dict[str, dict[str, Field]]]:
-    """The fields of an item by the names they are sent under, and those that stand inside an object of it."""
-    known: dict[str, Field | None] = dict.fromkeys(
-        OWN if any(f.name == "reason" for f in fields) else ("id",) if has_id else ()
-    )
-    inside: dict[str, dict[str, Field]] = {}
-    for field in fields:
-        outer, point, inner = field.sent_as.partition(".")
-        if point:
-            inside.setdefault(outer, {})[inner] = field
-        elif outer:
-            known[outer] = field
-    return known, inside
 
 
 def _take(

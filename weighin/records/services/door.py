@@ -34,7 +34,7 @@ def receive(
     record: RecordType[Row], holder: Any, items: Sequence[Mapping[str, Any]], sender: Sender
 ) -> list[tuple[Draft, Outcome[Row]]]:
     """Take the items of one body in, each in a transaction of its own: what became of each, in the order of the body."""
-    drafts = [read_item(item, record.fields, record.of_a_void) for item in items]
+    drafts = [read_item(item, record.item_form) for item in items]
     outcomes = {place: write(record, holder, drafts[place], sender) for place in in_order(drafts)}
     return [(draft, outcomes[place]) for place, draft in enumerate(drafts)]
 
@@ -158,9 +158,11 @@ def _insert(
         if draft.number is not None and record.rows_of(context).filter(number=draft.number).exists():
             raise Faults([faults.NUMBER_TAKEN.at(str(record.noun), noun=record.noun, number=draft.number)])
     row: Any = _row(record, context, values, sender)
+    said = None
     if record.chain:
         row.position = end.position + 1
-        row.link = link(end.link, chained(record.fields, row))
+        said = chained(record.fields, row)
+        row.link = link(end.link, said)
     known = record.before(row, old, context)
     second = record.is_second(row, old, context, known)
     if isinstance(row, AppendOnly):
@@ -169,7 +171,7 @@ def _insert(
         row.save(force_insert=True)
     record.after(row, old, context, known)
     done = "voided" if draft.void else "corrected" if old else "recorded"
-    noted = _note(record, row, old, done, context, sender)
+    noted = _note(record, row, old, done, context, sender, said)
     end = End(max(end.number, getattr(row, "number", 0)), getattr(row, "position", 0), getattr(row, "link", START))
     if noted:
         revision = _changed(record, context, end)
@@ -317,7 +319,6 @@ def _note(
     noted = record.history(row, old, done)
     if noted is None:
         return False
-    own = {"after": record.said(row)} if record.edited else {"id": str(row.pk), **record.said(row)}
     log_history(
         sender.name,
         noted.act,
@@ -325,7 +326,7 @@ def _note(
         club_id=context.club_id,
         event_id=context.event_id,
         subject=noted.subject or str(row),
-        details=details or (chained(record.fields, row) if record.chain else own),
+        details=details or ({"after": record.said(row)} if record.edited else {"id": str(row.pk), **record.said(row)}),
         bound=noted.bound,
     )
     return True

@@ -13,6 +13,7 @@ from weighin.records.domain import faults
 from weighin.records.domain.fields import Field, Text
 from weighin.records.domain.messages import Draft, Sender, Values
 from weighin.records.domain.rows import value_of
+from weighin.records.parsing.json_body import ItemForm
 from weighin.records.parsing.reader import Reader
 from weighin.rules.faults import Fault, Faults, Said, Sentence
 
@@ -116,6 +117,11 @@ class RecordType(ABC, Generic[Row]):
     def attribute_names(self) -> frozenset[str]:
         """Every attribute of the model that is a column."""
         return frozenset(one.name for one in self.model._meta.concrete_fields)
+
+    @cached_property
+    def item_form(self) -> ItemForm:
+        """What stations send of one."""
+        return ItemForm(self.fields, self.of_a_void)
 
     def rows(self) -> QuerySet[Row]:
         """The rows of every holder, with what is asked of each."""

@@ -7,7 +7,7 @@ from datetime import datetime
 from typing import Any
 from uuid import uuid4
 
-from weighin.rehearsal.domain.line import Way
+from weighin.line.domain.day import Way
 
 CHECK_INS, SLIPS, NOTES = "checkins", "slips", "notes"
 # Under which address a kind of row is sent, and what a station must be able to do

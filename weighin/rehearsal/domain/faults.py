@@ -18,7 +18,7 @@ NO_DAY_TO_REHEARSE = Sentence(
 )
 NO_BOAT_TO_REHEARSE = Sentence(
     "no_boat_to_rehearse",
-    gettext_noop("no team is entered: enter the teams first, or say how many boats are to come in"),
+    gettext_noop("no team is entered: add the teams first, or say how many boats are to come in"),
 )
 NO_REHEARSAL = Sentence("no_rehearsal", gettext_noop("%(event)s has no rehearsal: there is nothing to wipe"))
 NOT_A_SPEED = Sentence(
@@ -34,15 +34,15 @@ NO_ANSWER = Sentence(
 )
 LOST = Sentence("rehearsal_lost", gettext_noop("%(what)s of boat %(boat)s was acknowledged and is not there"))
 ALTERED = Sentence(
-    "rehearsal_altered", gettext_noop("slip of boat %(boat)s: %(field)s was sent as %(sent)s and is kept as %(kept)s")
+    "rehearsal_altered", gettext_noop("slip of boat %(boat)s: %(field)s was sent as %(sent)s and is saved as %(kept)s")
 )
 KEPT_TWICE = Sentence(
     "rehearsal_kept_twice",
     gettext_noop("%(what)s of boat %(boat)s was sent again and answered %(answer)s, not already"),
 )
-LEDGER_BROKEN = Sentence("rehearsal_ledger_broken", gettext_noop("the ledger of the rehearsal: %(said)s"))
+LEDGER_BROKEN = Sentence("rehearsal_ledger_broken", gettext_noop("the slips of the rehearsal: %(said)s"))
 STANDINGS_DIFFER = Sentence(
     "rehearsal_standings_differ",
     gettext_noop("boat %(boat)s stands at %(kept)s, and what was sent comes to %(sent)s"),
 )
-EVENT_CHANGED = Sentence("rehearsed_event_changed", gettext_noop("the ledger of %(event)s itself: %(said)s"))
+EVENT_CHANGED = Sentence("rehearsed_event_changed", gettext_noop("the slips of %(event)s itself: %(said)s"))

@@ -3,11 +3,12 @@
 Minutes of one clock throughout. The same seed gives the same minutes on every machine.
 """
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, replace
 from math import ceil
 from random import Random
 
+from weighin.line.domain.day import Way
 from weighin.line.domain.planning import MOST_BOATS, Question, arrivals, service_times
 from weighin.line.domain.simulation import Policy, Run, simulate
 
@@ -35,22 +36,6 @@ class Hour:
     def with_another_scale(self) -> "Hour":
         """The same hour with one scale more."""
         return replace(self, scales=self.scales + 1)
-
-
-@dataclass(frozen=True)
-class Way:
-    """One boat's way through the line, in minutes of the day's clock, to the second."""
-
-    boat: int
-    checked_in: float
-    bag_issued: float
-    weighed: float
-    late: bool
-
-    @property
-    def in_bag(self) -> float:
-        """Minutes from the bag to the end of the weighing."""
-        return self.weighed - self.bag_issued
 
 
 def come_in(hour: Hour, seed: int) -> dict[int, float]:
@@ -96,21 +81,10 @@ def ways(hour: Hour, seed: int, policy: Policy = "as they come") -> list[Way]:
             _to_the_second(wait.checked_in),
             _to_the_second(wait.bag_issued),
             _to_the_second(wait.done),
-            wait.checked_in > hour.due[boats[wait.team]],
+            late=wait.checked_in > hour.due[boats[wait.team]],
         )
         for wait in ran(hour, seed, policy).waits
     ]
-
-
-def in_line(ways: Sequence[Way]) -> list[tuple[float, int]]:
-    """How many boats are checked in and not weighed, from each minute on at which that changes."""
-    moves = sorted([(way.checked_in, 1) for way in ways] + [(way.weighed, -1) for way in ways])
-    found: dict[float, int] = {}
-    long = 0
-    for minute, move in moves:
-        long += move
-        found[minute] = long
-    return list(found.items())
 
 
 def _to_the_second(minutes: float) -> float:

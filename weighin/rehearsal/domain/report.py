@@ -4,7 +4,7 @@ from collections.abc import Sequence
 from math import ceil
 from typing import Any
 
-from weighin.rehearsal.domain.line import Way, in_line
+from weighin.line.domain.day import Way, in_line
 
 PLACES = 2  # of minutes; of shares two more
 

@@ -15,10 +15,11 @@ from weighin.audit.services import writing
 from weighin.events.domain import weighed
 from weighin.events.models import Event
 from weighin.events.queries.events import calendar_of, rules_of
+from weighin.line.domain.day import Way
 from weighin.rehearsal.domain.catches import catches
 from weighin.rehearsal.domain.deliveries import ADDRESSES, CANS, CHECK_INS, NOTES, SLIPS, Delivery, deliveries
 from weighin.rehearsal.domain.faults import KEPT_TWICE, NO_ANSWER, NOT_TAKEN
-from weighin.rehearsal.domain.line import Way, ways
+from weighin.rehearsal.domain.line import ways
 from weighin.rehearsal.domain.report import report_of
 from weighin.rehearsal.models import Rehearsal
 from weighin.rehearsal.queries.checking import broken, lost, otherwise

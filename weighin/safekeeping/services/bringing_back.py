@@ -77,7 +77,7 @@ def bring_back(file: Path, by: str) -> list[Brought]:
         told = managed(tried, "shell", "--no-imports", "-c", TELL)
     if told.returncode:
         raise BackupRefused(
-            gettext("%(file)s cannot be read (%(line)s). Nothing was brought.")
+            gettext("%(file)s cannot be read (%(line)s). Nothing was imported.")
             % {"file": file, "line": last_line(told.stderr)}
         )
     return [_bring(slug, rows, file, by) for slug, rows in json.loads(told.stdout).items()]
@@ -88,7 +88,7 @@ def _bring(slug: str, rows: list[dict[str, Any]], file: Path, by: str) -> Brough
     event = Event.objects.filter(slug=slug).select_related("season").first()
     if event is None:
         if rows:
-            brought.refused.append(gettext("this event is not here: make it first, then bring the copy again"))
+            brought.refused.append(gettext("this event is not here: add it first, then import the copy again"))
         return brought
     for kind, record in KINDS.items():
         theirs = [row for row in rows if row["kind"] == kind]
@@ -112,7 +112,7 @@ def _bring(slug: str, rows: list[dict[str, Any]], file: Path, by: str) -> Brough
             log_history(
                 by,
                 "site.brought_back",
-                gettext("%(n)s rows were brought in from the copy %(name)s.")
+                gettext("%(n)s rows were imported from the copy %(name)s.")
                 % {"n": brought.kept.total(), "name": file.name},
                 club_id=event.season.club_id,
                 event_id=event.pk,

@@ -86,7 +86,7 @@ def second_place_said() -> str:
 def why_no_second(folder: Path) -> str:
     """What is wrong with the second place before anything is written there; empty when nothing is."""
     if not folder.is_dir():
-        return gettext("There is no folder %(folder)s: put the stick in, or look at WEIGHIN_BACKUP_TO.") % {
+        return gettext("There is no folder %(folder)s: plug the stick in, or look at WEIGHIN_BACKUP_TO.") % {
             "folder": folder
         }
     if folder.stat().st_dev == own_folder().stat().st_dev:

@@ -111,7 +111,7 @@ def _refuse_filled(there: BaseDatabaseWrapper) -> None:
     strange = sorted(name for name in connections[HERE].introspection.table_names() if name not in known)
     if strange:
         raise MoveRefused(
-            gettext("The table %(table)s is none of this site's: take it out first. Nothing was moved.")
+            gettext("The table %(table)s is none of this site's: remove it first. Nothing was moved.")
             % {"table": strange[0]}
         )
 
@@ -227,7 +227,8 @@ def _highest(model: type[Model]) -> int:
 
 def _hold(moved: list[Moved], there: BaseDatabaseWrapper, url: str, say: Callable[[str], Any]) -> None:
     width = max(len(one.table) for one in moved)
-    say(f"{gettext('Table'):<{width}}  {gettext('here'):>8}  {gettext('there'):>8}")
+    heads = gettext("Table"), gettext("here"), gettext("there")
+    say(f"{heads[0]:<{width}}  {heads[1]:>8}  {heads[2]:>8}")
     for one in moved:
         same = gettext("the same") if one.same else gettext("NOT THE SAME")
         say(f"{one.table:<{width}}  {one.here:>8}  {one.there:>8}  {same}")

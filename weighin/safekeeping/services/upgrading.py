@@ -110,9 +110,7 @@ def _fill(new: Path, before: Path) -> list[Carried]:
         kept = "SELECT name FROM before.sqlite_master WHERE type = 'table' AND name NOT LIKE 'sqlite^_%' ESCAPE '^'"
         others = sorted({name for (name,) in run(kept, ())} - {*TABLES, MIGRATIONS})
         if others:
-            raise UpgradeRefused(
-                f"The table {others[0]} is none of this site's: take it out first. Nothing was changed."
-            )
+            raise UpgradeRefused(f"The table {others[0]} is none of this site's: remove it first. Nothing was changed.")
         columns = {
             table: [row[1] for row in run(f"PRAGMA before.table_info({table})", ())]  # no values are possible there
             for table in TABLES

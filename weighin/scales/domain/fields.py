@@ -21,15 +21,15 @@ def _these(*values: object) -> tuple[tuple[str, str], ...]:
 
 
 SCALE = (
-    Field("name", Line(40), _("Name"), help=_("As the table calls it: Table 1."), required=True, missing=faults.SCALE_WITHOUT_NAME),
+    Field("name", Line(40), _("Name"), help=_("As it is called at the scales: Table 1."), required=True, missing=faults.SCALE_WITHOUT_NAME),
     Field("division", kinds.Division(), _("Division"), help=_("The plate says it as d or e."), required=True, missing=faults.SCALE_WITHOUT_DIVISION),
     Field("made_by", Line(), _("Maker and number"), help=_("From its plate, for the record.")),
     Field("new", Flag((("no", _("Maintenance")), ("yes", _("Acceptance")))), _("Tolerance"), help=_("Acceptance, half of it, while the scale is new or just repaired."), default=False),
     Field("in_use", Flag(), _("In use at this event"), default=True),
-    Field("stations", kinds.StationNames(), _("Stations whose slips it weighs"), help=_("Names with commas. Needed only where the event has several scales.")),
-    Field("layout", Choice((*((name, layout.words) for name, layout in LAYOUTS.items()), (OWN, _("Its own pattern")))), _("How its line reads")),
+    Field("stations", kinds.StationNames(), _("Tablets whose slips it weighs"), help=_("Names with commas. Needed only where the event has several scales.")),
+    Field("layout", Choice((*((name, layout.words) for name, layout in LAYOUTS.items()), (OWN, _("Its own pattern")))), _("What it sends")),
     Field("pattern", kinds.Pattern(), _("Its own pattern"), help=_("Such as {state},{figures} {unit}.")),
-    Field("ask", kinds.Command(), _("It is asked with"), help=_("Such as S or P; the manual says it.")),
+    Field("ask", kinds.Command(), _("Command that asks for a weight"), help=_("Such as S or P; the manual says it.")),
     Field("baud", kinds.OneOf(_these(*BAUDS)), _("Bits a second"), default=9600),
     Field("data_bits", kinds.OneOf(_these(8, 7)), _("Data bits"), default=8),
     Field("parity", Choice(tuple(Scale.Parity.choices)), _("Parity"), default=Scale.Parity.NONE),
@@ -51,11 +51,11 @@ READING = (
     Field("text", Weight(), meaning=_("The weight as it was taken."), required=True),
     Field("unit", kinds.Unit(_these(*weights.UNITS)), meaning=_("The unit the scale said."), required=True),
     Field("raw", kinds.ScaleLine(), meaning=_("The line as it came from the scale; signs that cannot be seen as <STX>."), required=True),
-    Field("scale", kinds.ScaleName(), meaning=_("The scale's name, as written down for the event.")),
+    Field("scale", kinds.ScaleName(), meaning=_("The scale's name, as added to the event.")),
     Field("taken_at", Moment(), meaning=_("When it was taken, by the device's clock."), wire="taken", required=True),
 )  # fmt: skip
 NOW = (
-    Field("scale", Text(), meaning=_("The scale's name, as written down for the event."), required=True),
+    Field("scale", Text(), meaning=_("The scale's name, as added to the event."), required=True),
     Field("state", Choice(_these(*STATES)), meaning=_("How the scale stands; silent when nothing came from it."), required=True),
     Field("text", Text(), meaning=_("What it shows, with its sign; only when it is known.")),
     Field("unit", Text(), meaning=_("The unit it says.")),

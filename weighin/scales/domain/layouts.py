@@ -17,7 +17,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from django.utils.translation import gettext, gettext_lazy
+from django.utils.translation import gettext_lazy
 
 from weighin.rules.faults import Fault, Faults, Listed, Said, gettext_noop
 from weighin.scales.domain.faults import (
@@ -61,7 +61,7 @@ _PIECE = re.compile(r"\{([a-z]*)\}| +")
 
 @dataclass(frozen=True)
 class Layout:
-    """A way of writing: its patterns, the words for how the scale stands, and whose published manual it is from.
+    """A way of writing: its patterns and the words for how the scale stands. Whose manual each is from stands in DEVELOPERS.md.
 
     ``heads`` are lines that say why there is no weight; ``states`` what its words for the state mean; ``width`` is the
     number of signs before the unit, where the manual fixes it (0: it does not): a sign lost or doubled is seen by it.
@@ -69,7 +69,6 @@ class Layout:
 
     name: str
     _words: str
-    _source: str
     patterns: tuple[str, ...] = ()
     states: Mapping[str, str] | None = None
     heads: tuple[str, ...] = ()
@@ -78,10 +77,6 @@ class Layout:
     @property
     def words(self) -> "StrPromise":
         return gettext_lazy(self._words)
-
-    @property
-    def source(self) -> str:
-        return gettext(self._source) if self._source else ""
 
 
 HEADERS = {"ST": STABLE, "US": MOTION, "OL": OVERLOAD, "UL": UNDERLOAD, "LO": OVERLOAD}
@@ -94,11 +89,7 @@ LAYOUTS = {
     for layout in (
         Layout(
             "headers",
-            gettext_noop("ST,GS,+00009.47lb: state, gross or net, weight"),
-            gettext_noop(
-                "A&D Company, AD-4329A Weighing Indicator manual, 11.1.1 and 12.1.2, and AD-4404 manual, 9.2.6; Selleton "
-                "SL-7516 manual, communication mode; Dini Argeo DGT4X technical manual, standard string (comma before the unit)"
-            ),
+            gettext_noop("ST,GS,+00009.47lb: state, with or without its tare, weight"),
             ("{state},{mode},{figures} {unit}", "{state},{mode},{figures},{unit}"),
             HEADERS,
             heads=("{state},{any}",),
@@ -106,7 +97,6 @@ LAYOUTS = {
         Layout(
             "header",
             gettext_noop("ST,+0009.47 lb: state, weight"),
-            gettext_noop("A&D Company, GC series manual, 16.2, and EK-L series manual, 9-2: A&D standard format"),
             ("{state},{figures} {unit}",),
             HEADERS,
             heads=("{state},{any}",),
@@ -115,9 +105,6 @@ LAYOUTS = {
         Layout(
             "sics",
             gettext_noop("S S 9.47 lb: the answer of the standard command set"),
-            gettext_noop(
-                "Mettler-Toledo, AT balances operating instructions, command S (reference manual MT-SICS 11780711)"
-            ),
             ("S {state} {figures} {unit}",),
             SICS,
             heads=("S {state}{any}",),
@@ -126,17 +113,12 @@ LAYOUTS = {
         Layout(
             "mark",
             gettext_noop("9.47 lb ?: weight, and a question mark while it moves"),
-            gettext_noop("Ohaus, RS232 Interface manual, output format: '?' when unstable, blank when stable"),
             ("{figures} {unit} {rest}", "{figures} {unit} {rest} NET"),
             {"?": MOTION, "": STABLE},
         ),
         Layout(
             FRAME,
             gettext_noop("STX, three status bytes, six figures, six of tare: the continuous output"),
-            gettext_noop(
-                "Rockwell Automation, Toledo Scale Interface Module user guide, appendix D (the message); Mettler-Toledo, "
-                "user's manual (12/00), tables 6-9 to 6-11 (the status bytes)"
-            ),
         ),
     )
 }
@@ -146,7 +128,7 @@ def layout_of(name: str, pattern: str = "") -> Layout:
     """The layout of a name; ``own`` is made of ``pattern``. Raises Faults for ``layout`` and ``pattern``."""
     if name == OWN:
         expression(pattern)
-        return Layout(OWN, gettext_noop("a pattern of its own"), "", (pattern,), ANY_STATES)
+        return Layout(OWN, gettext_noop("a pattern of its own"), (pattern,), ANY_STATES)
     if name not in LAYOUTS:
         raise Faults([NO_SUCH_LAYOUT.at("layout", name=name[:20], layouts=Listed((*LAYOUTS, OWN)))])
     return LAYOUTS[name]

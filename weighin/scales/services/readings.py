@@ -13,7 +13,7 @@ from weighin.events.domain.kinds import is_plain_weight
 from weighin.events.domain.value_faults import EVENT_IS_CLOSED
 from weighin.events.models import Event
 from weighin.records.domain.messages import Draft, Sender
-from weighin.records.parsing.json_body import read_item
+from weighin.records.parsing.json_body import ItemForm, read_item
 from weighin.records.services.record_type import Noted, RecordType, Scope
 from weighin.roster.services.event_scope import EVENT
 from weighin.rules.faults import Fault, Listed
@@ -50,12 +50,13 @@ class ReadingRecord(RecordType[ScaleReading]):
 
 
 SCALE_READING = ReadingRecord()
+STATUS = ItemForm(NOW, has_id=False)
 
 
 def update_status(event_id: int, items: Sequence[Mapping[str, Any]], sender: Sender) -> list[dict[str, Any]]:
     """Write over the last word of scales: ``kept`` or ``refused`` for each. No record, no revision."""
     event = Event.everyone.get(pk=event_id)
-    return [_updated(event, read_item(item, NOW, has_id=False), sender) for item in items]
+    return [_updated(event, read_item(item, STATUS), sender) for item in items]
 
 
 def _updated(event: Event, draft: Draft, sender: Sender) -> dict[str, Any]:

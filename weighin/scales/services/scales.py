@@ -24,6 +24,7 @@ from weighin.scales.domain.judging import verdict_of
 from weighin.scales.domain.layouts import OWN, layout_of
 from weighin.scales.domain.words import error_in_words
 from weighin.scales.models import Scale, ScaleCheck
+from weighin.ui import figures
 
 
 class ScaleRecord(RecordType[Scale]):
@@ -56,9 +57,9 @@ class ScaleRecord(RecordType[Scale]):
     def history(self, row: Scale, old: Scale | None, done: str) -> Noted:
         said = {"scale": row.name, "division": row.division, "unit": row.unit}
         if done == "changed":
-            sentence = _("Scale %(scale)s changed: division %(division)s %(unit)s") % said
+            sentence = _("Scale %(scale)s edited: division %(division)s %(unit)s") % said
             return Noted("scale.changed", sentence, f"scale {row.name}")
-        sentence = _("Scale %(scale)s written down: division %(division)s %(unit)s") % said
+        sentence = _("Scale %(scale)s added: division %(division)s %(unit)s") % said
         return Noted("scale.written", sentence, f"scale {row.name}")
 
 
@@ -84,7 +85,7 @@ class CheckRecord(RecordType[ScaleCheck]):
             reader.faults = [faults.SCALE_IN_OTHER_UNIT.at("", unit=unit, written=scale.unit)]
         elif reader.asked and reader["at"] and reader["at"] > timezone.now() + CLOCK_MAY_DIFFER:
             local = reader["at"].astimezone(reader.context.calendar.zone)
-            reader.fault("at_time", faults.TEST_TO_COME, clock=f"{local:%H:%M}", day=local.date())
+            reader.fault("at_time", faults.TEST_TO_COME, clock=figures.clock(local), day=figures.short_day(local))
 
     def attributes(self, values: Values, context: EventContext) -> Values:
         by = values["replaces"] or values["scale"]
@@ -100,7 +101,7 @@ class CheckRecord(RecordType[ScaleCheck]):
         said = {"scale": row.scale.name, "weight": row.test_weight, "unit": row.unit, "reason": row.reason}
         subject = f"scale {row.scale.name}"
         if row.void:
-            sentence = _("Check of scale %(scale)s with %(weight)s %(unit)s taken out: %(reason)s") % said
+            sentence = _("Check of scale %(scale)s with %(weight)s %(unit)s voided: %(reason)s") % said
             return Noted("scale.check_taken_out", sentence, subject)
         verdict = verdict_of(row)
         said["verdict"] = error_in_words(verdict, row.unit)

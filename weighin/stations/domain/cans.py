@@ -3,7 +3,7 @@
 from django.utils.translation import gettext_lazy
 
 CANS = {
-    "weigh": gettext_lazy("write weigh slips"),
+    "weigh": gettext_lazy("add weigh slips"),
     "checkin": gettext_lazy("check boats in"),
-    "care": gettext_lazy("write care notes"),
+    "care": gettext_lazy("add care notes"),
 }

@@ -3,17 +3,17 @@
 from weighin.rules.faults import Sentence, gettext_noop
 
 STATION_WITHOUT_NAME = Sentence(
-    "station_without_name", gettext_noop("the station has no name: write one, such as Table 1")
+    "station_without_name", gettext_noop("the tablet has no name: write one, such as Table 1")
 )
 NOTHING_IT_CAN = Sentence(
     "nothing_it_can",
-    gettext_noop("'%(can)s' is nothing a station can do: name %(cans)s, or some of them, separated by commas"),
+    gettext_noop("'%(can)s' is nothing a tablet can do: name %(cans)s, or some of them, separated by commas"),
 )
 CAN_DO_NOTHING = Sentence(
-    "can_do_nothing", gettext_noop("this station could do nothing: name %(cans)s, or some of them, separated by commas")
+    "can_do_nothing", gettext_noop("this tablet could do nothing: name %(cans)s, or some of them, separated by commas")
 )
 NO_SUCH_STATION = Sentence(
-    "no_such_station", gettext_noop("%(event)s has no station %(station)s: its stations are %(stations)s")
+    "no_such_station", gettext_noop("%(event)s has no tablet %(station)s: its tablets are %(stations)s")
 )
 NO_STATIONS = Sentence("no_stations", gettext_noop("none"))
 NOTHING_COPIED = Sentence(

@@ -58,7 +58,7 @@ def make_station(event: Event, name: str, can: Iterable[str], by: str) -> tuple[
             can=",".join(one for one in CANS if one in asked),
             made_by=by,
         )
-        _note(held, "station.paired", f"Station {station.name} can {_in_words(station)}", station.name, by)
+        _note(held, "station.paired", f"Tablet {station.name} can {_in_words(station)}", station.name, by)
     return station, token
 
 
@@ -118,7 +118,7 @@ def _withdraw(event: Event, name: str, by: str) -> bool:
     found = Station.objects.filter(event=event, name=name, withdrawn_at__isnull=True)
     if not found.update(withdrawn_at=timezone.now(), withdrawn_by=by):
         return False
-    _note(event, "station.withdrawn", f"Station {name} withdrawn: its token is dead", name, by)
+    _note(event, "station.withdrawn", f"Tablet {name} withdrawn: its token no longer works", name, by)
     return True
 
 

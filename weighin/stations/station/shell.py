@@ -19,6 +19,7 @@ from django.middleware.csrf import CsrfViewMiddleware
 from django.urls import reverse
 from django.utils import timezone
 from django.utils.decorators import decorator_from_middleware
+from django.utils.translation import get_language
 from django.views.decorators.csrf import csrf_exempt
 
 from weighin.accounts.domain.roles import Can
@@ -126,7 +127,7 @@ def take_in(request: HttpRequest, caller: Caller, record: RecordType[Any], key: 
     items, sent = read_body(body_of(request), key)
     answers = receive(record, caller.event_id, items, replace(caller.sender, sent_at=sent))
     revision = answers[-1][1].revision or Event.everyone.values_list("revision", flat=True).get(pk=caller.event_id)
-    in_full = IN_FULL in request.headers.get("Prefer", "")
+    in_full = IN_FULL in request.META.get("HTTP_PREFER", "")
     labels = {field.name: str(field.label) for field in record.fields if field.label} if in_full else None
     said = [_told(request, caller, *answer, page, labels) for answer in answers]
     told: dict[str, Any] = {key: said, "revision": revision}
@@ -201,27 +202,27 @@ def _station(request: HttpRequest, slug: str, can: str | None) -> Caller:
     elif scheme.casefold() == SIGNED:
         found, at = _signer(request, shown.strip())
     else:
-        raise Refused(401, "Send the station's token as 'Authorization: Bearer TOKEN'.", **ASKS)
+        raise Refused(401, "Send the tablet's token as 'Authorization: Bearer TOKEN'.", **ASKS)
     if found is None:
         wait = seconds_to_wait(request.META.get("REMOTE_ADDR", ""))
         if wait:
             line = f"Too many wrong tokens from this address: wait {wait} s. A right token is answered all the while."
             raise Refused(429, line, **{"Retry-After": str(wait)})
         _log_refused(slug, "an unknown token")
-        raise Refused(401, "This token is not known here: pair the station again.", **ASKS)
+        raise Refused(401, "This token is not known here: pair the tablet again.", **ASKS)
     if found.event_slug != slug:
         _log_refused(slug, f"station {found.name} of another event")
-        raise Refused(403, "This token is for another event: pair the station with this one.")
+        raise Refused(403, "This token is for another event: pair the tablet with this one.")
     if found.closed:
-        raise Refused(401, f"{found.event_name} is closed, and its stations' tokens with it.", **ASKS)
+        raise Refused(401, f"{found.event_name} is closed, and its tablets' tokens with it.", **ASKS)
     if found.withdrawn:
         _log_refused(slug, f"station {found.name}, withdrawn")
-        raise Refused(401, f"The token of station {found.name} was withdrawn: ask a director to pair it again.", **ASKS)
+        raise Refused(401, f"The token of tablet {found.name} was withdrawn: ask a director to pair it again.", **ASKS)
     if timezone.now() >= found.ends:
-        line = f"The token of station {found.name} has ended, a day after the event: ask a director to pair it again."
+        line = f"The token of tablet {found.name} has ended, a day after the event: ask a director to pair it again."
         raise Refused(401, line, **ASKS)
     if can is not None and can not in found.cans:
-        raise Refused(403, f"Station {found.name} cannot {WORDS[can]}: ask a director to pair it for that.")
+        raise Refused(403, f"Tablet {found.name} cannot {WORDS[can]}: ask a director to pair it for that.")
     return Caller(found.event_id, slug, Sender(f"station {found.name}", found.cans | {"correct"}), found.cans, at)
 
 
@@ -245,7 +246,7 @@ def _log_refused(slug: str, about: str) -> None:
 def _member(request: HttpRequest, slug: str, can: str | None) -> Caller:
     """The caller by the log-in session. Raises Refused."""
     if not request.user.is_authenticated:
-        line = "Sign in, or send the station's token as 'Authorization: Bearer TOKEN'."
+        line = "Sign in, or send the tablet's token as 'Authorization: Bearer TOKEN'."
         raise Refused(401, line, **ASKS)
     event = find(slug)
     cans = cans_in(request.user, event.club) if event else frozenset()
@@ -264,6 +265,7 @@ def document_tag(event: Event, sender: Sender) -> str:
     """The entity tag of what a tablet or phone works from; weak, as the answer also tells the time."""
     parts = (
         FORM,
+        get_language(),
         event.pk,
         event.revision,
         database_life(),

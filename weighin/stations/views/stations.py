@@ -80,13 +80,15 @@ def station_withdraw(request: HttpRequest, event: Event, station_pk: int) -> Htt
     """Take a station's token back: it is dead at the next request."""
     station = Station.objects.filter(event=event, pk=station_pk, withdrawn_at__isnull=True).first()
     if station is None:
-        messages.warning(request, gettext("That station is withdrawn already."))
+        messages.warning(request, gettext("That tablet is withdrawn already."))
     else:
         try:
             withdraw_station(event, station.name, request.user.get_username())
             messages.success(
                 request,
-                gettext("%(name)s is withdrawn: its token is dead. What the tablet has not sent yet stays on it.")
+                gettext(
+                    "%(name)s is withdrawn: its token no longer works. What the tablet has not sent yet stays on it."
+                )
                 % {"name": station.name},
             )
         except Faults as faults:

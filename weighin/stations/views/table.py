@@ -13,6 +13,7 @@ from django.views.decorators.http import require_safe
 from weighin.accounts.domain.roles import Can
 from weighin.events.access import allow
 from weighin.events.models import Event
+from weighin.slips.domain.in_words import LABELS
 from weighin.ui.views.offline import names_of, worker_of
 
 STYLES = ("site/tokens", "site/base", "site/head", "site/forms", "table")
@@ -68,6 +69,7 @@ def _page(slug: str, way: str, name: str = "", official: str = "") -> str:
         "official": official,
         "styles": STYLES,
         "counts": COUNTS,
+        "labels": LABELS,
         "codes": CODES,
     }
     return render_to_string("stations/table.html", context)

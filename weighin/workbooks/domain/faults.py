@@ -3,7 +3,7 @@
 from weighin.rules.faults import Sentence, gettext_noop
 
 BOOK_TOO_LARGE = Sentence(
-    "book_too_large", gettext_noop("%(name)s is larger than 10 MB: take pictures and other sheets out")
+    "book_too_large", gettext_noop("%(name)s is larger than 10 MB: remove pictures and other sheets")
 )
 BOOK_NOT_FOUND = Sentence(
     "book_not_found", gettext_noop("%(name)s cannot be found or read: check the file's name and place")
@@ -22,14 +22,14 @@ UNPACKS_TO_TOO_MUCH = Sentence(
 SHEET_TWICE = Sentence("sheet_twice", gettext_noop("%(name)s has two sheets named %(title)s: keep one of them"))
 TOO_MANY_ROWS = Sentence(
     "too_many_rows",
-    gettext_noop("%(name)s has more than %(most)s rows: split it, or take out what is not the event's"),
+    gettext_noop("%(name)s has more than %(most)s rows: split it, or remove what is not the event's"),
 )
 TOO_MANY_SHEETS = Sentence(
     "too_many_sheets", gettext_noop("%(name)s has more than %(most)s sheets: keep only the event's")
 )
 TOO_MANY_CELLS = Sentence(
     "too_many_cells",
-    gettext_noop("%(name)s has far more cells than an event needs: take out what is not the event's and save it again"),
+    gettext_noop("%(name)s has far more cells than an event needs: remove what is not the event's and save it again"),
 )
 BOOK_TEXT_TOO_LONG = Sentence(
     "book_text_too_long",
@@ -128,7 +128,7 @@ EVENT_HAS_DRAW = Sentence(
     ),
 )
 EVENT_IS_HERE = Sentence(
-    "event_is_here", gettext_noop("%(name)s is here already: use --replace to bring it in again before its first slip")
+    "event_is_here", gettext_noop("%(name)s is here already: use --replace to import it again before its first slip")
 )
 OTHER_SPECIES_IN_PENS = Sentence(
     "other_species_in_pens",
@@ -173,7 +173,7 @@ SLIP_NUMBER_TWICE = Sentence(
     gettext_noop("slip number %(number)s is used twice (see also %(place)s): give one of them another number"),
 )
 VOID_WITHOUT_SLIP = Sentence(
-    "void_without_slip", gettext_noop("a void must name the slip it takes out: write its number under replaces")
+    "void_without_slip", gettext_noop("a void must name the slip that it voids: write its number under replaces")
 )
 SECOND_CURRENT_SLIP = Sentence(
     "second_current_slip",

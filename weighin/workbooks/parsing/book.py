@@ -10,10 +10,12 @@ import warnings
 import zipfile
 from collections.abc import Iterator
 from dataclasses import dataclass, field
+from operator import is_
 from pathlib import Path
 from typing import Any, BinaryIO
 
 from openpyxl import load_workbook
+from openpyxl.cell.read_only import EMPTY_CELL
 from openpyxl.utils import get_column_letter
 
 from weighin.rules.faults import Wrong
@@ -52,11 +54,18 @@ MOST_TAGS = {"sheets": 3_000_000, "texts": 1_000_000, "rest": 40_000}
 MOST_SECONDS = 20
 
 _MERGED = re.compile(rb"<(?:\w+:)?mergeCell\s[^<>]*?ref\s*=\s*[\"']([A-Z]{1,3}[0-9]{1,7}:[A-Z]{1,3}[0-9]{1,7})[\"']")
+_DECIMALS = re.compile(r"0\.(0{1,6})\Z")
 _SHEET = re.compile(rb"<(?:\w+:)?sheet[\s/>]")
 
 
 class BookRefused(Wrong):
     """The file cannot be read as an event workbook; the message says why and what to do."""
+
+
+class Shown(float):
+    """A number with the decimals that its cell is set to show: a scale that shows 9.40 is a hundredth's."""
+
+    decimals: int
 
 
 @dataclass(frozen=True)
@@ -234,7 +243,13 @@ class _Left:
 
 def _rows(sheet: Any, uncached: set[tuple[int, int]], left: _Left) -> Iterator[tuple[int, tuple[Any, ...]]]:
     with_formulas = {row for row, _ in uncached}
-    for number, row in enumerate(sheet.iter_rows(max_col=MOST_COLUMNS, values_only=True), start=1):
+    # A row that the file leaves out, which a harmful file has by the ten thousand, is not looked at cell by cell
+    left_out = (EMPTY_CELL,) * MOST_COLUMNS
+    for number, cells in enumerate(sheet.iter_rows(max_col=MOST_COLUMNS), start=1):
+        if all(map(is_, cells, left_out)):
+            row: tuple[Any, ...] = ()
+        else:
+            row = tuple(_value(cell) if cell.data_type == "n" else cell.value for cell in cells)
         blank = row.count(None) == len(row) or all(value in (None, "") for value in row)
         filled = not blank or number in with_formulas
         left.take(sheet.title, filled)
@@ -242,6 +257,18 @@ def _rows(sheet: Any, uncached: set[tuple[int, int]], left: _Left) -> Iterator[t
             if any(isinstance(value, str) and len(value) > MOST_SIGNS for value in row):
                 raise BookRefused(BOOK_TEXT_TOO_LONG.says(name=left.name, title=sheet.title, row=number))
             yield number, _trimmed(row)
+
+
+def _value(cell: Any) -> Any:
+    """A cell's value; a number that is set to show decimals as such."""
+    if cell.value is None or not cell.has_style:
+        return cell.value
+    decimals = _DECIMALS.match(cell.number_format)
+    if decimals is None:
+        return cell.value
+    shown = Shown(cell.value)
+    shown.decimals = len(decimals[1])
+    return shown
 
 
 def _trimmed(row: tuple[Any, ...]) -> tuple[Any, ...]:

@@ -13,7 +13,7 @@ from weighin.workbooks.domain.faults import (
     SPREADSHEET_ERROR,
     TURNED_INTO_A_DATE,
 )
-from weighin.workbooks.parsing.book import Cell
+from weighin.workbooks.parsing.book import Cell, Shown
 
 ERRORS = ("#NULL!", "#DIV/0!", "#VALUE!", "#REF!", "#NAME?", "#NUM!", "#N/A", "#SPILL!", "#CALC!", "#GETTING_DATA")
 
@@ -80,12 +80,19 @@ def _plain(value: Any) -> str:
         return "yes" if value else "no"
     if isinstance(value, float):
         # Fifteen digits, as a spreadsheet shows a number: 9.47 and not 9.4700000000000006.
-        return _trim(format(Decimal(format(value, ".15g")), "f"))
+        figures = _trim(format(Decimal(format(value, ".15g")), "f"))
+        return _filled(figures, value.decimals) if isinstance(value, Shown) else figures
     return str(value).replace("\u00a0", " ").strip()
 
 
 def _trim(figures: str) -> str:
     return figures.rstrip("0").rstrip(".") if "." in figures else figures
+
+
+def _filled(figures: str, decimals: int) -> str:
+    """With the zeros that its cell shows after the last digit."""
+    whole, _, parts = figures.partition(".")
+    return f"{whole}.{parts.ljust(decimals, '0')}"
 
 
 def _whole_second(moment: datetime) -> datetime:

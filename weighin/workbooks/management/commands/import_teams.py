@@ -92,9 +92,9 @@ class Command(BaseCommand):
         if found.faults:
             said = gettext("Nothing was written.")
         elif check:
-            said = ngettext("%(n)s team can come in.", "%(n)s teams can come in.", teams) % {"n": teams}
+            said = ngettext("%(n)s team can be imported.", "%(n)s teams can be imported.", teams) % {"n": teams}
         else:
-            said = ngettext("%(n)s team came in.", "%(n)s teams came in.", teams) % {"n": teams}
+            said = ngettext("%(n)s team imported.", "%(n)s teams imported.", teams) % {"n": teams}
         self.stderr.write(said)
 
 
