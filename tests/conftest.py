@@ -49,6 +49,15 @@ def event(db: None) -> Any:
     return world.event()
 
 
+@pytest.fixture
+def still_clock(monkeypatch: pytest.MonkeyPatch) -> None:
+    """The site's clock stands: no minute begins between two pages that are held against each other."""
+    from django.utils import timezone
+
+    now = timezone.now()
+    monkeypatch.setattr(timezone, "now", lambda: now)
+
+
 @pytest.fixture(autouse=True)
 def _empty_cache() -> None:
     from weighin.roster.services import event_scope

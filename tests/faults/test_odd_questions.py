@@ -10,7 +10,7 @@ from weighin.accounts.models import User
 from weighin.events.models import Event
 from weighin.standings.services import publish_result
 
-pytestmark = pytest.mark.django_db
+pytestmark = [pytest.mark.django_db, pytest.mark.usefixtures("still_clock")]
 
 
 @pytest.fixture

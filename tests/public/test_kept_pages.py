@@ -36,7 +36,7 @@ from weighin.standings.services import lift_embargo, publish_result, set_public,
 from weighin.tanks.services.bags import hand_over
 from weighin.ui.kept import KEEPER
 
-pytestmark = pytest.mark.django_db
+pytestmark = [pytest.mark.django_db, pytest.mark.usefixtures("still_clock")]
 SLIP = {"boat": "4", "day": "1", "fish": "1", "alive": "0", "dead": "1", "gross": "1.37", "official": "P. Rowe"}
 
 
@@ -282,10 +282,7 @@ def test_words_that_a_page_does_not_know_are_the_page_without_them() -> None:
     assert found.status_code == 200 and "<b>" not in found.content.decode()
 
 
-def test_a_kept_page_and_a_304_ask_one_statement(monkeypatch: pytest.MonkeyPatch) -> None:
-    # Pages that tell the time are made anew with each minute
-    now = timezone.now()
-    monkeypatch.setattr("django.utils.timezone.now", lambda: now)
+def test_a_kept_page_and_a_304_ask_one_statement() -> None:
     event = opened()
     for where in addresses(event):
         tag = Client().get(where)["ETag"]

@@ -30,7 +30,7 @@ TOO = {
 # What is new in every answer: tokens, ids of forms, the time of day
 CHANGES = re.compile(
     rb'csrfmiddlewaretoken" value="[^"]*"|[0-9a-f]{8}-[0-9a-f]{4}-[0-9a-f]{4}-[0-9a-f]{4}-[0-9a-f]{12}'
-    rb'|\d\d:\d\d(:\d\d)?|data-now="[^"]*"|name="number"[^>]*'
+    rb'|\d?\d:\d\d(:\d\d)?((\xc2\xa0| )[AP]M)?|data-now="[^"]*"|name="number"[^>]*'
 )
 # Pages that tell of it, and why
 TELL = (
