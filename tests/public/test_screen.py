@@ -1,5 +1,7 @@
 """The big screen and the crowd's phone page: who sees them, what they say, what they cost when nothing changed."""
 
+from datetime import UTC, datetime
+
 import pytest
 import world
 from django.db import connection
@@ -7,6 +9,7 @@ from django.test import Client
 from django.test.utils import CaptureQueriesContext
 from django.urls import reverse
 from django.utils import timezone
+from line.in_line import checked_in, said
 
 from weighin.events.models import Event
 from weighin.public.pages.screen import screen_of
@@ -103,3 +106,17 @@ def test_every_place_comes_by_whole_screens_and_nobody_is_called_after_the_event
     html = Client().get(reverse("public:screen", args=[event.slug])).content.decode()
     assert html.count("data-whole") == 4 and "no boat" not in html and "of 15 boats" in html
     assert screen_of(world.event("Nobody", 2)).pages == [[]]
+
+
+def test_a_boat_that_never_weighed_is_not_called_once_the_result_is_official() -> None:
+    event = world.event("Open table", 3, [world.slip()])
+    set_public(event, True, "test")
+    for boat in (2, 3):
+        checked_in(event, boat, datetime(2026, 6, 20, 15, 30, tzinfo=UTC))
+    said(event, "bag_issued", 2)
+    shown = screen_of(event)
+    assert (shown.at_scales, shown.then) == (2, [3])
+    publish_result(event, "test")
+    shown = screen_of(event)
+    assert (shown.at_scales, shown.then) == (None, [])
+    assert "No boat is called." in client_page(event) and "Then" not in client_page(event)

@@ -65,13 +65,20 @@ class Screen:
         return self.fish.presented - self.fish.dead - self.fish.kept
 
     @property
+    def over(self) -> bool:
+        """The result of all days is official: whoever the line still names went home without being weighed."""
+        return self.official is not None and not self.stage
+
+    @property
     def at_scales(self) -> int | None:
         """The boat that stands at the scales, else the one whose bag was given first."""
-        return next((one.boat for one in self.line.with_bag), None)
+        return None if self.over else next((one.boat for one in self.line.with_bag), None)
 
     @property
     def then(self) -> list[int]:
-        """The next three boats: those with a bag, then those that wait for one."""
+        """The next three boats: those with a bag, then those that wait for one; none once it is over."""
+        if self.over:
+            return []
         return [one.boat for one in (*self.line.with_bag, *self.line.waiting)][1 if self.at_scales else 0 :][:3]
 
 
