@@ -330,7 +330,7 @@ def test_tanks_of_the_event_and_their_cautions(event: Event) -> None:
     page = ask(client, where)
     tanks = page.split('id="tanks"')[1].split("</section>")[0]
     assert "1 tank of this event" in tanks and tanks.count("plan it full") == 1
-    assert "2504\u00a0lb" in tanks  # 300 gal weigh 8.3 lb each
+    assert "2,504\u00a0lb" in tanks  # 300 gal weigh 8.3 lb each
     for caution in (
         "drain a tank, never lift it",
         "Electricity near water",

@@ -156,9 +156,9 @@ def shown(si: float, quantity: Quantity, system: str, decimals: int = 0) -> str:
 
 
 def figure(si: float, quantity: Quantity, system: str, decimals: int = 0) -> str:
-    """An SI value as the figure alone; never a minus before nothing."""
+    """An SI value as the figure alone, commas between thousands; never a minus before nothing."""
     value = round(quantity.unit(system).from_si(si), decimals)
-    return f"{value + 0.0:.{decimals}f}".replace("-", "\u2212")
+    return f"{value + 0.0:,.{decimals}f}".replace("-", "\u2212")
 
 
 def _short(text: str) -> str:

@@ -38,8 +38,8 @@ def weight(value: Decimal | None, unit: str = "lb") -> str:
 
 @register.filter
 def spoken(value: Decimal, unit: str) -> str:
-    """``{{ total|spoken:unit }}``: a weight with its unit, for a sentence: 9.47 lb, 10 lb 14 oz."""
-    return weights.spoken(value, unit)
+    """``{{ total|spoken:unit }}``: a weight with its unit, for a sentence: 9.47 lb, 10 lb 14 oz; no line ends within it."""
+    return weights.spoken(value, unit).replace(" ", SPACE)
 
 
 @register.filter
@@ -122,6 +122,12 @@ def in_words(count: int) -> str:
 
 
 register.filter("recorder", nouns.recorder)
+
+
+@register.filter
+def grouped(value: Any) -> Any:
+    """``{{ value|grouped }}``: a number with commas between thousands; anything else as it is."""
+    return f"{value:,}" if isinstance(value, (Decimal, int)) else value
 
 
 @register.filter
