@@ -88,15 +88,14 @@ export function lines(score, slip, book, lateness) {
 /** How many fish go on the scale, and which not. @param {RuleBook} book @param {Counts} slip */
 export function goes(book, slip) {
   if (!slip.fish) return "";
-  const number = onScale(book, slip), left = slip.fish - number, limit = book.whole("fish_limit"), over = slip.fish - limit;
+  const number = onScale(book, slip), left = slip.fish - number, over = slip.fish - book.whole("fish_limit");
   const start = number === 0 ? gettext("Nothing goes on the scale") : ngettext("%(n)s fish goes on the scale", "%(n)s fish go on the scale", number);
   const why = [
     slip.short && gettext("short"), slip.dead && !book.is("dead_fish", "penalty") && gettext("dead"),
     book.is("over_limit", "penalty") && over > 0 && gettext("the smallest over the limit"),
   ].filter(Boolean).join(", ");
   const stays = left ? `; ${ngettext("%(n)s (%(why)s) does not", "%(n)s (%(why)s) do not", left, { why })}` : "";
-  const beyond = over > 0 ? ` ${gettext("%(fish)s, %(over)s over the limit of %(limit)s: count again.", { fish: fishOf(slip.fish), over, limit })}` : "";
-  return `${start}${stays}.${beyond}`;
+  return `${start}${stays}.`;
 }
 
 /** How many fish the rules ask to be weighed alone. @param {RuleBook} book @param {Counts} slip */
