@@ -1,4 +1,7 @@
-"""Every link on every page leads somewhere for the person who is shown it: no 403 and no 404."""
+"""Every link on every page leads somewhere for the person who is shown it, and every label and table says what it is of."""
+
+import re
+from collections import Counter
 
 import pytest
 import world
@@ -18,7 +21,16 @@ def broken_links(client: Client) -> tuple[dict[str, str], set[str]]:
         opened.add(found.view)
         if found.answer.status_code not in (200, 301, 302):
             broken[found.address] = f"{found.answer.status_code}, shown on {found.shown_on}"
+        elif found.is_page and (unclear := unclear_parts(found.answer.content.decode())):
+            broken[found.address] = unclear
     return broken, opened
+
+
+def unclear_parts(page: str) -> str:
+    """Ids that stand twice, so that a label is of another form's field, and tables without a caption."""
+    twice = [one for one, times in Counter(re.findall(r'\sid="([^"]*)"', page)).items() if times > 1]
+    nameless = re.findall(r"<table[^>]*>(?!\s*<caption)", page)
+    return ", ".join([*twice, *nameless])
 
 
 @pytest.fixture

@@ -134,7 +134,7 @@ def line_plan(request: HttpRequest, event: Event) -> HttpResponse:
         "limit": words.plain(float(rules_of(event).care_max_bag_minutes)),
         "bags": "",
     }
-    asked = PlanForm({name: request.GET.get(name, value)[:20] for name, value in first.items()})
+    asked = PlanForm({name: request.GET.get(name, value)[:20] for name, value in first.items()}, auto_id="asked_%s")
     context = {
         "event": event,
         "asked": asked,

@@ -65,7 +65,7 @@ def members(request: HttpRequest, club: Club) -> HttpResponse:
 def members_new(request: HttpRequest, club: Club) -> HttpResponse:
     """Invite a person by a link, or bring one in by a user name; what is secret is shown this once."""
     act = request.POST.get("act", "member")
-    link = LinkForm(request.POST if request.POST and act == "link" else None)
+    link = LinkForm(request.POST if request.POST and act == "link" else None, auto_id="link_%s")
     form = MemberForm(request.POST if request.POST and act == "member" else None)
     by = _by(request)
     if request.method == "POST" and act == "link":
