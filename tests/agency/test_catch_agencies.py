@@ -178,7 +178,7 @@ def test_the_director_writes_contact_county_ramp_and_the_fate_of_dead_fish_and_o
     )
     for word in ("Rae Quill, 555-0100", "Marsh", "North ramp", "food bank"):
         assert word in text and any(word in cell for cell in cells) and word in pdf
-    assert "Hours are each boat's own" in text and any("Hours are each boat's own" in cell for cell in cells)
+    assert "Hours are each boat’s own" in text and any("Hours are each boat’s own" in cell for cell in cells)
     assert "Signature" in pdf and "Date" in pdf and "Due within 7 days, by Sat, June 13, 2026" in " ".join(pdf.split())
     # The season's report says whose fate it is; the history never holds the telephone
     season = season_catch(found.season)

@@ -142,4 +142,4 @@ def test_a_day_before_the_first_is_a_fault(tmp_path: object) -> None:
     page = world.member(event.club).post(
         reverse("events:day", args=[event.slug, 2]), {"status": "fished", "date": "2026-02-01"}
     )
-    assert "before the event&#x27;s first day" in page.content.decode()
+    assert "before the event’s first day" in page.content.decode()

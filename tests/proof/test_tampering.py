@@ -98,7 +98,7 @@ ALTERED: dict[str, tuple[Callable[[Event], tuple[str, ...]], str]] = {
         ),
         "the rule sheet: altered since line",
     ),
-    "team's name": (
+    "team’s name": (
         lambda e: ("UPDATE roster_entry SET name = 'Perch Street' WHERE boat = 2",),
         "the team of boat 2, Perch Street: altered since line",
     ),
@@ -116,11 +116,11 @@ ALTERED: dict[str, tuple[Callable[[Event], tuple[str, ...]], str]] = {
     ),
     "added money": (
         lambda e: ("UPDATE events_event SET added_money = 900",),
-        "the event's name, place, dates, times or money: altered since line",
+        "the event’s name, place, dates, times or money: altered since line",
     ),
     "day": (
         lambda e: ("UPDATE events_eventday SET due_time = '16:00:00'",),
-        "the event's days: altered since line",
+        "the event’s days: altered since line",
     ),
     "line altered": (
         lambda e: (f"UPDATE audit_historyentry SET actor = 'nobody' WHERE id = {line(e, 'rules.changed').pk}",),

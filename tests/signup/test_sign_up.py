@@ -143,7 +143,7 @@ def test_all_faults_at_once_and_everything_typed_kept() -> None:
     }
     said = send(Client(), found, **wrong).content.decode()
     for sentence in (
-        "write the team&#x27;s name",
+        "write the team’s name",
         "choose whether this angler is under 18",
         "ann alder stands twice",
         "write the name of a parent or guardian",

@@ -15,7 +15,7 @@ class ForAgencyForm(ServiceForm):
         required=False,
         max_length=200,
         help_text=gettext_lazy(
-            "The club's: name, telephone or e-mail. It stands in this report only, never on a public page."
+            "The club’s: name, telephone or e-mail. It stands in this report only, never on a public page."
         ),
     )
     county = forms.CharField(

@@ -66,7 +66,7 @@ def catch_details(request: HttpRequest, event: Event) -> HttpResponse:
     form = ForAgencyForm(request.POST or None, initial=written_for_agency(event))
     by = request.user.get_username()
     if request.method == "POST" and form.attempt(lambda data: write_for_agency(event, data, by)):
-        messages.info(request, gettext("The report's details are saved."))
+        messages.info(request, gettext("The report’s details are saved."))
         return redirect("agency:event_catch", event.slug)
     return render(request, "agency/catch_details.html", {"event": event, "form": form})
 

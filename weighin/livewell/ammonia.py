@@ -143,6 +143,6 @@ def build_up_mg_l(day: LivewellDay, *, quotient: Estimate = QUOTIENT, lake_mg_l:
     >>> [round(course.last, 1) for course in (build_up_mg_l(day).low, build_up_mg_l(day).high)]
     [1.4, 7.5]
     """
-    lake = within("lake_mg_l", lake_mg_l, 0, 100, gettext_noop("The lake water's ammonia"), "mg/L")
+    lake = within("lake_mg_l", lake_mg_l, 0, 100, gettext_noop("The lake water’s ammonia"), "mg/L")
     gain = given_off_mg_n(1.0, quotient)
     return day.build_up(gain=gain, start=lake, fresh=lake, loss_per_h=lambda hour: NOTHING)

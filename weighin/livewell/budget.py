@@ -79,7 +79,7 @@ def oxygen_mg_l(
         return saturation_mg_l(day.course_c.at(hour), pressure_mmhg, salinity)
 
     def given(name: str, value: float | None, otherwise: float) -> float:
-        return otherwise if value is None else within(name, value, 0, 40, gettext_noop("The water's oxygen"), "mg/L")
+        return otherwise if value is None else within(name, value, 0, 40, gettext_noop("The water’s oxygen"), "mg/L")
 
     start = given("start_mg_l", start_mg_l, full(0.0))
     lake = given("lake_mg_l", lake_mg_l, start)

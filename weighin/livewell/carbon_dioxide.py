@@ -104,7 +104,7 @@ def build_up_mg_l(
     (33, 18)
     """
     ratio = given_off_mg(1.0, quotient)
-    lake = within("lake_mg_l", lake_mg_l, 0, 100, gettext_noop("The lake water's carbon dioxide"), "mg/L")
+    lake = within("lake_mg_l", lake_mg_l, 0, 100, gettext_noop("The lake water’s carbon dioxide"), "mg/L")
     if vent_per_h.low < 0 or vent_per_h.high > 100:
         raise OutOfRange("vent_per_h", gettext_noop("The coefficient of venting is from 0 to 100 per hour."))
 

@@ -84,7 +84,7 @@ def pump_per_h(
     >>> pump_per_h(flow_l_per_h=1500, volume_l=75).ends
     (0.4, 2.0, 5.6...)
     """
-    flow = within("flow_l_per_h", flow_l_per_h, 0, 100_000, gettext_noop("The pump's flow"), "L/h")
+    flow = within("flow_l_per_h", flow_l_per_h, 0, 100_000, gettext_noop("The pump’s flow"), "L/h")
     volume = above("volume_l", volume_l, 0, 100_000, gettext_noop("The water"), "L")
     on = within("share_on", share_on, 0, 1, gettext_noop("The share of the time the pump runs"))
     if a_pass.low < 0 or a_pass.high > 1:
@@ -179,7 +179,7 @@ def coefficient_from_readings(
     end = within("end_mg_l", end_mg_l, 0, 40, gettext_noop("The second reading"), "mg/L")
     full = within("saturation_mg_l", saturation_mg_l, 2, 20, gettext_noop("Saturation"), "mg/L")
     time = within("minutes", minutes, 1, 720, gettext_noop("The time between the readings"), "minutes")
-    error = within("reading_error_mg_l", reading_error_mg_l, 0, 2, gettext_noop("The meter's error"), "mg/L")
+    error = within("reading_error_mg_l", reading_error_mg_l, 0, 2, gettext_noop("The meter’s error"), "mg/L")
     try:
         here = coefficient_per_h(start=start, end=end, towards=full, hours=time / 60, reading_error=error)
     except OutOfRange as problem:

@@ -100,7 +100,7 @@ def compare(
     (32.0, 17.5, 10.75)
     """
     gain = within("gain_per_h", gain_per_h, 0, 1e6, gettext_noop("The rise per hour"))
-    start = within("fresh", fresh, 0, 1e6, gettext_noop("The lake water's value"))
+    start = within("fresh", fresh, 0, 1e6, gettext_noop("The lake water’s value"))
     changes = every(every_h=every_h, hours=hours, share=share)
 
     def course(which: tuple[Change, ...]) -> Course:

@@ -26,7 +26,7 @@ class NoticeForm(ServiceForm):
         label=gettext_lazy("Notice"),
         required=False,
         max_length=LONGEST_NOTICE,
-        help_text=gettext_lazy("Plain text; a blank line begins a paragraph. Blank: the site's own text stands."),
+        help_text=gettext_lazy("Plain text; a blank line begins a paragraph. Blank: the site’s own text stands."),
         widget=forms.Textarea(attrs={"rows": 18}),
     )
 
@@ -37,7 +37,7 @@ class NameForm(ServiceForm):
     name = forms.CharField(
         label=gettext_lazy("Angler"),
         max_length=120,
-        help_text=gettext_lazy("First and last name, as they are on the team's line."),
+        help_text=gettext_lazy("First and last name, as they are on the team’s line."),
         widget=forms.TextInput(attrs={"autocomplete": "off", "spellcheck": "false"}),
     )
 

@@ -39,7 +39,7 @@ class TeamForm(ServiceForm):
     angler_2 = forms.CharField(label=gettext_lazy("Second angler"), max_length=120, required=False)
     angler_3 = forms.CharField(label=gettext_lazy("Third angler"), max_length=120, required=False)
     flight_name = forms.ChoiceField(
-        label=gettext_lazy("Flight"), required=False, help_text=gettext_lazy("Without one the day's due time holds.")
+        label=gettext_lazy("Flight"), required=False, help_text=gettext_lazy("Without one the day’s due time holds.")
     )
     status = forms.ChoiceField(
         label=gettext_lazy("Status"),
@@ -85,7 +85,7 @@ class TeamForm(ServiceForm):
         label=gettext_lazy("Note"),
         required=False,
         max_length=500,
-        help_text=gettext_lazy("For the club's members only; it is never published."),
+        help_text=gettext_lazy("For the club’s members only; it is never published."),
         widget=forms.Textarea(attrs={"rows": 3}),
     )
 

@@ -79,7 +79,7 @@ class SeasonEventsForm(ServiceForm):
         label=gettext_lazy("Set up like"),
         help_text=gettext_lazy(
             "An event gives days, times, fees, flights, rules, side pots and permit checklist. A rule sheet gives rules; "
-            "times and fee are those of the club's latest event."
+            "times and fee are those of the club’s latest event."
         ),
     )
     lines = Written(

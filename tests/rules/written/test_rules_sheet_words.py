@@ -99,7 +99,7 @@ def test_the_sheet_of_the_defaults_word_for_word():
         ],
         "Totals and ties": [
             "Live fish add no bonus.",
-            "A day's total is never below 0.",
+            "A day’s total is never below 0.",
             "A lost day counts 0; its fish still count in fish care and among the dead of the event.",
             "Equal totals are separated by the larger big fish, then by more live fish on days not lost; "
             "what is still equal shares the place and the prizes.",
@@ -165,7 +165,7 @@ SENTENCES = [
     ),
     ("Late", {"late_penalty_per_minute": "0"}, "Coming in late costs no weight."),
     ("Totals and ties", {"live_fish_bonus": "0.10"}, "Each legal live fish adds 0.10 lb, for up to 7 fish."),
-    ("Totals and ties", {"negative_totals": "keep"}, "A day's total may be below 0 and counts as it is."),
+    ("Totals and ties", {"negative_totals": "keep"}, "A day’s total may be below 0 and counts as it is."),
     (
         "Totals and ties",
         {"cut_after_day": "1", "cut_keep": "10"},
@@ -190,12 +190,12 @@ SENTENCES = [
         "An absent team gets 5 fewer than the fewest a ranked team got before additions, never below 0; "
         "a disqualified or withdrawn team gets 0 points.",
     ),
-    ("Points", {"points_per_pound": "1"}, "Each whole pound of a ranked team's total adds 1 point."),
+    ("Points", {"points_per_pound": "1"}, "Each whole pound of a ranked team’s total adds 1 point."),
     ("Points", {"points_big_fish": "3"}, "The largest big fish of the ranked teams adds 3 points."),
     (
         "Points",
         {"count_best": "8"},
-        "A team's best 8 events of the season count; one it was disqualified in is among them and cannot be dropped.",
+        "A team’s best 8 events of the season count; one it was disqualified in is among them and cannot be dropped.",
     ),
     (
         "Fish care",

@@ -11,7 +11,7 @@ NOT_YOUR_PASSWORD = Sentence(
 ODD_USER_NAME = Sentence(
     "odd_user_name", gettext_noop("write letters, figures and @ . + - _ only, without spaces, such as r.castellan")
 )
-PERSON_WITHOUT_NAME = Sentence("person_without_name", gettext_noop("write the person's name as others should read it"))
+PERSON_WITHOUT_NAME = Sentence("person_without_name", gettext_noop("write the person’s name as others should read it"))
 WEAK_PASSWORD = Sentence("weak_password", gettext_noop("%(why)s Choose a longer one, such as four words."))
 SAME_PASSWORD = Sentence("same_password", gettext_noop("this is the password that you were given: choose another one"))
 GUESSED_PASSWORD = Sentence(

@@ -62,7 +62,7 @@ LAYOUTS = (
         (*WHO, "anglers", "hours", "species", "weight_by_species", "fish", "weight", "released", "dead", "fate"), 30,
     ),
     Layout(
-        "alabama", gettext_lazy("Alabama's five indicators"),
+        "alabama", gettext_lazy("Alabama’s five indicators"),
         (*WHO, "boats", "anglers", "hours", "fish", "weight", "success", "mean_weight", "fish_per_day", "pounds_per_day",
          "hours_per_large", "dead", "winning", "big_fish"),
     ),
@@ -98,7 +98,7 @@ def notes(figures: CatchFigures) -> tuple[str, ...]:
         ),
         (
             gettext(
-                "Hours are each boat's own: anglers times the hours from its flight's launch or the day's start to its due time, "
+                "Hours are each boat’s own: anglers times the hours from its flight’s launch or the day’s start to its due time, "
                 "as moved, on the days it fished. Days after a missed cut, a withdrawal or an absence do not count; check-ins, "
                 "early or late, do not change them."
             )
@@ -107,7 +107,7 @@ def notes(figures: CatchFigures) -> tuple[str, ...]:
         *_unnamed(figures),
         *_not_told_apart(figures),
         gettext("Large fish are those whose weight was recorded, so they are the least there were."),
-        gettext("The agency's own form and the permit go before this layout."),
+        gettext("The agency’s own form and the permit go before this layout."),
     )
 
 
@@ -210,7 +210,7 @@ def _registered(figures: CatchFigures) -> Lines:
         ),
         (
             gettext("Participants with a fish registered"),
-            gettext("not known: a boat's fish are not recorded by angler"),
+            gettext("not known: a boat’s fish are not recorded by angler"),
         ),
     ]
 

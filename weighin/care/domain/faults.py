@@ -17,11 +17,11 @@ LAUNCH_MISSING = Sentence(
 )
 CHANGED_ON_THE_PAGE = Sentence(
     "note_changed_on_the_page",
-    gettext_noop("the boat's care note was changed on the page since: correct it there"),
+    gettext_noop("the boat’s care note was changed on the page since: correct it there"),
 )
 NOTE_STANDS = Sentence(
     "sent_note_stands",
-    gettext_noop("care note %(number)s stands in the boat's care note: correct it instead"),
+    gettext_noop("care note %(number)s stands in the boat’s care note: correct it instead"),
 )
 NOTE_CHANGED_MEANWHILE = Sentence(
     "note_changed_meanwhile",

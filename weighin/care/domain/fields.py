@@ -41,7 +41,7 @@ CARE = (
         "livewell_temp",
         WaterTemperature(),
         _("Livewell"),
-        _("The livewell's water, with its unit, such as 78 F."),
+        _("The livewell’s water, with its unit, such as 78 F."),
     ),
     Field("livewell_do", Figure(most=60), _("Oxygen"), _("Oxygen in the livewell, in mg/L."), unit="mg/L"),
     Field("most_on_board", FISH, _("Most on board"), _("Most fish on board at once.")),

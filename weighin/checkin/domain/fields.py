@@ -34,7 +34,7 @@ FIELDS = (
     Field("day", Day(), _("Day"), _("Day of the event, from 1."), required=True, missing=DAY_MISSING),
     Field("boat", Boat(), _("Boat"), _("Boat number."), required=True, missing=BOAT_MISSING),
     Field(
-        "checked_in", Clock(), _("Checked in"), _("When the boat came to the check-in table, by the device's clock.")
+        "checked_in", Clock(), _("Checked in"), _("When the boat came to the check-in table, by the device’s clock.")
     ),
     Field("minutes_late", Count(most=MOST_MINUTES), _("Minutes late"), _("Whole minutes late, instead of checked_in.")),
     Field(
@@ -50,7 +50,7 @@ FIELDS = (
         _("Where the boat is, as far as known."),
     ),
     Field("word", Text(), _("Last report"), _("The last report: from whom, and where the boat is.")),
-    Field("told_at", Clock(), _("Reported at"), _("When it was reported, by the device's clock.")),
+    Field("told_at", Clock(), _("Reported at"), _("When it was reported, by the device’s clock.")),
     Field("official", Name(), _("Official"), _("Who checked the boat in or took the report.")),
     Field("note", Text(), _("Note"), _("A note.")),
     Field("reason", Text(), _("Reason"), _("Why it is corrected or voided."), column=""),

@@ -39,11 +39,11 @@ DIRECTOR_THERE_ALREADY = Sentence(
 )
 CLUB_TAKEN = Sentence("club_taken", gettext_noop("there is a club %(name)s already: write another name"))
 SEASON_TAKEN = Sentence("season_taken", gettext_noop("%(club)s has a season %(name)s already: write another name"))
-CLUB_WITHOUT_NAME = Sentence("club_without_name", gettext_noop("this is blank: write the club's name"))
+CLUB_WITHOUT_NAME = Sentence("club_without_name", gettext_noop("this is blank: write the club’s name"))
 SEASON_WITHOUT_NAME = Sentence(
-    "season_without_name", gettext_noop("this is blank: write the season's name, such as its year")
+    "season_without_name", gettext_noop("this is blank: write the season’s name, such as its year")
 )
-WATER_WITHOUT_NAME = Sentence("water_without_name", gettext_noop("this is blank: write the lake's name"))
+WATER_WITHOUT_NAME = Sentence("water_without_name", gettext_noop("this is blank: write the lake’s name"))
 CURRENCY_MISSING = Sentence(
     "currency_missing", gettext_noop("this is blank: write the currency sign of the club, such as $")
 )

@@ -93,9 +93,9 @@ def edit(request: HttpRequest, club: Club) -> HttpResponse:
         clubs.open_club(club, is_open, _by(request))
         messages.info(
             request,
-            gettext("Everyone can see the club's page and calendar now.")
+            gettext("Everyone can see the club’s page and calendar now.")
             if is_open
-            else gettext("The club's page and calendar are for members only now."),
+            else gettext("The club’s page and calendar are for members only now."),
         )
         return redirect("clubs:edit", club.slug)
     club.refresh_from_db()

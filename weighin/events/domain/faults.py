@@ -32,7 +32,7 @@ NOT_A_TIME = Sentence(
 ELEVATION_TOO_LONG = Sentence(
     "elevation_too_long", gettext_noop("write %(most)s figures or fewer, such as 620 or 620.5")
 )
-EVENT_WITHOUT_NAME = Sentence("event_without_name", gettext_noop("this is blank: write the event's name"))
+EVENT_WITHOUT_NAME = Sentence("event_without_name", gettext_noop("this is blank: write the event’s name"))
 NAME_OF_REHEARSALS = Sentence(
     "name_of_rehearsals",
     gettext_noop("only rehearsals are named %(mark)s, so that nobody mistakes them for an event: write another name"),
@@ -54,7 +54,7 @@ NO_SUCH_DAY = Sentence(
     "no_such_day_of_event", gettext_noop("there is no day %(day)s in this event: choose one of its %(days)s")
 )
 FLIGHT_WITHOUT_NAME = Sentence(
-    "flight_without_name", gettext_noop("this is blank: write the flight's name, such as 1 or A")
+    "flight_without_name", gettext_noop("this is blank: write the flight’s name, such as 1 or A")
 )
 FLIGHT_GONE = Sentence("flight_gone", gettext_noop("flight %(flight)s was removed meanwhile"))
 FLIGHT_TAKEN = Sentence("flight_taken", gettext_noop("there is a flight %(flight)s already: write another name"))
@@ -67,7 +67,7 @@ EVENT_HOLDS_RECORDS = Sentence(
 EVENT_PUBLISHED = Sentence("event_published", gettext_noop("%(event)s is published: it cannot be removed"))
 NAME_NOT_TYPED = Sentence("name_not_typed", gettext_noop("write the name of the event, %(event)s, to remove it"))
 REMOVAL_WITHOUT_REASON = Sentence(
-    "removal_without_reason", gettext_noop("write why, in a few words: it stands in the club's history")
+    "removal_without_reason", gettext_noop("write why, in a few words: it stands in the club’s history")
 )
 RECORDED_MEANWHILE = Sentence(
     "recorded_meanwhile",
@@ -77,7 +77,7 @@ EVENT_TAKEN = Sentence(
     "event_taken", gettext_noop("%(season)s has an event %(event)s already: write another name, such as %(event)s 2")
 )
 BEFORE_FIRST_DAY = Sentence(
-    "before_first_day", gettext_noop("this is before the event's first day, %(first)s: write a later date")
+    "before_first_day", gettext_noop("this is before the event’s first day, %(first)s: write a later date")
 )
 FEE_WITHOUT_REASON = Sentence(
     "fee_without_reason",
@@ -203,7 +203,7 @@ RELEASES = Sentence("releases", gettext_noop("releases"))
 KEPT_FISH = Sentence("kept_fish", gettext_noop("kept fish"))
 FLIGHTS = Sentence("flights", gettext_noop("flights"))
 SHEET_WITHOUT_NAME = Sentence(
-    "sheet_without_name", gettext_noop("this is blank: write the sheet's name, such as Team crappie")
+    "sheet_without_name", gettext_noop("this is blank: write the sheet’s name, such as Team crappie")
 )
 SHEET_TAKEN = Sentence(
     "sheet_taken", gettext_noop("%(club)s has a rule sheet %(name)s already: write another name, or change that one")
@@ -217,6 +217,6 @@ SHEET_CHANGED_MEANWHILE = Sentence(
 SHEET_IN_OTHER_UNIT = Sentence(
     "sheet_in_other_unit",
     gettext_noop(
-        "%(sheet)s has weights of its own in %(unit)s (%(keys)s), which would have to be rounded here: copy a sheet in this event's unit"
+        "%(sheet)s has weights of its own in %(unit)s (%(keys)s), which would have to be rounded here: copy a sheet in this event’s unit"
     ),
 )

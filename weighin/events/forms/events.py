@@ -83,7 +83,7 @@ class EventForm(ServiceForm):
     season = forms.ModelChoiceField(
         Season.objects.none(),
         label=gettext_lazy("Season"),
-        help_text=gettext_lazy("Points and fish of a season's events are added up together."),
+        help_text=gettext_lazy("Points and fish of a season’s events are added up together."),
     )
     water = forms.ModelChoiceField(
         Water.objects.none(), label=gettext_lazy("Lake"), help_text=gettext_lazy("The lake that is fished.")
@@ -107,7 +107,7 @@ class EventForm(ServiceForm):
         label=gettext_lazy("Time zone"),
         max_length=60,
         initial="America/Chicago",
-        help_text=gettext_lazy("Of the water's clocks, such as America/Chicago."),
+        help_text=gettext_lazy("Of the water’s clocks, such as America/Chicago."),
         widget=forms.Select,
     )
     weight_unit = forms.ChoiceField(
@@ -122,7 +122,7 @@ class EventForm(ServiceForm):
         choices=lambda: [(value, label.lower()) for value, label in Handling.choices],
         initial=Handling.HOLD_RELEASE,
         widget=forms.RadioSelect,
-        help_text=gettext_lazy("Your permit and the agency's rules go before this sheet."),
+        help_text=gettext_lazy("Your permit and the agency’s rules go before this sheet."),
     )
     entry_fee = _money(
         gettext_lazy("Entry fee"), gettext_lazy("What a team pays. How much is paid back stands in the rule sheet.")
@@ -148,7 +148,7 @@ class EventForm(ServiceForm):
         label=gettext_lazy("Elevation"),
         required=False,
         max_length=20,
-        help_text=gettext_lazy("Of the water's surface. Blank takes the water's own when the event is added."),
+        help_text=gettext_lazy("Of the water’s surface. Blank takes the water’s own when the event is added."),
         widget=forms.TextInput(attrs={"inputmode": "decimal"}),
     )
     permit = forms.CharField(
@@ -157,7 +157,7 @@ class EventForm(ServiceForm):
         max_length=500,
         help_text=gettext_lazy("Number, agency, and by when it wants its report."),
     )
-    note = _note(gettext_lazy("For the club's members only."), 2000)
+    note = _note(gettext_lazy("For the club’s members only."), 2000)
 
     def __init__(self, *args: Any, club: Club, fee_is_paid: bool = False, **kwargs: Any):
         super().__init__(*args, **kwargs)
@@ -192,7 +192,7 @@ class NewEventForm(EventForm):
         label=gettext_lazy("Rule sheet"),
         required=False,
         help_text=gettext_lazy(
-            "A sheet of the club, one to start from, or another event's. It can be changed until the first slip."
+            "A sheet of the club, one to start from, or another event’s. It can be changed until the first slip."
         ),
     )
 
@@ -233,20 +233,20 @@ class DayForm(ServiceForm):
         max_length=200,
         help_text=gettext_lazy("In a few words: sky, wind, thunder heard."),
     )
-    note = _note(gettext_lazy("What this day's figures should be read with."), 2000)
+    note = _note(gettext_lazy("What this day’s figures should be read with."), 2000)
 
     def __init__(self, *args: Any, event: Event, **kwargs: Any):
         super().__init__(*args, **kwargs)
         start, due = figures.clock(event.start_time), figures.clock(event.due_time)
-        self.fields["start_time"].help_text = gettext("Blank is the event's own, %(time)s.") % {"time": start}
-        blank_due = gettext("Blank is the event's own, %(time)s. Check-in is held against it.")
+        self.fields["start_time"].help_text = gettext("Blank is the event’s own, %(time)s.") % {"time": start}
+        blank_due = gettext("Blank is the event’s own, %(time)s. Check-in is held against it.")
         self.fields["due_time"].help_text = blank_due % {"time": due}
         self.unit = usual_unit(event.weight_unit, event.lake_temp)
         bare = gettext("A bare figure is in °%(unit)s.") % {"unit": self.unit}
         for name in ("lake_temp", "air_temp"):
             self.fields[name].help_text = f"{self.fields[name].help_text} {bare}"
         if event.lake_temp:
-            own = gettext("Blank is the event's own, %(temperature)s.") % {"temperature": degrees(event.lake_temp)}
+            own = gettext("Blank is the event’s own, %(temperature)s.") % {"temperature": degrees(event.lake_temp)}
             self.fields["lake_temp"].help_text = f"{self.fields['lake_temp'].help_text} {own}"
 
     def clean(self) -> dict[str, Any]:
@@ -269,7 +269,7 @@ class FlightForm(ServiceForm):
         required=False,
         coerce=int,
         empty_value=None,
-        help_text=gettext_lazy("A day's own row goes before the one for every day."),
+        help_text=gettext_lazy("A day’s own row goes before the one for every day."),
     )
     launch = _time(gettext_lazy("Launch"), required=False, help_text=gettext_lazy("When its boats leave."))
     due_time = _time(gettext_lazy("Due"), help_text=gettext_lazy("When its boats must be checked in."))

@@ -78,7 +78,7 @@ def _meant(choice: str, meaning: str) -> str:
 def fee_reason_field() -> forms.CharField:
     """Why the pot's fee changes that a team has paid."""
     return forms.CharField(
-        label=gettext_lazy("Why the big fish pot's fee changes"),
+        label=gettext_lazy("Why the big fish pot’s fee changes"),
         required=False,
         max_length=300,
         help_text=gettext_lazy("Needed once a team has paid it. The money page then shows who owes."),

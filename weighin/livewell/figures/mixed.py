@@ -71,7 +71,7 @@ def diluted(*, value: float, fresh: float, share: float) -> float:
     """
     value, fresh = (
         number("value", value, gettext_noop("The value")),
-        number("fresh", fresh, gettext_noop("The fresh water's value")),
+        number("fresh", fresh, gettext_noop("The fresh water’s value")),
     )
     share = within("share", share, 0, 1, gettext_noop("The share of water changed"))
     return value * (1 - share) + fresh * share

@@ -83,7 +83,7 @@ def target_c(lake_c: float) -> float:
     >>> round(target_c(29.0), 2)
     25.56
     """
-    lake = temperature("lake_c", lake_c, what=gettext_noop("The lake's temperature"))
+    lake = temperature("lake_c", lake_c, what=gettext_noop("The lake’s temperature"))
     if lake <= CARE_BEGINS_C:
         return lake
     whole_f = floor(fahrenheit(lake) + 0.5)
@@ -117,7 +117,7 @@ def coolest_c(lake_c: float, step_c: float = STRICTEST_STEP_C) -> float:
     >>> round(coolest_c(30.0), 2)
     26.11
     """
-    lake = temperature("lake_c", lake_c, what=gettext_noop("The lake's temperature"))
+    lake = temperature("lake_c", lake_c, what=gettext_noop("The lake’s temperature"))
     return max(0.0, lake - _step(step_c))
 
 

@@ -127,7 +127,7 @@ def ice_plan(
     volume = above("volume_l", volume_l, 0, 100_000, gettext_noop("The water"), "L")
     water = temperature("fill_c", fill_c, what=gettext_noop("The water that fills the livewell"))
     hold = temperature("hold_c", hold_c, what=gettext_noop("The temperature to hold"))
-    lake = water if lake_c is None else temperature("lake_c", lake_c, what=gettext_noop("The lake's temperature"))
+    lake = water if lake_c is None else temperature("lake_c", lake_c, what=gettext_noop("The lake’s temperature"))
     day = above("hours", hours, 0, 72, gettext_noop("The day"), "h")
     apart = within("every_h", every_h, 0.1, 24, gettext_noop("The time between icings"), "h")
     per_h = within(

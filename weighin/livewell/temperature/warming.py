@@ -54,7 +54,7 @@ def coefficient_from_readings(
     end = temperature("end_c", end_c, what=gettext_noop("The second reading"))
     outside = _outside(outside_c)
     time = within("minutes", minutes, 1, 720, gettext_noop("The time between the readings"), "minutes")
-    error = within("reading_error_c", reading_error_c, 0, 2, gettext_noop("The thermometer's error"), "°C")
+    error = within("reading_error_c", reading_error_c, 0, 2, gettext_noop("The thermometer’s error"), "°C")
     try:
         return coefficient_per_h(start=start, end=end, towards=outside, hours=time / 60, reading_error=error)
     except OutOfRange as problem:

@@ -90,7 +90,7 @@ class Federation:
         if not self.is_told:
             return gettext(
                 "Nothing is shown of the years to %(through)s: a figure takes fish of %(fewest_clubs)s clubs at least, and "
-                "without the two largest %(protection)s %% of the largest club's."
+                "without the two largest %(protection)s %% of the largest club’s."
             ) % {"through": self.through, "fewest_clubs": FEWEST_CLUBS, "protection": f"{100 * PROTECTION:.0f}"}
         return " ".join(_head(one.total) for one in self.species)
 
@@ -122,7 +122,7 @@ def federation(today: date | None = None) -> Federation:
     newest = once(
         f"{KEY}{through}",
         make,
-        gettext("The federation's figures of %(through)s are fixed: later events do not change them")
+        gettext("The federation’s figures of %(through)s are fixed: later events do not change them")
         % {"through": through},
     )
     return summary([*earlier, *(Edition(**one) for one in newest)], through)

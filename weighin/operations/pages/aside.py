@@ -23,7 +23,7 @@ def erased_said(event: Event) -> str:
     if not names:
         return ""
     return ngettext(
-        "%(n)s angler's name of it was erased; its history says by whom and when, and no result names anglers.",
+        "%(n)s angler’s name of it was erased; its history says by whom and when, and no result names anglers.",
         "%(n)s anglers' names of it were erased; its history says by whom and when, and no result names anglers.",
         names,
     ) % {"n": names}

@@ -11,7 +11,7 @@ def said_of_file(context: Mapping[str, Any]) -> dict[str, Any]:
     if "verdict" not in context:
         return {"finding": context["refused"], "differs": []}
     verdict = context["verdict"]
-    altered = gettext("What this site keeps of the event is not as it was written: ask the club's director.")
+    altered = gettext("What this site keeps of the event is not as it was written: ask the club’s director.")
     return {
         "finding": " ".join((verdict.finding, *verdict.beside)),
         "differs": [*verdict.differs, *([] if context["holds"] else [altered])],

@@ -82,7 +82,7 @@ def _private() -> Iterator[Point]:
             gettext("Others on this machine can read %(file)s: chmod %(mode)s it.") % {"file": file, "mode": mode},
         )
     if not open_to_others:
-        yield Point(True, gettext("The data folder, the database and the secret key are their owner's alone."))
+        yield Point(True, gettext("The data folder, the database and the secret key are their owner’s alone."))
 
 
 def _database() -> Iterator[Point]:
@@ -107,7 +107,7 @@ def _database() -> Iterator[Point]:
             yield Point(
                 not wrong,
                 gettext(
-                    "SQLite does not keep to %(wrong)s: is the data folder on a network drive? Keep it on the machine's own disk."
+                    "SQLite does not keep to %(wrong)s: is the data folder on a network drive? Keep it on the machine’s own disk."
                 )
                 % {"wrong": ", ".join(wrong)}
                 if wrong
@@ -163,12 +163,12 @@ def _log_ins() -> Iterator[Point]:
         yield Point(
             False,
             gettext(
-                "Everyone knows the password of %(names)s: it stands in the demo's files. Give each another one with 'manage.py reset_password'."
+                "Everyone knows the password of %(names)s: it stands in the demo’s files. Give each another one with 'manage.py reset_password'."
             )
             % {"names": ", ".join(known)},
         )
     else:
-        yield Point(True, gettext("None of the demo's log-ins opens this site."))
+        yield Point(True, gettext("None of the demo’s log-ins opens this site."))
 
 
 def _clock() -> Point:
@@ -182,7 +182,7 @@ def _clock() -> Point:
         )
     return Point(
         True,
-        gettext("The clock says %(now)s UTC: compare it with a telephone's.") % {"now": f"{now:%Y-%m-%d %H:%M:%S}"},
+        gettext("The clock says %(now)s UTC: compare it with a telephone’s.") % {"now": f"{now:%Y-%m-%d %H:%M:%S}"},
     )
 
 

@@ -124,8 +124,8 @@ def _words(name: str, teams: dict[int, str]) -> str:
     if word == RESULT.strip():
         return gettext("official result %(version)s") % {"version": number}
     return {
-        EVENT: gettext("the event's name, place, dates, times or money"),
+        EVENT: gettext("the event’s name, place, dates, times or money"),
         RULES: gettext("the rule sheet"),
-        DAYS: gettext("the event's days"),
+        DAYS: gettext("the event’s days"),
         FLIGHTS: gettext("the flights"),
     }[word]

@@ -115,7 +115,7 @@ def preview(club: Club, plan: Plan) -> dict[str, Any]:
     replaced = {slip.replaces for slip in plan.slips if slip.replaces is not None}
     if plan.event.club.casefold() != club.name.casefold():
         hindrance = gettext(
-            "This workbook is of %(club)s. Import it from that club's page, or correct the club on its Event sheet."
+            "This workbook is of %(club)s. Import it from that club’s page, or correct the club on its Event sheet."
         ) % {"club": plan.event.club}
     elif old is not None and (why := stays(old)) is not None:
         hindrance = sentence(why.shown())

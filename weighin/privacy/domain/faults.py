@@ -7,11 +7,11 @@ ODD_SEASONS = Sentence(
     gettext_noop("write a whole number of seasons from 1 to %(most)s, or leave it blank to keep the names"),
 )
 NOTICE_TOO_LONG = Sentence("notice_too_long", gettext_noop("this is longer than %(most)s characters: shorten it"))
-NAME_BLANK = Sentence("name_blank", gettext_noop("this is blank: write the angler's name as it is on the team's line"))
+NAME_BLANK = Sentence("name_blank", gettext_noop("this is blank: write the angler’s name as it is on the team’s line"))
 NAME_NOT_KEPT = Sentence(
     "name_not_kept",
     gettext_noop(
-        "no team of this club has an angler %(name)s: write first and last name as they are on the team's line"
+        "no team of this club has an angler %(name)s: write first and last name as they are on the team’s line"
     ),
 )
 NOTHING_TO_ERASE = Sentence(

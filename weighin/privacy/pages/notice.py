@@ -48,7 +48,7 @@ def text_to_begin_with() -> str:
         (
             gettext(
                 "What is public: once an event is published, anyone can read its teams, boat numbers, fish, weights, "
-                "places, points and prizes. A team's name is public, so choose one that you want to read there."
+                "places, points and prizes. A team’s name is public, so choose one that you want to read there."
             ),
             gettext(
                 "What is for the club alone: anglers' names, notes of teams, whether a team fishes as a youth team, and how a "
@@ -61,8 +61,8 @@ def text_to_begin_with() -> str:
                 "published, and go with the name when it is erased."
             ),
             gettext(
-                "When a team signs up by itself: what it wrote is the club's alone, and is taken away when the sign-up is refused "
-                "or withdrawn before it is entered. A parent's or guardian's name stays with the consent until it is erased. An "
+                "When a team signs up by itself: what it wrote is the club’s alone, and is taken away when the sign-up is refused "
+                "or withdrawn before it is entered. A parent’s or guardian’s name stays with the consent until it is erased. An "
                 "e-mail that was sent is not kept."
             ),
             gettext(

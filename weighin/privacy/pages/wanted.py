@@ -20,7 +20,7 @@ def names_to_erase(club: Club) -> list[tuple[str, str]]:
     if not names:
         return []
     said = ngettext(
-        "%(n)s angler's name or note is older than the club keeps it: erase it.",
+        "%(n)s angler’s name or note is older than the club keeps it: erase it.",
         "%(n)s anglers' names and notes are older than the club keeps them: erase them.",
         names,
     )

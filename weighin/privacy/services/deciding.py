@@ -35,5 +35,5 @@ def write_notice(club: Club, text: str, by: str) -> None:
         raise Faults([NOTICE_TOO_LONG.at("notice", most=LONGEST_NOTICE)])
     with writing():
         ClubPrivacy.objects.update_or_create(club=club, defaults={"notice": said})
-        sentence = gettext("Privacy notice written") if said else gettext("Privacy notice is the site's again")
+        sentence = gettext("Privacy notice written") if said else gettext("Privacy notice is the site’s again")
         log_history(by, "notice.written", sentence, club_id=club.pk, details={"characters": len(said)})

@@ -76,7 +76,7 @@ def erase_old_names(club: Club, by: str) -> list[NamedSeason]:
             erase_from_sign_ups(event, (), anything, by)
         names = sum(one.names for one in old)
         sentence = ngettext(
-            "%(n)s angler's name of season %(seasons)s erased, kept no longer",
+            "%(n)s angler’s name of season %(seasons)s erased, kept no longer",
             "%(n)s anglers' names of season %(seasons)s erased, kept no longer",
             names,
         ) % {"n": names, "seasons": ", ".join(one.season.name for one in old)}

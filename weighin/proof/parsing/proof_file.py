@@ -83,7 +83,7 @@ def proof_from(text: bytes, name: str) -> dict[str, Any] | None:
         or not 0 <= length < MOST_NUMBER
     ):
         raise NoProof(
-            gettext("%(file)s says it is a proof, but parts of it are missing: take it again from the event's pages.")
+            gettext("%(file)s says it is a proof, but parts of it are missing: take it again from the event’s pages.")
             % {"file": name}
         )
     return told
@@ -103,7 +103,7 @@ def read_proof(told: Mapping[str, Any]) -> ProofFile:
         calendar = _calendar(told)
         entry_fee, added_money = _decimal(told["event"]["entry_fee"]), _decimal(told["event"]["added_money"])
     except NOT_READ:
-        raise Unreadable(gettext("the event's days, flights, time zone or money cannot be read")) from None
+        raise Unreadable(gettext("the event’s days, flights, time zone or money cannot be read")) from None
     found = ProofFile(rules, calendar, entry_fee, added_money, {}, set(), [], [], {}, [], problems)
     flights = _teams(told["teams"], found)
     _slips(told["slips"], found, flights, _arrivals(told["checkins"], found))

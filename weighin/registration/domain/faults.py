@@ -19,7 +19,7 @@ HAS_MONEY = Sentence(
     "team_has_money",
     gettext_noop("boat %(boat)s has money recorded for this: give it back, or correct it, on the money page"),
 )
-POT_WITHOUT_NAME = Sentence("pot_without_name", gettext_noop("this is blank: write the side pot's name"))
+POT_WITHOUT_NAME = Sentence("pot_without_name", gettext_noop("this is blank: write the side pot’s name"))
 POT_WITHOUT_FEE = Sentence("pot_without_fee", gettext_noop("this is blank: write what a team pays, 0 for nothing"))
 POT_WITHOUT_WINNER = Sentence("pot_without_winner", gettext_noop("choose what wins it"))
 POT_TAKEN = Sentence("pot_taken", gettext_noop("there is a side pot %(pot)s already: give this one another name"))

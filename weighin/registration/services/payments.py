@@ -198,4 +198,4 @@ def _unpay(event: Event, entry: Entry, field: str, what: What, by: str) -> None:
     if any(row.means != Means.NOT_RECORDED for row in rows):
         raise Faults([faults.HAS_MONEY.at(field, boat=entry.boat)])
     for row in rows:
-        void_payment(row, _("The team's form says that it has not paid"), by)
+        void_payment(row, _("The team’s form says that it has not paid"), by)

@@ -25,7 +25,7 @@ def _basis() -> str:
     return gettext(
         "Judged by NIST Handbook 44, section 2.20, table 6, class III: maintenance tolerance 1 division to 500 "
         "divisions, 2 to 2,000, 3 to 4,000, 5 above; acceptance half. No seal and no certificate: whether a scale may be "
-        "used where money hangs on it is the word of the state's weights and measures office."
+        "used where money hangs on it is the word of the state’s weights and measures office."
     )
 
 

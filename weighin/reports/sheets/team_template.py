@@ -58,5 +58,5 @@ def _notes() -> dict[str, str]:
         "flight": gettext("A flight of the event, as it is called there."),
         "youth": gettext("yes or no. Blank: not recorded."),
         "status": gettext("Blank: entered."),
-        "note": gettext("For the club's members only."),
+        "note": gettext("For the club’s members only."),
     }

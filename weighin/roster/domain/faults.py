@@ -28,13 +28,13 @@ TEAM_TAKEN_WAITING = Sentence(
 TEAM_LOOKS_LIKE_WAITING = Sentence(
     "team_looks_like_waiting",
     gettext_noop(
-        "%(name)s looks like the season's team %(team)s, but has other letters: write that team the same way, or this one so that nobody mixes them up"
+        "%(name)s looks like the season’s team %(team)s, but has other letters: write that team the same way, or this one so that nobody mixes them up"
     ),
 )
 TEAM_LOOKS_LIKE = Sentence(
     "team_looks_like",
     gettext_noop(
-        "boat %(boat)s looks like the season's team %(team)s, but has other letters: write that team the same way, or this one so that nobody mixes them up"
+        "boat %(boat)s looks like the season’s team %(team)s, but has other letters: write that team the same way, or this one so that nobody mixes them up"
     ),
 )
 BOAT_ON_SLIPS = Sentence(
@@ -48,8 +48,8 @@ NO_SUCH_FLIGHT = Sentence(
     "no_such_flight", gettext_noop("there is no flight %(flight)s (%(listed)s): choose one, or set it up")
 )
 NO_FLIGHT_YET = Sentence("no_flight_yet", gettext_noop("none is set up yet"))
-TEAM_WITHOUT_NAME = Sentence("team_without_name", gettext_noop("this is blank: write the team's name"))
-ANGLER_WITHOUT_NAME = Sentence("angler_without_name", gettext_noop("this is blank: write the angler's name"))
+TEAM_WITHOUT_NAME = Sentence("team_without_name", gettext_noop("this is blank: write the team’s name"))
+ANGLER_WITHOUT_NAME = Sentence("angler_without_name", gettext_noop("this is blank: write the angler’s name"))
 OF_BOAT = Sentence("of_boat", gettext_noop("boat %(boat)s: %(wrong)s"))
 OF_TEAM = Sentence("of_team", gettext_noop("%(team)s: %(wrong)s"))
 ODD_EMAIL = Sentence("odd_email", gettext_noop("'%(email)s' is no e-mail address: there is no @ in it"))

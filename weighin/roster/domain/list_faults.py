@@ -22,7 +22,7 @@ TEAM_ENTERED = Sentence(
 TEAM_LIKE_SEASONS = Sentence(
     "list_team_like_seasons",
     gettext_noop(
-        "%(name)s looks like the season's team %(team)s, but has other letters: write that team the same way, or this one so that nobody mixes them up"
+        "%(name)s looks like the season’s team %(team)s, but has other letters: write that team the same way, or this one so that nobody mixes them up"
     ),
 )
 ANGLER_IN_ROW = Sentence(

@@ -61,7 +61,7 @@ def erase_anglers(
 
 
 def _note(event: Event, boats: list[int], names: int, by: str, why: str) -> None:
-    sentence = ngettext("%(n)s angler's name erased", "%(n)s anglers' names erased", names) % {"n": names}
+    sentence = ngettext("%(n)s angler’s name erased", "%(n)s anglers' names erased", names) % {"n": names}
     if boats:
         listed = ", ".join(map(str, boats))
         sentence += ", " + ngettext("boat %(boats)s", "boats %(boats)s", len(boats)) % {"boats": listed}

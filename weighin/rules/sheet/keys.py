@@ -169,7 +169,7 @@ KEYS: tuple[Key, ...] = (
         "",
         choices=("floor", "keep"),
         _meanings=(
-            _("a day's total is never below 0"),
+            _("a day’s total is never below 0"),
             _("it stays negative"),
         ),
     ),
@@ -296,7 +296,7 @@ KEYS: tuple[Key, ...] = (
         _("Points a whole pound"),
         "number",
         "0",
-        _("Added for each whole pound of a ranked team's total."),
+        _("Added for each whole pound of a ranked team’s total."),
     ),
     Key(
         "points_big_fish",
@@ -312,7 +312,7 @@ KEYS: tuple[Key, ...] = (
         _("Best events counted"),
         "whole",
         "none",
-        _("How many of a season's events count; none = all."),
+        _("How many of a season’s events count; none = all."),
         optional=True,
         least=1,
     ),

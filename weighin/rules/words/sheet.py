@@ -169,7 +169,7 @@ def _total_section(rules: Rulebook) -> list[str]:
     floor = rules.negative_totals == "floor"
     return [
         adds,
-        _("A day's total is never below 0.") if floor else _("A day's total may be below 0 and counts as it is."),
+        _("A day’s total is never below 0.") if floor else _("A day’s total may be below 0 and counts as it is."),
         _("A lost day counts 0; its fish still count in fish care and among the dead of the event."),
         _ties(
             rules.ties,
@@ -257,8 +257,8 @@ def _points_section(rules: Rulebook) -> list[str]:
     counted = _("All events of the season count.")
     if rules.count_best is not None:
         counted = ngettext(
-            "A team's best %(n)s event of the season count; one it was disqualified in is among them and cannot be dropped.",
-            "A team's best %(n)s events of the season count; one it was disqualified in is among them and cannot be dropped.",
+            "A team’s best %(n)s event of the season count; one it was disqualified in is among them and cannot be dropped.",
+            "A team’s best %(n)s events of the season count; one it was disqualified in is among them and cannot be dropped.",
             rules.count_best,
         ) % {"n": rules.count_best}
     never = _("A team that never came to the table gets %(points)s.")
@@ -305,7 +305,7 @@ def _places_points(rules: Rulebook) -> str:
 def _additions(rules: Rulebook) -> list[str]:
     sentences = []
     if rules.points_per_pound:
-        pound = _("Each whole pound of a ranked team's total adds %(points)s.")
+        pound = _("Each whole pound of a ranked team’s total adds %(points)s.")
         sentences.append(pound % {"points": points_said(rules.points_per_pound)})
     if rules.points_big_fish:
         big_fish = _("The largest big fish of the ranked teams adds %(points)s.")

@@ -179,7 +179,7 @@ def _put_in_place(tried: Path, file: Path) -> Path:
             stations_as_before(stations)
             end_once_more()
             log_history(
-                gettext("the server's machine"),
+                gettext("the server’s machine"),
                 "site.restored",
                 gettext("The site was restored from the backup %(name)s.") % {"name": file.name},
             )

@@ -151,7 +151,7 @@ def _refuse_other_ledgers(file: Path) -> None:
         for event, position, link in heads:
             cursor.execute("SELECT link FROM slips_weighslip WHERE event_id = %s AND position = %s", [event, position])
             if cursor.fetchone() != (link,):
-                raise BackupRefused(gettext("the ledger in the copy is another than the site's: run 'doctor'."))
+                raise BackupRefused(gettext("the ledger in the copy is another than the site’s: run 'doctor'."))
 
 
 def _copy_over(made: Path, folder: Path) -> None:
@@ -181,7 +181,7 @@ def _thin(folder: Path, now: datetime) -> None:
 def _dump(file: Path) -> None:
     """PostgreSQL's own tool into one file, which its other tool can read."""
     if shutil.which("pg_dump") is None or shutil.which("pg_restore") is None:
-        raise BackupRefused(gettext("pg_dump and pg_restore are not installed here: install PostgreSQL's client."))
+        raise BackupRefused(gettext("pg_dump and pg_restore are not installed here: install PostgreSQL’s client."))
     new = file.with_name(f".{file.name}")
     try:
         environment.make_private(new)

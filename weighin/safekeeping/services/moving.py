@@ -87,7 +87,7 @@ def _other(url: str) -> BaseDatabaseWrapper:
         raise MoveRefused(str(wrong).replace("DATABASE_URL", gettext("The address"))) from None
     here = connections[HERE].settings_dict
     if all(str(found.get(key) or "") == str(here.get(key) or "") for key in ("ENGINE", "NAME", "HOST", "PORT")):
-        raise MoveRefused(gettext("This is the site's own database: name another one."))
+        raise MoveRefused(gettext("This is the site’s own database: name another one."))
     connections.settings[THERE] = connections.configure_settings({HERE: dict(here), THERE: found})[THERE]
     return connections[THERE]
 
@@ -111,7 +111,7 @@ def _refuse_filled(there: BaseDatabaseWrapper) -> None:
     strange = sorted(name for name in connections[HERE].introspection.table_names() if name not in known)
     if strange:
         raise MoveRefused(
-            gettext("The table %(table)s is none of this site's: remove it first. Nothing was moved.")
+            gettext("The table %(table)s is none of this site’s: remove it first. Nothing was moved.")
             % {"table": strange[0]}
         )
 

@@ -27,7 +27,7 @@ NOT_A_DIVISION = Sentence(
 )
 ODD_COMMAND = Sentence("odd_command", gettext_noop("a command has plain letters and figures only, such as S or P"))
 NONE_OF_THESE = Sentence(
-    "none_of_these", gettext_noop("%(found)s is none of %(choices)s: the indicator's manual says which")
+    "none_of_these", gettext_noop("%(found)s is none of %(choices)s: the indicator’s manual says which")
 )
 TEST_FAR_FROM_EVENT = Sentence(
     "test_far_from_event",
@@ -56,7 +56,7 @@ PATTERN_NO_SUCH_PIECE = Sentence(
 )
 PATTERN_PIECE_TWICE = Sentence("pattern_piece_twice", gettext_noop("{%(piece)s} stands twice: write each piece once"))
 PATTERN_STATE_AND_REST = Sentence(
-    "pattern_state_and_rest", gettext_noop("{state} and {rest} both give the scale's state: use one of them")
+    "pattern_state_and_rest", gettext_noop("{state} and {rest} both give the scale’s state: use one of them")
 )
 PATTERN_ONE_WEIGHT = Sentence(
     "pattern_one_weight", gettext_noop("it sends one weight: write {figures}, or {pounds} and {ounces}")
@@ -70,7 +70,7 @@ PATTERN_WITHOUT_UNIT = Sentence(
 )
 SCALE_WITHOUT_NAME = Sentence("scale_without_name", gettext_noop("the scale has no name: write one, as Table 1"))
 SCALE_WITHOUT_DIVISION = Sentence(
-    "scale_without_division", gettext_noop("write the scale's division: its plate says it as d or e")
+    "scale_without_division", gettext_noop("write the scale’s division: its plate says it as d or e")
 )
 TEST_WITHOUT_MOMENT = Sentence("test_without_moment", gettext_noop("choose whether it was before, during or after"))
 TEST_BY_NOBODY = Sentence("test_by_nobody", gettext_noop("write who put the weight on and read the scale"))

@@ -47,15 +47,15 @@ CHECK = (
 )  # fmt: skip
 READING = (
     Field("slip_id", Id(), meaning=_("The id of the slip it went into; the slip may come later."), wire="slip", required=True),
-    Field("field", kinds.Part(_these(*PARTS)), meaning=_("The slip's field it was taken into."), required=True),
+    Field("field", kinds.Part(_these(*PARTS)), meaning=_("The slip’s field it was taken into."), required=True),
     Field("text", Weight(), meaning=_("The weight as it was taken."), required=True),
     Field("unit", kinds.Unit(_these(*weights.UNITS)), meaning=_("The unit the scale said."), required=True),
     Field("raw", kinds.ScaleLine(), meaning=_("The line as it came from the scale; signs that cannot be seen as <STX>."), required=True),
-    Field("scale", kinds.ScaleName(), meaning=_("The scale's name, as added to the event.")),
-    Field("taken_at", Moment(), meaning=_("When it was taken, by the device's clock."), wire="taken", required=True),
+    Field("scale", kinds.ScaleName(), meaning=_("The scale’s name, as added to the event.")),
+    Field("taken_at", Moment(), meaning=_("When it was taken, by the device’s clock."), wire="taken", required=True),
 )  # fmt: skip
 NOW = (
-    Field("scale", Text(), meaning=_("The scale's name, as added to the event."), required=True),
+    Field("scale", Text(), meaning=_("The scale’s name, as added to the event."), required=True),
     Field("state", Choice(_these(*STATES)), meaning=_("How the scale stands; silent when nothing came from it."), required=True),
     Field("text", Text(), meaning=_("What it shows, with its sign; only when it is known.")),
     Field("unit", Text(), meaning=_("The unit it says.")),

@@ -39,7 +39,7 @@ STARTING = (
     Starting(
         gettext_noop("Products for tanks and livewells as labeled and permitted"),
         14,
-        gettext_noop("No drug or anesthetic without the agency's approval."),
+        gettext_noop("No drug or anesthetic without the agency’s approval."),
     ),
     Starting(gettext_noop("Waivers, licenses and memberships: who checks them, and when"), 7),
     Starting(gettext_noop("Emergency plan: ambulance access, who is called for a missing boat, thunder"), 7),

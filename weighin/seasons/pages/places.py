@@ -95,7 +95,7 @@ def team_places(days: Sequence[TeamDay], fished: set[str]) -> Places:
         Column("total", gettext("Points")),
     )
     return Places(
-        caption=gettext("The team's events of the season"),
+        caption=gettext("The team’s events of the season"),
         columns=heads,
         rows=[Row(_team_cells(day, day.event.slug in fished)) for day in days],
         empty=gettext("No event yet."),

@@ -35,15 +35,15 @@ def counting_said(found: SeasonStandings) -> str:
     if most is None:
         return gettext("All events count. A disqualification cannot be dropped.")
     return ngettext(
-        "Each team's best event counts. A disqualification cannot be dropped.",
-        "Each team's best %(n)s events count. A disqualification cannot be dropped.",
+        "Each team’s best event counts. A disqualification cannot be dropped.",
+        "Each team’s best %(n)s events count. A disqualification cannot be dropped.",
         most,
     ) % {"n": most}
 
 
 def ties_said(found: SeasonStandings) -> str:
     """What separates equal points."""
-    known = {"big_fish": gettext("the season's largest fish"), "total_weight": gettext("the weight of all events")}
+    known = {"big_fish": gettext("the season’s largest fish"), "total_weight": gettext("the weight of all events")}
     order = [known[tie] for tie in found.rules.season_ties if tie != "share"]
     if not order:
         return gettext("Equal points share the place.")

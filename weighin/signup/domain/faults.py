@@ -16,7 +16,7 @@ GUARDIAN_MISSING = Sentence(
     "sign_up_guardian_missing", gettext_noop("write the name of a parent or guardian: this angler is under %(age)s")
 )
 GUARDIAN_IS_ANGLER = Sentence(
-    "sign_up_guardian_is_angler", gettext_noop("write the name of a parent or guardian, not the angler's own")
+    "sign_up_guardian_is_angler", gettext_noop("write the name of a parent or guardian, not the angler’s own")
 )
 GUARDIAN_OF_ADULT = Sentence(
     "sign_up_guardian_of_adult",

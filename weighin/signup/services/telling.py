@@ -58,12 +58,12 @@ def _tell(sign_up: SignUp, what: str, again: str) -> None:
             "Teams that have paid come first, so your team waits for a place in %(event)s of %(club)s on %(date)s."
         ),
         "refused": gettext(
-            "The club did not accept the sign-up for %(event)s on %(date)s. The reason stands on the team's page."
+            "The club did not accept the sign-up for %(event)s on %(date)s. The reason stands on the team’s page."
         ),
     }
     body = [
         sentences[what] % said,
-        gettext("The team's own page, with what is owed and the way to withdraw. Whoever has this link can open it:")
+        gettext("The team’s own page, with what is owed and the way to withdraw. Whoever has this link can open it:")
         + f"\n{sign_up.site}{link_of(sign_up)}",
         gettext("If you did not sign up, ignore this e-mail, or withdraw the sign-up on that page."),
     ]

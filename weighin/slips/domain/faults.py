@@ -26,7 +26,7 @@ OF_AN_EARLIER_DAY = Sentence(
 )
 SLIP_OF_ANOTHER_BOAT = Sentence(
     "slip_of_another_boat",
-    gettext_noop("slip %(number)s is boat %(boat)s's: void it and add a new slip for boat %(other)s"),
+    gettext_noop("slip %(number)s is boat %(boat)s’s: void it and add a new slip for boat %(other)s"),
 )
 SLIP_OF_ANOTHER_DAY = Sentence(
     "slip_of_another_day",
@@ -53,7 +53,7 @@ ODD_LAST_NUMBER = Sentence(
 PAPER_WITHOUT_WORD = Sentence("paper_without_word", gettext_noop("choose whether it was spoiled or came back blank"))
 NOT_ON_A_PAD = Sentence(
     "not_on_a_pad",
-    gettext_noop("%(number)s is no number of this event's paper slips: check the paper, or add its set"),
+    gettext_noop("%(number)s is no number of this event’s paper slips: check the paper, or add its set"),
 )
 NUMBERS_ON_OTHER_PAD = Sentence(
     "numbers_on_other_pad",

@@ -58,7 +58,7 @@ FIELDS = (
         help=_("Of those fish, under the length: each is alive or dead as well."),
     ),
     Field("gross", Weight(), _("Scale reading"), _("The scale reading, bag included.")),
-    Field("tare", Tare(), _("Bag (tare)"), _("The empty wet bag. Default: the rule sheet's bag_tare.")),
+    Field("tare", Tare(), _("Bag (tare)"), _("The empty wet bag. Default: the rule sheet’s bag_tare.")),
     Field("big_fish", Weight(), _("Big fish"), _("The largest fish, weighed alone.")),
     Field(
         "big_fish_alive",
@@ -88,7 +88,7 @@ FIELDS = (
         "well_boat",
         Boat(),
         _("Held in the livewell of boat"),
-        _("The boat whose livewell held the fish, when not the team's own."),
+        _("The boat whose livewell held the fish, when not the team’s own."),
         help=_("Only when another boat’s livewell held the fish."),
     ),
     Field("checked_in", Clock(), _("Checked in"), _("When the boat came to the check-in table.")),
@@ -108,7 +108,7 @@ FIELDS = (
         unit="min",
     ),
     Field("bag_issued", Clock(), _("Bag issued"), _("When the team got its bag.")),
-    Field("weighed", Clock(), _("Weighed"), _("When the fish were weighed, by the device's clock."), by_stations=True),
+    Field("weighed", Clock(), _("Weighed"), _("When the fish were weighed, by the device’s clock."), by_stations=True),
     Field("bag_emptied", Clock(), _("Bag emptied"), _("When the bag was emptied.")),
     Field("released", Clock(), _("Released"), _("When the fish went back.")),
     Field(

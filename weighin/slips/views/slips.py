@@ -222,7 +222,7 @@ def slip_swap(request: HttpRequest, event: Event, number: int) -> HttpResponse:
             messages.info(
                 request,
                 gettext(
-                    "Swapped: slip %(number)s is boat %(boat)s's, slip %(number2)s is boat %(boat2)s's. The two before stay readable."
+                    "Swapped: slip %(number)s is boat %(boat)s’s, slip %(number2)s is boat %(boat2)s’s. The two before stay readable."
                 )
                 % {"number": kept.number, "boat": kept.entry.boat, "number2": its.number, "boat2": its.entry.boat},
             )

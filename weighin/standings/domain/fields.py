@@ -14,7 +14,7 @@ MOST_MINUTES = 10080  # a week: some clubs take protests by mail
 PROTEST = (
     Field("who", Line(120), _("Who protests"), help=_("The team or the person. Never shown to the public."), required=True, missing=faults.WHO_PROTESTS, wire="", column=""),
     Field("boat", Boat(), _("About boat"), help=_("Blank: the boat of the slip, or the whole result."), wire="", column=""),
-    Field("slip", Count(1, LARGEST), _("About slip"), help=_("The slip's number, if it is about one."), wire="", column=""),
+    Field("slip", Count(1, LARGEST), _("About slip"), help=_("The slip’s number, if it is about one."), wire="", column=""),
     Field("could", Choice(tuple(Protest.Could.choices)), _("What it could change"), help=_("Prizes that it can change wait for the ruling."), required=True, missing=faults.COULD_MISSING, wire="", column=""),
     Field("handed_in", NearNow(), _("Filed"), help=_("As 4:20 PM. Blank: now."), wire="", column=""),
     Field("matter", Text(), _("What it says"), help=_("Never shown to the public."), required=True, missing=faults.NO_MATTER, wire="", column=""),

@@ -6,7 +6,7 @@ BOOK_TOO_LARGE = Sentence(
     "book_too_large", gettext_noop("%(name)s is larger than 10 MB: remove pictures and other sheets")
 )
 BOOK_NOT_FOUND = Sentence(
-    "book_not_found", gettext_noop("%(name)s cannot be found or read: check the file's name and place")
+    "book_not_found", gettext_noop("%(name)s cannot be found or read: check the file’s name and place")
 )
 BOOK_NOT_READABLE = Sentence(
     "book_not_readable", gettext_noop("%(name)s cannot be read: check that it is a file you may open")
@@ -17,19 +17,19 @@ BOOK_BROKEN = Sentence(
 )
 UNPACKS_TO_TOO_MUCH = Sentence(
     "unpacks_to_too_much",
-    gettext_noop("%(name)s unpacks to far more than a workbook should: save only the event's sheets and try again"),
+    gettext_noop("%(name)s unpacks to far more than a workbook should: save only the event’s sheets and try again"),
 )
 SHEET_TWICE = Sentence("sheet_twice", gettext_noop("%(name)s has two sheets named %(title)s: keep one of them"))
 TOO_MANY_ROWS = Sentence(
     "too_many_rows",
-    gettext_noop("%(name)s has more than %(most)s rows: split it, or remove what is not the event's"),
+    gettext_noop("%(name)s has more than %(most)s rows: split it, or remove what is not the event’s"),
 )
 TOO_MANY_SHEETS = Sentence(
-    "too_many_sheets", gettext_noop("%(name)s has more than %(most)s sheets: keep only the event's")
+    "too_many_sheets", gettext_noop("%(name)s has more than %(most)s sheets: keep only the event’s")
 )
 TOO_MANY_CELLS = Sentence(
     "too_many_cells",
-    gettext_noop("%(name)s has far more cells than an event needs: remove what is not the event's and save it again"),
+    gettext_noop("%(name)s has far more cells than an event needs: remove what is not the event’s and save it again"),
 )
 BOOK_TEXT_TOO_LONG = Sentence(
     "book_text_too_long",
@@ -132,7 +132,7 @@ EVENT_IS_HERE = Sentence(
 )
 OTHER_SPECIES_IN_PENS = Sentence(
     "other_species_in_pens",
-    gettext_noop("the tournament's pens hold another species than %(species)s: compare like with like, or correct it"),
+    gettext_noop("the tournament’s pens hold another species than %(species)s: compare like with like, or correct it"),
 )
 SHEET_UNKNOWN = Sentence(
     "sheet_unknown", gettext_noop("%(title)s!A1: the sheet '%(title)s' is not known and was left out")
@@ -159,7 +159,7 @@ REPLACED_ALREADY = Sentence(
 )
 REPLACES_ANOTHER_BOATS = Sentence(
     "replaces_another_boats",
-    gettext_noop("slip %(replaces)s is boat %(boat)s's, not boat %(own)s's: correct one of the two"),
+    gettext_noop("slip %(replaces)s is boat %(boat)s’s, not boat %(own)s’s: correct one of the two"),
 )
 REPLACES_IN_A_CIRCLE = Sentence(
     "replaces_in_a_circle",

@@ -23,7 +23,7 @@ class Command(BaseCommand):
     help = "Change an event's rules; after its first slip JSON says whom that moves, and --check only looks."
 
     def add_arguments(self, parser: CommandParser) -> None:
-        parser.add_argument("slug", help=gettext("the event's slug, as in its address"))
+        parser.add_argument("slug", help=gettext("the event’s slug, as in its address"))
         parser.add_argument("rules", nargs="+", metavar="KEY=VALUE", help=gettext("as an event workbook writes them"))
         parser.add_argument("--reason", default="", metavar="TEXT", help=gettext("needed after the first slip"))
         parser.add_argument(

@@ -19,10 +19,10 @@ class Command(BaseCommand):
     help = "Say a season's points rules as JSON; with KEY=VALUE set them first."
 
     def add_arguments(self, parser: CommandParser) -> None:
-        parser.add_argument("club", help=gettext("the club's slug, as in its address"))
-        parser.add_argument("season", help=gettext("the season's slug, as in its address"))
+        parser.add_argument("club", help=gettext("the club’s slug, as in its address"))
+        parser.add_argument("season", help=gettext("the season’s slug, as in its address"))
         parser.add_argument("rules", nargs="*", metavar="KEY=VALUE", help=", ".join(SEASON_KEYS))
-        parser.add_argument("--clear", action="store_true", help=gettext("go by the latest event's rules again"))
+        parser.add_argument("--clear", action="store_true", help=gettext("go by the latest event’s rules again"))
         parser.add_argument(
             "--reason", default="", metavar="TEXT", help=gettext("needed once an event of the season has fish weighed")
         )

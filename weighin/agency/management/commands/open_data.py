@@ -17,8 +17,8 @@ class Command(BaseCommand):
     )
 
     def add_arguments(self, parser: CommandParser) -> None:
-        parser.add_argument("club", help=gettext("the club's slug or name"))
-        parser.add_argument("season", help=gettext("the season's slug or name"))
+        parser.add_argument("club", help=gettext("the club’s slug or name"))
+        parser.add_argument("season", help=gettext("the season’s slug or name"))
         parser.add_argument("--event", help=gettext("only this event, by its slug or name"))
         parser.add_argument("--out", type=Path, required=True, help=gettext("the .zip file to write"))
 

@@ -19,8 +19,8 @@ class Command(BaseCommand):
     )
 
     def add_arguments(self, parser: CommandParser) -> None:
-        parser.add_argument("club", help=gettext("the club's slug or name"))
-        parser.add_argument("season", help=gettext("the season's slug or name"))
+        parser.add_argument("club", help=gettext("the club’s slug or name"))
+        parser.add_argument("season", help=gettext("the season’s slug or name"))
         parser.add_argument(
             "--out",
             type=Path,

@@ -14,7 +14,7 @@ class Command(BaseCommand):
     help = "Give somebody who can already sign in a role in a club; for a club that was imported and has no member yet."
 
     def add_arguments(self, parser: CommandParser) -> None:
-        parser.add_argument("club", help="the club's slug or name")
+        parser.add_argument("club", help="the club’s slug or name")
         parser.add_argument("username")
         parser.add_argument("role", choices=Role.values, nargs="?", default=Role.DIRECTOR.value)
 

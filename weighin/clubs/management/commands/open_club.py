@@ -12,7 +12,7 @@ class Command(BaseCommand):
     help = "Open a club's page and its calendar to everyone: name, water, dates and times of every event."
 
     def add_arguments(self, parser: CommandParser) -> None:
-        parser.add_argument("club", help="the club's slug")
+        parser.add_argument("club", help="the club’s slug")
         parser.add_argument("--close", action="store_true", help="only members see them from now on")
 
     def handle(self, *args: Any, **options: Any) -> None:

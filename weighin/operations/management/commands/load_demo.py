@@ -27,7 +27,7 @@ class Command(BaseCommand):
 
     def add_arguments(self, parser: CommandParser) -> None:
         parser.add_argument(
-            "--log-ins", action="store_true", help=gettext("only print the demo's user names and passwords")
+            "--log-ins", action="store_true", help=gettext("only print the demo’s user names and passwords")
         )
 
     def handle(self, *args: Any, **options: Any) -> None:
@@ -55,7 +55,7 @@ class Command(BaseCommand):
         if theirs.exists():
             raise CommandError(
                 gettext(
-                    "This site has people of its own, and the demo's passwords are known to everyone: load the demo into another folder (WEIGHIN_DATA)."
+                    "This site has people of its own, and the demo’s passwords are known to everyone: load the demo into another folder (WEIGHIN_DATA)."
                 )
             )
 

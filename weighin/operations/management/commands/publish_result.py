@@ -24,7 +24,7 @@ class Command(BaseCommand):
     )
 
     def add_arguments(self, parser: CommandParser) -> None:
-        parser.add_argument("slug", help=gettext("the event's slug, as in its address"))
+        parser.add_argument("slug", help=gettext("the event’s slug, as in its address"))
         parser.add_argument(
             "--reason", default="", help=gettext("why there is a new version; needed from version 2 on")
         )

@@ -147,7 +147,7 @@ class Command(BaseCommand):
     def _show_the_way(self, addresses: list[str]) -> None:
         """Print where phones and tablets find the site, the first address as a code too."""
         if not addresses:
-            self.stdout.write(gettext("This machine is in no network: join the lake's Wi-Fi, then start again."))
+            self.stdout.write(gettext("This machine is in no network: join the lake’s Wi-Fi, then start again."))
             return
         self.stdout.write(
             gettext("Phones and tablets in the same network open %(addresses)s")
@@ -189,7 +189,7 @@ class Command(BaseCommand):
             gettext(
                 "The fingerprint that it shows must be (SHA-256):\n  %(own)s\n"
                 "Only a device that trusts the authority can open its page again while the link is down: %(site)s/certificate/ says how.\n"
-                "The authority's fingerprint on the device must be (SHA-256):\n  %(fingerprint)s\n"
+                "The authority’s fingerprint on the device must be (SHA-256):\n  %(fingerprint)s\n"
                 "The certificate is good until %(until)s and renewed by itself. The authority to trust is %(file)s."
             )
             % {

@@ -14,7 +14,7 @@ class Command(BaseCommand):
     help = "List the anglers' names that clubs keep no longer; with --erase, erase them."
 
     def add_arguments(self, parser: CommandParser) -> None:
-        parser.add_argument("club", nargs="?", help=gettext("one club's slug; without it every club"))
+        parser.add_argument("club", nargs="?", help=gettext("one club’s slug; without it every club"))
         parser.add_argument("--erase", action="store_true", help=gettext("erase what is listed, in one act a club"))
 
     def handle(self, *args: Any, **options: Any) -> None:
@@ -23,7 +23,7 @@ class Command(BaseCommand):
             clubs = clubs.filter(slug=options["club"])
             if not clubs:
                 raise CommandError(
-                    gettext("There is no club %(slug)s: look at the address of the club's page for its slug.")
+                    gettext("There is no club %(slug)s: look at the address of the club’s page for its slug.")
                     % {"slug": options["club"]}
                 )
         for club in clubs:
@@ -35,7 +35,7 @@ class Command(BaseCommand):
             for one in old:
                 self.stdout.write(
                     ngettext(
-                        "%(slug)s: season %(season)s, %(n)s angler's name",
+                        "%(slug)s: season %(season)s, %(n)s angler’s name",
                         "%(slug)s: season %(season)s, %(n)s anglers' names",
                         one.names,
                     )

@@ -21,7 +21,7 @@ class Command(BaseCommand):
     )
 
     def add_arguments(self, parser: CommandParser) -> None:
-        parser.add_argument("club", help=gettext("the club's slug"))
+        parser.add_argument("club", help=gettext("the club’s slug"))
         parser.add_argument("folder", metavar="DIR", type=Path, help=gettext("a new folder, or one written before"))
         parser.add_argument(
             "--address",

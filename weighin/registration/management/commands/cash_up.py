@@ -14,7 +14,7 @@ class Command(BaseCommand):
     help = "Say what an event took in, owes and is owed, and whether it balances."
 
     def add_arguments(self, parser: CommandParser) -> None:
-        parser.add_argument("slug", help=gettext("the event's slug, as in its address"))
+        parser.add_argument("slug", help=gettext("the event’s slug, as in its address"))
         parser.add_argument("--json", action="store_true", help=gettext("as data"))
 
     def handle(self, *args: Any, **options: Any) -> None:

@@ -25,7 +25,7 @@ class Command(BaseCommand):
     )
 
     def add_arguments(self, parser: CommandParser) -> None:
-        parser.add_argument("slug", help=gettext("the event's slug, as in its address"))
+        parser.add_argument("slug", help=gettext("the event’s slug, as in its address"))
         parser.add_argument("purpose", nargs="?", choices=PURPOSES, help=gettext("what is drawn"))
         parser.add_argument("--seed", metavar="TEXT", help=gettext("the seed that everybody heard"))
         parser.add_argument(

@@ -24,10 +24,10 @@ class Command(BaseCommand):
     help = "Write down that a prize was paid out, all that is left of it. The last line is the amount."
 
     def add_arguments(self, parser: CommandParser) -> None:
-        parser.add_argument("slug", help=gettext("the event's slug, as in its address"))
-        parser.add_argument("boat", help=gettext("the boat's number"))
+        parser.add_argument("slug", help=gettext("the event’s slug, as in its address"))
+        parser.add_argument("boat", help=gettext("the boat’s number"))
         parser.add_argument("kind", help=", ".join(PayOut.Kind.values))
-        parser.add_argument("--pot", default="", metavar="NAME", help=gettext("the side pot's name"))
+        parser.add_argument("--pot", default="", metavar="NAME", help=gettext("the side pot’s name"))
         parser.add_argument("--means", required=True, help=", ".join(Means.values))
         parser.add_argument(
             "--overrule", default="", metavar="TEXT", help=gettext("why it is paid although a protest can change it")

@@ -17,8 +17,8 @@ class Command(BaseCommand):
     help = "Declare a side pot; of a name that is there already, change it. The last line is its name."
 
     def add_arguments(self, parser: CommandParser) -> None:
-        parser.add_argument("slug", help=gettext("the event's slug, as in its address"))
-        parser.add_argument("name", help=gettext("the side pot's name"))
+        parser.add_argument("slug", help=gettext("the event’s slug, as in its address"))
+        parser.add_argument("name", help=gettext("the side pot’s name"))
         parser.add_argument("--fee", required=True, help=gettext("what a team pays to be in it"))
         parser.add_argument("--wins", required=True, help=", ".join(Wins.values))
         parser.add_argument(

@@ -17,12 +17,12 @@ class Command(BaseCommand):
     help = "Write down a payment of a team; a negative amount is given back. The last line is the row's number."
 
     def add_arguments(self, parser: CommandParser) -> None:
-        parser.add_argument("slug", help=gettext("the event's slug, as in its address"))
-        parser.add_argument("boat", help=gettext("the boat's number"))
+        parser.add_argument("slug", help=gettext("the event’s slug, as in its address"))
+        parser.add_argument("boat", help=gettext("the boat’s number"))
         parser.add_argument("kind", help=", ".join(Payment.Kind.values))
         parser.add_argument("amount", help=gettext("such as 60.00, or -60.00 for a refund"))
         parser.add_argument("--means", required=True, help=", ".join(Means.values))
-        parser.add_argument("--pot", default="", metavar="NAME", help=gettext("the side pot's name"))
+        parser.add_argument("--pot", default="", metavar="NAME", help=gettext("the side pot’s name"))
         parser.add_argument(
             "--corrects", metavar="ROW", help=gettext("the number of the row that it takes the place of")
         )

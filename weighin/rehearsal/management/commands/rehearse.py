@@ -24,7 +24,7 @@ class Command(BaseCommand):
     )
 
     def add_arguments(self, parser: CommandParser) -> None:
-        parser.add_argument("slug", help=gettext("the event's slug, as in its address"))
+        parser.add_argument("slug", help=gettext("the event’s slug, as in its address"))
         parser.add_argument(
             "--speed",
             type=float,
@@ -39,7 +39,7 @@ class Command(BaseCommand):
             "--boats", type=int, metavar="N", help=gettext("how many boats come in (default: all teams entered)")
         )
         parser.add_argument("--report", type=Path, metavar="FILE", help=gettext("write the report to this file too"))
-        parser.add_argument("--wipe", action="store_true", help=gettext("wipe the event's rehearsal"))
+        parser.add_argument("--wipe", action="store_true", help=gettext("wipe the event’s rehearsal"))
 
     def handle(self, *args: Any, **options: Any) -> None:
         event = find(options["slug"])

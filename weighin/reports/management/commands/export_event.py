@@ -25,7 +25,7 @@ class Command(BaseCommand):
         parser.add_argument(
             "--address",
             default="",
-            help=gettext("the site's address, such as https://lake.example: a PDF's code opens it"),
+            help=gettext("the site’s address, such as https://lake.example: a PDF’s code opens it"),
         )
 
     def handle(self, *args: Any, **options: Any) -> None:

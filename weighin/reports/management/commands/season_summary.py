@@ -15,8 +15,8 @@ class Command(BaseCommand):
     help = "Write a season's mortality summary as JSON, XLSX (the rows behind each figure) or PDF."
 
     def add_arguments(self, parser: CommandParser) -> None:
-        parser.add_argument("club", help=gettext("the club's slug or name"))
-        parser.add_argument("season", help=gettext("the season's slug or name"))
+        parser.add_argument("club", help=gettext("the club’s slug or name"))
+        parser.add_argument("season", help=gettext("the season’s slug or name"))
         parser.add_argument("--format", choices=FORMS, required=True)
         parser.add_argument("--out", type=Path, help=gettext("the file to write; without it the standard output"))
 

@@ -36,7 +36,7 @@ def season_pdf(found: SeasonMortality) -> bytes:
     printed = timezone.localtime()
     document = PdfDocument(
         title=gettext("Mortality, %(club)s, season %(season)s") % {"club": club.name, "season": season.name},
-        subject=gettext("Release mortality of a season's tournaments"),
+        subject=gettext("Release mortality of a season’s tournaments"),
         foot=gettext("%(club)s, season %(season)s: mortality; printed %(printed)s")
         % {"club": club.name, "season": season.name, "printed": figures.day(printed)},
     )

@@ -77,7 +77,7 @@ def standings_pdf(whole: WholeEvent, site: str = "") -> bytes:
     document.space()
     document.small(
         gettext(
-            "Each total can be opened into the lines that made it on the event's page, which is also the form for screen readers."
+            "Each total can be opened into the lines that made it on the event’s page, which is also the form for screen readers."
         )
     )
     return document.build()

@@ -21,7 +21,7 @@ class Command(BaseCommand):
 
     def handle(self, *args: Any, **options: Any) -> None:
         try:
-            found = bring_back(options["file"], gettext("the server's machine"))
+            found = bring_back(options["file"], gettext("the server’s machine"))
         except BackupRefused as refused:
             raise CommandError(str(refused)) from None
         left = 0

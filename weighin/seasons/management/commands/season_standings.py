@@ -16,8 +16,8 @@ class Command(BaseCommand):
     help = "Write a season's standings of teams, anglers and classes as JSON, CSV, XLSX or PDF."
 
     def add_arguments(self, parser: CommandParser) -> None:
-        parser.add_argument("club", help=gettext("the club's slug or name"))
-        parser.add_argument("season", help=gettext("the season's slug or name"))
+        parser.add_argument("club", help=gettext("the club’s slug or name"))
+        parser.add_argument("season", help=gettext("the season’s slug or name"))
         parser.add_argument(
             "--series", default="", metavar="NAME", help=gettext("of one series; of the season when left out")
         )

@@ -18,18 +18,18 @@ class Command(BaseCommand):
     help = "Make a series of a season from some of its events; of a name that is there already, write it anew. The last line is its name."
 
     def add_arguments(self, parser: CommandParser) -> None:
-        parser.add_argument("club", help=gettext("the club's slug or name"))
-        parser.add_argument("season", help=gettext("the season's slug or name"))
+        parser.add_argument("club", help=gettext("the club’s slug or name"))
+        parser.add_argument("season", help=gettext("the season’s slug or name"))
         parser.add_argument("name", help=gettext("the series' name"))
         parser.add_argument("events", nargs="+", metavar="EVENT", help=gettext("slugs of the events that count in it"))
         parser.add_argument(
-            "--count-best", default="", metavar="N", help=gettext("how many events count; the season's when left out")
+            "--count-best", default="", metavar="N", help=gettext("how many events count; the season’s when left out")
         )
         parser.add_argument(
             "--ties",
             default="",
             metavar="LIST",
-            help=gettext("what separates equal points, such as %(ties)s; the season's when left out")
+            help=gettext("what separates equal points, such as %(ties)s; the season’s when left out")
             % {"ties": ",".join(SEASON_TIES)},
         )
 

@@ -21,7 +21,7 @@ class Command(BaseCommand):
     help = "Write a protest down, or with --rule what was ruled on one. The last line is the protest's number."
 
     def add_arguments(self, parser: CommandParser) -> None:
-        parser.add_argument("slug", help=gettext("the event's slug, as in its address"))
+        parser.add_argument("slug", help=gettext("the event’s slug, as in its address"))
         parser.add_argument("--list", action="store_true", help=gettext("list every protest and its ruling"))
         parser.add_argument("--who", metavar="TEXT", help=gettext("which team or person protests; never public"))
         parser.add_argument("--matter", metavar="TEXT", help=gettext("what it says; never public"))

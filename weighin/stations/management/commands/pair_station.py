@@ -19,7 +19,7 @@ class Command(BaseCommand):
     )
 
     def add_arguments(self, parser: CommandParser) -> None:
-        parser.add_argument("slug", help="the event's slug")
+        parser.add_argument("slug", help="the event’s slug")
         parser.add_argument("name", help="what the station is called, such as 'Table 1'")
         parser.add_argument(
             "--can", default=",".join(CANS), help="what it may do, separated by commas (default: weigh,checkin,care)"

@@ -33,12 +33,12 @@ class Command(BaseCommand):
 
     def add_arguments(self, parser: CommandParser) -> None:
         parser.add_argument("port", help="the serial port, such as COM3 or /dev/ttyUSB0")
-        parser.add_argument("--event", required=True, help="the event's slug")
+        parser.add_argument("--event", required=True, help="the event’s slug")
         parser.add_argument("--scale", default="", help="the scale's name; may be left out when the event has one")
         who = parser.add_mutually_exclusive_group(required=True)
         who.add_argument("--station", help="pair a station of this name for it, in this machine's database")
         who.add_argument("--token-file", help="a file that holds a station's token")
-        parser.add_argument("--site", default="http://127.0.0.1:8000", help="the site's address")
+        parser.add_argument("--site", default="http://127.0.0.1:8000", help="the site’s address")
         parser.add_argument("--baud", type=int, help="bits a second, instead of what is written of the scale")
         parser.add_argument("--layout", choices=[*LAYOUTS], help="its layout, instead of what is written of the scale")
 

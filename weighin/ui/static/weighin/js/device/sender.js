@@ -148,7 +148,7 @@ export function makeSender({ store, papers, to, key, item, notNamed, send, chang
       failures += 1;
       if (fault instanceof Barred) Object.assign(link, { barred: fault.message, since: null, why: "", full: false });
       else if (fault instanceof NoLink) Object.assign(link, { since: link.since || Date.now(), why: fault.message, full: fault instanceof Full });
-      else Object.assign(link, { barred: gettext("This tablet's storage fails: write the next ones on paper, and show this tablet to a director.") });
+      else Object.assign(link, { barred: gettext("This tablet’s storage fails: write the next ones on paper, and show this tablet to a director.") });
     } finally {
       link.going = new Set();
       busy = false;

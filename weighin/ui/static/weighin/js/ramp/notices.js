@@ -23,7 +23,7 @@ export function show({ link, eventDocument, missing, asks, way, signIn, otherDay
   if (!eventDocument) add(gettext("This phone has not had the event yet."), gettext("It needs the link once; until then write on paper."));
   if (link.restored) add(gettext("The site was put back to an older copy."), gettext("All notes of this phone are sent again by themselves: what the site lacks it takes, and each counts once."));
   const minutes = Math.round(Math.abs(link.off) / 60000);
-  if (link.off) add(link.off > 0 ? gettext("This phone's clock is %(minutes)s min ahead of the site's: set it.", { minutes }) : gettext("This phone's clock is %(minutes)s min behind the site's: set it.", { minutes }), gettext("Launches carry this phone’s time."));
+  if (link.off) add(link.off > 0 ? gettext("This phone’s clock is %(minutes)s min ahead of the site’s: set it.", { minutes }) : gettext("This phone’s clock is %(minutes)s min behind the site’s: set it.", { minutes }), gettext("Launches carry this phone’s time."));
   if (eventDocument && eventDocument.event.closed) add(gettext("%(event)s is closed.", { event: eventDocument.event.name }), gettext("A director must reopen it before the site takes notes."));
   else if (otherDay) add(gettext("Day %(day)s of this event is %(date)s, not today.", { day: otherDay.day, date: otherDay.date }), gettext("“All good” writes no launch; times you write are taken for that day."));
   /** @param {Iterable<Element>} notes */

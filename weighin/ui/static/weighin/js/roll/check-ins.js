@@ -23,15 +23,15 @@ const numbersOf = (form) => ({ boat: Number(linesOf(form)("boat").value), day: N
 function said(record) {
   const { boat, checked_in } = record.line, values = { boat, time: clock(checked_in, true) };
   if (waits(record)) return gettext("Boat %(boat)s, in at %(time)s: saved on this device, not sent yet.", values);
-  if (record.state === "second") return gettext("Boat %(boat)s, in at %(time)s: somebody else entered a time too. Both are saved: void one on the boat's page.", values);
+  if (record.state === "second") return gettext("Boat %(boat)s, in at %(time)s: somebody else entered a time too. Both are saved: void one on the boat’s page.", values);
   const faults = (record.faults || []).map((fault) => fault.message).join("; ");
-  return gettext("Boat %(boat)s, in at %(time)s: not taken. %(faults)s", { ...values, faults: faults || gettext("Add it on the boat's page.") });
+  return gettext("Boat %(boat)s, in at %(time)s: not taken. %(faults)s", { ...values, faults: faults || gettext("Add it on the boat’s page.") });
 }
 
 /** @param {number} off ms that this clock is ahead of the site's */
 function clockOff(off) {
   const minutes = Math.round(Math.abs(off) / 60000);
-  return off > 0 ? gettext("This tablet's clock is %(minutes)s min ahead of the site's: set it.", { minutes }) : gettext("This tablet's clock is %(minutes)s min behind the site's: set it.", { minutes });
+  return off > 0 ? gettext("This tablet’s clock is %(minutes)s min ahead of the site’s: set it.", { minutes }) : gettext("This tablet’s clock is %(minutes)s min behind the site’s: set it.", { minutes });
 }
 
 /** @param {Store<CheckInRecord>} store */

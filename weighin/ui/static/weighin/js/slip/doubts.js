@@ -31,7 +31,7 @@ function usual(book, eventDocument) {
 /** @param {Typed} slip @param {{others: Slip[], entry: Entry | null | undefined, add: (field: string, words: string, label: string) => void}} more */
 function doubtBoat(slip, { others, entry, add }) {
   const { boat, day } = slip, label = gettext("boat %(boat)s", { boat });
-  if (!entry) add("boat", gettext("Boat %(boat)s is not on this tablet's list of teams: check the number. Until it is entered, the site will not take the slip.", { boat }), label);
+  if (!entry) add("boat", gettext("Boat %(boat)s is not on this tablet’s list of teams: check the number. Until it is entered, the site will not take the slip.", { boat }), label);
   else if (entry.status && !["entered", "active"].includes(entry.status)) add("boat", gettext("Boat %(boat)s is marked %(status)s.", { boat, status: STATUSES[entry.status] || entry.status }), label);
   if (!others.length) return;
   const [one] = others, named = slipNamed(one.slip, gettext("a slip on this tablet"));

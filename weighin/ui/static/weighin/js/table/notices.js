@@ -18,15 +18,15 @@ export function show({ link, eventDocument, missing, asks, way, signIn, today })
     found.push(note);
   };
   const meanwhile = gettext("Slips are saved here meanwhile.");
-  if (missing) add(gettext("This tablet is not paired."), `${gettext("Open the address on the director's screen, or read its QR code: it ends in the tablet's token.")} ${meanwhile}`);
+  if (missing) add(gettext("This tablet is not paired."), `${gettext("Open the address on the director’s screen, or read its QR code: it ends in the tablet’s token.")} ${meanwhile}`);
   else if (link.barred) add(gettext("The site takes nothing from this tablet."), `${link.barred} ${meanwhile}`, way === "log-in" ? `${signIn}?next=${encodeURIComponent(window.location.pathname)}` : "");
   if (link.restored) add(gettext("The site was put back to an older copy."), gettext("All slips of this tablet are sent again by themselves: what the site lacks it takes, and each counts once."));
   const minutes = Math.round(Math.abs(link.off) / 60000);
-  if (link.off) add(link.off > 0 ? gettext("This tablet's clock is %(minutes)s min ahead of the site's: set it.", { minutes }) : gettext("This tablet's clock is %(minutes)s min behind the site's: set it.", { minutes }), gettext("Slips carry this tablet's time."));
+  if (link.off) add(link.off > 0 ? gettext("This tablet’s clock is %(minutes)s min ahead of the site’s: set it.", { minutes }) : gettext("This tablet’s clock is %(minutes)s min behind the site’s: set it.", { minutes }), gettext("Slips carry this tablet’s time."));
   if (eventDocument && eventDocument.event.notice) add(eventDocument.event.notice, "");
   if (eventDocument && eventDocument.event.closed) add(gettext("%(event)s is closed.", { event: eventDocument.event.name }), gettext("A director must reopen it before the site takes slips."));
   else if (eventDocument && eventDocument.days.length && !eventDocument.days.some((day) => Math.abs(Date.parse(day.date) - Date.parse(today)) <= 864e5)) {
-    add(gettext("No day of this event is today."), gettext("This tablet says %(today)s, the event is on %(days)s. The site refuses times more than two days off: look at the tablet's clock.", { today: dated({ date: today }), days: eventDocument.days.map(dated).join("; ") }));
+    add(gettext("No day of this event is today."), gettext("This tablet says %(today)s, the event is on %(days)s. The site refuses times more than two days off: look at the tablet’s clock.", { today: dated({ date: today }), days: eventDocument.days.map(dated).join("; ") }));
   }
   /** @param {Iterable<Element>} notes */
   const all = (notes) => [...notes].map((one) => one.textContent).join();
