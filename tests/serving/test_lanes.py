@@ -61,6 +61,20 @@ def test_addresses_take_turns() -> None:
     assert done == ["first", "a1", "b1", "c1", "a2", "a3"]
 
 
+def test_those_who_are_held_up_hold_up_nobody_behind_them() -> None:
+    done: list[str] = []
+    held = threading.Event()
+    lane = Lane("test", 3, 9, SECONDS)
+    for name in ("first", "second"):
+        assert lane.add(name, Piece(name, done, held))
+    for name in ("third", "fourth"):  # nobody comes after these, whose coming would wake anybody
+        assert lane.add(name, Piece(name, done))
+    until(lambda: done == ["third", "fourth"])
+    held.set()
+    until(lambda: len(done) == 4)
+    lane.end(SECONDS)
+
+
 def test_a_full_lane_says_so_at_once() -> None:
     lane, done, held = held_up(most=2)
     assert lane.add("a", Piece("a1", done)) and lane.add("b", Piece("b1", done))

@@ -38,6 +38,7 @@ class Lane:
         self._changed = threading.Condition()
         self._ended = False
         self._turn: tuple[int, float] | None = None  # the thread that answers, and since when
+        self._is_watched = False  # another looks whether its patience with that thread is at an end
         self._threads = [
             threading.Thread(target=self._serve, name=f"{name}-{number}", daemon=True) for number in range(threads)
         ]
@@ -55,7 +56,9 @@ class Lane:
                 queue = self._waiting[address] = deque()
             queue.append((now, work))
             self._count += 1
-            self._changed.notify()
+            # Who answers takes the next one up, and one watches whether it gets that far: nobody has to wake for this
+            if self._turn is None or not self._is_watched:
+                self._changed.notify()
         return True
 
     def end(self, seconds: float = 5.0) -> None:
@@ -88,16 +91,16 @@ class Lane:
             while not self._waiting or self._turn:
                 if self._ended:
                     return None
-                if not self._waiting:
+                if not self._waiting or self._is_watched:
                     self._changed.wait()
                     continue
                 assert self._turn
                 left = self._turn[1] + self.PATIENCE_SECONDS - monotonic()
                 if left <= 0:
                     break
+                self._is_watched = True
                 self._changed.wait(left)
-            if self._turn:
-                self._changed.notify()  # the next one to look whether this one waits too
+                self._is_watched = False
             self._turn = (threading.get_ident(), monotonic())
             address, queue = next(iter(self._waiting.items()))
             found = queue.popleft()
@@ -106,4 +109,6 @@ class Lane:
                 self._waiting.move_to_end(address)
             else:
                 del self._waiting[address]
+            if self._waiting and not self._is_watched:
+                self._changed.notify()
             return found
