@@ -32,6 +32,8 @@ from weighin.roster.parsing.entries import EntryValues
 from weighin.roster.services.teams import change_entry
 from weighin.slips.models import WeighSlip
 from weighin.slips.services.slips import correct_slip, record_slip, settle, void_slip
+from weighin.standings.queries.shown import standings_shown
+from weighin.standings.queries.standings import Standings, standings_of
 from weighin.standings.services import lift_embargo, publish_result, set_public, start_embargo
 from weighin.tanks.services.bags import hand_over
 from weighin.ui.kept import KEEPER
@@ -193,6 +195,28 @@ def test_each_thing_changes_the_pages_that_show_it_and_leaves_nothing_stale(chan
         assert Client().get(where, headers={"if-none-match": before[where][1]}).status_code == 200, where
     if change is taken_back:
         assert {said[0] for where, said in after.items() if where != "/"} == {404}
+
+
+def test_the_standings_of_a_revision_are_worked_out_once_for_all_pages(monkeypatch: pytest.MonkeyPatch) -> None:
+    event, worked_out = opened(), list[int]()
+
+    def counted(of: Event, held: datetime | None) -> Standings:
+        worked_out.append(of.revision)
+        return standings_of(of, held)
+
+    monkeypatch.setattr("weighin.standings.queries.shown.standings_of", counted)
+    names = ("crowd", "standings", "api_event")
+    for _ in range(2):
+        before = [Client().get(reverse(f"public:{name}", args=[event.slug])).content for name in names]
+    assert len(worked_out) == 1
+    old = Event.objects.get(pk=event.pk)
+    corrected(event)
+    after = [Client().get(reverse(f"public:{name}", args=[event.slug])).content for name in names]
+    assert len(worked_out) == 2 and all(b"1.37" in now for now in after[1:]) and before[1] != after[1]
+    # Whoever read the event before the correction makes standings for itself alone
+    standings_shown(old, None)
+    assert worked_out[2:] == [old.revision]
+    assert standings_shown(Event.objects.get(pk=event.pk), None) and len(worked_out) == 3
 
 
 def test_rules_change_before_the_first_slip() -> None:

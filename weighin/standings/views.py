@@ -38,6 +38,7 @@ from weighin.standings.queries.ledger_lines import Prizes, ledger_lines, team_no
 from weighin.standings.queries.proof import Proof, proof_of
 from weighin.standings.queries.protests import Case, cases_of, minutes_of, result_state
 from weighin.standings.queries.scale_error import within_error
+from weighin.standings.queries.shown import standings_shown
 from weighin.standings.queries.standings import (
     Standings,
     official_results,
@@ -74,7 +75,7 @@ def ledger(request: HttpRequest, event: Event, reader: str) -> str:
     held = embargo_start(event)
     search, why = request.GET.get("q", "")[:60], request.GET.get("why", "")[:9]
     as_of = held if reader == "public" else None
-    standings = standings_of(event, as_of)
+    standings = standings_shown(event, as_of) if reader == "public" else standings_of(event, as_of)
     official = next(iter(official_results(event)), None)
     end = ledger_head(event, as_of)
     changed = official is not None and not stands(official, standings, end)

@@ -87,6 +87,16 @@ class Keeper:
                 del self._making[key]
             mine.set()
 
+    def exact(self, key: Hashable, state: State, make: Callable[[], Any], size: int) -> Any:
+        """What is kept under the key if it was made of this very ``state``, else what ``make`` gives; nobody waits, and
+        nobody gets a last one."""
+        found = self.look(key)
+        if found is not None and found.state == state:
+            return found.made
+        made = make()
+        self._keep(key, Kept(state, made, size, monotonic()))
+        return made
+
     def clear(self) -> None:
         """Forget everything; for tests, whose databases go back in time."""
         with self._one:

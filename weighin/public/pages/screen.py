@@ -13,7 +13,8 @@ from weighin.standings.pages.state_words import state_said, until_said
 from weighin.standings.queries.days import days_of, stage_of
 from weighin.standings.queries.embargo import embargo_start
 from weighin.standings.queries.protests import result_state
-from weighin.standings.queries.standings import Standings, official_results, standings_of, worked_out
+from weighin.standings.queries.shown import standings_shown
+from weighin.standings.queries.standings import Standings, official_results, worked_out
 
 ROWS = 6
 
@@ -85,7 +86,7 @@ class Screen:
 def screen_of(event: Event) -> Screen:
     """The screen of an event; the same number of queries whatever its size."""
     held = embargo_start(event)
-    standings = standings_of(event, held)
+    standings = standings_shown(event, held)
     versions = official_results(event)
     state, zone = result_state(event), ZoneInfo(event.time_zone)
     return Screen(

@@ -42,8 +42,8 @@ from weighin.standings.queries.days import days_of, stage_of
 from weighin.standings.queries.document import stands
 from weighin.standings.queries.embargo import embargo_start
 from weighin.standings.queries.protests import result_state, state_part
-from weighin.standings.queries.shown import state_of_site
-from weighin.standings.queries.standings import official_results, standings_of
+from weighin.standings.queries.shown import standings_shown, state_of_site
+from weighin.standings.queries.standings import official_results
 from weighin.standings.tables import is_order
 from weighin.standings.views import ledger, result_context, why_lines
 from weighin.ui import figures
@@ -203,7 +203,7 @@ def _drawable(team: Team) -> str:
 def drawn(request: HttpRequest, event: Event) -> HttpResponse:
     """The first places as a picture, for links to the event."""
     held = embargo_start(event)
-    standings = standings_of(event, held)
+    standings = standings_shown(event, held)
     rows = [
         (
             str(row.place),
@@ -223,7 +223,8 @@ def drawn(request: HttpRequest, event: Event) -> HttpResponse:
 @public
 def api_event(request: HttpRequest, event: Event) -> HttpResponse:
     """The public JSON of the event without its care notes."""
-    told = event_document(whole_event(event, embargo_start(event)))
+    held = embargo_start(event)
+    told = event_document(whole_event(event, held, standings_shown(event, held)))
     del told["fish_care"]  # what each boat did with its fish is for the club
     told["result"] = state_part(result_state(event))
     return HttpResponse(json.dumps(told, ensure_ascii=False).encode(), content_type="application/json")

@@ -23,9 +23,9 @@ class WholeEvent:
     ledger: tuple[int, str]
 
 
-def whole_event(event: Event, as_of: datetime | None = None) -> WholeEvent:
+def whole_event(event: Event, as_of: datetime | None = None, standings: Standings | None = None) -> WholeEvent:
     """Standings, fish care, mortality and ledger of an event; with ``as_of`` by the slips that were current then."""
-    standings = standings_of(event, as_of)
+    standings = standings or standings_of(event, as_of)
     current = standings.current
     care = care_rows(event, standings.table, current)
     if as_of is not None:

@@ -6,15 +6,20 @@ back once it has come, and, since some pages tell the time or go by the date, of
 of the database has revisions of its own.
 """
 
-from datetime import UTC
+from datetime import UTC, datetime
 from functools import cache
 
 from django.utils import timezone
+from django.utils.translation import get_language
 
 from weighin.audit.database.life import life_column
 from weighin.audit.database.statements import run
+from weighin.events.models import Event
 from weighin.standings.queries.embargo import has_begun
-from weighin.ui.kept import State
+from weighin.standings.queries.standings import Standings, standings_of
+from weighin.ui.kept import KEEPER, State
+
+ABOUT_STANDINGS = 2 * 1024 * 1024  # bytes; those of 300 boats
 
 
 def state_of_event(slug: str, seconds: int) -> State | None:
@@ -22,6 +27,15 @@ def state_of_event(slug: str, seconds: int) -> State | None:
 
     Whether its places are held back is the guard: a page that shows more is never shown on.
     """
+    found = _found(slug)
+    if found is None:
+        return None
+    pk, revision, life, since = found
+    return State((pk, life, since), (revision, timezone.now().timestamp() // seconds))
+
+
+def _found(slug: str) -> tuple[int, int, str, datetime | None] | None:
+    """The key of a public event, its revision, the database's life, and since when places are held back now."""
     found = run(_statements()[0], [slug])
     if found is None:
         return None
@@ -29,7 +43,18 @@ def state_of_event(slug: str, seconds: int) -> State | None:
     if since is not None:
         since = since if since.tzinfo else since.replace(tzinfo=UTC)  # as SQLite keeps it
         since = since if has_begun(pk, since, ends is not None) else None
-    return State((pk, life, since), (revision, timezone.now().timestamp() // seconds))
+    return pk, revision, life, since
+
+
+def standings_shown(event: Event, held: datetime | None) -> Standings:
+    """The standings that the public pages of an event show, worked out once for all of them: to be read, never changed."""
+    found = _found(event.slug)
+    # Read before a write that was done meanwhile, the event would make standings that are those of no revision
+    if found is None or found[1] != event.revision:
+        return standings_of(event, held)
+    key = ("standings", event.pk, held, get_language())
+    made: Standings = KEEPER.exact(key, State(found), lambda: standings_of(event, held), ABOUT_STANDINGS)
+    return made
 
 
 def state_of_site(seconds: int) -> State:
