@@ -1,8 +1,10 @@
 """The one list of places: which rows it folds, what stands in the margin, what is escaped."""
 
 from django.template.loader import render_to_string
+from django.utils.html import format_html
+from django.utils.safestring import SafeString
 
-from weighin.ui.places import LEAST_FOLDED, Column, Places, Row, place_said
+from weighin.ui.places import LEAST_FOLDED, Column, Places, Row, place_said, written
 
 COLUMNS = (
     Column("place", "Place"),
@@ -43,3 +45,9 @@ def test_the_margin_has_the_place_or_the_word() -> None:
     assert place_said(3, "tied") == '3<span class="label">tied</span>'
     assert place_said(None, "withdrawn") == '<span class="word label">withdrawn</span>'
     assert place_said(None, "") == ""
+
+
+def test_what_is_written_is_escaped_as_by_django() -> None:
+    for parts in ((SafeString("<i>"), "<b>&\"'"), (7, None), ("a’b", format_html("{}", "<"))):
+        assert written("{} <s>{}</s>", *parts) == format_html("{} <s>{}</s>", *parts)
+    assert isinstance(written("{}", "<"), SafeString)

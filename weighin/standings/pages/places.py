@@ -6,7 +6,6 @@ from typing import Any
 
 from django.http import QueryDict
 from django.template.loader import render_to_string
-from django.utils.html import format_html, format_html_join
 from django.utils.safestring import SafeString
 from django.utils.translation import gettext, npgettext
 
@@ -15,7 +14,7 @@ from weighin.standings.models import OfficialResult
 from weighin.standings.queries.standings import result_days, result_rows
 from weighin.standings.tables import StandingRow, StandingsTable, fish_note
 from weighin.ui.figures import SPACE, money
-from weighin.ui.places import Cell, Column, Places, Row, place_said
+from weighin.ui.places import Cell, Column, Places, Row, place_said, written
 from weighin.ui.templatetags.ui import taken_off, weight
 
 FIRST = 30  # rows shown before the rest is folded
@@ -148,7 +147,7 @@ def team_cells(row: StandingRow, unit: str, days: Sequence[int], sign: str, line
     return {
         "place": place_said(row.place, (gettext("tied") if row.tied else "") if row.place else row.status),
         "boat": str(row.boat),
-        "team": format_html("{}{}", row.team, _notes(row, unit, days)),
+        "team": written("{}{}", row.team, _notes(row, unit, days)),
         "fish": _fish(row),
         **{f"day_{day}": w for day, w in zip(days, _days(row, unit, days), strict=False)},
         "weighed": weight(row.weighed, unit) if row.has_slip else "",
@@ -163,7 +162,7 @@ def team_cells(row: StandingRow, unit: str, days: Sequence[int], sign: str, line
 def _fish(row: StandingRow) -> Cell:
     if not row.has_slip:
         return ""
-    return format_html('{}, <span class="quiet">{}</span>', row.fish, row.fish_note) if row.fish_note else str(row.fish)
+    return written('{}, <span class="quiet">{}</span>', row.fish, row.fish_note) if row.fish_note else str(row.fish)
 
 
 def _days(row: StandingRow, unit: str, days: Sequence[int]) -> list[str]:
@@ -180,8 +179,8 @@ def _notes(row: StandingRow, unit: str, days: Sequence[int]) -> Cell:
         for day, w in zip(days, _days(row, unit, days), strict=True)
         if w
     )
-    day_line = format_html('<span class="small by-day">{}</span>', by_day) if by_day else ""
-    return format_html('{}<span class="small">{}</span>', day_line, words) if words else day_line
+    day_line = written('<span class="small by-day">{}</span>', by_day) if by_day else ""
+    return written('{}<span class="small">{}</span>', day_line, words) if words else day_line
 
 
 def _taken_off(row: StandingRow, unit: str, lines_at: str) -> Cell:
@@ -190,21 +189,21 @@ def _taken_off(row: StandingRow, unit: str, lines_at: str) -> Cell:
     if row.penalty:
         parts.append(taken_off(row.penalty, unit))
     if row.lost_said:
-        parts.append(format_html('<span class="label">{} {}</span>', taken_off(row.lost, unit), row.lost_said))
+        parts.append(written('<span class="label">{} {}</span>', taken_off(row.lost, unit), row.lost_said))
     if row.bonus:
         added = gettext("+ %(weight)s bonus") % {"weight": weight(row.bonus, unit)}
-        parts.append(format_html('<span class="label">{}</span>', added))
+        parts.append(written('<span class="label">{}</span>', added))
     if not parts:
-        return format_html('<span class="for-ears">{}</span>', gettext("no penalty")) if row.has_slip else ""
+        return written('<span class="for-ears">{}</span>', gettext("no penalty")) if row.has_slip else ""
     if lines_at:
         parts.append(_why(row, lines_at))
-    return format_html_join(" ", "{}", ((part,) for part in parts))
+    return SafeString(" ".join(written("{}", part) for part in parts))
 
 
 def _why(row: StandingRow, lines_at: str) -> SafeString:
     opened, boat = bool(row.lines), str(row.boat)
     words = gettext("close") if opened else gettext("why")
-    return format_html(WHY, boat, boat, boat, lines_at.replace("/0/", f"/{boat}/"), str(opened).lower(), words)
+    return written(WHY, boat, boat, boat, lines_at.replace("/0/", f"/{boat}/"), str(opened).lower(), words)
 
 
 def _prize(row: StandingRow, sign: str) -> Cell:
@@ -213,4 +212,4 @@ def _prize(row: StandingRow, sign: str) -> Cell:
     if not row.pot:
         return place
     pot = (gettext("+ %(amount)s big fish") % {"amount": money(row.pot)}).replace(" ", SPACE, 1)
-    return format_html('{} <span class="label">{}</span>', place, pot)
+    return written('{} <span class="label">{}</span>', place, pot)
