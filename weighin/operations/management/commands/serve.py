@@ -34,6 +34,7 @@ from weighin.safekeeping.database.later_layout import later_changes
 from weighin.safekeeping.services.keeping_backups import BackupKeeper, second_place_said
 from weighin.serving.encrypted import Encryption
 from weighin.serving.server import Site
+from weighin.survival import quantiles
 from weighin.ui.storage import collect
 from weighin.workbooks.parsing.book import MOST_BYTES
 
@@ -127,6 +128,7 @@ class Command(BaseCommand):
             self._show_what_is_asked(made[0], f"https://{here[0] if here else reached}:{port}")
         self.stdout.write(second_place_said())
         self.stdout.flush()
+        quantiles.load()
         # What is loaded by now stays: left to the collector, it would be walked in the midst of somebody's answer.
         gc.collect()
         gc.freeze()
