@@ -5,7 +5,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from contextlib import contextmanager
 from typing import Any
 
-from django.db import connection, transaction
+from django.db import DEFAULT_DB_ALIAS, connection, connections, transaction
 from django.utils import timezone
 
 from weighin.audit.database.in_use import refuse_another_file
@@ -32,11 +32,12 @@ def writing() -> Iterator[None]:
     shorter than letting the connections poll for the file's lock. Raises OperationalError when somebody else holds the
     database for longer than a tablet waits for an answer, and when its file is gone.
     """
-    if connection.vendor == "sqlite":
+    here = connections[DEFAULT_DB_ALIAS]
+    if here.vendor == "sqlite":
         if not _one_writer.acquire(timeout=WAIT_SECONDS):
             raise NotNow(Outage.LOCKED, "others have waited to write for too long")
         try:
-            refuse_another_file(connection)
+            refuse_another_file(here)
             with transaction.atomic():
                 yield
         finally:

@@ -18,7 +18,7 @@ AS_THEY_ARE = (models.CharField, models.IntegerField, models.BooleanField)
 def run(statement: str, values: Sequence[Any]) -> Any:
     """Run a statement with ``%s`` for its values; the first row that it gives, or None."""
     here = connections[DEFAULT_DB_ALIAS]
-    if here.vendor != "sqlite" or here.queries_logged or here.execute_wrappers:
+    if here.vendor != "sqlite" or here.force_debug_cursor or here.execute_wrappers:
         with here.cursor() as cursor:
             cursor.execute(statement, values)
             return cursor.fetchone() if cursor.description else None

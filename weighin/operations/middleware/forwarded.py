@@ -26,7 +26,7 @@ def believing(application: Application, proxies: tuple[Network, ...]) -> Applica
 
     def asked(environ: dict[str, Any], start_response: Any) -> Iterable[bytes]:
         said = {name: environ.pop(name, "") for name in SAID}
-        sender = _address(environ.get("REMOTE_ADDR", ""))
+        sender = _address(environ.get("REMOTE_ADDR", "")) if proxies else None
         if sender is not None and _is_one_of(sender, proxies):
             environ["REMOTE_ADDR"] = str(_client(said["HTTP_X_FORWARDED_FOR"], sender, proxies))
             scheme, host = (_last(said[name]) for name in ("HTTP_X_FORWARDED_PROTO", "HTTP_X_FORWARDED_HOST"))

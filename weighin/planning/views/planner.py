@@ -9,6 +9,7 @@ from django.utils.cache import patch_vary_headers
 from django.utils.translation import gettext
 from django.views.decorators.http import require_safe
 from django_htmx.http import HttpResponseClientRedirect
+from django_htmx.middleware import HtmxDetails
 
 from weighin.accounts.domain.roles import Can
 from weighin.events.access import allow, find_public
@@ -74,7 +75,8 @@ def _page(request: HttpRequest, template: str, event: Event | None, more: dict[s
         step_c=for_event.step_of(event) if event else STRICTEST_STEP_C,
     )
     other = METRIC if units == US else US
-    live = request.htmx and not request.htmx.history_restore_request  # type: ignore[attr-defined]
+    by_script = HtmxDetails(request)
+    live = by_script and not by_script.history_restore_request
     context: dict[str, Any] = {
         "event": event,
         "form": form,

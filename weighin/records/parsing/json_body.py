@@ -191,13 +191,7 @@ def _sent(value: Any) -> datetime | None:
 
 def _parse(raw: bytes) -> Any:
     try:
-        return json.loads(
-            raw.decode("utf-8"),
-            parse_int=Number,
-            parse_float=Number,
-            parse_constant=_no_number,
-            object_pairs_hook=_object,
-        )
+        return _decoder.decode(raw.decode("utf-8"))
     except BodyRefused:
         raise
     except UnicodeDecodeError:
@@ -219,3 +213,7 @@ def _object(pairs: list[tuple[str, Any]]) -> dict[str, Any]:
             raise BodyRefused(f"The field {short(name)} stands twice in one object: write it once.")
         found[name] = value
     return found
+
+
+# Made once: json.loads would make one for every body
+_decoder = json.JSONDecoder(parse_int=Number, parse_float=Number, parse_constant=_no_number, object_pairs_hook=_object)

@@ -44,6 +44,8 @@ from weighin.stations.services.wrong_tokens import seconds_to_wait
 from weighin.ui.outages import RETRY_SECONDS, Outage, log_outage, outage_of
 
 FORM = "2"  # goes up when the document for tablets changes its form
+# Made once: json.dumps would make one for every answer
+_in_json = json.JSONEncoder(ensure_ascii=False, separators=(",", ":")).encode
 BEARER, SIGNED = "bearer", "signed"
 ASKS = {"WWW-Authenticate": 'Bearer realm="weighin"'}
 WORDS = cans.CANS
@@ -62,8 +64,7 @@ class Refused(Exception):
 
 def in_json(told: Any, headers: Mapping[str, str], status: int = 200) -> HttpResponse:
     """An answer in JSON."""
-    body = json.dumps(told, ensure_ascii=False, separators=(",", ":")).encode()
-    return HttpResponse(body, status=status, content_type="application/json", headers=headers)
+    return HttpResponse(_in_json(told).encode(), status=status, content_type="application/json", headers=headers)
 
 
 def _line(status: int, line: str, **headers: str) -> HttpResponse:
@@ -147,7 +148,8 @@ def _told(
 ) -> dict[str, Any]:
     number, url = getattr(outcome.row, "number", None), None
     if page and number is not None:
-        site = f"{request.scheme}://{request.get_host()}"
+        # Whoever names a host that is none of ours does not come so far
+        site = f"{request.scheme}://{request.META.get('HTTP_HOST') or request.get_host()}"
         url = site + _page_of_any(page, caller.event_slug).replace(ANY, f"/{number}/")
     return {
         "id": draft.said_id,

@@ -30,7 +30,7 @@ def language_of(cookies: str, asked: str) -> str:
 
 
 def _ours(language: str) -> str:
-    return language if language in dict(settings.LANGUAGES) else ""
+    return language if language and language in dict(settings.LANGUAGES) else ""
 
 
 class LanguageMiddleware:
