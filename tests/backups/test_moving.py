@@ -107,7 +107,7 @@ def test_an_address_that_leads_nowhere(sqlite: Place, url: str, said: str) -> No
 
 def test_its_own_database_is_no_other(sqlite: Place) -> None:
     told = sqlite.site.manage("move_database", f"sqlite:///{sqlite.site.data / sqlite.name}")
-    assert told.returncode == 1 and "the site's own database" in told.stderr
+    assert told.returncode == 1 and "the site’s own database" in told.stderr
 
 
 @pytest.fixture

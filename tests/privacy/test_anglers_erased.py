@@ -89,7 +89,7 @@ def test_a_team_that_waits_for_its_number_is_erased_too(db: None) -> None:
 def test_the_history_says_that_and_for_which_boat_and_no_name(event: Event) -> None:
     erase(event, "Mara Quennell")
     line = HistoryEntry.objects.get(act="names.erased")
-    assert line.sentence == "1 angler's name erased, boat 7: a person asked for it"
+    assert line.sentence == "1 angler’s name erased, boat 7: a person asked for it"
     assert line.event_id == event.pk and line.actor == "mara" and "Quennell" not in str(line.details)
 
 

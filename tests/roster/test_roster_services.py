@@ -203,9 +203,9 @@ def test_a_name_of_two_scripts_or_with_unseen_signs_is_refused(event: Event, nam
 def test_a_team_that_looks_like_one_of_the_season_is_refused_by_its_name(event: Event, season: Season) -> None:
     enter_team(event, replace(PAIR, name="Oca"), "mara")
     second = world.bare_event("Second", season)
-    with pytest.raises(Faults, match="looks like the season's team Oca"):
+    with pytest.raises(Faults, match="looks like the season’s team Oca"):
         enter_team(second, replace(PAIR, name="\u043e\u0441\u0430"), "mara")
-    with pytest.raises(Faults, match="looks like the season's team Oca"):
+    with pytest.raises(Faults, match="looks like the season’s team Oca"):
         add_entries(second, [*many(3), replace(PAIR, name="\u041e\u0441\u0430")], "mara")
     assert Entry.objects.filter(event=second).count() == 0
 

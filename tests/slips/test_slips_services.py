@@ -141,7 +141,7 @@ def test_a_correction_stays_with_its_boat(event: Event) -> None:
     """The workbook contract: a slip may not replace another boat's."""
     slip = record(event)
     found = faults_of(lambda: services.correct_slip(slip, world.slip(boat="4", reason="keyed wrong"), "quill"))
-    assert "boat 1's" in found["boat"]
+    assert "boat 1’s" in found["boat"]
 
 
 def test_a_slip_keyed_for_the_wrong_boat_moves_in_one_act(event: Event) -> None:

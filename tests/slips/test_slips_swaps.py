@@ -103,7 +103,7 @@ def test_the_page_lays_them_side_by_side_and_swaps(event: Event, pair: tuple[Wei
     refused = client.post(f"{address}?with=2", {"reason": ""})
     assert refused.status_code == 200 and "A correction needs a reason" in refused.content.decode()
     done = client.post(f"{address}?with=2", {"reason": "keyed for each other"}, follow=True)
-    assert "Swapped: slip 3 is boat 1&#x27;s, slip 4 is boat 2&#x27;s." in done.content.decode()
+    assert "Swapped: slip 3 is boat 1’s, slip 4 is boat 2’s." in done.content.decode()
     assert [gross for _, gross, _, _ in stands(event)] == ["5.20", "9.10"]
     again = client.get(address, follow=True)
     assert "Slip 1 was replaced by slip 3" in again.content.decode()

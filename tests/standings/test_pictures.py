@@ -74,7 +74,10 @@ def test_pages_show_both_and_the_public_only_what_it_may_know() -> None:
         html = client.get(reverse(name, args=[event.slug])).content.decode()
         assert "The lead changed 2 times." in html and html.count("<svg") == 6 and "style=" not in html
         assert html.count("<desc") == 6 and "Every change of the lead" in html
-        assert "<tr><th>4</th><td>5</td><td>9.50</td><td>1.90</td></tr>" in html.split("The weights in figures")[1]
+        assert (
+            "<tr><th>4</th><td>5</td><td>9.50</td><td>1.90</td></tr>"
+            in html.split("The weights in figures</caption>")[1]
+        )
 
 
 def test_pounds_and_ounces_are_said_as_such() -> None:

@@ -152,7 +152,7 @@ def test_a_correction_needs_a_reason(table: Speaker, reason: str | None) -> None
 
 def test_a_correction_is_for_the_same_boat(table: Speaker) -> None:
     table.one(message())
-    assert "boat 1's" in said(table.one(correcting(1, boat=2)))
+    assert "boat 1’s" in said(table.one(correcting(1, boat=2)))
 
 
 def test_all_faults_of_a_correction_come_at_once(table: Speaker) -> None:
