@@ -1,7 +1,7 @@
 """Run a statement that is written out, or made once for a model: at the scale table every millisecond is somebody's wait.
 
 On SQLite it goes straight to the connection's own cursor, which halves its cost; elsewhere, and where queries are
-being logged, through Django's.
+being captured, through Django's.
 """
 
 from collections.abc import Sequence
