@@ -38,7 +38,9 @@ def chromium() -> Iterator[Any]:
     os.environ["DJANGO_ALLOW_ASYNC_UNSAFE"] = "yes"
     expect.set_options(timeout=SECONDS * 1000)
     with sync_playwright() as playwright:
-        browser = playwright.chromium.launch(executable_path=path, args=FLAGS)
+        browser: Any = playwright.chromium.launch(executable_path=path, args=FLAGS)
+        opened = browser.new_context
+        browser.new_context = lambda **options: _patient(opened(**options))
         yield browser
         browser.close()
 
@@ -57,7 +59,6 @@ def window(chromium: Any) -> Iterator[Callable[..., Any]]:
         contexts.append(context)
         context.on("request", lambda asked: wrong.append(f"asked {asked.url}") if _is_elsewhere(asked.url) else None)
         page = context.new_page()
-        page.set_default_timeout(SECONDS * 1000)
         page.on("console", lambda said: wrong.append(said.text) if "Content Security Policy" in said.text else None)
         page.on("pageerror", lambda error: wrong.append(str(error)))
         return page
@@ -66,6 +67,12 @@ def window(chromium: Any) -> Iterator[Callable[..., Any]]:
     for context in contexts:
         context.close()
     assert not wrong
+
+
+def _patient(context: Any) -> Any:
+    """Every page of it waits, whoever opens it: a tablet's lease alone, where a page was closed while it sent, is 25 s."""
+    context.set_default_timeout(SECONDS * 1000)
+    return context
 
 
 def _is_elsewhere(url: str) -> bool:

@@ -132,7 +132,7 @@ def test_the_scale_table(window: Any, lake: tuple[Site, str], data: list[str]) -
     asked(page)
     page.click("#keep")
     page.wait_for_selector("#readback:not([hidden])")
-    page.wait_for_selector("#band:not([hidden])", timeout=20_000)
+    page.wait_for_selector("#band:not([hidden])")
     open_all(page, "#slips")
     table.look()
     # The boat's second slip, a correction, a slip taken out, a swap
@@ -162,7 +162,7 @@ def test_the_scale_table(window: Any, lake: tuple[Site, str], data: list[str]) -
         page.context.set_offline(False)
         weigh(page, boat)
         mark = "open" if answer["state"] in ("refused", "differs") else "done"
-        page.wait_for_selector(f"#slips > li:first-child .state.is-{mark}:not(:has-text('⟦saved on'))", timeout=20_000)
+        page.wait_for_selector(f"#slips > li:first-child .state.is-{mark}:not(:has-text('⟦saved on'))")
         open_all(page, "#slips")
         table.look()
         page.unroute(f"**{API}/slips")
@@ -191,7 +191,7 @@ def test_boat_checks(window: Any, lake: tuple[Site, str], ramp_token: str, data:
     page.context.set_offline(True)
     page.click("#keep")
     page.wait_for_selector("#readback:not([hidden])")
-    page.wait_for_selector("#band:not([hidden])", timeout=20_000)
+    page.wait_for_selector("#band:not([hidden])")
     open_all(page, "#notes")
     ramp.look()
     choose(page, 72)
