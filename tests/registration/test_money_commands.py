@@ -133,7 +133,9 @@ def test_the_cash_up_adds_up(event: Event) -> None:
         "unclaimed": "0.00",
         "difference": "10.00",
     }  # fmt: skip
-    assert "Difference: $10.00" in run("cash_up", event.slug)
+    said = run("cash_up", event.slug)
+    assert "Entry fee expected: $180.00" in said and "Received, card: $60.00" in said and "Difference: $10.00" in said
+    assert "Owed by Cedar for entry fee: \N{MINUS SIGN}$10.00" in said
 
 
 def test_official_needs_the_money_to_balance_or_a_reason(event: Event) -> None:

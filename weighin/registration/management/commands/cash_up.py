@@ -1,13 +1,18 @@
 """The cash-up of an event."""
 
 import json
+from collections.abc import Iterator
 from typing import Any
 
 from django.core.management.base import BaseCommand, CommandParser
+from django.utils.text import capfirst
 from django.utils.translation import gettext
 
+from weighin.clubs.domain.clock import shown_by
 from weighin.registration.management.asking import event_of
-from weighin.registration.queries.cash_up import as_json, cash_up_of
+from weighin.registration.models import Means, Payment
+from weighin.registration.queries.cash_up import CashUp, as_json, cash_up_of
+from weighin.ui.figures import money
 
 
 class Command(BaseCommand):
@@ -18,29 +23,38 @@ class Command(BaseCommand):
         parser.add_argument("--json", action="store_true", help=gettext("as data"))
 
     def handle(self, *args: Any, **options: Any) -> None:
-        sheet = as_json(cash_up_of(event_of(options["slug"])))
+        event = event_of(options["slug"])
+        cash_up = cash_up_of(event)
         if options["json"]:
-            self.stdout.write(json.dumps(sheet, ensure_ascii=False, indent=2))
+            self.stdout.write(json.dumps(as_json(cash_up), ensure_ascii=False, indent=2))
             return
-        sign = sheet["currency"]
-        for label, amount in (
-            (gettext("Expected of entry fees"), sheet["expected"]["entry_fee"]),
-            (gettext("Expected of the big fish pot"), sheet["expected"]["big_fish_pot"]),
-            *(
-                (gettext("Expected of %(pot)s") % {"pot": name}, pot)
-                for name, pot in sheet["expected"]["side_pots"].items()
-            ),
-            *((gettext("Received, %(means)s") % {"means": name}, amount) for name, amount in sheet["received"].items()),
-            (gettext("Refunded"), sheet["back"]),
-            (gettext("Purse"), sheet["purse"]),
-            (gettext("Kept by the club"), sheet["kept_by_club"]),
-            (gettext("Paid out"), sheet["paid_out"]),
-            (gettext("Unclaimed"), sheet["unclaimed"]),
-            (gettext("Difference"), sheet["difference"]),
-        ):
-            self.stdout.write(f"{label}: {sign}{amount}")
-        for owed in sheet["owed"]:
-            self.stdout.write(
-                gettext("Owed by %(team)s for %(what)s: %(sign)s%(amount)s")
-                % {"team": owed["team"], "what": owed["pot"] or owed["kind"], "sign": sign, "amount": owed["amount"]}
-            )
+        with shown_by(event.club, event.time_zone):
+            self.stdout.writelines(f"{line}\n" for line in _lines(cash_up))
+
+
+def _lines(cash_up: CashUp) -> Iterator[str]:
+    cash = cash_up.till.cash
+    for label, amount in (
+        *((gettext("%(what)s expected") % {"what": _named(*what)}, amount) for what, amount in cash.expected.items()),
+        *(
+            (gettext("Received, %(means)s") % {"means": Means(means).label.lower()}, amount)
+            for means, amount in sorted(cash.received.items())
+        ),
+        (gettext("Refunded"), cash.back),
+        (gettext("Purse"), cash_up.purse),
+        (gettext("Kept by the club"), cash_up.kept_by_club),
+        (gettext("Paid out"), cash_up.paid_out),
+        (gettext("Unclaimed"), cash_up.unclaimed),
+        (gettext("Difference"), cash_up.difference),
+    ):
+        yield f"{capfirst(label)}: {money(amount)}"
+    for owed in cash.owed:
+        yield gettext("Owed by %(team)s for %(what)s: %(amount)s") % {
+            "team": cash_up.till.entries[owed.entry].name,
+            "what": _named(*owed.what),
+            "amount": money(owed.amount),
+        }
+
+
+def _named(kind: str, pot: str) -> str:
+    return pot or str(Payment.Kind(kind).label).lower()
