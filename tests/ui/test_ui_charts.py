@@ -7,9 +7,11 @@ from pathlib import Path
 
 import pytest
 from django.contrib.staticfiles import finders
+from reportlab.pdfbase import pdfmetrics
 
+from weighin.reports.writers.pdf.fonts import STRONG, register_fonts
 from weighin.ui import charts
-from weighin.ui.charts.drawing import LOOKS, Circle, Drawing, Line, Text, extent
+from weighin.ui.charts.drawing import LOOKS, TEXT, Circle, Drawing, Line, Text, extent, text_width
 from weighin.ui.charts.scales import Axis, step_for, ticks
 from weighin.ui.charts.widths import PHONE, WHOLE
 
@@ -175,3 +177,10 @@ def test_a_number_of_fish_starts_at_zero():
     drawing = charts.temperature_scatter(points, title="By size", unit="fish", from_zero=True)
     words = [mark.words for mark in drawing.marks if isinstance(mark, Text) and mark.anchor == "middle"]
     assert words[0] == "0"
+
+
+@pytest.mark.parametrize("words", ["2\u00a0%", "19\u00a0%", "0.5\u00a0%", "19.1\u00a0%", "100\u00a0%"])
+def test_bold_figures_have_the_room_that_the_broadest_usual_font_takes(words):
+    # DejaVu Sans Bold by its own metrics, as reportlab reads them
+    register_fonts()
+    assert text_width(words, bold=True) >= pdfmetrics.stringWidth(words, STRONG, TEXT)

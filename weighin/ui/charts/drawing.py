@@ -28,6 +28,7 @@ LOOKS = {
     "drop": "a moment in time",
 }
 TEXT = 14.0
+BOLD = 1.35  # times as wide as plain text: a per cent sign and a 1 grow most
 NAME = 18.0
 Anchor = Literal["start", "middle", "end"]
 Point = tuple[float, float]
@@ -88,10 +89,10 @@ class Drawing:
     marks: tuple[Mark, ...]
 
 
-def text_width(words: str, size: float = TEXT) -> float:
+def text_width(words: str, size: float = TEXT, bold: bool = False) -> float:
     """About how wide ``words`` stand, in pixels: a generous guess, since the reader's font is not known."""
     narrow = sum(words.count(letter) for letter in " .,:;'!|il1()")
-    return size * (0.60 * (len(words) - narrow) + 0.38 * narrow)
+    return size * (0.60 * (len(words) - narrow) + 0.38 * narrow) * (BOLD if bold else 1)
 
 
 def cut_to(words: str, size: float, room: float) -> str:

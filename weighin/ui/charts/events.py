@@ -33,7 +33,7 @@ def events_dots(rows: Sequence[EventRate], *, title: str, stop: float | None = N
     step = 108.0 if narrow else 48.0
     height = HEAD + step * len(rows) + 8
     right = max(text_width(words) for words in [*map(_count, rows), gettext("Dead of fish")]) + 12
-    shares = max(text_width(row.rate.seen()) for row in rows) + 12
+    shares = max(text_width(row.rate.seen(), bold=True) for row in rows) + 12
     widest = max(max(text_width(row.name, NAME), text_width(row.note)) for row in rows)
     left = 8.0 if narrow else min(widest, width * 0.34) + 28
     most = max([row.rate.high for row in rows] + [stop or 0.0, 0.05]) * 100

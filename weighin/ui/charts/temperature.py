@@ -138,7 +138,7 @@ def _labels(points: Sequence[TemperatureRate], places: Sequence[float], up: Axis
         if not point.rate.dead:  # it would stand on the axis; the counts below say 0
             continue
         words = per_cent(point.rate.share, 0)
-        wide = text_width(words)
+        wide = text_width(words, bold=True)
         before = places[number - 1] if number else -4.0
         after = places[number + 1] if number + 1 < len(places) else width + 4
         sides: tuple[tuple[float, Anchor, float], ...] = ((x + 14, "start", after), (x - 14 - wide, "end", before))
