@@ -14,7 +14,7 @@ from typing import Any
 from urllib.parse import urlencode
 
 import pytest
-from patience import until
+from patience import SECONDS, until
 from served import ROOT, Site, free_port
 
 from weighin.operations.services.certificates import LakeCertificate, lake_certificate
@@ -82,7 +82,7 @@ class Front:
             assert token is not None, page
             said["Cookie"] = "; ".join(f"{name}={value}" for name, value in self.cookies.items())
             body = urlencode({**form, "csrfmiddlewaretoken": token[1]})
-        with contextlib.closing(_Named("127.0.0.1", self.port, timeout=30, context=self.trusting)) as line:
+        with contextlib.closing(_Named("127.0.0.1", self.port, timeout=SECONDS, context=self.trusting)) as line:
             line.request("GET" if form is None else "POST", path, body, said)
             answer = line.getresponse()
             found = Answer(answer.status, answer.headers, answer.read().decode())
