@@ -122,14 +122,19 @@ def test_why_a_reading_is_not_taken() -> None:
     assert "more than 999" in why("ST,GS,+01000.00lb")
 
 
-def test_lines_come_in_pieces_with_any_line_end_and_are_believed_the_second_time() -> None:
+def test_lines_come_in_pieces_with_any_line_end_and_are_believed_the_second_time_the_first_the_third() -> None:
     for end in (b"\r\n", b"\r", b"\n", b"\r\r\n"):
         listener = Listener(layout_of("headers"))
         heard: list[Reading] = []
         stream = b"0009.47lb" + end + (b"ST,GS,+00009.47lb" + end) * 3 + b"US,GS,+00009.50lb" + end
+        stream += (b"ST,GS,+00009.51lb" + end) * 2
         for place in range(0, len(stream), 5):
             heard += listener.hear(stream[place : place + 5])
-        assert [(one.text, one.state) for one in heard] == [("9.47", STABLE)] * 2 + [("9.50", MOTION)]
+        assert [(one.text, one.state) for one in heard] == [
+            ("9.47", STABLE),
+            ("9.50", MOTION),
+            ("9.51", STABLE),
+        ]
 
 
 def test_a_scale_with_a_key_says_everything_once() -> None:
@@ -186,6 +191,8 @@ def test_damage_on_the_way_never_makes_another_weight(name: str, real: list[Deci
         # The same figure lost, or doubled, in two lines that follow each other
         ("headers", ["ST,GS,+00009.47lb", "ST,GS,+00009.47lb", "ST,GS,+00009.7lb", "ST,GS,+00009.7lb"]),
         ("mark", ["       9.47 lb    ", "       9.47 lb    ", "       99.47 lb    ", "       99.47 lb    "]),
+        # Before a weight was believed, after a line that is as long by damage
+        ("headers", ["ST,GS,+00001.00lb\x0f", "ST,GS,+00000.001lb", "ST,GS,+00000.001lb"]),
         # What the manual fixes the width of, even said by a scale with a key
         ("header", ["ST,+000011.00 lb"] * 3),
         ("sics", ["S S       9.477 lb"] * 3),
@@ -197,7 +204,7 @@ def test_lines_damaged_alike_are_not_believed(name: str, lines: list[str]) -> No
 
 
 def test_a_line_that_grows_with_the_weight_is_believed_the_third_time() -> None:
-    lines = ["9lb 7.5oz"] * 2 + ["10lb 0.5oz"] * 3
+    lines = ["9lb 7.5oz"] * 3 + ["10lb 0.5oz"] * 3
     listener = Listener(layout_of("own", "{pounds}lb {ounces}oz"))
     assert [one.text for one in listener.hear("\r".join(["", *lines, ""]).encode())] == ["9-07.5", "10-00.5"]
 

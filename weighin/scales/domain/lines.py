@@ -11,9 +11,9 @@ class Listener:
 
     A scale that speaks all the time, or whenever it is asked, is believed when the same line comes twice in a row, to
     the last sign: damage could make the same wrong weight of two lines, but hardly in the same way. A sign lost or
-    doubled changes a line's length, so a line longer or shorter than the last one believed (the first: than the one
-    before it) must come three times. What came before its first line end is a line cut in two and is not read. A scale
-    that speaks only when its own key is pressed says everything ``once``.
+    doubled changes a line's length, so the first, and one longer or shorter than the last believed, must come three
+    times. What came before its first line end is a line cut in two and is not read. A scale that speaks only when its
+    own key is pressed says everything ``once``.
     """
 
     def __init__(self, layout: Layout, once: bool = False) -> None:
@@ -21,7 +21,7 @@ class Listener:
         self._begun = once
         self._held = ""
         self._before = ""
-        self._times, self._enough = 0, 2
+        self._times, self._enough = 0, 3
         self._usual = 0
 
     def hear(self, data: bytes) -> list[Reading]:
@@ -42,10 +42,10 @@ class Listener:
         if line == self._before:
             self._times += 1
         else:
-            usual = self._usual or len(self._before or line)
-            self._enough = 2 if len(line) == usual else 3
+            self._enough = 2 if len(line) == self._usual else 3
             self._before, self._times = line, 1
         if reading is None or (reading.stable and not self.once and self._times < self._enough):
             return None
-        self._usual = len(line)
+        if reading.stable:
+            self._usual = len(line)
         return reading

@@ -2,8 +2,8 @@
 
    read(layout, line)        {text, unit, state, stable, raw} or null for what is no line of the layout
    listener(layout, once)    hear(text) gives the readings of every whole line; a weight is believed when its line
-                             comes twice in a row (three times where the last believed was longer or shorter), or
-                             once from a scale that speaks when its key is pressed */
+                             comes twice in a row (the first, and one longer or shorter than the last believed, three
+                             times), or once from a scale that speaks when its key is pressed */
 const LONGEST = 80;
 /** @type {Record<string, string>} */
 const UNITS = { lb: "lb", lbs: "lb", kg: "kg", g: "g", oz: "oz", t: "t", lboz: "lb-oz" };
@@ -82,17 +82,17 @@ export function read(layout, line) {
 
 /** @param {Layout} layout @param {boolean} once */
 export function listener(layout, once) {
-  let held = "", begun = once, before = "", times = 0, enough = 2, usual = 0;
+  let held = "", begun = once, before = "", times = 0, enough = 3, usual = 0;
   /** @param {Heard | null} reading @param {string} line */
   function believed(reading, line) {
     if (line === before) times += 1;
     else {
-      enough = line.length === (usual || (before || line).length) ? 2 : 3;
+      enough = line.length === usual ? 2 : 3;
       before = line;
       times = 1;
     }
     if (!reading || (reading.stable && !once && times < enough)) return null;
-    usual = line.length;
+    if (reading.stable) usual = line.length;
     return reading;
   }
   return (/** @type {string} */ text) => {
