@@ -134,8 +134,8 @@ def test_the_cash_up_adds_up(event: Event) -> None:
         "difference": "10.00",
     }  # fmt: skip
     said = run("cash_up", event.slug)
-    assert "Entry fee expected: $180.00" in said and "Received, card: $60.00" in said and "Difference: $10.00" in said
-    assert "Owed by Cedar for entry fee: \N{MINUS SIGN}$10.00" in said
+    assert "  Entry fee: $180.00\n" in said and "  Card: $60.00\n" in said and "Difference: $10.00" in said
+    assert "  Boat 3, Cedar, Entry fee: \N{MINUS SIGN}$10.00\n" in said
 
 
 def test_official_needs_the_money_to_balance_or_a_reason(event: Event) -> None:

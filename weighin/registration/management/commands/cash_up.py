@@ -1,17 +1,15 @@
 """The cash-up of an event."""
 
 import json
-from collections.abc import Iterator
 from typing import Any
 
 from django.core.management.base import BaseCommand, CommandParser
-from django.utils.text import capfirst
 from django.utils.translation import gettext
 
 from weighin.clubs.domain.clock import shown_by
 from weighin.registration.management.asking import event_of
-from weighin.registration.models import Means, Payment
-from weighin.registration.queries.cash_up import CashUp, as_json, cash_up_of
+from weighin.registration.pages.money import expected_lines, owed_rows, purse_lines, received_lines
+from weighin.registration.queries.cash_up import as_json, cash_up_of
 from weighin.ui.figures import money
 
 
@@ -28,33 +26,13 @@ class Command(BaseCommand):
         if options["json"]:
             self.stdout.write(json.dumps(as_json(cash_up), ensure_ascii=False, indent=2))
             return
+        till = cash_up.till
         with shown_by(event.club, event.time_zone):
-            self.stdout.writelines(f"{line}\n" for line in _lines(cash_up))
-
-
-def _lines(cash_up: CashUp) -> Iterator[str]:
-    cash = cash_up.till.cash
-    for label, amount in (
-        *((gettext("%(what)s expected") % {"what": _named(*what)}, amount) for what, amount in cash.expected.items()),
-        *(
-            (gettext("Received, %(means)s") % {"means": Means(means).label.lower()}, amount)
-            for means, amount in sorted(cash.received.items())
-        ),
-        (gettext("Refunded"), cash.back),
-        (gettext("Purse"), cash_up.purse),
-        (gettext("Kept by the club"), cash_up.kept_by_club),
-        (gettext("Paid out"), cash_up.paid_out),
-        (gettext("Unclaimed"), cash_up.unclaimed),
-        (gettext("Difference"), cash_up.difference),
-    ):
-        yield f"{capfirst(label)}: {money(amount)}"
-    for owed in cash.owed:
-        yield gettext("Owed by %(team)s for %(what)s: %(amount)s") % {
-            "team": cash_up.till.entries[owed.entry].name,
-            "what": _named(*owed.what),
-            "amount": money(owed.amount),
-        }
-
-
-def _named(kind: str, pot: str) -> str:
-    return pot or str(Payment.Kind(kind).label).lower()
+            for head, lines in (
+                (gettext("Expected"), expected_lines(till)),
+                (gettext("Received"), [*received_lines(till), (gettext("Refunded"), till.cash.back)]),
+                (gettext("Owed"), [(f"{row.called}, {row.what}", row.amount) for row in owed_rows(till)]),
+                (gettext("Where it goes"), [*purse_lines(cash_up), (gettext("Difference"), cash_up.difference)]),
+            ):
+                self.stdout.write(head)
+                self.stdout.writelines(f"  {what}: {money(amount)}\n" for what, amount in lines)
