@@ -6,6 +6,7 @@ import pyotp
 import pytest
 from browser.crawl.said import wrong_words
 from browser.crawl.walked import ZOOMED, Walker
+from served import Site
 from walking import Opened
 
 EVENT = "/events/forty-going-on-2026"
@@ -65,7 +66,7 @@ def test_a_form_with_faults_fits(walker: Start, role: str, address: str) -> None
     fits(who, address)
 
 
-def test_recovery_codes_stand_each_on_one_line(walker: Start) -> None:
+def test_recovery_codes_stand_each_on_one_line(walker: Start, forty: Site) -> None:
     who = walker("club_reviewer")
     who.page.goto("/second-factor/")
     who.page.fill("[name=code]", pyotp.TOTP(who.page.inner_text(".address").replace(" ", "")).now())
@@ -76,6 +77,8 @@ def test_recovery_codes_stand_each_on_one_line(walker: Start) -> None:
     who.at(390)
     lines = "(all) => all.map((one) => one.getClientRects().length && Math.round(one.clientHeight / parseFloat(getComputedStyle(one).lineHeight)))"
     assert set(who.page.eval_on_selector_all(".recovery li", lines)) == {1}
+    # Whoever walks as this one later signs in with the password alone
+    assert forty.manage("second_factor_off", "walks-as-club_reviewer").returncode == 0
 
 
 def test_drawings_take_the_readers_own_colours(walker: Start) -> None:
