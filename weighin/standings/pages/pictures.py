@@ -6,6 +6,7 @@ from datetime import datetime, time
 from decimal import Decimal
 from statistics import median
 
+from django.utils.safestring import SafeString
 from django.utils.translation import gettext, ngettext
 
 from weighin.rules.ranking import Ranked
@@ -14,6 +15,7 @@ from weighin.standings.queries.days import days_of
 from weighin.standings.queries.standings import Standings
 from weighin.ui import charts, figures
 from weighin.ui.charts import Drawings
+from weighin.ui.places import written
 from weighin.ui.templatetags.ui import weight
 
 LEAST = 3  # boats of which a picture says more than the list
@@ -39,11 +41,15 @@ class Lead:
 
 @dataclass(frozen=True)
 class Bags:
-    """How the boats' weights, and the fish of each, lie apart; of each boat its number, fish, weight and average fish."""
+    """How the boats' weights, and the fish of each, lie apart; of each boat its number, fish, weight and average fish.
+
+    ``rows`` are these as a table has them: cell by cell through a template 300 of them take a fifth of the page's time.
+    """
 
     said: str
     drawings: Drawings
     boats: Sequence[tuple[int, int, str, str]]
+    rows: SafeString
 
 
 def lead_of(standings: Standings) -> Lead | None:
@@ -115,7 +121,8 @@ def bags_of(standings: Standings) -> Bags | None:
         (row.team.boat, row.weighed, weight(row.gross, unit), weight(_about(of_each, unit), unit))
         for row, of_each in sorted(zip(rows, each, strict=True), key=lambda one: -one[0].gross)
     ]
-    return Bags(said, drawings, boats)
+    row = "<tr><th>{}</th><td>{}</td><td>{}</td><td>{}</td></tr>"
+    return Bags(said, drawings, boats, SafeString("".join([written(row, *boat) for boat in boats])))
 
 
 def _bags_described(weighed: Sequence[Decimal], each: Sequence[Decimal], unit: str) -> str:
