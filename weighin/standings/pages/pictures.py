@@ -43,7 +43,7 @@ class Lead:
 class Bags:
     """How the boats' weights, and the fish of each, lie apart; of each boat its number, fish, weight and average fish.
 
-    ``rows`` are these as a table has them: cell by cell through a template 300 of them take a fifth of the page's time.
+    ``rows`` are these as a table has them: cell by cell through a template 300 of them take a tenth of the page's time.
     """
 
     said: str
